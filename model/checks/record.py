@@ -1,0 +1,40 @@
+"""A finding: what a rule found wrong, where, by how much, and what to do."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..limits.record import Limit
+
+Severity = Literal["error", "warning", "note"]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Finding:
+    """One thing that is wrong, or worth knowing, about a layout.
+
+    Attributes:
+        rule: Name of the rule.
+        severity: How much it matters.
+        message: One sentence: where, what was found, why it matters.
+        pieces: Marks of the pieces concerned.
+        point: ``(3,) float, inches, scene frame``; where to look.
+        measured: The number found, in the limit's unit; None for a yes-or-no rule.
+        limit: The limit it was compared with, its source and trust.
+        remedy: What to do about it.
+        accepted: The scene's reason for accepting it; None when it is not accepted.
+    """
+
+    rule: str
+    severity: Severity
+    message: str
+    pieces: tuple[str, ...]
+    point: NDArray[np.float64]
+    measured: float | None
+    limit: Limit
+    remedy: str
+    accepted: str | None = None

@@ -1,0 +1,96 @@
+"""A roof: planar faces of deck and the edges between them. Everything later is derived from these alone."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+Array = NDArray[np.float64]
+EdgeKind = Literal["eave", "rake", "high", "ridge", "hip"]
+Hand = Literal["left", "right"]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Face:
+    """One plane of deck, out to the edges of its overhangs.
+
+    Attributes:
+        name: ``front``, ``back``, ``left`` or ``right`` by the way it falls, numbered when several share one.
+        outline: ``(n, 3) float, inches, scene frame``; counter-clockwise seen from above; the deck's top.
+        normal: ``(3,)`` unit vector, upward.
+        area: True area in the plane, square inches.
+        slope: Angle from level, radians.
+        azimuth: Direction of the fall in plan, radians clockwise from +y.
+    """
+
+    name: str
+    outline: Array
+    normal: Array
+    area: float
+    slope: float
+    azimuth: float
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Edge:
+    """One straight edge of the roof, directed as trim runs along it.
+
+    The direction is from the low end to the high end; a level edge of one face goes counter-clockwise round
+    the roof seen from above; a level ridge goes toward +x (or +y when it runs along y).
+
+    Attributes:
+        name: What a roofer calls it: ``front eave``, ``right-end left rake``, ``ridge``, ``front-left hip``.
+        kind: Found from the geometry alone.
+        faces: Indices of its faces; of two, the one left of the direction comes first.
+        start: ``(3,) float, inches, scene frame``.
+        end: The same, at the high end.
+        vertices: Indices of start and end among the roof's vertices.
+        outward: ``(3,)`` unit vector. One face: in its plane, square to the edge, away from the face.
+            Two faces: level, square to the edge, from the first face toward the second.
+        hand: Of a rake, as seen from outside looking at the edge; else None.
+        dihedral: Inner angle between its two faces, radians; of one face, pi.
+        slope: Angle from level, radians.
+    """
+
+    name: str
+    kind: EdgeKind
+    faces: tuple[int, ...]
+    start: Array
+    end: Array
+    vertices: tuple[int, int]
+    outward: Array
+    hand: Hand | None
+    dihedral: float
+    slope: float
+
+    @property
+    def length(self) -> float:
+        """True length, inches."""
+        return float(np.linalg.norm(self.end - self.start))
+
+    @property
+    def direction(self) -> Array:
+        """``(3,)`` unit vector from start to end."""
+        return np.asarray((self.end - self.start) / np.linalg.norm(self.end - self.start))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Roof:
+    """Faces and edges of a deck, and the walls under it.
+
+    Attributes:
+        faces: The planes.
+        edges: The edges, in the order trim is set: eaves, rakes, high edges, hips, ridges.
+        vertices: ``(n, 3) float, inches, scene frame``; the corners where edges meet.
+        deck: Thickness of the deck, inches.
+        walls: Polygons, each ``(n, 3) float, inches, scene frame``, seen counter-clockwise from outside.
+    """
+
+    faces: tuple[Face, ...]
+    edges: tuple[Edge, ...]
+    vertices: Array
+    deck: float
+    walls: tuple[Array, ...]

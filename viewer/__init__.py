@@ -1,0 +1,1 @@
+"""Everything a person looks at: pictures, reports and the command line."""
