@@ -1,0 +1,95 @@
+"""Find the limits in force for a scene: its rule set, and what the scene itself overrides."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from difflib import get_close_matches
+from functools import cache
+from importlib.resources import files
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+from ..errors import SceneError
+from .record import Limit, Limits
+
+if TYPE_CHECKING:
+    from ..scene.schema import RulesSpec
+
+Value = float | tuple[float, float]
+COMMON = "common practice"
+
+
+@dataclass(frozen=True, slots=True)
+class RuleSet:
+    """A named set of limits.
+
+    Attributes:
+        name: What a scene calls it.
+        about: One sentence on whom it is for.
+        limits: Every limit by name, those of the set that it inherits included.
+        own: Names of the limits that it does not inherit.
+    """
+
+    name: str
+    about: str
+    limits: Mapping[str, Limit]
+    own: frozenset[str]
+
+
+@cache
+def rule_sets() -> Mapping[str, RuleSet]:
+    """Return all rule sets by name, common practice first."""
+    tables = tomllib.loads(files(__package__).joinpath("sets.toml").read_text(encoding="utf-8"))
+    sets: dict[str, RuleSet] = {}
+    for name, table in tables.items():
+        own = {rule: _limit(rule, entry) for rule, entry in table["limits"].items()}
+        base = sets[table["inherits"]].limits if "inherits" in table else {}
+        sets[name] = RuleSet(name, table["about"], MappingProxyType({**base, **own}), frozenset(own))
+    return MappingProxyType(sets)
+
+
+def limits_for(rules: RulesSpec) -> Limits:
+    """Return the limits of the scene's rule set, with its overrides and their reasons.
+
+    An override keeps the rule set's source, so that a reader sees both what was set and what it departs from.
+
+    Raises:
+        SceneError: An override names no limit, or gives a number for a band or the reverse.
+    """
+    chosen = rule_sets()[rules.set]
+    limits = dict(chosen.limits)
+    problems = []
+    for name, override in rules.limits.items():
+        problem = _refusal(limits, name, override.value)
+        if problem:
+            problems.append(f"rules.limits.{name}: {problem}")
+        else:
+            limits[name] = replace(
+                limits[name], value=override.value, reason=override.reason or "set by the scene"
+            )
+    if problems:
+        raise SceneError(problems)
+    return Limits(chosen.name, MappingProxyType(limits))
+
+
+def _limit(rule: str, entry: Mapping[str, object]) -> Limit:
+    """Return the limit that one line of the file describes."""
+    value = entry["value"]
+    number: Value = (float(value[0]), float(value[1])) if isinstance(value, list) else float(value)  # type: ignore[arg-type]
+    return Limit(rule, number, str(entry["unit"]), str(entry["source"]), entry["trust"])  # type: ignore[arg-type]
+
+
+def _refusal(limits: Mapping[str, Limit], name: str, value: Value) -> str | None:
+    """Return why ``value`` cannot override the limit called ``name``, or None when it can."""
+    if name not in limits:
+        near = get_close_matches(name, limits, n=1)
+        hint = f"did you mean {near[0]}?" if near else f"the limits are {', '.join(limits)}"
+        return f"there is no limit of this name; {hint}"
+    standing = limits[name].value
+    if isinstance(standing, tuple) and not isinstance(value, tuple):
+        return f"{value:g} is one number; give a band, such as [{standing[0]:g}, {standing[1]:g}]"
+    if isinstance(value, tuple) and not isinstance(standing, tuple):
+        return f"[{value[0]:g}, {value[1]:g}] is a band; give one number, such as {standing:g}"
+    return None
