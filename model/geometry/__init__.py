@@ -1,0 +1,1 @@
+"""Points, planes and polygons; knows no roofs."""
