@@ -1,0 +1,104 @@
+"""Metals: how they bend, grow and are fastened, each fact with its source."""
+
+from __future__ import annotations
+
+import math
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from types import MappingProxyType
+
+from .limits.record import Trust
+
+
+@dataclass(frozen=True, slots=True)
+class Cited:
+    """Where a fact comes from.
+
+    Attributes:
+        source: Title, edition and section.
+        trust: How far it can be trusted.
+    """
+
+    source: str
+    trust: Trust
+
+
+@dataclass(frozen=True, slots=True)
+class Metal:
+    """A metal that trim is made of.
+
+    Attributes:
+        kind: Its name in a scene.
+        title: Its name in a sentence.
+        thickness: The usual thickness, inches.
+        color: The usual color of its painted or bare side, ``#rrggbb``.
+        bend: Factor of the thickness in the length of a bend.
+        bend_source: Where ``bend`` comes from.
+        expansion: Growth for each degree Fahrenheit, as a part of the length.
+        expansion_source: Where ``expansion`` comes from.
+        labels: Thickness in inches by gauge, or by ounces a square foot.
+        labels_source: Where ``labels`` come from.
+        fasteners: Metals of the fasteners that suit it, the usual one first.
+        fasteners_source: Where ``fasteners`` come from.
+        patina: Colors it takes bare in the weather, from new to old; empty when it keeps its own.
+    """
+
+    kind: str
+    title: str
+    thickness: float
+    color: str
+    bend: float
+    bend_source: Cited
+    expansion: float
+    expansion_source: Cited
+    labels: Mapping[str, float]
+    labels_source: Cited
+    fasteners: tuple[str, ...]
+    fasteners_source: Cited
+    patina: tuple[str, ...]
+
+    def label(self, thickness: float) -> str | None:
+        """Return the gauge or weight that ``thickness``, inches, is sold under; None when it has none."""
+        for name, inches in self.labels.items():
+            if abs(inches - thickness) < 5e-5:
+                return name
+        return None
+
+    def growth(self, length: float, swing: float) -> float:
+        """Return by how much ``length``, inches, changes over ``swing`` degrees Fahrenheit, inches."""
+        return length * self.expansion * swing
+
+
+def bend_length(metal: Metal, thickness: float, radius: float, angle: float) -> float:
+    """Return the length of flat metal that goes into a bend, inches.
+
+    Args:
+        metal: Its bend factor counts.
+        thickness: Of the sheet, inches.
+        radius: Inside the bend, inches.
+        angle: Bent through, radians; its sign does not matter.
+
+    Source:
+        *Machinery's Handbook*, 31st ed., p. 1421: (factor x T + 1.57 R) for 90 degrees, in proportion for
+        other angles; 1.57 is the print's quarter turn, pi / 2.
+    """
+    return (metal.bend * thickness + math.pi / 2 * radius) * abs(angle) / (math.pi / 2)
+
+
+def _read() -> Mapping[str, Metal]:
+    """Read the metals from the data beside this file."""
+    raw = tomllib.loads(Path(__file__).with_suffix(".toml").read_text(encoding="utf-8"))
+    metals = {}
+    for kind, facts in raw.items():
+        cited = {key: Cited(**value) for key, value in facts.items() if key.endswith("_source")}
+        lists = {key: tuple(facts[key]) for key in ("fasteners", "patina")}
+        metals[kind] = Metal(
+            **{"kind": kind, **facts, **cited, **lists, "labels": MappingProxyType(facts["labels"])}
+        )
+    return MappingProxyType(metals)
+
+
+METALS: Mapping[str, Metal] = _read()
+"""Every metal by its kind."""

@@ -1,0 +1,135 @@
+"""Kinds of value that a scene is written with: each reads what a person writes and says what it would take."""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from typing import Annotated, Any
+
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    GetCoreSchemaHandler,
+    StringConstraints,
+)
+from pydantic_core import PydanticCustomError, core_schema
+
+from ..units import Tape, Unit, parse_length, parse_pitch, shorten
+
+
+class Spec(BaseModel):
+    """A table of a scene: frozen, and closed to keys that it does not know."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False, validate_default=True)
+
+
+def problem(message: str) -> PydanticCustomError:
+    """Return the error that says ``message`` and nothing else."""
+    return PydanticCustomError("problem", "{message}", {"message": message})
+
+
+def unit_of(info: core_schema.ValidationInfo) -> Unit:
+    """Return the unit of the scene that is being read; inches outside of one."""
+    unit: Unit = (info.context or {}).get("unit", "in")
+    return unit
+
+
+@dataclass(frozen=True, slots=True)
+class Length:
+    """A length between two others, as text with a unit or as a bare number in the scene's unit; inches inside.
+
+    Attributes:
+        low: The least, inches.
+        high: The most, inches.
+        example: What a good one looks like.
+    """
+
+    low: float
+    high: float
+    example: str
+
+    def read(self, value: object, info: core_schema.ValidationInfo) -> float:
+        """Return ``value`` in inches, or raise with what came and what is allowed."""
+        unit = unit_of(info)
+        try:
+            inches = parse_length(value, unit)  # type: ignore[arg-type]
+        except ValueError as error:
+            raise problem(str(error)) from None
+        if self.low <= inches <= self.high:
+            return inches
+        if inches <= 0 <= self.low:
+            floor = "more than 0" if self.low > 0 else "0 or more"
+            raise problem(f"{_came(value)} is not a length; give {floor}, such as {self.example}")
+        tape = Tape("feet" if unit in ("in", "ft") else "mm", 64)
+        bound, way = (
+            (self.low, "short; give at least") if inches < self.low else (self.high, "long; give at most")
+        )
+        shown = tape(bound) if bound >= 1 / 16 else tape.fine(bound)
+        raise problem(f"{_came(value)} is too {way} {shown}, such as {self.example}")
+
+    def __get_pydantic_core_schema__(
+        self, source: Any, handler: GetCoreSchemaHandler
+    ) -> core_schema.CoreSchema:
+        """Read before pydantic sees a plain float."""
+        return core_schema.with_info_before_validator_function(self.read, handler(source))
+
+
+def _came(value: object) -> str:
+    """Return what came without quotation marks round a text that is a length already."""
+    return value if isinstance(value, str) else shorten(value)
+
+
+def _slope(value: object) -> float:
+    """Return a pitch as an angle from level, radians."""
+    try:
+        angle = parse_pitch(value)  # type: ignore[arg-type]
+    except ValueError as error:
+        raise problem(str(error)) from None
+    if not math.radians(0.25) <= angle <= math.radians(85):
+        which = "flat" if angle < 1 else "steep"
+        raise problem(f"{value} is too {which}; give 0.25 deg to 85 deg, such as 6/12")
+    return angle
+
+
+def _color(value: object) -> str:
+    """Return a color in lower case."""
+    if not isinstance(value, str) or not re.fullmatch(r"#[0-9a-fA-F]{6}", value):
+        raise problem(f'{shorten(value)} is not a color; give # and six digits 0-9 or a-f, such as "#3b4a4f"')
+    return value.lower()
+
+
+def _one_line(text: str) -> str:
+    """Return ``text`` if it can be printed on one line."""
+    if not text.isprintable():
+        raise problem(f"{shorten(text)} has line breaks or control characters; give plain text on one line")
+    return text
+
+
+Slope = Annotated[float, BeforeValidator(_slope)]
+Color = Annotated[str, BeforeValidator(_color)]
+Text = Annotated[
+    str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200), AfterValidator(_one_line)
+]
+
+Building = Annotated[float, Length(12, 12_000, "32'")]
+Overhang = Annotated[float, Length(0, 120, "12 in")]
+Deck = Annotated[float, Length(1 / 8, 12, "1/2 in")]
+WallHeight = Annotated[float, Length(6, 1200, "9'")]
+Stock = Annotated[float, Length(6, 1200, "10' 6\"")]
+Thickness = Annotated[float, Length(0.005, 0.25, "0.0239 in")]
+Radius = Annotated[float, Length(0, 0.5, "1/32 in")]
+Lap = Annotated[float, Length(0.5, 24, "4 in")]
+Tab = Annotated[float, Length(0, 2, "3/8 in")]
+PieceLength = Annotated[float, Length(1, 1200, "7' 2\"")]
+Spacing = Annotated[float, Length(1, 120, "20 in")]
+FromEnd = Annotated[float, Length(0.25, 60, "6 in")]
+TapeMark = Annotated[float, Length(0, 1200, "6 in")]
+Head = Annotated[float, Length(1 / 8, 1, "5/16 in")]
+Hole = Annotated[float, Length(1 / 32, 0.5, "1/8 in")]
+Cover = Annotated[float, Length(4, 60, "16 in")]
+Seam = Annotated[float, Length(0.25, 4, "1 1/2 in")]
+Offset = Annotated[float, Length(0, 60, "8 in")]
+Width = Annotated[float, Length(1 / 16, 48, "3 1/2 in")]

@@ -1,0 +1,175 @@
+"""Read a scene: from a file or a text to a `Scene`, or to every problem in it, one line each."""
+
+from __future__ import annotations
+
+import difflib
+import re
+import tomllib
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any, get_args
+
+from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
+
+from ..errors import SceneError
+from ..units import INCHES, shorten
+from .schema import Scene
+
+LARGEST = 1_000_000
+"""Bytes; the largest scene of the zoo has 4,000."""
+
+Loc = tuple[str | int, ...]
+
+
+def read_scene(path: Path | str) -> Scene:
+    """Return the scene in the TOML file at ``path``.
+
+    Raises:
+        SceneError: The file cannot be read, or what it says cannot be understood; every problem, one line each.
+    """
+    path = Path(path)
+    try:
+        if path.is_dir():
+            raise SceneError([f"{path}: this is a folder; give a scene file, such as boat-shed.toml"])
+        with path.open("rb") as file:
+            raw = file.read(LARGEST + 1)
+    except FileNotFoundError:
+        raise SceneError([f"{path}: there is no such file; give the path of a scene file"]) from None
+    except (OSError, ValueError) as error:
+        raise SceneError(
+            [f"{shorten(str(path))}: cannot be read: {getattr(error, 'strerror', None) or error}"]
+        ) from None
+    if len(raw) > LARGEST:
+        raise SceneError([f"{path}: more than {LARGEST:,} bytes; a scene is a short text file"])
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = raw.count(b"\n", 0, error.start) + 1
+        raise SceneError([f"{path}: line {line}: not UTF-8 text; save the file as UTF-8"]) from None
+    return scene_from(text, path.name)
+
+
+def scene_from(text: str, name: str = "scene") -> Scene:
+    """Return the scene written in ``text``; ``name`` begins each problem's line.
+
+    Raises:
+        SceneError: Every problem, one line each.
+    """
+    try:
+        raw = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise SceneError([f"{name}: {_toml_problem(error)}"]) from None
+    except RecursionError:
+        raise SceneError([f"{name}: tables nested too deep; a scene needs five levels"]) from None
+    return scene_of(raw, name)
+
+
+def scene_of(raw: Mapping[str, Any], name: str = "scene") -> Scene:
+    """Return the scene that the parsed tables ``raw`` describe.
+
+    Raises:
+        SceneError: Every problem, one line each.
+    """
+    unit = raw.get("unit", "in")
+    context = {"unit": unit if isinstance(unit, str) and unit in INCHES else "in"}
+    try:
+        return Scene.model_validate(raw, context=context)
+    except ValidationError as error:
+        problems = [_line(name, raw, detail) for detail in error.errors() if detail["type"] not in _ECHOES]
+    raise SceneError(list(dict.fromkeys(problems)))
+
+
+_ECHOES = {"default_factory_not_called"}
+
+
+def _toml_problem(error: tomllib.TOMLDecodeError) -> str:
+    """Return the parser's sentence with the place first."""
+    match = re.fullmatch(r"(.*) \(at (?:line (\d+), column (\d+)|(end of document))\)", str(error))
+    if match is None:
+        return f"not TOML: {error}"
+    what = match[1][:1].lower() + match[1][1:]
+    return (
+        f"end of file: not TOML: {what}"
+        if match[4]
+        else f"line {match[2]}, column {match[3]}: not TOML: {what}"
+    )
+
+
+def _line(name: str, raw: Mapping[str, Any], detail: ErrorDetails) -> str:
+    """Return one problem as ``file: key.path: what came and what is allowed``."""
+    loc = _loc_in(raw, detail)
+    place = "".join(_step(part) for part in loc).lstrip(".")
+    return ": ".join(part for part in (name, place, _sentence(loc, detail)) if part)
+
+
+def _loc_in(raw: object, detail: ErrorDetails) -> Loc:
+    """Return the place of a problem in the file: without the tags that a choice of tables adds to it."""
+    kept: list[str | int] = []
+    at: Any = raw
+    for number, part in enumerate(detail["loc"]):
+        last = number == len(detail["loc"]) - 1
+        inside = (isinstance(at, Mapping) and part in at) or (
+            isinstance(at, list | tuple) and isinstance(part, int) and part < len(at)
+        )
+        if inside:
+            at = at[part]
+        if inside or (last and detail["type"] == "missing"):
+            kept.append(part)
+    return tuple(kept)
+
+
+def _step(part: str | int) -> str:
+    """Return one step of a key path: quoted where TOML would quote it, list items counted from 1."""
+    if isinstance(part, int):
+        return f" no. {part + 1}"
+    return f".{part}" if re.fullmatch(r"[A-Za-z0-9_-]+", part) else f'."{part}"'
+
+
+def _sentence(loc: Loc, detail: ErrorDetails) -> str:
+    """Return what came, what is allowed and the way out."""
+    came, context, kind = shorten(detail["input"]), detail.get("ctx", {}), detail["type"]
+    if kind == "problem":
+        return detail["msg"]
+    if kind == "extra_forbidden":
+        known = _keys_at(detail["loc"][:-1])
+        near = difflib.get_close_matches(str(loc[-1]), known, n=1, cutoff=0.5)
+        return (
+            f"no such key; did you mean {near[0]}?" if near else f"no such key; there are {', '.join(known)}"
+        )
+    if kind == "missing":
+        return "missing; every scene needs it"
+    if kind == "literal_error":
+        return f"{came} is not one of {context['expected']}"
+    if kind == "union_tag_invalid":
+        return f"form {context['tag']!r} is not one of {context['expected_tags']}"
+    if kind == "union_tag_not_found":
+        return 'form is missing; give form = "gable", "hip" or "shed"'
+    if kind in ("model_type", "model_attributes_type", "dict_type"):
+        return f"{came} is not a table; write its keys under [{'.'.join(map(str, loc))}]"
+    if kind in ("tuple_type", "list_type"):
+        return f"{came} is not a list; write [{came}]"
+    return f"{came}: {detail['msg'][:1].lower()}{detail['msg'][1:]}"
+
+
+def _keys_at(loc: Loc) -> list[str]:
+    """Return the keys that the table at ``loc`` knows."""
+    models: list[type[BaseModel]] = [Scene]
+    for part in loc:
+        tagged = [model for model in models if part in get_args(_annotation(model, "form"))]
+        inner = [found for model in models for found in _models_in(_annotation(model, part))]
+        models = tagged or inner or models
+    return sorted({key for model in models for key in model.model_fields})
+
+
+def _annotation(model: type[BaseModel], key: str | int) -> Any:
+    """Return the type of a model's field, or None."""
+    field = model.model_fields.get(str(key))
+    return field.annotation if field else None
+
+
+def _models_in(annotation: Any) -> list[type[BaseModel]]:
+    """Return the models that a type is made of."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return [annotation]
+    return [model for part in get_args(annotation) for model in _models_in(part)]

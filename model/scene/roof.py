@@ -1,0 +1,74 @@
+"""What a scene says about the roof: a form and its sizes."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from .fields import Building, Deck, Overhang, Slope, Spec, WallHeight
+
+
+class Overhangs(Spec):
+    """How far the deck reaches past the walls, level, inches.
+
+    Attributes:
+        eave: At the low edges.
+        rake: At the sloping edges.
+        high: At the upper edge of a shed.
+    """
+
+    eave: Overhang = 12.0
+    rake: Overhang = 8.0
+    high: Overhang = 8.0
+
+
+class _Form(Spec):
+    """What every form has.
+
+    Attributes:
+        length: Along the ridge of a gable or hip, along the eave of a shed, over the walls, inches.
+        width: From eave wall to eave wall, or from low wall to high wall, inches.
+        pitch: Slope from level, radians; of a gable, the front's; of a hip, the two sides'.
+        wall_height: Of the eave walls, inches.
+        overhang: How far the deck reaches past the walls.
+        deck: Its thickness, inches.
+    """
+
+    length: Building
+    width: Building
+    pitch: Slope
+    wall_height: WallHeight = 96.0
+    overhang: Overhangs = Overhangs()
+    deck: Deck = 0.5
+
+
+class GableSpec(_Form):
+    """Two slopes and two gable ends.
+
+    Attributes:
+        far_pitch: The back's slope, radians; None when both are alike. The eaves are at the same height.
+    """
+
+    form: Literal["gable"]
+    far_pitch: Slope | None = None
+
+
+class HipSpec(_Form):
+    """Four slopes; a square plan with equal slopes is a pyramid.
+
+    Attributes:
+        end_pitch: The slope of the two ends, radians; None when all are alike.
+    """
+
+    form: Literal["hip"]
+    end_pitch: Slope | None = None
+
+
+class ShedSpec(_Form):
+    """One slope, from the low wall in front up to the high wall at the back."""
+
+    form: Literal["shed"]
+
+
+RoofSpec = Annotated[GableSpec | HipSpec | ShedSpec, Field(discriminator="form")]

@@ -1,0 +1,86 @@
+"""What a scene says about the rules: which set, other limits, and what is accepted or off, with reasons."""
+
+from __future__ import annotations
+
+import math
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator, Field, ValidationInfo
+
+from ..units import parse_length, shorten
+from .fields import Spec, Text, problem, unit_of
+
+Number = float | tuple[float, float]
+
+
+class LimitSpec(Spec):
+    """A limit of the scene's own in place of the rule set's.
+
+    Attributes:
+        value: One number or the two ends of a band: a bare number as written, in the limit's own unit;
+            a length with its unit, in inches.
+        inches: The same for a limit that is a length: a bare number is in the scene's unit.
+        reason: Why; None when the scene gives none.
+    """
+
+    value: Number
+    inches: Number
+    reason: Text | None = None
+
+
+def _limit(value: object, info: ValidationInfo) -> object:
+    """Return a bare limit as the table it stands for, with its value read both ways."""
+    if isinstance(value, LimitSpec):
+        return value
+    table = dict(value) if isinstance(value, dict) else {"value": value}
+    if "value" not in table:
+        raise problem('value is missing; give { value = ..., reason = "..." }')
+    if "inches" in table:
+        raise problem("inches is no key of a limit; give value, with a unit if it is a length")
+    came = table["value"]
+    ends = came if isinstance(came, list | tuple) else [came]
+    if not ends or len(ends) > 2:
+        raise problem(f"{shorten(came)} is no limit; give one number, or two for a band, such as [6, 8]")
+    written, inches = [], []
+    for end in ends:
+        try:
+            length = parse_length(end, unit_of(info))
+        except ValueError as error:
+            raise problem(str(error)) from None
+        inches.append(length)
+        written.append(length if isinstance(end, str) else float(end))
+    if any(not 0 <= end < math.inf for end in written) or written != sorted(written):
+        raise problem(f"{shorten(came)} is no limit; give 0 or more, and the smaller end of a band first")
+    single = not isinstance(came, list | tuple) or len(ends) == 1
+    table["value"], table["inches"] = (written[0], inches[0]) if single else (tuple(written), tuple(inches))
+    return table
+
+
+class AcceptSpec(Spec):
+    """A finding that is accepted.
+
+    Attributes:
+        rule: Its rule.
+        where: Mark of a piece or name of a run; None for everywhere.
+        reason: Why; printed with the finding.
+    """
+
+    rule: Text
+    where: Text | None = None
+    reason: Text
+
+
+class RulesSpec(Spec):
+    """The rules in force.
+
+    Attributes:
+        set: Name of the rule set.
+        limits: Other limits, by rule.
+        accept: Findings that are accepted.
+        off: Rules that are not asked, by name, with the reason.
+    """
+
+    set: Literal["common practice", "high wind", "code minimum"] = "common practice"
+    limits: dict[Text, Annotated[LimitSpec, BeforeValidator(_limit)]] = {}
+    accept: Annotated[tuple[AcceptSpec, ...], Field(max_length=500)] = ()
+    off: dict[Text, Text] = {}

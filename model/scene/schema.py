@@ -1,0 +1,273 @@
+"""A scene: all that a person says about a roof and its trim. After reading, lengths are inches, slopes radians."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Annotated, Any, Literal
+
+from pydantic import Field, StrictBool, ValidationError, ValidationInfo, field_validator, model_validator
+from pydantic_core import InitErrorDetails
+
+from ..metals import METALS
+from ..units import Style, Tape, Unit
+from .fields import (
+    Color,
+    Cover,
+    FromEnd,
+    Head,
+    Hole,
+    Offset,
+    Radius,
+    Seam,
+    Spacing,
+    Spec,
+    Stock,
+    TapeMark,
+    Text,
+    Thickness,
+    problem,
+)
+from .roof import GableSpec, HipSpec, Overhangs, RoofSpec, ShedSpec
+from .rules import AcceptSpec, LimitSpec, RulesSpec
+from .trim import (
+    DEFAULT_PROFILES,
+    LegSpec,
+    PlacedPiece,
+    ProfileSpec,
+    RunOverride,
+    TrimKind,
+    TrimOverride,
+    TrimSpec,
+    TrimSpecs,
+)
+
+__all__ = [
+    "AcceptSpec",
+    "Colors",
+    "GableSpec",
+    "HipSpec",
+    "LegSpec",
+    "LimitSpec",
+    "MetalSpec",
+    "Overhangs",
+    "PanelSpec",
+    "PlacedPiece",
+    "ProfileSpec",
+    "RoofSpec",
+    "RulesSpec",
+    "Scene",
+    "ScrewSpec",
+    "ShedSpec",
+    "TrimKind",
+    "TrimOverride",
+    "TrimSpec",
+    "TrimSpecs",
+]
+
+MetalKind = Literal["steel", "galvanized", "aluminum", "copper", "zinc", "stainless"]
+FastenerMetal = Literal["steel", "galvanized", "aluminum", "copper", "brass", "bronze", "stainless"]
+
+
+class MetalSpec(Spec):
+    """The metal of the trim.
+
+    Attributes:
+        kind: One of the metals.
+        thickness: Inches; the metal's usual one when left out.
+        stock: Lengths it can be had in, inches, shortest first.
+        color: Of the painted or bare side.
+        radius: Inside the bends, inches; 1/32 or the thickness, whichever is more, when left out.
+        design_heat: Swing of its temperature over a year, degrees Fahrenheit.
+    """
+
+    kind: MetalKind = "steel"
+    thickness: Thickness = Field(default_factory=lambda data: METALS[data["kind"]].thickness)
+    stock: Annotated[tuple[Stock, ...], Field(min_length=1, max_length=12)] = (126.0,)
+    color: Color = Field(default_factory=lambda data: METALS[data["kind"]].color)
+    radius: Radius = Field(default_factory=lambda data: max(1 / 32, data["thickness"]))
+    design_heat: Annotated[float, Field(ge=0, le=400)] = 160.0
+
+    @field_validator("thickness", mode="before")
+    @classmethod
+    def _by_label(cls, value: object, info: ValidationInfo) -> object:
+        metal = METALS.get(info.data.get("kind", ""))
+        if metal is None or not isinstance(value, str) or not value.strip().lower().endswith(("ga", "oz")):
+            return value
+        label = " ".join(value.lower().replace("ga", " ga").replace("oz", " oz").split())
+        if label not in metal.labels:
+            known = ", ".join(metal.labels) or "none"
+            raise problem(f"{value!r} is no label of {metal.title}; give a thickness, or one of: {known}")
+        return f"{metal.labels[label]} in"
+
+    @field_validator("stock")
+    @classmethod
+    def _shortest_first(cls, stock: tuple[float, ...]) -> tuple[float, ...]:
+        return tuple(sorted(set(stock)))
+
+
+class ScrewSpec(Spec):
+    """The screws of the trim; None takes the rule set's number.
+
+    Attributes:
+        first: Distance of the first from the low end of a run, inches.
+        spacing: The most between two, inches.
+        ends: Least and most distance from both ends of a piece, inches.
+        kind: Their metal; the one that suits the trim when left out.
+        head: Diameter of the head, inches.
+        pilot: Diameter of pilot holes drilled in the trim, inches; None drills none.
+        placed: By piece mark, distances from the piece's low end, inches; they win over the automatic ones.
+    """
+
+    first: FromEnd | None = None
+    spacing: Spacing | None = None
+    ends: tuple[FromEnd, FromEnd] | None = None
+    kind: FastenerMetal = "galvanized"
+    head: Head = 0.3125
+    pilot: Hole | None = None
+    placed: dict[Text, Annotated[tuple[TapeMark, ...], Field(max_length=1000)]] = {}
+
+
+class PanelSpec(Spec):
+    """The panels.
+
+    Attributes:
+        cover: Width from seam to seam, inches.
+        seam: Height of the seams, inches.
+        offset: Where the first seam stands, from the left end looking up the slope, inches; 0 starts a full panel.
+        seam_kind: How water is kept out of the seams; the least slope depends on it.
+        show: Show them in the pictures.
+    """
+
+    cover: Cover = 16.0
+    seam: Seam = 1.5
+    offset: Offset = 0.0
+    seam_kind: Literal["standing seam", "lapped and sealed", "lapped"] = "standing seam"
+    show: StrictBool = True
+
+
+class Colors(Spec):
+    """The finished look.
+
+    Attributes:
+        trim: The metal's own color unless the scene says otherwise here.
+        panels: The same.
+        walls: Of the walls.
+    """
+
+    trim: Color
+    panels: Color
+    walls: Color = "#d8d2c4"
+
+
+class Scene(Spec):
+    """A roof and its trim, as asked for.
+
+    Attributes:
+        title: What it is called.
+        unit: What a bare number in the scene is in.
+        show: How lengths are written: feet, inches and fractions, or millimetres.
+        denominator: The finest fraction of an inch that is written.
+        roof: Form and sizes.
+        metal: Of the trim.
+        colors: The finished look.
+        trim: By kind of edge.
+        run: By name of a run: what it has otherwise; None leaves it bare.
+        screws: Of the trim.
+        panels: Of the faces.
+        rules: What is checked, and against which limits.
+        profile: Profiles of the scene's own, by name.
+        wind: Side that the prevailing wind comes from.
+        north: Direction of north in plan, degrees clockwise from the back (+y); None when unknown.
+    """
+
+    title: Text
+    unit: Unit = "in"
+    show: Style = Field(default_factory=lambda data: "feet" if data["unit"] in ("in", "ft") else "mm")
+    denominator: Literal[2, 4, 8, 16, 32, 64] = 16
+    roof: RoofSpec
+    metal: MetalSpec = Field(default_factory=MetalSpec)
+    colors: Colors = Field(default_factory=dict, validate_default=True)  # type: ignore[arg-type]
+    trim: TrimSpecs = TrimSpecs()
+    run: dict[Text, RunOverride] = {}
+    screws: ScrewSpec = Field(default_factory=dict, validate_default=True)  # type: ignore[arg-type]
+    panels: PanelSpec = PanelSpec()
+    rules: RulesSpec = RulesSpec()
+    profile: Annotated[dict[Text, ProfileSpec], Field(max_length=100)] = {}
+    wind: Literal["left", "right", "front", "back"] = "left"
+    north: Annotated[float, Field(ge=-360, le=360)] | None = None
+
+    @property
+    def tape(self) -> Tape:
+        """The way this scene wants its lengths written."""
+        return Tape(self.show, self.denominator)
+
+    def trim_for(self, kind: TrimKind, run: str) -> TrimSpec | None:
+        """Return the trim of the run called ``run`` on an edge of ``kind``; None when it stays bare."""
+        asked: TrimSpec | None = getattr(self.trim, kind)
+        if run not in self.run:
+            return asked
+        override = self.run[run]
+        if override is None:
+            return None
+        given = {name: getattr(override, name) for name in override.model_fields_set}
+        return (asked or TrimSpec(profile=DEFAULT_PROFILES[kind])).model_copy(update=given)
+
+    @field_validator("colors", mode="before")
+    @classmethod
+    def _metal_color(cls, value: object, info: ValidationInfo) -> object:
+        metal = info.data.get("metal")
+        color = metal.color if metal else "#808080"
+        return {"trim": color, "panels": color, **value} if isinstance(value, dict) else value
+
+    @field_validator("screws", mode="before")
+    @classmethod
+    def _suitable_screws(cls, value: object, info: ValidationInfo) -> object:
+        metal = info.data.get("metal")
+        kind = METALS[metal.kind].fasteners[0] if metal else "galvanized"
+        return {"kind": kind, **value} if isinstance(value, dict) else value
+
+    @model_validator(mode="after")
+    def _agrees_with_itself(self) -> Scene:
+        problems = [
+            InitErrorDetails(type=problem(message), loc=place, input=None)
+            for place, message in _contradictions(self)
+        ]
+        if problems:
+            raise ValidationError.from_exception_data("Scene", problems)
+        return self
+
+
+def _contradictions(scene: Scene) -> Iterator[tuple[tuple[str | int, ...], str]]:
+    """Yield the place and the problem of each two values that cannot both hold."""
+    tape, stock = scene.tape, scene.metal.stock
+    kinds: dict[tuple[str, ...], Any] = {
+        ("trim", kind): getattr(scene.trim, kind) for kind in DEFAULT_PROFILES
+    }
+    runs: dict[tuple[str, ...], Any] = {("run", name): override for name, override in scene.run.items()}
+    for place, trim in (kinds | runs).items():
+        if trim is None:
+            continue
+        if trim.lap is not None and trim.lap >= stock[0]:
+            message = f"{tape(trim.lap)} is no shorter than the shortest stock, {tape(stock[0])}; give a shorter lap"
+            yield (*place, "lap"), message
+        lap = trim.lap if trim.lap is not None else 4.0
+        for number, piece in enumerate(trim.pieces or ()):
+            if piece.length <= lap:
+                message = f"{tape(piece.length)} is no longer than the lap, {tape(lap)}; give a longer piece"
+                yield (*place, "pieces", number), message
+    first, ends = scene.screws.first, scene.screws.ends
+    if ends is not None and ends[0] > ends[1]:
+        yield (
+            ("screws", "ends"),
+            f"{tape(ends[0])} to {tape(ends[1])} runs backward; give the smaller one first",
+        )
+    if first is not None and ends is not None and first > ends[1] >= ends[0]:
+        yield ("screws", "first"), f"{tape(first)} is beyond ends, {tape(ends[1])}; give at most that"
+    if scene.screws.pilot is not None and scene.screws.pilot >= scene.screws.head:
+        message = (
+            f"{tape.fine(scene.screws.pilot)} is no smaller than the head, {tape.fine(scene.screws.head)}"
+        )
+        yield ("screws", "pilot"), f"{message}; give a smaller hole"
+    if scene.panels.offset >= scene.panels.cover:
+        message = f"{tape(scene.panels.offset)} is no less than a panel's cover, {tape(scene.panels.cover)}"
+        yield ("panels", "offset"), f"{message}; give less"

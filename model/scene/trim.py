@@ -1,0 +1,173 @@
+"""What a scene says about trim: for each kind of edge, for single runs, and profiles of its own."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import Annotated, Any, Literal
+
+from pydantic import BeforeValidator, Field, StrictBool, model_validator
+
+from .fields import Lap, PieceLength, Spec, Tab, Text, Width, problem
+
+Start = Literal["low", "high", "centered", "even"]
+Hand = Literal["left", "right"]
+TrimKind = Literal["eave", "rake", "ridge", "hip", "high"]
+
+
+class PlacedPiece(Spec):
+    """A piece whose length is given by hand.
+
+    Attributes:
+        length: Of its metal, laps and allowances included, inches.
+        hand: The hand it was made to; None for the run's own.
+    """
+
+    length: PieceLength
+    hand: Hand | None = None
+
+
+def _piece(value: object) -> object:
+    """Return a bare length as the table it stands for."""
+    return value if isinstance(value, dict | PlacedPiece) else {"length": value}
+
+
+Pieces = Annotated[
+    tuple[Annotated[PlacedPiece, BeforeValidator(_piece)], ...], Field(min_length=1, max_length=500)
+]
+
+
+class TrimSpec(Spec):
+    """How the trim of one kind of edge is made.
+
+    Attributes:
+        profile: Name of its profile.
+        lap: How far a piece lies over the next, inches.
+        start: Where the full lengths begin; ``even`` makes all pieces alike.
+        tab: Width of the strip that is folded round the corner, inches; 0 for none.
+        pieces: Lengths given by hand, from the low end; None to lay them out.
+        fixed: It is fastened so that it cannot move.
+        sealed: Its laps are set in sealant.
+    """
+
+    profile: Text
+    lap: Lap = 4.0
+    start: Start = "low"
+    tab: Tab = 0.375
+    pieces: Pieces | None = None
+    fixed: StrictBool = False
+    sealed: StrictBool = True
+
+
+class TrimOverride(Spec):
+    """What one run has otherwise than its kind of edge; the keys of `TrimSpec`, all optional."""
+
+    profile: Text | None = None
+    lap: Lap | None = None
+    start: Start | None = None
+    tab: Tab | None = None
+    pieces: Pieces | None = None
+    fixed: StrictBool | None = None
+    sealed: StrictBool | None = None
+
+
+DEFAULT_PROFILES: dict[TrimKind, str] = {
+    "eave": "hook eave",
+    "rake": "hook rake",
+    "ridge": "ridge cap",
+    "hip": "hip cap",
+    "high": "high side",
+}
+
+
+def _bare(value: object) -> object:
+    """Return None for ``false``: this edge stays bare."""
+    if value is True:
+        raise problem(
+            "true says nothing; give a table, or false to leave the edge bare, or leave the key out"
+        )
+    return None if value is False else value
+
+
+def _trim(profile: str, value: object) -> object:
+    """Return the table of a kind of edge with that kind's own profile where it names none."""
+    value = _bare(value)
+    return {"profile": profile, **value} if isinstance(value, dict) else value
+
+
+def _default(kind: TrimKind) -> Any:
+    """Return the reader of one kind's table."""
+    return BeforeValidator(partial(_trim, DEFAULT_PROFILES[kind]))
+
+
+class TrimSpecs(Spec):
+    """The trim of every kind of edge; None leaves those edges bare."""
+
+    eave: Annotated[TrimSpec | None, _default("eave")] = TrimSpec(profile=DEFAULT_PROFILES["eave"])
+    rake: Annotated[TrimSpec | None, _default("rake")] = TrimSpec(profile=DEFAULT_PROFILES["rake"])
+    ridge: Annotated[TrimSpec | None, _default("ridge")] = TrimSpec(profile=DEFAULT_PROFILES["ridge"])
+    hip: Annotated[TrimSpec | None, _default("hip")] = TrimSpec(profile=DEFAULT_PROFILES["hip"])
+    high: Annotated[TrimSpec | None, _default("high")] = TrimSpec(profile=DEFAULT_PROFILES["high"])
+
+
+RunOverride = Annotated[TrimOverride | None, BeforeValidator(_bare)]
+
+
+class LegSpec(Spec):
+    """One straight part of a profile, from inboard to outboard.
+
+    Attributes:
+        name: Unique in its profile.
+        width: To the outside of its bends, inches.
+        direction: Where it points: along the roof's own deck, along the far one, plumb, or square to the deck.
+        turn: How far it turns from the leg before, degrees, positive away from the painted side.
+        relieved: It is cut away where the piece lies under another one at a lap; None lets the profile decide.
+        fastened: Screws go through it.
+        hemmed: It is folded back flat on the leg after it.
+    """
+
+    name: Text
+    width: Width
+    direction: Literal["deck", "far deck", "plumb", "square"] | None = None
+    turn: Annotated[float, Field(ge=-180, le=180)] | None = None
+    relieved: StrictBool | None = None
+    fastened: StrictBool = False
+    hemmed: StrictBool = False
+
+    @model_validator(mode="after")
+    def _points_one_way(self) -> LegSpec:
+        if (self.direction is None) == (self.turn is None):
+            came = "neither direction nor turn" if self.turn is None else "both direction and turn"
+            raise problem(f"leg {self.name!r} has {came}; give one of the two")
+        if self.turn == 0:
+            raise problem(f"leg {self.name!r} turns by 0 degrees; join it with the leg before")
+        return self
+
+
+class ProfileSpec(Spec):
+    """A cross-section.
+
+    Attributes:
+        legs: From inboard to outboard.
+        edges: Kinds of edge it suits.
+        anchor: Name of the leg that lies against the edge of the deck.
+    """
+
+    legs: Annotated[tuple[LegSpec, ...], Field(min_length=1, max_length=24)]
+    edges: Annotated[tuple[TrimKind, ...], Field(min_length=1, max_length=5)]
+    anchor: Text
+
+    @model_validator(mode="after")
+    def _holds_together(self) -> ProfileSpec:
+        names = [leg.name for leg in self.legs]
+        if self.legs[0].direction is None:
+            raise problem(
+                f"the first leg, {names[0]!r}, has nothing to turn from; give it a direction, such as deck"
+            )
+        if len(set(names)) < len(names):
+            twice = next(name for name in names if names.count(name) > 1)
+            raise problem(f"two legs are called {twice!r}; give each its own name")
+        if self.anchor not in names:
+            raise problem(f"anchor {self.anchor!r} is no leg of it; give one of {', '.join(names)}")
+        if not any(leg.fastened for leg in self.legs):
+            raise problem("no leg is fastened; say fastened = true on the leg that the screws go through")
+        return self
