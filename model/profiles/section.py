@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from ..errors import GeometryError
+from ..metals import Metal, bend_length
+from ..scene.schema import LegSpec, ProfileSpec
+
 Array = NDArray[np.float64]
+
+STRAIGHT = math.radians(0.5)
+"""A smaller turn needs no brake: the two legs are pressed to it when the piece is screwed down."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,9 +36,26 @@ class Leg:
     fastened: bool
 
 
+@dataclass(frozen=True, slots=True)
+class Bend:
+    """A bend between two legs.
+
+    Attributes:
+        first: Index of the line where it begins.
+        last: Index of the line where it ends; the same line when the bend has no length.
+        angle: Radians; positive away from the painted side.
+    """
+
+    first: int
+    last: int
+    angle: float
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Section:
     """A cross-section as a chain of flat strips; a bend is one strip for each 90 degrees of it.
+
+    The strips of a bend are together as wide as the metal in the bend, so that folding stretches nothing.
 
     Attributes:
         profile: Name of the profile.
@@ -37,8 +63,7 @@ class Section:
         v: ``(n + 1,) float, inches``: the lines between strips on the flat sheet, 0 at the inboard edge.
         points: ``(n + 1, 2) float, inches``: the same lines in ``(out, up)`` of the run, at mid thickness.
         legs: The straight strips, in order.
-        bends: Names of the bends would be superfluous: ``(k, 3) float``: first line, last line, angle in radians,
-            positive away from the painted side.
+        bends: What lies between them, one fewer than the legs.
     """
 
     profile: str
@@ -46,9 +71,172 @@ class Section:
     v: Array
     points: Array
     legs: tuple[Leg, ...]
-    bends: tuple[tuple[int, int, float], ...]
+    bends: tuple[Bend, ...]
 
     @property
     def width(self) -> float:
         """Developed width, inches."""
         return float(self.v[-1])
+
+    @property
+    def strips(self) -> int:
+        """Number of strips."""
+        return len(self.v) - 1
+
+    def leg(self, name: str) -> Leg | None:
+        """Return the leg called ``name``, or None."""
+        return next((leg for leg in self.legs if leg.name == name), None)
+
+    def strip_of(self, name: str) -> int:
+        """Return the strip of the leg called ``name``.
+
+        Raises:
+            GeometryError: the profile has no such leg.
+        """
+        leg = self.leg(name)
+        if leg is None:
+            raise GeometryError(f"profile {self.profile!r} has no leg called {name!r}; give it one")
+        return leg.strip
+
+    @property
+    def normals(self) -> Array:
+        """``(n, 2)`` unit normals ``(out, up)`` of the strips, out of the painted side."""
+        along = np.diff(self.points, axis=0)
+        along /= np.linalg.norm(along, axis=1)[:, None]
+        return np.stack([-along[:, 1], along[:, 0]], axis=1)
+
+    @property
+    def nesting(self) -> Array:
+        """``(2,) float, inches``: least shift ``(out, up)`` that lays the section's kept legs over themselves.
+
+        Every leg that is not relieved at a lap moves at least one thickness out of its painted side.
+
+        Raises:
+            GeometryError: two kept legs face each other, so that no shift clears both.
+        """
+        kept = self.normals[[leg.strip for leg in self.legs if not leg.relieved]]
+        best: Array | None = None
+        for i, first in enumerate(kept):
+            for second in kept[i:]:
+                pair = np.stack([first, second])
+                shift = np.linalg.pinv(pair) @ np.ones(2)
+                if (kept @ shift >= 1 - 1e-9).all() and (best is None or shift @ shift < best @ best):
+                    best = shift
+        if best is None:
+            raise GeometryError(
+                f"profile {self.profile!r} cannot lie over itself at a lap: "
+                "mark the legs that face each other `relieved = true`"
+            )
+        return np.asarray(best * self.thickness)
+
+
+def developed_width(section: Section) -> float:
+    """Return the width of flat metal that ``section`` takes, inches."""
+    return section.width
+
+
+def bend_section(
+    name: str,
+    profile: ProfileSpec,
+    directions: Mapping[str, float],
+    metal: Metal,
+    thickness: float,
+    radius: float,
+    rise: float,
+    standoff: float,
+) -> Section:
+    """Bend ``profile`` to the angles of an edge and set it where it lies.
+
+    Args:
+        name: Name of the profile.
+        profile: Its legs, widths to the outside of the bends.
+        directions: Angle of each named direction, radians from the run's outward axis, positive downward.
+        metal: Gives the length of metal in a bend.
+        thickness: Inches.
+        radius: Inside radius of the bends, inches.
+        rise: How far the underside of the first directed leg lies above the deck, inches.
+        standoff: How far the anchor leg's underside stays off the deck's edge, inches; on a two-sided profile
+            the anchor is the far wing, which lies ``rise`` above its own deck.
+
+    Raises:
+        GeometryError: a leg is too short for the bends at its ends, or the anchor leg does not cross the first.
+
+    Source:
+        Setbacks (R + T) tan(angle / 2): FAA-H-8083-31 vol. 1 ch. 4, capped at R + T from 90 degrees on, where
+        the outside of a hem is its fold. Bend lengths: *Machinery's Handbook* 31st ed. p. 1421.
+    """
+    angles = _angles(name, profile.legs, directions)
+    turns = [_turn(leg, before, after) for leg, before, after in zip(profile.legs[1:], angles, angles[1:], strict=False)]
+    setbacks = [(radius + thickness) * math.tan(min(abs(turn), math.pi / 2) / 2) for turn in turns]
+    widths: list[float] = []
+    headings: list[float] = []
+    legs: list[Leg] = []
+    bends: list[Bend] = []
+    for i, leg in enumerate(profile.legs):
+        if i:
+            turn = turns[i - 1]
+            count = math.ceil(abs(turn) / (math.pi / 2) - 1e-9) if abs(turn) > STRAIGHT else 0
+            share = bend_length(metal, thickness, radius, abs(turn)) / count if count else 0.0
+            bends.append(Bend(len(widths), len(widths) + count, turn))
+            for k in range(count):
+                widths.append(share)
+                headings.append(angles[i - 1] + turn * (k + 0.5) / count)
+        flat = leg.width - sum(setbacks[max(i - 1, 0) : i + 1])
+        if flat <= thickness:
+            raise GeometryError(
+                f"profile {name!r}: leg {leg.name!r} is {leg.width:g} in wide, but its bends take "
+                f"{leg.width - flat:.3f} in; make it wider or the bend radius smaller"
+            )
+        legs.append(Leg(leg.name, len(widths), leg.relieved, leg.fastened))
+        widths.append(flat)
+        headings.append(angles[i])
+    v = np.concatenate([[0.0], np.cumsum(widths)])
+    steps = np.array(widths)[:, None] * np.stack([np.cos(headings), -np.sin(headings)], axis=1)
+    points = np.concatenate([np.zeros((1, 2)), np.cumsum(steps, axis=0)])
+    loose = Section(name, thickness, v, points, tuple(legs), tuple(bends))
+    return _set_down(loose, profile, rise, standoff)
+
+
+def _angles(name: str, legs: tuple[LegSpec, ...], directions: Mapping[str, float]) -> list[float]:
+    """Return each leg's heading, radians."""
+    known: list[float | None] = [directions[leg.direction] if leg.direction else None for leg in legs]
+    for i in range(1, len(legs)):
+        before, turn = known[i - 1], legs[i].turn
+        if known[i] is None and before is not None and turn is not None:
+            known[i] = before + math.radians(turn)
+    for i in range(len(legs) - 2, -1, -1):
+        after, turn = known[i + 1], legs[i + 1].turn
+        if known[i] is None and after is not None and turn is not None:
+            known[i] = after - math.radians(turn)
+    angles = [angle for angle in known if angle is not None]
+    if len(angles) != len(legs):
+        lost = ", ".join(repr(leg.name) for leg, angle in zip(legs, known, strict=True) if angle is None)
+        raise GeometryError(f"profile {name!r}: nothing says which way leg {lost} points; give a direction or a turn")
+    return angles
+
+
+def _turn(leg: LegSpec, before: float, after: float) -> float:
+    """Return the bend before ``leg``, radians; its own sign where it is given, else the smaller way round."""
+    if leg.turn is not None:
+        return math.radians(leg.turn)
+    return (after - before + math.pi) % (2 * math.pi) - math.pi
+
+
+def _set_down(section: Section, profile: ProfileSpec, rise: float, standoff: float) -> Section:
+    """Move ``section`` so that its first directed leg and its anchor lie where they belong."""
+    half = section.thickness / 2
+    seat = next(leg.name for leg in profile.legs if leg.direction)
+    strips = [section.strip_of(seat), section.strip_of(profile.anchor)]
+    far = any(leg.name == profile.anchor and leg.direction == "far deck" for leg in profile.legs)
+    wanted = np.array([rise + half, (rise if far else standoff) + half])
+    normals = section.normals[strips]
+    if abs(np.linalg.det(normals)) < 1e-6:
+        raise GeometryError(
+            f"profile {section.profile!r}: its legs {seat!r} and {profile.anchor!r} are parallel here; "
+            "no place holds both"
+        )
+    now = (normals * section.points[strips]).sum(axis=1)
+    shift = np.linalg.solve(normals, wanted - now)
+    return Section(
+        section.profile, section.thickness, section.v, section.points + shift, section.legs, section.bends
+    )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import partial
+from itertools import pairwise
 from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, StrictBool, model_validator
@@ -20,10 +21,12 @@ class PlacedPiece(Spec):
     Attributes:
         length: Of its metal, laps and allowances included, inches.
         hand: The hand it was made to; None for the run's own.
+        lies: How it lies on the piece before it; None as water or wind wants it.
     """
 
     length: PieceLength
     hand: Hand | None = None
+    lies: Literal["over", "under"] | None = None
 
 
 def _piece(value: object) -> object:
@@ -119,25 +122,21 @@ class LegSpec(Spec):
         name: Unique in its profile.
         width: To the outside of its bends, inches.
         direction: Where it points: along the roof's own deck, along the far one, plumb, or square to the deck.
-        turn: How far it turns from the leg before, degrees, positive away from the painted side.
-        relieved: It is cut away where the piece lies under another one at a lap; None lets the profile decide.
+        turn: How far it turns from the leg before, degrees, positive away from the painted side; beside a
+            direction it says which way round a hem is folded.
+        relieved: It is cut away where the piece lies under another one at a lap.
         fastened: Screws go through it.
-        hemmed: It is folded back flat on the leg after it.
     """
 
     name: Text
     width: Width
     direction: Literal["deck", "far deck", "plumb", "square"] | None = None
     turn: Annotated[float, Field(ge=-180, le=180)] | None = None
-    relieved: StrictBool | None = None
+    relieved: StrictBool = False
     fastened: StrictBool = False
-    hemmed: StrictBool = False
 
     @model_validator(mode="after")
-    def _points_one_way(self) -> LegSpec:
-        if (self.direction is None) == (self.turn is None):
-            came = "neither direction nor turn" if self.turn is None else "both direction and turn"
-            raise problem(f"leg {self.name!r} has {came}; give one of the two")
+    def _points_somewhere(self) -> LegSpec:
         if self.turn == 0:
             raise problem(f"leg {self.name!r} turns by 0 degrees; join it with the leg before")
         return self
@@ -159,10 +158,18 @@ class ProfileSpec(Spec):
     @model_validator(mode="after")
     def _holds_together(self) -> ProfileSpec:
         names = [leg.name for leg in self.legs]
-        if self.legs[0].direction is None:
-            raise problem(
-                f"the first leg, {names[0]!r}, has nothing to turn from; give it a direction, such as deck"
-            )
+        if self.legs[0].turn is not None:
+            raise problem(f"the first leg, {names[0]!r}, has nothing to turn from; give it a direction instead")
+        for before, leg in pairwise(self.legs):
+            if leg.direction is None and leg.turn is None:
+                raise problem(f"leg {leg.name!r} has neither direction nor turn; give one of the two")
+            if before is self.legs[0] and before.direction is None and leg.turn is None:
+                raise problem(
+                    f"the first leg, {before.name!r}, points nowhere; give it a direction, such as deck, "
+                    f"or give leg {leg.name!r} a turn beside its direction"
+                )
+        if not any(leg.direction for leg in self.legs):
+            raise problem("no leg has a direction; give one, such as deck, to the leg that lies on the roof")
         if len(set(names)) < len(names):
             twice = next(name for name in names if names.count(name) > 1)
             raise problem(f"two legs are called {twice!r}; give each its own name")

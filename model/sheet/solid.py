@@ -5,7 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
+
+from .fold import Facet, facets
+from .sheet import Sheet
+
+Array = NDArray[np.float64]
+Ints = NDArray[np.int64]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -18,6 +25,112 @@ class Solid:
         side: ``(m,) int8``: 1 on the painted side, -1 on the back, 0 on the cut edges.
     """
 
-    vertices: NDArray[np.float64]
-    faces: NDArray[np.int64]
+    vertices: Array
+    faces: Ints
     side: NDArray[np.int8]
+
+    @property
+    def volume(self) -> float:
+        """Cubic inches."""
+        a, b, c = (self.vertices[self.faces[:, i]] for i in range(3))
+        return float(np.einsum("ij,ij->", a, np.cross(b, c)) / 6)
+
+
+def thicken(sheet: Sheet, placement: Array) -> Solid:
+    """Fold ``sheet``, give it its thickness and set it in place.
+
+    A corner shared by facets is offset so that it lies half a thickness off each of them.
+
+    Args:
+        sheet: What to fold.
+        placement: ``(4, 4)``: from ``(u, out, up)`` to the scene frame; may mirror.
+    """
+    parts = facets(sheet)
+    index: dict[tuple[float, float], int] = {}
+    owners: list[list[int]] = []
+    space: list[Array] = []
+    rings: list[list[int]] = []
+    inner: list[list[list[int]]] = []
+    for number, part in enumerate(parts):
+        loops = []
+        for ring in (part.ring, *part.holes):
+            places = part.to_space(ring)
+            loop: list[int] = []
+            for corner, place in zip(map(tuple, ring.tolist()), places, strict=True):
+                at = index.setdefault(corner, len(space))
+                if at == len(space):
+                    space.append(place)
+                    owners.append([number])
+                elif owners[at][-1] != number:
+                    owners[at].append(number)
+                if not loop or loop[-1] != at:
+                    loop.append(at)
+            loops.append(loop[:-1] if loop[0] == loop[-1] else loop)
+        rings.append(loops[0])
+        inner.append(loops[1:])
+    middle = np.array(space)
+    offset = _offsets(owners, np.array([part.normal for part in parts])) * (sheet.section.thickness / 2)
+    flat = np.array(list(index))
+    top = _triangles(parts, rings, inner, flat)
+    edges = {(a, b) for ring in rings for a, b in _edges(ring)}
+    edges |= {edge for loops in inner for loop in loops for edge in _edges(_clockwise(loop, flat))}
+    border = np.array([edge for edge in edges if (edge[1], edge[0]) not in edges], dtype=np.int64)
+    n = len(middle)
+    a, b = border[:, 0], border[:, 1]
+    sides = np.concatenate([np.stack([b, a, a + n], axis=1), np.stack([b, a + n, b + n], axis=1)])
+    faces = np.concatenate([top, top[:, ::-1] + n, sides])
+    side = np.repeat(np.array([1, -1, 0], dtype=np.int8), [len(top), len(top), len(sides)])
+    vertices = np.concatenate([middle + offset, middle - offset]) @ placement[:3, :3].T + placement[:3, 3]
+    if np.linalg.det(placement[:3, :3]) < 0:
+        faces = faces[:, ::-1]
+    return Solid(vertices, np.ascontiguousarray(faces), side)
+
+
+def _edges(loop: list[int]) -> list[tuple[int, int]]:
+    return list(zip(loop, loop[1:] + loop[:1], strict=True))
+
+
+def _offsets(owners: list[list[int]], normals: Array) -> Array:
+    """Return for each corner the shortest vector whose component along each owner's normal is 1."""
+    first = normals[[own[0] for own in owners]]
+    second = normals[[own[-1] for own in owners]]
+    dot = np.einsum("ij,ij->i", first, second)
+    result = (first + second) / (1 + dot)[:, None]
+    for i, own in enumerate(owners):
+        if len(own) > 2:
+            result[i] = np.linalg.pinv(normals[own], rcond=1e-6) @ np.ones(len(own))
+    return np.asarray(result)
+
+
+def _clockwise(loop: list[int], flat: Array) -> list[int]:
+    """Return a hole's loop clockwise in ``(u, v)``, so that its border faces the opening."""
+    u, v = flat[loop].T
+    return loop[::-1] if (u * np.roll(v, -1) - v * np.roll(u, -1)).sum() > 0 else loop
+
+
+def _triangles(
+    parts: list[Facet], rings: list[list[int]], inner: list[list[list[int]]], flat: Array
+) -> Ints:
+    """Return ``(m, 3)`` triangles of the painted side, counter-clockwise seen from it."""
+    result: list[tuple[int, ...]] = []
+    rest: list[int] = []
+    for number, ring in enumerate(rings):
+        if len(ring) < 3:
+            continue
+        if len(ring) <= 4 and not inner[number]:
+            result.append((ring[0], ring[1], ring[2]))
+            if len(ring) == 4:
+                result.append((ring[0], ring[2], ring[3]))
+        else:
+            rest.append(number)
+    if rest:
+        polygons = np.array([shapely.Polygon(flat[rings[i]], [flat[h] for h in inner[i]]) for i in rest])
+        for number, group in zip(rest, shapely.constrained_delaunay_triangles(polygons), strict=True):
+            where = {tuple(flat[i].tolist()): i for loop in (rings[number], *inner[number]) for i in loop}
+            corners = shapely.get_coordinates(shapely.get_parts(group)).reshape(-1, 4, 2)[:, :3]
+            for triangle in corners.tolist():
+                a, b, c = (where[tuple(corner)] for corner in triangle)
+                pa, pb, pc = flat[a], flat[b], flat[c]
+                turn = (pb[0] - pa[0]) * (pc[1] - pa[1]) - (pb[1] - pa[1]) * (pc[0] - pa[0])
+                result.append((a, b, c) if turn > 0 else (a, c, b))
+    return np.array(result, dtype=np.int64)

@@ -1,0 +1,164 @@
+"""Eave-rake corner: the rake is mitered along the face of the eave trim and its tab is folded round onto it.
+
+The eave trim is on first and ends flush with the edge of the deck. The rake's top leg and hook lip are cut
+straight across where the miter line meets the bend under the lip; below the eave trim's kick the rake's face
+keeps an ear that closes the open end of the kick.
+
+Source: common practice, no source; the order of the cuts is the one that hand snips can make.
+"""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..sheet.cut import path
+from ..tolerances import CLEARANCE
+from .end import End, step
+from .round_corner import Miter, miter_onto
+from .stand import Stand
+
+Array = NDArray[np.float64]
+
+KIND = "eave-rake"
+
+
+def fit(eave: Stand, rake: Stand, tab: float) -> tuple[End, End]:
+    """Cut the eave trim's end and the rake's low end where they meet.
+
+    Args:
+        eave: The eave trim's end.
+        rake: The rake's low end.
+        tab: Width of the tab, inches; 0 for none.
+    """
+    return _eave(eave, rake), _rake(eave, rake, tab)
+
+
+def _eave(eave: Stand, rake: Stand) -> End:
+    cut = path(eave.section, eave.cut(rake.corner, rake.outward))
+    steps = (
+        step("mark", "Mark the end flush with the edge of the deck at the rake, {at_end} from the low end.",
+             at_end=cut[0, 0]),
+        step("cut", "Cut straight across, from the drip edge inward.", cut[::-1]),
+        step("set", "Set it first: the rake trim goes over it."),
+    )  # fmt: skip
+    return End(KIND, "under", (rake.run.name,), cut, (), steps)
+
+
+def _rake(eave: Stand, rake: Stand, width: float) -> End:
+    section = rake.section
+    miter = miter_onto(rake, eave, width)
+    face = miter.strip
+    top, bottom = miter.u
+    v = section.v
+    ends = np.empty((section.strips, 2))
+    ends[:face] = top
+    ends[face] = (top, bottom)
+    ends[face + 1 :] = bottom
+    inside: list[tuple[float, float]] = []
+    notch: list[tuple[float, float]] = []
+    if miter.tab is not None:
+        inside += [(float(u), float(w)) for u, w in miter.tab.hinge]
+        notch = _ear(eave, rake, miter, width)
+        inside += notch[:-1]
+        if notch:
+            ends[face, 1] = notch[-1][0]
+    cut = path(section, ends, {face: inside})
+    return End(
+        KIND,
+        "over",
+        (eave.run.name,),
+        cut,
+        (miter.tab,) if miter.tab is not None else (),
+        _steps(rake, miter, cut, width, notch),
+    )
+
+
+def _ear(eave: Stand, rake: Stand, miter: Miter, width: float) -> list[tuple[float, float]]:
+    """Return the cut below the tab: along the eave's kick out to the allowance line, and down it to the bend."""
+    section, face = rake.section, miter.strip
+    v = section.v
+    kick = eave.section.strip_of("face") + 1
+    if kick >= eave.section.strips:
+        return []
+    out, up = eave.section.points[-1] if eave.section.leg("kick") is None else eave.section.points[
+        eave.section.strip_of("kick") + 1
+    ]
+    start = eave.section.points[kick]
+    way = rake.toward(face, eave.direction(np.array([0.0, out - start[0], up - start[1]])))
+    begin = float(miter.notch[1]) + rake.thickness + CLEARANCE
+    if way[1] <= 0 or way[0] * rake.sign <= 0 or begin >= v[face + 1] - CLEARANCE:
+        return []
+    lean = (miter.u[1] - miter.u[0]) / (v[face + 1] - v[face])
+    shift = rake.sign * width * math.hypot(1.0, lean)
+    gain = way[0] / way[1] - lean
+    if abs(gain) < 1e-9 or gain * rake.sign <= 0:
+        return []
+    drop = min(shift / gain, v[face + 1] - begin)
+    first = (miter.at(begin, v), begin)
+    corner = (first[0] + drop * way[0] / way[1], begin + drop)
+    if begin + drop >= v[face + 1] - 1e-9:
+        return [first, (corner[0], float(v[face + 1]))]
+    return [first, corner, (miter.u[1] + shift, float(v[face + 1]))]
+
+
+def _steps(
+    rake: Stand, miter: Miter, cut: Array, width: float, notch: list[tuple[float, float]]
+) -> tuple:  # type: ignore[type-arg]
+    section, face = rake.section, miter.strip
+    v = section.v
+    top, bottom = miter.u
+    lean = (bottom - top) / (v[face + 1] - v[face])
+    shift = rake.sign * width * math.hypot(1.0, lean)
+    miter_line = [(top, v[face]), (bottom, v[face + 1])]
+    steps = [
+        step("mark", "Set the piece dry over the eave trim. On its face scribe the miter line along the face of the "
+             "eave trim: {at_top} from the low end at the bend under the hook lip, {at_bottom} at the bend of the kick.",
+             miter_line, at_top=top, at_bottom=bottom),
+        step("mark", "Mark the line of the eave trim's kick too; it leaves the miter line {down} below the bend under "
+             "the hook lip.", [miter.notch, miter.notch], down=float(miter.notch[1] - v[face])),
+    ]  # fmt: skip
+    if miter.tab is not None:
+        allowance = [(top + shift, v[face]), (bottom + shift, v[face + 1])]
+        steps += [
+            step("mark", "Draw the allowance line {tab} outside the miter line.", allowance, tab=width),
+            step("cut", "Cut the face from the drip edge inward along the allowance line.", allowance[::-1]),
+        ]  # fmt: skip
+    else:
+        steps.append(step("cut", "Cut the face from the drip edge inward along the miter line.", miter_line[::-1]))
+    lip = section.leg("return")
+    if lip is not None:
+        steps += [
+            step("turn", "Turn the piece over."),
+            step("cut", "From the underside cut the hook lip straight across, {at_top} from the low end, to meet "
+                 "the face cut.", [(top, v[face]), (top, v[lip.strip])], at_top=top),
+        ]  # fmt: skip
+    steps.append(
+        step("cut", "Cut the top leg straight across to join it.", [(top, v[lip.strip if lip else face]), (top, 0.0)])
+    )
+    if miter.tab is not None:
+        if notch:
+            steps.append(step("cut", "Cut the notch along the line of the eave trim's kick, up to its bend.",
+                              [notch[1], notch[0]]))  # fmt: skip
+        hinge, corners = miter.tab.hinge, miter.tab.flap
+        steps += [
+            step("cut", "Make the tab's opposing cut from its lower corner up to the bend.", [corners[0], hinge[1]]),
+            step("cut", "Take the tab's upper corner off, so that it clears the bend under the eave trim's lip.",
+                 [corners[1], hinge[0]]),
+        ]  # fmt: skip
+    steps.append(
+        step("cut", "Cut the rake's own kick square across from the miter line, {at_bottom} from the low end.",
+             [(bottom, v[-1]), (bottom, v[face + 1])], at_bottom=bottom)
+    )  # fmt: skip
+    if miter.tab is not None:
+        steps.append(
+            step("fold", "Fold the tab {turn} degrees round the corner, to lie on the face of the eave trim.".replace(
+                "{turn}", f"{math.degrees(abs(miter.tab.angle)):.0f}"), miter.tab.hinge)
+        )  # fmt: skip
+    steps += [
+        step("ease", "Open the bend of the face slightly at the mitered end, so that the joint closes."),
+        step("seal", "Bed the tab and the lapped top leg in sealant when the piece is set."),
+    ]
+    return tuple(steps)

@@ -1,0 +1,58 @@
+"""Flaps: the tab that is folded round a corner, and the one that is turned down to close an end."""
+
+from __future__ import annotations
+
+import math
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..sheet.fold import strip_fold
+from ..sheet.sheet import Tab
+from .stand import Stand
+
+Array = NDArray[np.float64]
+Side = float | Literal["plumb"]
+
+
+def flap(
+    stand: Stand,
+    strip: int,
+    hinge: Array,
+    width: float,
+    toward: Array,
+    sides: tuple[Side, Side] = (0.0, 0.0),
+) -> Tab:
+    """Return a tab beyond a cut.
+
+    Args:
+        stand: The end that it belongs to.
+        strip: The strip that it hangs on.
+        hinge: ``(2, 2) float, inches``: its fold line in ``(u, v)``, in the order of the cut.
+        width: How far it stands out from the fold line, inches.
+        toward: Scene vector that it points along once folded.
+        sides: How its two side edges draw in: inches in for each inch out, or ``plumb`` for an edge that
+            hangs plumb once folded, so that it does not stand out past its neighbour.
+    """
+    fold, normal = strip_fold(stand.section, strip)
+    start, end = hinge
+    length = float(np.linalg.norm(end - start))
+    along = (end - start) / length
+    away = np.array([-along[1], along[0]])
+    if away[0] * stand.sign < 0:
+        away = -away
+    wanted = stand.local(toward)
+    angle = math.atan2(-wanted @ normal, wanted @ (fold[:, :2] @ away))
+    down = stand.local(np.array([0.0, 0.0, -1.0]))
+    folded = math.cos(angle) * (fold[:, :2] @ away) - math.sin(angle) * normal
+    lean = float((down @ (fold[:, :2] @ along)) / (down @ folded)) if abs(down @ folded) > 1e-9 else 0.0
+    first = max(lean, 0.0) if sides[0] == "plumb" else sides[0]
+    second = max(-lean, 0.0) if sides[1] == "plumb" else sides[1]
+    room = 0.9 * length / max((first + second) * width, 1e-12)
+    if room < 1:
+        first, second = first * room, second * room
+    corners = np.array(
+        [end + (away - along * second) * width, start + (away + along * first) * width]
+    )
+    return Tab(strip, hinge, corners, angle)

@@ -1,0 +1,75 @@
+"""A face mitered along its neighbour's face, with a tab folded round the corner onto it.
+
+Shared by every corner where one piece's face turns onto another's: a rake over an eave trim, and two level
+trims at an outside corner.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..errors import GeometryError
+from ..sheet.sheet import Tab
+from ..tolerances import CLEARANCE
+from .flap import flap
+from .stand import Stand, meet
+
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Miter:
+    """The miter on one face.
+
+    Attributes:
+        strip: Strip of the face.
+        u: ``u`` of the miter line at the face's inner and outer bend line, inches.
+        notch: ``(2,) float, inches``: the point of the miter line where the neighbour's face ends and its kick
+            turns out, in ``(u, v)``.
+        tab: The tab; None when none is asked for.
+    """
+
+    strip: int
+    u: tuple[float, float]
+    notch: Array
+    tab: Tab | None
+
+    def at(self, v: float, section_v: Array) -> float:
+        """Return ``u`` of the miter line at ``v``, inches."""
+        first, last = section_v[self.strip], section_v[self.strip + 1]
+        return float(self.u[0] + (self.u[1] - self.u[0]) * (v - first) / (last - first))
+
+
+def miter_onto(over: Stand, under: Stand, width: float) -> Miter:
+    """Miter ``over``'s face along ``under``'s face and give it a tab ``width`` inches wide.
+
+    Raises:
+        GeometryError: the two faces do not share enough height for a tab.
+    """
+    strip, other = over.section.strip_of("face"), under.section.strip_of("face")
+    gap = (over.thickness + under.thickness) / 2
+    point, normal = under.plane(other, gap)
+    first, last = over.cut(point, normal)[strip]
+    v = over.section.v
+    ends = []
+    for line in (other, other + 1):
+        start = under.point(0.0, line) + normal * gap
+        ends.append(over.on_sheet(strip, meet(over, strip, start, under.run.edge.direction)))
+    miter = Miter(strip, (float(first), float(last)), ends[1], None)
+    if width <= 0:
+        return miter
+    relief = over.thickness + CLEARANCE
+    top = max(ends[0][1], v[strip]) + relief
+    bottom = min(ends[1][1], v[strip + 1]) - relief
+    if bottom - top < width:
+        raise GeometryError(
+            f"{over.run.name}: the faces of {over.run.section.profile!r} and {under.run.section.profile!r} share only "
+            f"{max(bottom - top, 0):.2f} in of height at the corner, too little for a {width:g} in tab; "
+            "use profiles of like depth, or `tab = 0`"
+        )
+    hinge = np.array([[miter.at(top, v), top], [miter.at(bottom, v), bottom]])
+    tab = flap(over, strip, hinge, width, -under.away, (0.5, 1.0))
+    return Miter(strip, miter.u, ends[1], tab)

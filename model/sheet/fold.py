@@ -1,0 +1,113 @@
+"""Folding: from the flat sheet to the formed piece, and back. Both are rigid facet by facet."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..profiles.section import Section
+from .sheet import Sheet, Tab
+
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Facet:
+    """One flat part of a folded sheet.
+
+    Attributes:
+        ring: ``(k, 2) float, inches``: its corners in ``(u, v)``, counter-clockwise.
+        holes: Openings in it.
+        fold: ``(3, 3)`` matrix: ``(u, v, 1)`` to the folded place ``(u, out, up)``.
+        normal: ``(3,)`` unit vector out of the painted side.
+        strip: Index of the strip it is, or that its tab hangs on.
+        tab: It is a tab.
+    """
+
+    ring: Array
+    holes: tuple[Array, ...]
+    fold: Array
+    normal: Array
+    strip: int
+    tab: bool
+
+    def to_space(self, flat: Array) -> Array:
+        """Return ``(n, 2)`` sheet points of this facet as ``(n, 3)`` points ``(u, out, up)``, inches."""
+        return np.asarray(flat @ self.fold[:, :2].T + self.fold[:, 2])
+
+    def to_sheet(self, space: Array) -> Array:
+        """Return ``(n, 3)`` points ``(u, out, up)`` as ``(n, 2)`` sheet points, inches: the inverse."""
+        return np.asarray((space - self.fold[:, 2]) @ self.fold[:, :2])
+
+
+def strip_fold(section: Section, strip: int) -> tuple[Array, Array]:
+    """Return the ``(3, 3)`` fold of one strip and its ``(3,)`` painted normal."""
+    first, last = section.points[strip], section.points[strip + 1]
+    span = section.v[strip + 1] - section.v[strip]
+    out, up = (last - first) / span
+    fold = np.array(
+        [[1.0, 0.0, 0.0], [0.0, out, first[0] - out * section.v[strip]], [0.0, up, first[1] - up * section.v[strip]]]
+    )
+    return fold, np.array([0.0, -up, out])
+
+
+def tab_fold(parent: Array, normal: Array, tab: Tab) -> tuple[Array, Array]:
+    """Return the fold and painted normal of a tab, from those of the strip it hangs on."""
+    start, end = tab.hinge
+    along = (end - start) / np.linalg.norm(end - start)
+    away = np.array([-along[1], along[0]])
+    if (tab.flap.mean(axis=0) - start) @ away < 0:
+        away = -away
+    along_space, away_space = parent[:, :2] @ along, parent[:, :2] @ away
+    cos, sin = math.cos(tab.angle), math.sin(tab.angle)
+    folded = cos * away_space - sin * normal
+    linear = np.outer(along_space, along) + np.outer(folded, away)
+    fold = np.column_stack([linear, parent[:, :2] @ start + parent[:, 2] - linear @ start])
+    return fold, cos * normal + sin * away_space
+
+
+def facets(sheet: Sheet) -> list[Facet]:
+    """Return the facets of ``sheet``, strips first, tabs after them."""
+    section = sheet.section
+    result: list[Facet] = []
+    folds = [strip_fold(section, strip) for strip in range(section.strips)]
+    low = _split(sheet.low, section.v, inward=1.0)
+    high = _split(sheet.high, section.v, inward=-1.0)
+    for strip, (fold, normal) in enumerate(folds):
+        ring = np.concatenate([low[strip][::-1], high[strip]])
+        top, bottom = section.v[strip], section.v[strip + 1]
+        holes = tuple(h for h in sheet.holes if top <= h[0, 1] <= bottom)
+        result.append(Facet(ring, holes, fold, normal, strip, False))
+    for tab in sheet.tabs:
+        fold, normal = tab_fold(*folds[tab.strip], tab)
+        ring = np.concatenate([tab.hinge, tab.flap])
+        if _signed_area(ring) < 0:
+            ring = ring[::-1]
+        result.append(Facet(ring, (), fold, normal, tab.strip, True))
+    return result
+
+
+def _split(cut: Array, v: Array, inward: float) -> list[Array]:
+    """Split an end's cut at the bend lines; each strip gets every point on its border that lies in its metal."""
+    first = np.searchsorted(cut[:, 1], v, side="left")
+    last = np.searchsorted(cut[:, 1], v, side="right") - 1
+    parts = []
+    for k in range(len(v) - 1):
+        begin, end = int(first[k]), int(last[k + 1])
+        if begin < last[k] or end > first[k + 1]:
+            begin_u, end_u = cut[last[k], 0], cut[first[k + 1], 0]
+            keep = [i for i in range(begin, last[k]) if (cut[i, 0] - begin_u) * inward > 0]
+            keep += range(last[k], first[k + 1] + 1)
+            keep += [i for i in range(first[k + 1] + 1, end + 1) if (cut[i, 0] - end_u) * inward > 0]
+            parts.append(cut[keep])
+        else:
+            parts.append(cut[begin : end + 1])
+    return parts
+
+
+def _signed_area(ring: Array) -> float:
+    u, v = ring[:, 0], ring[:, 1]
+    return float((u * np.roll(v, -1) - v * np.roll(u, -1)).sum() / 2)
