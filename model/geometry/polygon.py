@@ -5,9 +5,11 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from ..tolerances import POINT
-
 Array = NDArray[np.float64]
+
+ON = 1e-9
+"""A corner this close to a line or plane is on it, inches: above the rounding of a 1000 ft roof, and below
+any tolerance even where planes meet at half a degree."""
 
 
 def area_vector(polygon: Array) -> Array:
@@ -28,13 +30,13 @@ def clip(polygon: Array, normal: Array, offset: float) -> Array:
     Args:
         polygon: ``(n, k) float``, in the plane or in space.
         normal: ``(k,)`` unit vector.
-        offset: Distance from the origin along the normal; corners within ``POINT`` of it stay as they are.
+        offset: Distance from the origin along the normal; corners within ``ON`` of it stay as they are.
 
     Returns:
         ``(m, k)``, in the same sense of rotation; ``(0, k)`` when nothing is left.
     """
     beyond = polygon @ normal - offset
-    beyond[np.abs(beyond) <= POINT] = 0.0
+    beyond[np.abs(beyond) <= ON] = 0.0
     if (beyond <= 0).all():
         return polygon
     corners: list[Array] = []
@@ -49,3 +51,61 @@ def clip(polygon: Array, normal: Array, offset: float) -> Array:
     if len(corners) < 3:
         return np.empty((0, polygon.shape[1]))
     return np.array(corners)
+
+
+def chord(polygon: Array, normal: Array, offset: float) -> Array | None:
+    """Return the segment of the line ``normal · p = offset`` within a convex polygon.
+
+    Args:
+        polygon: ``(n, 2) float``.
+        normal: ``(2,)`` unit vector.
+        offset: Distance from the origin along the normal.
+
+    Returns:
+        ``(2, 2)``, its ends, the normal to the right of the way from first to last; a side of the polygon
+        that lies on the line counts. None where the line misses it or only touches a corner.
+    """
+    beyond = polygon @ normal - offset
+    beyond[np.abs(beyond) <= ON] = 0.0
+    ends = list(polygon[beyond == 0])
+    for i in np.flatnonzero(beyond * np.roll(beyond, 1) < 0):
+        share = beyond[i - 1] / (beyond[i - 1] - beyond[i])
+        ends.append(polygon[i - 1] + share * (polygon[i] - polygon[i - 1]))
+    if len(ends) < 2:
+        return None
+    along = np.array(ends) @ np.array([-normal[1], normal[0]])
+    if along.max() - along.min() <= ON:
+        return None
+    return np.array([ends[along.argmin()], ends[along.argmax()]])
+
+
+def columns(polygon: Array, cuts: Array) -> list[Array]:
+    """Return a convex polygon cut along upright lines, from left to right.
+
+    Args:
+        polygon: ``(n, 2) float``, counter-clockwise.
+        cuts: ``(m,)`` where the lines stand, increasing.
+
+    Returns:
+        ``m + 1`` polygons ``(k, 2)``, counter-clockwise from the foot of the left cut to its top; ``(0, 2)``
+        where the polygon does not reach.
+    """
+    start = int(polygon[:, 0].argmin())
+    ring = np.roll(polygon, -start, axis=0)
+    turn = int(ring[:, 0].argmax())
+    low = ring[: turn + 1]
+    high = np.concatenate([ring[turn:], ring[:1]])[::-1]
+    inside = (cuts > low[0, 0] + ON) & (cuts < low[-1, 0] - ON)
+    lows = np.column_stack([cuts, np.interp(cuts, low[:, 0], low[:, 1])])
+    highs = np.column_stack([cuts, np.interp(cuts, high[:, 0], high[:, 1])])
+    bounds = np.array([-np.inf, *cuts, np.inf])
+    parts = []
+    for i in range(len(cuts) + 1):
+        left, right = bounds[i] + ON, bounds[i + 1] - ON
+        under = low[(low[:, 0] > left) & (low[:, 0] < right)]
+        over = high[1:-1][(high[1:-1, 0] > left) & (high[1:-1, 0] < right)][::-1]
+        before = slice(i - 1, i) if i > 0 and inside[i - 1] else slice(0, 0)
+        after = slice(i, i + 1) if i < len(cuts) and inside[i] else slice(0, 0)
+        part = np.concatenate([lows[before], under, lows[after], highs[after], over, highs[before]])
+        parts.append(part if len(part) > 2 else np.empty((0, 2)))
+    return parts

@@ -2,16 +2,11 @@
 
 from __future__ import annotations
 
-import math
-
 from ..errors import GeometryError
-from ..scene.schema import GableSpec, HipSpec, RoofSpec, ShedSpec
+from ..scene.roof import GableSpec, HipSpec, RoofSpec, ShedSpec
 from . import forms
 from .edges import roof_from_faces
 from .record import Roof
-
-FLATTEST = math.atan2(1 / 16, 12)
-"""Slopes below 1/16 in 12 are refused: water lies on them, and hip and ridge cannot be told apart."""
 
 SHORTEST = 6.0
 """Edges below 6 in are refused: their corners' cuts, each about 3 in long, would meet."""
@@ -21,9 +16,8 @@ def build_roof(spec: RoofSpec) -> Roof:
     """Return the roof that the scene asks for.
 
     Raises:
-        GeometryError: Sizes that make no roof: an eave in the ground, a slope too flat, an edge too short.
+        GeometryError: Sizes that make no roof: an eave in the ground, an edge too short to trim.
     """
-    _refuse_flat(spec)
     form = form_of(spec)
     low = min(float(plane.moved(-spec.deck).lift(form.deck)[:, 2].min()) for plane in form.planes)
     if low <= 0:
@@ -34,10 +28,9 @@ def build_roof(spec: RoofSpec) -> Roof:
     roof = roof_from_faces(forms.faces(form), spec.deck, forms.walls(form, spec.deck))
     short = min(roof.edges, key=lambda edge: edge.length)
     if short.length < SHORTEST:
-        square = " or make length and width equal for a roof without a ridge" if short.kind == "ridge" else ""
         raise GeometryError(
-            f"roof: the {short.name} comes out {short.length:.3f} in long, "
-            f"and trim needs {SHORTEST:g} in or more. Change roof.length, roof.width or the pitches{square}."
+            f"roof: the {short.name} comes out {short.length:.3f} in long, and trim needs {SHORTEST:g} in "
+            f"or more. Change roof.length, roof.width or a pitch{_or_pyramid(spec)}."
         )
     return roof
 
@@ -58,11 +51,8 @@ def form_of(spec: RoofSpec) -> forms.Form:
             )
 
 
-def _refuse_flat(spec: RoofSpec) -> None:
-    """Refuse slopes that are all but level."""
-    for key in ("pitch", "far_pitch", "end_pitch"):
-        slope = getattr(spec, key, None)
-        if slope is not None and slope < FLATTEST:
-            raise GeometryError(
-                f"roof.{key}: {12 * math.tan(slope):.4f} in 12 is too flat to drain. Give 1/16 in 12 or more."
-            )
+def _or_pyramid(spec: RoofSpec) -> str:
+    """Return the way out that only a hip roof with equal pitches has."""
+    if isinstance(spec, HipSpec) and spec.end_pitch in (None, spec.pitch):
+        return ", or make length and width equal for a roof without a ridge"
+    return ""
