@@ -23,11 +23,15 @@ INCHES: dict[str, Fraction] = {
 LONGEST_TEXT = 60
 """Characters; a longer text is no measurement."""
 
+LARGEST = 1e12
+"""A bare number beyond this, in any unit, is no measurement."""
+
 _NAMES = {
     "in": "in", "inch": "in", "inches": "in", '"': "in", "in.": "in",
     "ft": "ft", "foot": "ft", "feet": "ft", "'": "ft", "ft.": "ft",
     "mm": "mm", "cm": "cm", "m": "m",
 }  # fmt: skip
+_PLURALS = {"in": "inches", "ft": "feet", "mm": "millimetres", "cm": "centimetres", "m": "metres"}
 _MARKS = str.maketrans(
     {"′": "'", "’": "'", "‘": "'", "″": '"', "”": '"', "“": '"', "−": "-", "⁄": "/", "º": "°"}
 )
@@ -35,14 +39,16 @@ _VULGAR = dict(zip("½¼¾⅛⅜⅝⅞⅓⅔", ("1/2", "1/4", "3/4", "1/8", "3/8
 
 _NUMBER = r"(?:\d+(?:[ -]+\d+/\d+)|\d+/\d+|\d+\.?\d*|\.\d+)"
 _LENGTH = re.compile(
-    rf"(?P<sign>-?)\s*(?:(?P<feet>{_NUMBER})\s*(?:'|ft\.?|foot|feet)\s*-?\s*(?P<rest>{_NUMBER})\s*(?:\"|in\.?|inch|inches)?"
-    rf"|(?P<number>{_NUMBER})\s*(?P<unit>[a-z]+\.?|'|\")?)"
+    rf"(?P<sign>-?)\s*(?:(?P<feet>{_NUMBER})\s*(?:'|ft\.?|foot|feet)\s*-?\s*"
+    rf"(?P<rest>{_NUMBER})\s*(?:\"|in\.?|inch|inches)?"
+    rf"|(?P<number>{_NUMBER})\s*(?P<unit>[a-z]+\.?|'|\")?)",
+    re.ASCII,
 )
-_RATIO = re.compile(rf"(?P<rise>{_NUMBER})\s*(?:/|:|in)\s*(?P<run>{_NUMBER})")
-_ANGLE = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>°|deg|degs|degree|degrees|%|percent)")
+_RATIO = re.compile(rf"(?P<rise>{_NUMBER})\s*(?:/|:|in)\s*(?P<run>{_NUMBER})", re.ASCII)
+_ANGLE = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>°|deg|degs|degree|degrees|%|percent)", re.ASCII)
 
 
-def parse_length(value: str | float, unit: Unit = "in") -> float:
+def parse_length(value: object, unit: Unit = "in") -> float:
     """Return the length written as ``value``, in inches.
 
     Args:
@@ -60,7 +66,7 @@ def parse_length(value: str | float, unit: Unit = "in") -> float:
     if isinstance(value, bool) or not isinstance(value, int | float | str):
         raise ValueError(_no_length(value, unit))
     if not isinstance(value, str):
-        if not math.isfinite(value) or abs(value) > 1e12:
+        if not abs(value) <= LARGEST:
             raise ValueError(_no_length(value, unit))
         return float(Fraction(repr(value)) * INCHES[unit])
     match = _LENGTH.fullmatch(_plain(value))
@@ -76,7 +82,7 @@ def parse_length(value: str | float, unit: Unit = "in") -> float:
     return float(-inches if match["sign"] else inches)
 
 
-def parse_pitch(value: str | float) -> float:
+def parse_pitch(value: object) -> float:
     """Return the slope written as ``value``, as an angle from level in radians.
 
     Args:
@@ -91,9 +97,9 @@ def parse_pitch(value: str | float) -> float:
     """
     accepted = "write 6/12, 26.57 deg or 50 %"
     if isinstance(value, int | float) and not isinstance(value, bool):
-        raise ValueError(f"{value} alone could be inches in 12, degrees or percent; {accepted}")
+        raise ValueError(f"{bare(value)} alone could be inches in 12, degrees or percent; {accepted}")
     if not isinstance(value, str):
-        raise ValueError(f"{shorten(value)} is not a pitch; {accepted}")
+        raise ValueError(f"{bare(value)} is not a pitch; {accepted}")
     text = _plain(value)
     try:
         if match := _RATIO.fullmatch(text):
@@ -103,9 +109,9 @@ def parse_pitch(value: str | float) -> float:
             return math.atan(number / 100) if match["unit"] in ("%", "percent") else math.radians(number)
     except ZeroDivisionError:
         pass
-    if re.fullmatch(_NUMBER, text):
-        raise ValueError(f"{value} alone could be inches in 12, degrees or percent; {accepted}")
-    raise ValueError(f"{shorten(value)} is not a pitch; {accepted}")
+    if re.fullmatch(_NUMBER, text, re.ASCII):
+        raise ValueError(f"{bare(value)} alone could be inches in 12, degrees or percent; {accepted}")
+    raise ValueError(f"{bare(value)} is not a pitch; {accepted}")
 
 
 def tape(inches: float, denominator: int = 16) -> str:
@@ -169,9 +175,22 @@ class Tape:
 
 
 def shorten(value: object) -> str:
-    """Return what came, as an error message quotes it: one line, not long."""
-    text = repr(value)
+    """Return what came, as an error message quotes it: the way a scene writes it, on one line, not long."""
+    if isinstance(value, bool):
+        text = str(value).lower()
+    elif isinstance(value, str):
+        text = f'"{value}"' if value.isprintable() and '"' not in value else repr(value)
+    elif isinstance(value, int) and abs(value) > LARGEST:
+        text = "a huge number"
+    else:
+        text = str(value).replace("'", '"')
     return text if len(text) <= 48 else f"{text[:44]}..."
+
+
+def bare(value: object) -> str:
+    """Return what came without quotation marks where a reader can do without: ``12' 6 in``, ``-4``."""
+    plain = isinstance(value, str) and value.isprintable() and value == value.strip() != ""
+    return value if plain and isinstance(value, str) and len(value) <= 48 else shorten(value)
 
 
 def _plain(text: str) -> str:
@@ -193,9 +212,9 @@ def _half_up(number: float) -> int:
     return math.floor(number + 0.5 + 1e-9)
 
 
-def _no_length(value: object, unit: str) -> str:
+def _no_length(value: object, unit: Unit) -> str:
     """Return the sentence that refuses ``value``."""
     return (
-        f"{shorten(value)} is not a length; write 12' 6 3/8\", 6 3/8 in, 3810 mm, 3.2 m, 2 ft "
-        f"or a bare number in {unit}"
+        f"{bare(value)} is not a length; write 12' 6 3/8\", 6 3/8 in, 3810 mm, 3.2 m, 2 ft "
+        f"or a bare number ({_PLURALS[unit]})"
     )

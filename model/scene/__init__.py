@@ -1,0 +1,1 @@
+"""The scene: what is asked for, read from TOML and checked."""

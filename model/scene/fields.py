@@ -1,4 +1,4 @@
-"""Kinds of value that a scene is written with: each reads what a person writes and says what it would take."""
+"""Kinds of value in a scene: each reads what a person writes and says what it would take."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from pydantic import (
 )
 from pydantic_core import PydanticCustomError, core_schema
 
-from ..units import Tape, Unit, parse_length, parse_pitch, shorten
+from ..units import Tape, Unit, bare, parse_length, parse_pitch, shorten
 
 
 class Spec(BaseModel):
@@ -39,7 +39,7 @@ def unit_of(info: core_schema.ValidationInfo) -> Unit:
 
 @dataclass(frozen=True, slots=True)
 class Length:
-    """A length between two others, as text with a unit or as a bare number in the scene's unit; inches inside.
+    """A length within bounds, as text with a unit or as a bare number in the scene's unit; inches inside.
 
     Attributes:
         low: The least, inches.
@@ -55,20 +55,20 @@ class Length:
         """Return ``value`` in inches, or raise with what came and what is allowed."""
         unit = unit_of(info)
         try:
-            inches = parse_length(value, unit)  # type: ignore[arg-type]
+            inches = parse_length(value, unit)
         except ValueError as error:
             raise problem(str(error)) from None
         if self.low <= inches <= self.high:
             return inches
         if inches <= 0 <= self.low:
             floor = "more than 0" if self.low > 0 else "0 or more"
-            raise problem(f"{_came(value)} is not a length; give {floor}, such as {self.example}")
+            raise problem(f"{bare(value)} is not a length; give {floor}, such as {self.example}")
         tape = Tape("feet" if unit in ("in", "ft") else "mm", 64)
         bound, way = (
             (self.low, "short; give at least") if inches < self.low else (self.high, "long; give at most")
         )
         shown = tape(bound) if bound >= 1 / 16 else tape.fine(bound)
-        raise problem(f"{_came(value)} is too {way} {shown}, such as {self.example}")
+        raise problem(f"{bare(value)} is too {way} {shown}, such as {self.example}")
 
     def __get_pydantic_core_schema__(
         self, source: Any, handler: GetCoreSchemaHandler
@@ -77,20 +77,15 @@ class Length:
         return core_schema.with_info_before_validator_function(self.read, handler(source))
 
 
-def _came(value: object) -> str:
-    """Return what came without quotation marks round a text that is a length already."""
-    return value if isinstance(value, str) else shorten(value)
-
-
 def _slope(value: object) -> float:
     """Return a pitch as an angle from level, radians."""
     try:
-        angle = parse_pitch(value)  # type: ignore[arg-type]
+        angle = parse_pitch(value)
     except ValueError as error:
         raise problem(str(error)) from None
     if not math.radians(0.25) <= angle <= math.radians(85):
         which = "flat" if angle < 1 else "steep"
-        raise problem(f"{value} is too {which}; give 0.25 deg to 85 deg, such as 6/12")
+        raise problem(f"{bare(value)} is too {which}; give 0.25 deg to 85 deg, such as 6/12")
     return angle
 
 

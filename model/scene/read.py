@@ -26,7 +26,7 @@ def read_scene(path: Path | str) -> Scene:
     """Return the scene in the TOML file at ``path``.
 
     Raises:
-        SceneError: The file cannot be read, or what it says cannot be understood; every problem, one line each.
+        SceneError: The file cannot be read or understood; every problem, one line each.
     """
     path = Path(path)
     try:
@@ -60,6 +60,8 @@ def scene_from(text: str, name: str = "scene") -> Scene:
         raw = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise SceneError([f"{name}: {_toml_problem(error)}"]) from None
+    except ValueError:
+        raise SceneError([f"{name}: not TOML: a number of thousands of digits; give a measurement"]) from None
     except RecursionError:
         raise SceneError([f"{name}: tables nested too deep; a scene needs five levels"]) from None
     return scene_of(raw, name)
@@ -88,7 +90,7 @@ def _toml_problem(error: tomllib.TOMLDecodeError) -> str:
     match = re.fullmatch(r"(.*) \(at (?:line (\d+), column (\d+)|(end of document))\)", str(error))
     if match is None:
         return f"not TOML: {error}"
-    what = match[1][:1].lower() + match[1][1:]
+    what = re.sub(r"\((?:'[^']*'(?:, |,)?)+\)", _as_table, match[1][:1].lower() + match[1][1:])
     return (
         f"end of file: not TOML: {what}"
         if match[4]
@@ -96,11 +98,15 @@ def _toml_problem(error: tomllib.TOMLDecodeError) -> str:
     )
 
 
+def _as_table(names: re.Match[str]) -> str:
+    """Return the parser's tuple of names as the table heading it stands for."""
+    return "[" + ".".join(re.findall(r"'([^']*)'", names[0])) + "]"
+
+
 def _line(name: str, raw: Mapping[str, Any], detail: ErrorDetails) -> str:
     """Return one problem as ``file: key.path: what came and what is allowed``."""
     loc = _loc_in(raw, detail)
-    place = "".join(_step(part) for part in loc).lstrip(".")
-    return ": ".join(part for part in (name, place, _sentence(loc, detail)) if part)
+    return ": ".join(part for part in (name, _path(loc), _sentence(raw, loc, detail)) if part)
 
 
 def _loc_in(raw: object, detail: ErrorDetails) -> Loc:
@@ -126,30 +132,80 @@ def _step(part: str | int) -> str:
     return f".{part}" if re.fullmatch(r"[A-Za-z0-9_-]+", part) else f'."{part}"'
 
 
-def _sentence(loc: Loc, detail: ErrorDetails) -> str:
+def _sentence(raw: Mapping[str, Any], loc: Loc, detail: ErrorDetails) -> str:
     """Return what came, what is allowed and the way out."""
     came, context, kind = shorten(detail["input"]), detail.get("ctx", {}), detail["type"]
     if kind == "problem":
         return detail["msg"]
     if kind == "extra_forbidden":
-        known = _keys_at(detail["loc"][:-1])
-        near = difflib.get_close_matches(str(loc[-1]), known, n=1, cutoff=0.5)
-        return (
-            f"no such key; did you mean {near[0]}?" if near else f"no such key; there are {', '.join(known)}"
-        )
+        return _unknown(raw, detail["loc"])
     if kind == "missing":
-        return "missing; every scene needs it"
-    if kind == "literal_error":
-        return f"{came} is not one of {context['expected']}"
-    if kind == "union_tag_invalid":
-        return f"form {context['tag']!r} is not one of {context['expected_tags']}"
-    if kind == "union_tag_not_found":
-        return 'form is missing; give form = "gable", "hip" or "shed"'
-    if kind in ("model_type", "model_attributes_type", "dict_type"):
-        return f"{came} is not a table; write its keys under [{'.'.join(map(str, loc))}]"
+        return f"missing; {'this table' if len(loc) > 1 else 'a scene'} needs it"
     if kind in ("tuple_type", "list_type"):
-        return f"{came} is not a list; write [{came}]"
+        table = isinstance(detail["input"], Mapping)
+        return (
+            f"one table stands where a list is wanted; write [[{_path(loc)}]]"
+            if table
+            else f"{came} is not a list; write [ ... ]"
+        )
+    if kind in ("model_type", "model_attributes_type", "dict_type"):
+        return f"{came} is not a table; write its keys under [{_path(loc)}]"
+    if kind in _SENTENCES:
+        values = {name: str(value).replace("'", '"') for name, value in context.items()}
+        return _SENTENCES[kind].format(came=came, **values)
     return f"{came}: {detail['msg'][:1].lower()}{detail['msg'][1:]}"
+
+
+_SENTENCES = {
+    "literal_error": "{came} is not one of {expected}",
+    "union_tag_invalid": 'form "{tag}" is not one of {expected_tags}',
+    "union_tag_not_found": 'form is missing; give form = "gable", "hip" or "shed"',
+    "string_type": "{came} is not text; give text in quotation marks",
+    "string_too_short": "empty; give some text",
+    "string_too_long": "too long; give at most {max_length} characters",
+    "bool_type": "{came} is neither true nor false; give one of them",
+    "float_type": "{came} is not a number; give one without a unit",
+    "float_parsing": "{came} is not a number; give one without a unit",
+    "finite_number": "{came} is not a number; give a finite one",
+    "greater_than_equal": "{came} is too small; give {ge} or more",
+    "less_than_equal": "{came} is too large; give {le} or less",
+    "too_short": "too few; give at least {min_length}, or leave the key out",
+    "too_long": "too many; give at most {max_length}",
+}
+"""What pydantic's own errors say here, by their type."""
+
+
+def _path(loc: Loc) -> str:
+    """Return a place as its key path; list items counted from 1."""
+    return "".join(_step(part) for part in loc).lstrip(".")
+
+
+def _unknown(raw: Mapping[str, Any], loc: Loc) -> str:
+    """Return what to do about a key that its table does not know: where it belongs, or which one is near."""
+    key, known = str(loc[-1]), _keys_at(loc[:-1])
+    if home := _home(key, raw):
+        return f"no such key here; it belongs {home}"
+    near = difflib.get_close_matches(key, known, n=1, cutoff=0.6)
+    return f"no such key; did you mean {near[0]}?" if near else f"no such key; there are {', '.join(known)}"
+
+
+def _home(key: str, raw: Mapping[str, Any]) -> str | None:
+    """Return the table that knows ``key``, as a person would look for it."""
+    if key in Scene.model_fields:
+        return "at the top, above the first table"
+    roof = raw.get("roof")
+    form = str(roof.get("form")) if isinstance(roof, Mapping) else ""
+    tables = [table for table, field in Scene.model_fields.items() if _models_in(field.annotation)]
+    for table in tables:
+        if key in _keys_at((table, form if table == "roof" else "")):
+            return f"under [{table}]"
+    for table in tables:
+        for inner in _keys_at((table,)):
+            if key in _keys_at((table, inner)) and key not in _keys_at((table,)):
+                return f"under [{table}.{inner}]"
+    forms = _models_in(_annotation(Scene, "roof"))
+    owners = [get_args(_annotation(model, "form"))[0] for model in forms if key in model.model_fields]
+    return f'to form = "{owners[0]}"' if owners else None
 
 
 def _keys_at(loc: Loc) -> list[str]:

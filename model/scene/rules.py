@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, ValidationInfo
 
@@ -37,11 +37,12 @@ def _limit(value: object, info: ValidationInfo) -> object:
         raise problem('value is missing; give { value = ..., reason = "..." }')
     if "inches" in table:
         raise problem("inches is no key of a limit; give value, with a unit if it is a length")
-    came = table["value"]
+    came: Any = table["value"]
     ends = came if isinstance(came, list | tuple) else [came]
     if not ends or len(ends) > 2:
         raise problem(f"{shorten(came)} is no limit; give one number, or two for a band, such as [6, 8]")
-    written, inches = [], []
+    written: list[float] = []
+    inches: list[float] = []
     for end in ends:
         try:
             length = parse_length(end, unit_of(info))
@@ -81,6 +82,6 @@ class RulesSpec(Spec):
     """
 
     set: Literal["common practice", "high wind", "code minimum"] = "common practice"
-    limits: dict[Text, Annotated[LimitSpec, BeforeValidator(_limit)]] = {}
+    limits: dict[Text, Annotated[LimitSpec, BeforeValidator(_limit)]] = Field(default_factory=dict)
     accept: Annotated[tuple[AcceptSpec, ...], Field(max_length=500)] = ()
-    off: dict[Text, Text] = {}
+    off: dict[Text, Text] = Field(default_factory=dict)

@@ -1,9 +1,10 @@
-"""A scene: all that a person says about a roof and its trim. After reading, lengths are inches, slopes radians."""
+"""A scene: all that a person says about a roof and its trim. Lengths are inches, slopes radians."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
 from pydantic import Field, StrictBool, ValidationError, ValidationInfo, field_validator, model_validator
 from pydantic_core import InitErrorDetails
@@ -63,6 +64,11 @@ __all__ = [
     "TrimSpec",
     "TrimSpecs",
 ]
+
+MOST_PIECES = 3_000
+MOST_SCREWS = 30_000
+MOST_PANELS = 3_000
+"""More than these on one roof is a slip of the pen, and would keep a computer busy for minutes."""
 
 MetalKind = Literal["steel", "galvanized", "aluminum", "copper", "zinc", "stainless"]
 FastenerMetal = Literal["steel", "galvanized", "aluminum", "copper", "brass", "bronze", "stainless"]
@@ -124,7 +130,7 @@ class ScrewSpec(Spec):
     kind: FastenerMetal = "galvanized"
     head: Head = 0.3125
     pilot: Hole | None = None
-    placed: dict[Text, Annotated[tuple[TapeMark, ...], Field(max_length=1000)]] = {}
+    placed: dict[Text, Annotated[tuple[TapeMark, ...], Field(max_length=1000)]] = Field(default_factory=dict)
 
 
 class PanelSpec(Spec):
@@ -133,7 +139,7 @@ class PanelSpec(Spec):
     Attributes:
         cover: Width from seam to seam, inches.
         seam: Height of the seams, inches.
-        offset: Where the first seam stands, from the left end looking up the slope, inches; 0 starts a full panel.
+        offset: Where the first seam stands, from the left looking up the slope, inches; 0 for a full panel.
         seam_kind: How water is kept out of the seams; the least slope depends on it.
         show: Show them in the pictures.
     """
@@ -186,13 +192,13 @@ class Scene(Spec):
     denominator: Literal[2, 4, 8, 16, 32, 64] = 16
     roof: RoofSpec
     metal: MetalSpec = Field(default_factory=MetalSpec)
-    colors: Colors = Field(default_factory=dict, validate_default=True)  # type: ignore[arg-type]
+    colors: Colors = Field(default_factory=dict, validate_default=True)
     trim: TrimSpecs = TrimSpecs()
-    run: dict[Text, RunOverride] = {}
-    screws: ScrewSpec = Field(default_factory=dict, validate_default=True)  # type: ignore[arg-type]
+    run: dict[Text, RunOverride] = Field(default_factory=dict)
+    screws: ScrewSpec = Field(default_factory=dict, validate_default=True)
     panels: PanelSpec = PanelSpec()
     rules: RulesSpec = RulesSpec()
-    profile: Annotated[dict[Text, ProfileSpec], Field(max_length=100)] = {}
+    profile: Annotated[dict[Text, ProfileSpec], Field(max_length=100)] = Field(default_factory=dict)
     wind: Literal["left", "right", "front", "back"] = "left"
     north: Annotated[float, Field(ge=-360, le=360)] | None = None
 
@@ -239,35 +245,84 @@ class Scene(Spec):
 
 def _contradictions(scene: Scene) -> Iterator[tuple[tuple[str | int, ...], str]]:
     """Yield the place and the problem of each two values that cannot both hold."""
-    tape, stock = scene.tape, scene.metal.stock
-    kinds: dict[tuple[str, ...], Any] = {
-        ("trim", kind): getattr(scene.trim, kind) for kind in DEFAULT_PROFILES
-    }
-    runs: dict[tuple[str, ...], Any] = {("run", name): override for name, override in scene.run.items()}
+    yield from _trim_contradictions(scene)
+    yield from _screw_contradictions(scene)
+    tape, panels = scene.tape, scene.panels
+    if panels.offset >= panels.cover:
+        message = f"{tape(panels.offset)} is no less than a panel's cover, {tape(panels.cover)}; give less"
+        yield ("panels", "offset"), message
+    yield from _too_much(scene)
+
+
+def _trim_contradictions(scene: Scene) -> Iterator[tuple[tuple[str | int, ...], str]]:
+    """Yield laps that no stock is longer than, and pieces that no lap leaves anything of."""
+    tape, shortest = scene.tape, scene.metal.stock[0]
+    kinds = {("trim", kind): getattr(scene.trim, kind) for kind in DEFAULT_PROFILES}
+    runs = {("run", name): override for name, override in scene.run.items()}
+    laps = [trim.lap for trim in kinds.values() if trim] or [0.0]
     for place, trim in (kinds | runs).items():
         if trim is None:
             continue
-        if trim.lap is not None and trim.lap >= stock[0]:
-            message = f"{tape(trim.lap)} is no shorter than the shortest stock, {tape(stock[0])}; give a shorter lap"
+        if trim.lap is not None and trim.lap >= shortest:
+            message = f"{tape(trim.lap)} is no shorter than the shortest stock, {tape(shortest)}; give less"
             yield (*place, "lap"), message
-        lap = trim.lap if trim.lap is not None else 4.0
+        lap = min(laps) if trim.lap is None else trim.lap
         for number, piece in enumerate(trim.pieces or ()):
             if piece.length <= lap:
                 message = f"{tape(piece.length)} is no longer than the lap, {tape(lap)}; give a longer piece"
                 yield (*place, "pieces", number), message
-    first, ends = scene.screws.first, scene.screws.ends
-    if ends is not None and ends[0] > ends[1]:
-        yield (
-            ("screws", "ends"),
-            f"{tape(ends[0])} to {tape(ends[1])} runs backward; give the smaller one first",
-        )
-    if first is not None and ends is not None and first > ends[1] >= ends[0]:
-        yield ("screws", "first"), f"{tape(first)} is beyond ends, {tape(ends[1])}; give at most that"
-    if scene.screws.pilot is not None and scene.screws.pilot >= scene.screws.head:
-        message = (
-            f"{tape.fine(scene.screws.pilot)} is no smaller than the head, {tape.fine(scene.screws.head)}"
-        )
-        yield ("screws", "pilot"), f"{message}; give a smaller hole"
-    if scene.panels.offset >= scene.panels.cover:
-        message = f"{tape(scene.panels.offset)} is no less than a panel's cover, {tape(scene.panels.cover)}"
-        yield ("panels", "offset"), f"{message}; give less"
+
+
+def _screw_contradictions(scene: Scene) -> Iterator[tuple[tuple[str | int, ...], str]]:
+    """Yield bands that run backward, a first screw beyond its band, and holes that the head falls through."""
+    tape, screws = scene.tape, scene.screws
+    if screws.ends is not None:
+        least, most = screws.ends
+        if least > most:
+            yield (
+                ("screws", "ends"),
+                f"{tape(least)} to {tape(most)} runs backward; give the smaller one first",
+            )
+        elif screws.first is not None and screws.first > most:
+            yield ("screws", "first"), f"{tape(screws.first)} is beyond ends, {tape(most)}; give at most that"
+    if screws.pilot is not None and screws.pilot >= screws.head:
+        came, head = tape.fine(screws.pilot), tape.fine(screws.head)
+        yield ("screws", "pilot"), f"{came} is no smaller than the head, {head}; give a smaller hole"
+    for mark, marks in screws.placed.items():
+        if len(set(marks)) < len(marks):
+            yield ("screws", "placed", mark), "two screws are in one place; give each its own distance"
+
+
+def _too_much(scene: Scene) -> Iterator[tuple[tuple[str | int, ...], str]]:
+    """Yield what would take more pieces, screws or panels than anybody sets on one roof."""
+    roof = scene.roof
+    pitches = (roof.pitch, getattr(roof, "far_pitch", None), getattr(roof, "end_pitch", None))
+    steep = max(pitch for pitch in pitches if pitch is not None)
+    length, width = (
+        side + 2 * max(roof.overhang.eave, roof.overhang.rake) for side in (roof.length, roof.width)
+    )
+    edges = 3 * length + 4 * width / math.cos(steep)
+    lap = max((trim.lap for kind in DEFAULT_PROFILES if (trim := getattr(scene.trim, kind))), default=0.0)
+    laps = [override.lap for override in scene.run.values() if override and override.lap is not None]
+    gain = scene.metal.stock[0] - max([lap, *laps])
+    spacing = scene.screws.spacing
+    counts = [
+        (("metal", "stock"), "pieces", edges / gain if gain > 0 else 0.0, MOST_PIECES, "longer stock"),
+        (
+            ("screws", "spacing"),
+            "screws",
+            edges / spacing if spacing else 0.0,
+            MOST_SCREWS,
+            "a wider spacing",
+        ),
+        (
+            ("panels", "cover"),
+            "panels",
+            2 * (length + width) / scene.panels.cover,
+            MOST_PANELS,
+            "a wider cover",
+        ),
+    ]
+    for place, what, count, most, way in counts:
+        if count > most:
+            yield place, f"makes some {count:,.0f} {what}, more than {most:,}; give {way}, or a smaller roof"

@@ -121,7 +121,7 @@ class LegSpec(Spec):
     Attributes:
         name: Unique in its profile.
         width: To the outside of its bends, inches.
-        direction: Where it points: along the roof's own deck, along the far one, plumb, or square to the deck.
+        direction: Where it points: along the roof's own deck or the far one, plumb, or square to the deck.
         turn: How far it turns from the leg before, degrees, positive away from the painted side; beside a
             direction it says which way round a hem is folded.
         relieved: It is cut away where the piece lies under another one at a lap.
@@ -159,7 +159,9 @@ class ProfileSpec(Spec):
     def _holds_together(self) -> ProfileSpec:
         names = [leg.name for leg in self.legs]
         if self.legs[0].turn is not None:
-            raise problem(f"the first leg, {names[0]!r}, has nothing to turn from; give it a direction instead")
+            raise problem(
+                f"the first leg, {names[0]!r}, has nothing to turn from; give it a direction instead"
+            )
         for before, leg in pairwise(self.legs):
             if leg.direction is None and leg.turn is None:
                 raise problem(f"leg {leg.name!r} has neither direction nor turn; give one of the two")
