@@ -20,6 +20,7 @@ class Finding:
     Attributes:
         rule: Name of the rule.
         severity: How much it matters.
+        where: Name of the run, edge, face or panel that it concerns.
         message: One sentence: where, what was found, why it matters.
         pieces: Marks of the pieces concerned.
         point: ``(3,) float, inches, scene frame``; where to look.
@@ -31,6 +32,7 @@ class Finding:
 
     rule: str
     severity: Severity
+    where: str
     message: str
     pieces: tuple[str, ...]
     point: NDArray[np.float64]

@@ -9,13 +9,10 @@ from difflib import get_close_matches
 from functools import cache
 from importlib.resources import files
 from types import MappingProxyType
-from typing import TYPE_CHECKING
 
 from ..errors import SceneError
+from ..scene.schema import LimitSpec, RulesSpec
 from .record import Limit, Limits
-
-if TYPE_CHECKING:
-    from ..scene.schema import RulesSpec
 
 Value = float | tuple[float, float]
 COMMON = "common practice"
@@ -62,13 +59,12 @@ def limits_for(rules: RulesSpec) -> Limits:
     limits = dict(chosen.limits)
     problems = []
     for name, override in rules.limits.items():
-        problem = _refusal(limits, name, override.value)
+        problem = _refusal(limits, name, override)
         if problem:
             problems.append(f"rules.limits.{name}: {problem}")
         else:
-            limits[name] = replace(
-                limits[name], value=override.value, reason=override.reason or "set by the scene"
-            )
+            value = override.inches if limits[name].unit == "in" else override.value
+            limits[name] = replace(limits[name], value=value, reason=override.reason or "set by the scene")
     if problems:
         raise SceneError(problems)
     return Limits(chosen.name, MappingProxyType(limits))
@@ -81,13 +77,13 @@ def _limit(rule: str, entry: Mapping[str, object]) -> Limit:
     return Limit(rule, number, str(entry["unit"]), str(entry["source"]), entry["trust"])  # type: ignore[arg-type]
 
 
-def _refusal(limits: Mapping[str, Limit], name: str, value: Value) -> str | None:
-    """Return why ``value`` cannot override the limit called ``name``, or None when it can."""
+def _refusal(limits: Mapping[str, Limit], name: str, override: LimitSpec) -> str | None:
+    """Return why ``override`` cannot stand for the limit called ``name``, or None when it can."""
     if name not in limits:
         near = get_close_matches(name, limits, n=1)
         hint = f"did you mean {near[0]}?" if near else f"the limits are {', '.join(limits)}"
         return f"there is no limit of this name; {hint}"
-    standing = limits[name].value
+    standing, value = limits[name].value, override.value
     if isinstance(standing, tuple) and not isinstance(value, tuple):
         return f"{value:g} is one number; give a band, such as [{standing[0]:g}, {standing[1]:g}]"
     if isinstance(value, tuple) and not isinstance(standing, tuple):

@@ -1,0 +1,39 @@
+"""An edge of the roof has no trim.
+
+**Finds** an edge that the scene leaves bare.
+
+**Matters because** the deck's edge takes up water, and panels have nothing to hook on.
+
+**Fix** Give the edge a profile, or accept the finding with the reason.
+
+**Source** Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from .facts import Facts
+from .record import Finding, Severity
+
+RULE = "edge-without-trim"
+LIMITS = (RULE,)
+SEVERITY: Severity = "warning"
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Yield a finding for each bare edge."""
+    edges = {edge.name: edge for edge in facts.layout.roof.edges}
+    for name in facts.layout.untrimmed:
+        edge = edges[name]
+        yield Finding(
+            RULE,
+            SEVERITY,
+            name,
+            f"{name}: {facts.show(edge.length)} of edge has no trim.",
+            (),
+            (edge.start + edge.end) / 2,
+            1.0,
+            facts.limit(RULE),
+            f"Give trim.{edge.kind} a profile, or accept the finding with the reason.",
+        )

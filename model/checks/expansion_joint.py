@@ -1,0 +1,64 @@
+"""A length of trim that moves as one is too long.
+
+**Finds** pieces that are pinned together, by screws through their laps or because the run is fixed, over a
+greater length than the limit for their metal. Laps without screws slide, and count as expansion joints.
+
+**Matters because** all of its movement comes out at its two ends, and tears the corners.
+
+**Fix** Leave a lap without screws, so that it can slide.
+
+**Source** UFGS 07600 3.1.26 for copper, stainless and aluminum; the project's own for the others.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from .facts import Facts, Span
+from .record import Finding, Severity
+
+RULE = "expansion-joint"
+KINDS = ("steel", "galvanized", "stainless", "copper", "aluminum", "aluminum-edge", "zinc")
+LIMITS = tuple(f"{RULE}-{kind}" for kind in KINDS)
+SEVERITY: Severity = "warning"
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Yield a finding for each length that moves as one and is too long."""
+    kind = facts.layout.scene.metal.kind
+    for name, spans in facts.spans.items():
+        run = facts.runs[name]
+        edge = kind == "aluminum" and run.trim in ("eave", "rake", "high")
+        limit = facts.limit(f"{RULE}-{kind}{'-edge' if edge else ''}")
+        most = facts.layout.limits.number(limit.rule)
+        for chain in _pinned(facts, name, spans):
+            length = chain[-1].high - chain[0].low
+            if length > most + 1e-6:
+                yield facts.found(
+                    RULE, SEVERITY, run, chain, (chain[0].low + chain[-1].high) / 2,
+                    f"{facts.show(length)} of {kind} moves as one length, more than {facts.show(most)}",
+                    "Leave a lap without screws, so that it can slide.",
+                    measured=length,
+                    limit=limit,
+                    place=f"{chain[0].mark} to {chain[-1].mark}" if len(chain) > 1 else None,
+                )  # fmt: skip
+
+
+def _pinned(facts: Facts, name: str, spans: tuple[Span, ...]) -> Iterator[tuple[Span, ...]]:
+    """Yield the groups of neighbouring pieces that cannot move against each other."""
+    chain: list[Span] = []
+    for span in spans:
+        if chain and not (facts.runs[name].spec.fixed or _screwed_together(facts, chain[-1], span)):
+            yield tuple(chain)
+            chain = []
+        chain.append(span)
+    if chain:
+        yield tuple(chain)
+
+
+def _screwed_together(facts: Facts, lower: Span, upper: Span) -> bool:
+    """Return whether a screw of either piece stands in their lap."""
+    return any(
+        bool(((at > upper.low) & (at < lower.high)).any())
+        for at in (facts.screws[span.mark][:, 0] + span.low for span in (lower, upper))
+    )

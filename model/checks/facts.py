@@ -1,0 +1,206 @@
+"""What every rule asks of a layout, worked out once: parts by run, laps, screws by piece and row."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import groupby, pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..layout import Layout, Part
+from ..limits.record import Limit
+from ..profiles.section import Leg, Section
+from ..runs import Run
+from ..tolerances import LEVEL
+from ..units import Tape
+from .record import Finding, Severity
+
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Span:
+    """A part and how far it reaches along its run, inches."""
+
+    part: Part
+    low: float
+    high: float
+
+    @property
+    def mark(self) -> str:
+        """The piece's mark."""
+        return self.part.mark
+
+    @property
+    def length(self) -> float:
+        """Length of the metal, inches."""
+        return self.high - self.low
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Row:
+    """The screws of one piece that stand in line along it.
+
+    Attributes:
+        leg: The leg they go through, or the nearest one.
+        across: Where on the developed width, inches.
+        at: ``(n,) float, inches``: from the piece's low end, rising.
+    """
+
+    leg: Leg
+    across: float
+    at: Array
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Facts:
+    """A layout, sorted the way that rules look at it.
+
+    Attributes:
+        layout: All of it.
+        show: Writes a length the way the scene asks.
+        runs: Runs by name.
+        spans: The parts of each run, from its low end.
+        screws: Of each piece, ``(n, 2) float, inches``: distance from its low end, and across its width.
+        rows: The same screws in rows, by piece.
+    """
+
+    layout: Layout
+    show: Tape
+    runs: Mapping[str, Run]
+    spans: Mapping[str, tuple[Span, ...]]
+    screws: Mapping[str, Array]
+    rows: Mapping[str, tuple[Row, ...]]
+
+    def laps(self, run: str) -> Iterator[tuple[Span, Span]]:
+        """Yield the pieces that follow each other on ``run``, the lower one first."""
+        return pairwise(self.spans[run])
+
+    def limit(self, rule: str) -> Limit:
+        """Return the limit called ``rule``."""
+        return self.layout.limits[rule]
+
+    def up(self, run: Run, u: float) -> str:
+        """Return how far ``u`` is up or along ``run``, the way an installer says it."""
+        return f"{self.show(u)} {'up' if is_sloping(run) else 'along'}"
+
+    def found(
+        self,
+        rule: str,
+        severity: Severity,
+        run: Run,
+        pieces: tuple[Span, ...],
+        u: float,
+        problem: str,
+        remedy: str,
+        *,
+        measured: float | None = None,
+        limit: Limit | None = None,
+        point: Array | None = None,
+        place: str | None = None,
+    ) -> Finding:
+        """Return a finding on ``run`` at ``u``.
+
+        Args:
+            rule: Name of the rule, and of the limit unless that is given.
+            severity: How much it matters.
+            run: Where it is.
+            pieces: What it concerns.
+            u: Where along the run, inches.
+            problem: What was found and why it matters, without the place.
+            remedy: A sentence.
+            measured: The number found.
+            limit: What it was compared with.
+            point: Where to look, when it is not on the fastening leg.
+            place: The pieces in words, when their marks alone do not say enough.
+        """
+        marks = tuple(span.mark for span in pieces)
+        words = [run.name, place or " and ".join(marks), self.up(run, u)]
+        return Finding(
+            rule,
+            severity,
+            run.name,
+            f"{', '.join(word for word in words if word)}: {problem}.",
+            marks,
+            point_on(run, u) if point is None else point,
+            measured,
+            limit or self.limit(rule),
+            remedy,
+        )
+
+
+def facts_of(layout: Layout) -> Facts:
+    """Sort ``layout`` for the rules."""
+    spans: dict[str, list[Span]] = {run.name: [] for run in layout.runs}
+    for part in layout.parts:
+        spans[part.run.name].append(Span(part, *part.sheet.extent))
+    ordered = {
+        name: tuple(sorted(own, key=lambda span: span.part.piece.number)) for name, own in spans.items()
+    }
+    by_mark = sorted(layout.screws, key=lambda screw: screw.mark)
+    screws = {part.mark: np.empty((0, 2)) for part in layout.parts}
+    for mark, own in groupby(by_mark, key=lambda screw: screw.mark):
+        screws[mark] = np.array(sorted((screw.at, screw.across) for screw in own))
+    return Facts(
+        layout,
+        layout.scene.tape,
+        {run.name: run for run in layout.runs},
+        ordered,
+        screws,
+        {part.mark: _rows(part.sheet.section, screws[part.mark]) for part in layout.parts},
+    )
+
+
+def is_sloping(run: Run) -> bool:
+    """Return whether ``run`` climbs, so that it has a low end and water runs along it."""
+    return abs(run.edge.slope) > LEVEL
+
+
+def fastening_legs(section: Section) -> tuple[Leg, ...]:
+    """Return the legs that screws go through."""
+    return tuple(leg for leg in section.legs if leg.fastened)
+
+
+def middle_of(section: Section, strip: int) -> Array:
+    """Return the middle of a strip, ``(out, up)``, inches."""
+    return np.asarray(section.points[strip : strip + 2].mean(axis=0))
+
+
+def point_on(run: Run, u: float) -> Array:
+    """Return a point on the fastening leg of ``run``, or its first leg, at ``u``; scene frame, inches."""
+    legs = fastening_legs(run.section) or run.section.legs
+    return np.asarray(run.frame[:3] @ np.array([u, *middle_of(run.section, legs[0].strip), 1.0]))
+
+
+def _rows(section: Section, screws: Array) -> tuple[Row, ...]:
+    """Return the rows that ``screws`` stand in: half an inch apart or more across the width."""
+    if not len(screws):
+        return ()
+    order = np.argsort(screws[:, 1], kind="stable")
+    breaks = np.flatnonzero(np.diff(screws[order, 1]) > 0.5) + 1
+    legs = fastening_legs(section) or section.legs
+    middles = np.array([section.v[leg.strip : leg.strip + 2].mean() for leg in legs])
+    rows = []
+    for group in np.split(order, breaks):
+        across = float(screws[group, 1].mean())
+        leg = legs[int(np.abs(middles - across).argmin())]
+        rows.append(Row(leg, across, np.sort(screws[group, 0])))
+    return tuple(rows)
+
+
+def height_over(first: Span, second: Span) -> float:
+    """Return how far ``second`` lies above ``first`` in the middle of their lap, inches.
+
+    Measured out of the painted side, on the fastening legs of both pieces where they are set, so that it does
+    not rely on what the layout says about itself.
+    """
+    section, run = first.part.sheet.section, first.part.run
+    u = (second.low + first.high) / 2
+    heights = []
+    for leg in fastening_legs(section) or section.legs:
+        spot = np.array([u, *middle_of(section, leg.strip), 1.0])
+        between = (second.part.placement - first.part.placement)[:3] @ spot
+        heights.append(float(between @ run.frame[:3, 1:3] @ section.normals[leg.strip]))
+    return sum(heights) / len(heights)

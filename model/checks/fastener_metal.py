@@ -1,0 +1,43 @@
+"""The screws' metal does not suit the trim's.
+
+**Finds** screws of a metal that is not listed for the trim's metal.
+
+**Matters because** two metals in the rain make a cell: the lesser one is eaten away, round the hole first.
+
+**Fix** Use one of the metals listed for the trim. Within 3,000 ft of salt water, FEMA P-499 (2010) fact
+sheet 7.6 asks for 300-series stainless on any metal; a scene does not know how near the sea is.
+
+**Source** IBC 1507.4.4.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..metals import METALS
+from .facts import Facts, point_on
+from .record import Finding, Severity
+
+RULE = "fastener-metal"
+LIMITS = (RULE,)
+SEVERITY: Severity = "error"
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Yield one finding when the scene's screws do not suit its metal."""
+    scene = facts.layout.scene
+    metal, screws = METALS[scene.metal.kind], scene.screws.kind
+    if screws in metal.fasteners or not facts.layout.runs:
+        return
+    suits = " or ".join(metal.fasteners)
+    yield Finding(
+        RULE,
+        SEVERITY,
+        "all trim",
+        f"all trim: {screws} screws in {metal.title} corrode one another.",
+        tuple(part.mark for part in facts.layout.parts),
+        point_on(facts.layout.runs[0], 0.0),
+        1.0,
+        facts.limit(RULE),
+        f"Use {suits} screws.",
+    )

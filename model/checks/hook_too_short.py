@@ -1,0 +1,44 @@
+"""The hook lip is too short for the panel to hold on to.
+
+**Finds** eave or rake trim whose return leg, which the panel's turned edge hooks round, is shorter than the
+limit.
+
+**Matters because** the panel slips off the nose when it moves or lifts.
+
+**Fix** Choose a profile with a longer return.
+
+**Source** CDA handbook 9.7 and UFGS 07600 3.1.15: at least 3/4 in over the strip.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..tolerances import POINT
+from .facts import Facts
+from .record import Finding, Severity
+
+RULE = "hook-too-short"
+LIMITS = (RULE,)
+SEVERITY: Severity = "warning"
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Yield a finding for each run whose return leg is too short."""
+    least = facts.layout.limits.number(RULE)
+    for name, spans in facts.spans.items():
+        run = facts.runs[name]
+        leg = run.section.leg("return")
+        if leg is None or run.trim not in ("eave", "rake"):
+            continue
+        ends = run.section.points[leg.strip : leg.strip + 2]
+        nose = run.section.points[:, 0].max() + run.section.thickness / 2
+        hook = float(nose - ends[:, 0].min())
+        if hook < least - POINT:
+            yield facts.found(
+                RULE, SEVERITY, run, spans, run.length / 2,
+                f"the hook lip is {facts.show(hook)}, less than {facts.show(least)}",
+                "Choose a profile with a longer return.",
+                measured=hook,
+                place=run.section.profile,
+            )  # fmt: skip

@@ -1,0 +1,46 @@
+"""An unsealed lap holds back too little water.
+
+**Finds** an unsealed lap whose high end is less above its low end than the limit: the head of water that it
+keeps out.
+
+**Matters because** wind pushes water up a flat lap; a level lap without sealant has no head at all.
+
+**Fix** Set the lap in sealant, or lap farther.
+
+**Source** The project's own, from published figures: a 3 in lap (CDA handbook 9.7) at 3:12, the least slope
+of unsealed laps (IBC 1507.4.2). Prefinished metal is sealed, not soldered (SMACNA).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from .facts import Facts
+from .record import Finding, Severity
+
+RULE = "lap-head"
+LIMITS = (RULE,)
+SEVERITY: Severity = "warning"
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Yield a finding for each unsealed lap that holds back less than the limit."""
+    least = facts.layout.limits.number(RULE)
+    fine = facts.show.fine
+    for name in facts.spans:
+        run = facts.runs[name]
+        if run.spec.sealed:
+            continue
+        rise = math.sin(run.edge.slope)
+        for lower, upper in facts.laps(name):
+            lap = lower.high - upper.low
+            head = lap * rise
+            if lap >= 0 and head < least - 1e-4:
+                longer = f", or lap {facts.show(least / rise)}" if rise * run.length > least else ""
+                yield facts.found(
+                    RULE, SEVERITY, run, (lower, upper), (upper.low + lower.high) / 2,
+                    f"the unsealed lap holds back {fine(head)} of water, less than {fine(least)}",
+                    f"Set the lap in sealant{longer}.",
+                    measured=head,
+                )  # fmt: skip

@@ -1,0 +1,38 @@
+"""A lap is too short.
+
+**Finds** two pieces of a run that overlap by less than the limit, measured between the ends of their metal.
+
+**Matters because** wind drives water through a short lap, and heat pulls it open.
+
+**Fix** Give the run a longer lap.
+
+**Source** CDA handbook 9.7 and UFGS 07600 3.1.15 for edge metal; IBC 2018 1507.2.8.3 for the drip edge of
+shingle roofs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..tolerances import POINT
+from .facts import Facts
+from .record import Finding, Severity
+
+RULE = "lap-too-short"
+LIMITS = (RULE,)
+SEVERITY: Severity = "error"
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Yield a finding for each lap shorter than the limit."""
+    least = facts.layout.limits.number(RULE)
+    for name in facts.spans:
+        for lower, upper in facts.laps(name):
+            lap = lower.high - upper.low
+            if 0 <= lap < least - POINT:
+                yield facts.found(
+                    RULE, SEVERITY, facts.runs[name], (lower, upper), (upper.low + lower.high) / 2,
+                    f"the lap is {facts.show(lap)}, less than {facts.show(least)}",
+                    f"Lap the pieces {facts.show(least)} or more.",
+                    measured=lap,
+                )  # fmt: skip

@@ -1,0 +1,44 @@
+"""A face is too flat for its seams.
+
+**Finds** a face that slopes less than the limit for the kind of seam; exactly at the limit passes.
+
+**Matters because** standing water gets through a seam that is made to shed it.
+
+**Fix** Seal the seams, choose standing seams, or make the roof steeper.
+
+**Source** IBC 2012 1507.4.2 and IRC R905.10.2. The edge-metal tests of ANSI/SPRI ES-1 (IBC 1504.5) are for
+low-slope membrane roofs; they are no rule for a steep standing-seam roof.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from .facts import Facts
+from .record import Finding, Severity
+
+RULE = "low-slope"
+LIMITS = ("low-slope-standing-seam", "low-slope-lapped-and-sealed", "low-slope-lapped")
+SEVERITY: Severity = "error"
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Yield a finding for each face that is too flat."""
+    seam = facts.layout.scene.panels.seam_kind
+    limit = facts.limit(f"{RULE}-{seam.replace(' ', '-')}")
+    least = facts.layout.limits.number(limit.rule)
+    for face in facts.layout.roof.faces:
+        rise = 12 * math.tan(face.slope)
+        if rise < least - 1e-6:
+            yield Finding(
+                RULE,
+                SEVERITY,
+                face.name,
+                f"{face.name} face: it rises {rise:.2f} in 12, less than the {least:g} in 12 for {seam}.",
+                (),
+                face.outline.mean(axis=0),
+                rise,
+                limit,
+                "Seal the seams, choose standing seams, or make the roof steeper.",
+            )

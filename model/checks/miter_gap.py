@@ -1,0 +1,89 @@
+"""A miter stands open.
+
+**Finds** a corner where the cut edge of the face that lies over is farther from the face it closes onto
+than the limit, measured between the folded pieces where they are set, over the height that the two faces
+share.
+
+**Matters because** it is seen from the ground, and sealant does not bridge it for long.
+
+**Fix** Scribe the miter line with the piece set dry, and ease the bend at the mitered end so that the joint
+closes.
+
+**Source** Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..layout import Joint, Part
+from ..sheet.fold import strip_fold
+from .facts import Facts
+from .record import Finding, Severity
+
+Array = NDArray[np.float64]
+
+RULE = "miter-gap"
+LIMITS = (RULE,)
+SEVERITY: Severity = "error"
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Yield a finding for each open miter."""
+    most = facts.layout.limits.number(RULE)
+    spans = {span.mark: span for own in facts.spans.values() for span in own}
+    for span in spans.values():
+        part = span.part
+        for joint in part.joints:
+            if joint.lies != "over":
+                continue
+            for other in joint.others:
+                if other not in spans:
+                    continue
+                gap, point = _gap(part, joint, spans[other].part)
+                if gap > most:
+                    u = span.low if joint.at == "low" else span.high
+                    yield facts.found(
+                        RULE, SEVERITY, part.run, (span, spans[other]), u,
+                        f"the miter of the {joint.kind} corner stands {facts.show.fine(gap)} open",
+                        "Scribe it with the piece set dry, and ease the bend at the mitered end.",
+                        measured=gap,
+                        point=point,
+                    )  # fmt: skip
+
+
+def _gap(over: Part, joint: Joint, under: Part) -> tuple[float, Array]:
+    """Return how far the cut edge of ``over``'s face stands off ``under``'s face, and where, scene frame.
+
+    The gap is 0 where the two faces share no height.
+    """
+    mine, theirs = over.run.section.leg("face"), under.run.section.leg("face")
+    if mine is None or theirs is None:
+        return 0.0, over.placement[:3, 3]
+    edge = _cut_edge(over, joint, mine.strip)
+    fold, normal = strip_fold(under.run.section, theirs.strip)
+    local = (edge - under.placement[:3, 3]) @ np.linalg.inv(under.placement[:3, :3]).T - fold[:, 2]
+    u, v = local @ fold[:, 0], local @ fold[:, 1]
+    lines = under.run.section.v[theirs.strip : theirs.strip + 2]
+    low, high = (np.interp(v, cut[:, 1], cut[:, 0]) for cut in (under.sheet.low, under.sheet.high))
+    beyond = np.maximum(np.maximum(low - u, u - high), 0.0)
+    thickness = (over.run.section.thickness + under.run.section.thickness) / 2
+    gap = np.maximum(np.hypot(beyond, local @ normal) - thickness, 0.0)
+    margin = 2 * thickness
+    gap = np.where((v > lines[0] + margin) & (v < lines[1] - margin), gap, 0.0)
+    worst = int(gap.argmax())
+    return float(gap[worst]), edge[worst]
+
+
+def _cut_edge(part: Part, joint: Joint, strip: int) -> Array:
+    """Return points along one end's cut of a strip, ``(n, 3) float, inches, scene frame``."""
+    cut = part.sheet.low if joint.at == "low" else part.sheet.high
+    first, last = part.run.section.v[strip : strip + 2]
+    v = np.linspace(first, last, 17)
+    flat = np.stack([np.interp(v, cut[:, 1], cut[:, 0]), v], axis=1)
+    fold, _ = strip_fold(part.run.section, strip)
+    space = flat @ fold[:, :2].T + fold[:, 2]
+    return np.asarray(space @ part.placement[:3, :3].T + part.placement[:3, 3])

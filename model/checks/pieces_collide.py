@@ -1,0 +1,41 @@
+"""Two pieces pass through each other.
+
+**Finds** two folded pieces, thickness and all, that run into each other deeper than the limit where they
+are set.
+
+**Matters because** on the roof they will not go together: one has to be hammered, and the joint stays open.
+
+**Fix** Notch or relieve one of the pieces, or choose profiles that nest.
+
+**Source** The project's own: less than half a sheet is taken up by pressing the metal together.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from .facts import Facts, Span
+from .record import Finding, Severity
+from .solids import clashes
+
+RULE = "pieces-collide"
+LIMITS = (RULE,)
+SEVERITY: Severity = "error"
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Yield a finding for each two pieces that run into each other."""
+    thickness = facts.layout.scene.metal.thickness
+    spans: list[Span] = [span for own in facts.spans.values() for span in own]
+    most = facts.layout.limits.number(RULE) * thickness
+    for clash in clashes([span.part.solid for span in spans], most):
+        first, second = spans[clash.first], spans[clash.second]
+        run = first.part.run
+        u = float((clash.point - run.edge.start) @ run.edge.direction)
+        yield facts.found(
+            RULE, SEVERITY, run, (first, second), u,
+            f"the pieces run {facts.show.fine(clash.depth)} into each other",
+            "Notch or relieve one of them, or choose profiles that nest.",
+            measured=clash.depth / thickness,
+            point=clash.point,
+        )  # fmt: skip

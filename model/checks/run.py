@@ -1,0 +1,139 @@
+"""Ask every rule, and let the scene switch rules off and accept findings, with its reasons."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from difflib import get_close_matches
+from typing import Protocol
+
+from ..errors import SceneError
+from ..layout import Layout
+from ..scene.schema import AcceptSpec, RulesSpec
+from . import (
+    edge_without_trim,
+    end_screw,
+    expansion_joint,
+    fastener_metal,
+    gap_in_run,
+    hook_too_short,
+    lap_faces_upslope,
+    lap_faces_wind,
+    lap_head,
+    lap_too_short,
+    low_slope,
+    miter_gap,
+    no_room_to_move,
+    piece_longer_than_stock,
+    pieces_collide,
+    screw_first,
+    screw_in_fold,
+    screw_in_lap,
+    screw_in_tab,
+    screw_rows,
+    screw_spacing,
+    screws_per_piece,
+    seam_too_close,
+    short_end_piece,
+    short_piece_low,
+    tab_too_small,
+    thin_metal,
+    wrong_hand,
+)
+from .facts import Facts, facts_of
+from .record import Finding, Severity
+
+
+class Rule(Protocol):
+    """What the module of a rule offers; its docstring is the rule's page."""
+
+    @property
+    def RULE(self) -> str:
+        """Its name: what it finds."""
+
+    @property
+    def LIMITS(self) -> tuple[str, ...]:
+        """Names of the limits that it compares with."""
+
+    @property
+    def SEVERITY(self) -> Severity:
+        """How much its findings matter."""
+
+    def find(self, facts: Facts) -> Iterator[Finding]:
+        """Yield the findings of this rule."""
+
+
+RULES: tuple[Rule, ...] = (
+    short_end_piece,
+    short_piece_low,
+    piece_longer_than_stock,
+    gap_in_run,
+    edge_without_trim,
+    wrong_hand,
+    screw_first,
+    screw_spacing,
+    end_screw,
+    screws_per_piece,
+    screw_rows,
+    screw_in_lap,
+    screw_in_fold,
+    screw_in_tab,
+    fastener_metal,
+    lap_too_short,
+    lap_faces_upslope,
+    lap_faces_wind,
+    lap_head,
+    tab_too_small,
+    miter_gap,
+    pieces_collide,
+    hook_too_short,
+    thin_metal,
+    low_slope,
+    no_room_to_move,
+    expansion_joint,
+    seam_too_close,
+)
+"""Every rule, in the order of the docs: pieces, screws, laps and corners, metal and slope, panels."""
+
+_ORDER: dict[Severity, int] = {"error": 0, "warning": 1, "note": 2}
+
+
+def check(layout: Layout) -> tuple[Finding, ...]:
+    """Return everything that the rules find, the worst first; what the scene accepts comes last, as notes.
+
+    Raises:
+        SceneError: The scene switches off or accepts a rule that does not exist.
+    """
+    asked = layout.scene.rules
+    _refuse_unknown(asked)
+    facts = facts_of(layout)
+    findings = [
+        _accepted(finding, asked.accept)
+        for rule in RULES
+        if rule.RULE not in asked.off
+        for finding in rule.find(facts)
+    ]
+    return tuple(sorted(findings, key=lambda f: (_ORDER[f.severity], f.accepted is not None)))
+
+
+def _accepted(finding: Finding, accepts: tuple[AcceptSpec, ...]) -> Finding:
+    """Return ``finding`` with the scene's reason when one of ``accepts`` covers it, else as it is."""
+    for accept in accepts:
+        if accept.rule == finding.rule and accept.where in (None, finding.where, *finding.pieces):
+            return replace(finding, severity="note", accepted=accept.reason)
+    return finding
+
+
+def _refuse_unknown(asked: RulesSpec) -> None:
+    """Refuse names of rules that do not exist."""
+    names = [rule.RULE for rule in RULES]
+    places = [(f"rules.off.{name}", name) for name in asked.off]
+    places += [(f"rules.accept no. {i}: rule", accept.rule) for i, accept in enumerate(asked.accept, 1)]
+    problems = []
+    for place, name in places:
+        if name not in names:
+            near = get_close_matches(name, names, n=1)
+            hint = f"did you mean {near[0]}?" if near else f"the rules are {', '.join(names)}"
+            problems.append(f"{place}: {name!r} is no rule; {hint}")
+    if problems:
+        raise SceneError(problems)

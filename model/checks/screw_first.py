@@ -1,0 +1,41 @@
+"""The first screw of a run stands too far up.
+
+**Finds** a run that climbs and whose first screw is farther from its low end than the limit.
+
+**Matters because** wind lifts trim at the corner first.
+
+**Fix** Put a screw where the limit says.
+
+**Source** Common practice, no source: about 6 in from the low end. High wind asks for less.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..tolerances import TAPE
+from .facts import Facts, is_sloping
+from .record import Finding, Severity
+
+RULE = "screw-first"
+LIMITS = (RULE,)
+SEVERITY: Severity = "warning"
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Yield a finding for each sloping run whose first screw is too far up."""
+    most = facts.layout.limits.number(RULE)
+    for name, spans in facts.spans.items():
+        run = facts.runs[name]
+        if not spans or not is_sloping(run):
+            continue
+        lowest = spans[0]
+        for row in facts.rows[lowest.mark]:
+            first = float(row.at[0])
+            if first > most + TAPE:
+                yield facts.found(
+                    RULE, SEVERITY, run, (lowest,), lowest.low + first,
+                    f"the first screw is {facts.show(first)} from the low end, more than {facts.show(most)}",
+                    f"Put a screw at {facts.show(most)}.",
+                    measured=first,
+                )  # fmt: skip

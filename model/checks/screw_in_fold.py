@@ -1,0 +1,49 @@
+"""A screw stands in a fold.
+
+**Finds** a screw whose head reaches a bend, or nearer to one than the limit.
+
+**Matters because** the head does not lie flat, so that its washer does not seal and the bend is pressed
+open.
+
+**Fix** Move the screw to the flat of the leg.
+
+**Source** Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from ..tolerances import POINT
+from .facts import Facts
+from .record import Finding, Severity
+
+RULE = "screw-in-fold"
+LIMITS = (RULE,)
+SEVERITY: Severity = "error"
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Yield a finding for each screw whose head touches a bend."""
+    clear = facts.layout.limits.number(RULE)
+    radius = facts.layout.scene.screws.head / 2
+    for name, spans in facts.spans.items():
+        run = facts.runs[name]
+        if not run.section.bends:
+            continue
+        lines = run.section.v
+        first = lines[[bend.first for bend in run.section.bends]]
+        last = lines[[bend.last for bend in run.section.bends]]
+        for span in spans:
+            at, across = facts.screws[span.mark].T
+            away = np.maximum(first - across[:, None], across[:, None] - last).min(axis=1) - radius
+            for i in np.flatnonzero(away < clear - POINT):
+                yield facts.found(
+                    RULE, SEVERITY, run, (span,), span.low + float(at[i]),
+                    f"the screw {facts.show(float(at[i]))} from the low end stands "
+                    + ("in a fold" if away[i] <= -radius else "too near a fold for its head to lie flat"),
+                    f"Move it {facts.show.fine(clear - float(away[i]))} off the fold.",
+                    measured=float(away[i]),
+                )  # fmt: skip

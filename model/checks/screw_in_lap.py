@@ -1,0 +1,46 @@
+"""A screw stands in a lap.
+
+**Finds** a screw whose head reaches into the length where two pieces lie over each other.
+
+**Matters because** it pins both pieces, so that neither can move with the heat, and it makes a hole where
+water is held; in the covered piece it lifts the lap.
+
+**Fix** Move the screw clear of the lap.
+
+**Source** Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from ..tolerances import POINT
+from .facts import Facts
+from .record import Finding, Severity
+
+RULE = "screw-in-lap"
+LIMITS = (RULE,)
+SEVERITY: Severity = "warning"
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Yield a finding for each screw in a lap."""
+    clear = facts.layout.limits.number(RULE)
+    reach = facts.layout.scene.screws.head / 2 + clear
+    for name in facts.spans:
+        for lower, upper in facts.laps(name):
+            start, end = upper.low - reach, lower.high + reach
+            for span in (lower, upper):
+                at = np.unique(facts.screws[span.mark][:, 0]) + span.low
+                for u in at[(at > start + POINT) & (at < end - POINT)]:
+                    other = upper if span is lower else lower
+                    inside = float(min(u - start, end - u))
+                    yield facts.found(
+                        RULE, SEVERITY, facts.runs[name], (span, other), float(u),
+                        f"the screw's head reaches {facts.show(inside)} into the lap",
+                        f"Move it {facts.show(inside)} away from the lap.",
+                        measured=clear - inside,
+                        place=f"{span.mark} at the lap with {other.mark}",
+                    )  # fmt: skip

@@ -1,0 +1,59 @@
+"""A screw stands in a tab or at a cut.
+
+**Finds** a screw whose head reaches a tab, a cut end or the long edge of the piece, or nearer than the
+limit.
+
+**Matters because** the metal tears out there, and a tab that is screwed down cannot close its corner.
+
+**Fix** Move the screw onto sound metal.
+
+**Source** Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from ..sheet.sheet import Sheet
+from ..tolerances import POINT
+from .facts import Facts
+from .record import Finding, Severity
+
+Array = NDArray[np.float64]
+
+RULE = "screw-in-tab"
+LIMITS = (RULE,)
+SEVERITY: Severity = "error"
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Yield a finding for each screw that is not on sound metal."""
+    clear = facts.layout.limits.number(RULE)
+    radius = facts.layout.scene.screws.head / 2
+    for name, spans in facts.spans.items():
+        run = facts.runs[name]
+        for span in spans:
+            screws = facts.screws[span.mark]
+            if not len(screws):
+                continue
+            away = _to_edge(span.part.sheet, screws + np.array([span.low, 0.0])) - radius
+            for i in np.flatnonzero(away < clear - POINT):
+                at = float(screws[i, 0])
+                yield facts.found(
+                    RULE, SEVERITY, run, (span,), span.low + at,
+                    f"the screw {facts.show(at)} from the low end stands in a tab or too near a cut",
+                    f"Move it {facts.show.fine(clear - float(away[i]))} onto sound metal.",
+                    measured=float(away[i]),
+                )  # fmt: skip
+
+
+def _to_edge(sheet: Sheet, points: Array) -> Array:
+    """Return how far inside the sheet without its tabs each point lies, inches; negative outside."""
+    body = shapely.Polygon(np.concatenate([sheet.low, sheet.high[::-1]]))
+    spots = shapely.points(points)
+    distance = shapely.distance(body.exterior, spots)
+    return np.asarray(np.where(shapely.contains_xy(body, points), distance, -distance))

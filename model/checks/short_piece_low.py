@@ -1,0 +1,41 @@
+"""The short piece lies at the low end, where eyes and water are.
+
+**Finds** a run that climbs and has its remainder, or a hand-placed piece shorter than another, at its low
+end.
+
+**Matters because** the low end is what is seen from the ground and where all the water of the run passes;
+by the ridge the same lap is out of sight and nearly dry.
+
+**Fix** Start with a full length at the low end, so that the remainder ends up at the high end.
+
+**Source** Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..tolerances import TAPE
+from .facts import Facts, is_sloping
+from .record import Finding, Severity
+
+RULE = "short-piece-low"
+LIMITS = (RULE,)
+SEVERITY: Severity = "warning"
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Yield a finding for each sloping run whose short piece is the lowest."""
+    for name, spans in facts.spans.items():
+        run = facts.runs[name]
+        if len(spans) < 2 or not is_sloping(run):
+            continue
+        lowest, longest = spans[0], max(spans[1:], key=lambda span: span.length)
+        piece = lowest.part.piece
+        if (piece.short or piece.placed) and lowest.length < longest.length - TAPE:
+            yield facts.found(
+                RULE, SEVERITY, run, (lowest,), (lowest.low + lowest.high) / 2,
+                f"the short piece, {facts.show(lowest.length)}, lies where eyes and water are",
+                "Start with a full length at the low end.",
+                measured=1.0,
+            )  # fmt: skip

@@ -1,0 +1,41 @@
+"""The metal is too thin for flashing.
+
+**Finds** metal thinner than the limit.
+
+**Matters because** thin metal waves, dents and tears at its screws.
+
+**Fix** Order thicker metal. A gauge number alone is ambiguous: ask for the thickness.
+
+**Source** IBC 1503.2 and IRC R903.2.1.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from .facts import Facts, point_on
+from .record import Finding, Severity
+
+RULE = "thin-metal"
+LIMITS = (RULE,)
+SEVERITY: Severity = "error"
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Yield one finding when the scene's metal is too thin."""
+    least = facts.layout.limits.number(RULE)
+    thickness = facts.layout.scene.metal.thickness
+    if thickness >= least - 1e-9 or not facts.layout.runs:
+        return
+    fine = facts.show.fine
+    yield Finding(
+        RULE,
+        SEVERITY,
+        "all trim",
+        f"all trim: the metal is {fine(thickness)} thick, less than {fine(least)}.",
+        tuple(part.mark for part in facts.layout.parts),
+        point_on(facts.layout.runs[0], 0.0),
+        thickness,
+        facts.limit(RULE),
+        f"Order metal of {fine(least)} or more.",
+    )

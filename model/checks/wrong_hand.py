@@ -1,0 +1,37 @@
+"""A piece is made to the other hand.
+
+**Finds** a hand-placed piece whose hand is not that of its run.
+
+**Matters because** a left and a right piece are mirror images: turned round, the hook points inward and the
+painted side lies against the deck.
+
+**Fix** Make the piece to the hand of its run.
+
+**Source** Common practice, no source. Left and right are as seen from outside, looking at the edge.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from .facts import Facts
+from .record import Finding, Severity
+
+RULE = "wrong-hand"
+LIMITS = (RULE,)
+SEVERITY: Severity = "error"
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Yield a finding for each piece made to the wrong hand."""
+    for name, spans in facts.spans.items():
+        run = facts.runs[name]
+        for span in spans:
+            made = span.part.piece.hand
+            if made and run.hand and made != run.hand:
+                yield facts.found(
+                    RULE, SEVERITY, run, (span,), (span.low + span.high) / 2,
+                    f"the piece is made {made}-hand, the run is {run.hand}-hand",
+                    f"Make {span.mark} to the {run.hand} hand.",
+                    measured=1.0,
+                )  # fmt: skip
