@@ -14,7 +14,7 @@ from ..sheet.solid import Solid
 Array = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-_SIDES = ((0, 1), (1, 2), (2, 0))
+_SIDES = ((0, 1), (1, 2), (2, 3), (3, 0))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -37,9 +37,10 @@ class Clash:
 def clashes(solids: Sequence[Solid], most: float) -> list[Clash]:
     """Return the pairs of solids that run into each other deeper than ``most`` inches.
 
-    Each triangle of the painted side and the one under it on the back make a prism. Two prisms are as deep in
+    Each facet of the painted side and the one under it on the back make a prism. Two prisms are as deep in
     each other as they overlap along the axis that takes the least: their faces' normals, and the products of
-    their edges.
+    their edges. A facet that is no convex quadrilateral counts triangle by triangle, each as deep as it alone
+    is.
 
     Source:
         The separating axis theorem for convex bodies: Gottschalk, Lin and Manocha, OBB-Tree (1996), sec. 5.
@@ -64,14 +65,46 @@ def clashes(solids: Sequence[Solid], most: float) -> list[Clash]:
 
 
 def _prisms(solids: Sequence[Solid]) -> tuple[Array, Ints]:
-    """Return ``(n, 6, 3)`` prisms of all solids, the painted side's corners first, and their owners."""
+    """Return ``(n, 8, 3)`` prisms of all solids, the painted side's corners first, and their owners."""
     prisms, owner = [], []
     for number, solid in enumerate(solids):
-        top = solid.faces[solid.side == 1]
+        top = _facets(solid)
         under = top + len(solid.vertices) // 2
         prisms.append(solid.vertices[np.concatenate([top, under], axis=1)])
         owner.append(np.full(len(top), number, dtype=np.int64))
     return np.concatenate(prisms), np.concatenate(owner)
+
+
+def _facets(solid: Solid) -> Ints:
+    """Return ``(n, 4)`` corners of the painted side's facets; a triangle has its last corner twice.
+
+    Two triangles that follow each other and make up a flat convex quadrilateral become one facet.
+    """
+    top = solid.faces[solid.side == 1]
+    alone = np.concatenate([top, top[:, 2:]], axis=1)
+    if len(top) < 2:
+        return alone
+    first, second = top[:-1], top[1:]
+    same = first[:, :, None] == second[:, None, :]
+    apex = same.any(axis=2).argmin(axis=1)
+    far = second[np.arange(len(second)), same.any(axis=1).argmin(axis=1)]
+    p, q, r = (np.take_along_axis(first, (apex[:, None] + k) % 3, axis=1)[:, 0] for k in range(3))
+    quads = np.stack([p, q, far, r], axis=1)
+    corner = solid.vertices[quads]
+    turns = np.cross(
+        np.roll(corner, -1, axis=1) - corner, np.roll(corner, -2, axis=1) - np.roll(corner, -1, axis=1)
+    )
+    turns = _unit(turns)
+    flat = (np.einsum("nij,nj->ni", turns, turns[:, 0]) > 1 - 1e-9).all(axis=1)
+    whole = flat & (same.sum(axis=(1, 2)) == 2)
+    begins = np.flatnonzero(whole & ~np.concatenate([[False], whole[:-1]]))
+    place = np.arange(len(whole))
+    run = np.searchsorted(begins, place, side="right") - 1
+    chosen = whole & ((place - begins[np.maximum(run, 0)]) % 2 == 0) if len(begins) else whole
+    single = np.ones(len(top), dtype=bool)
+    single[:-1] &= ~chosen
+    single[1:] &= ~chosen
+    return np.concatenate([quads[chosen], alone[single]])
 
 
 def _near(prisms: Array, owner: Ints, most: float) -> Ints:
@@ -88,10 +121,10 @@ def _near(prisms: Array, owner: Ints, most: float) -> Ints:
 def _axes(prisms: Array, pairs: Ints) -> Array:
     """Return ``(m, k, 3)`` unit axes that can part each pair: side normals, and products of edges."""
     edges = np.stack([prisms[:, b] - prisms[:, a] for a, b in _SIDES], axis=1)
-    rise = prisms[:, 3:].mean(axis=1) - prisms[:, :3].mean(axis=1)
+    rise = prisms[:, 4:].mean(axis=1) - prisms[:, :4].mean(axis=1)
     sides = np.cross(edges, rise[:, None])
     first, second = edges[pairs[:, 0]], edges[pairs[:, 1]]
-    products = np.cross(first[:, :, None], second[:, None, :]).reshape(len(pairs), 9, 3)
+    products = np.cross(first[:, :, None], second[:, None, :]).reshape(len(pairs), 16, 3)
     return _unit(np.concatenate([sides[pairs[:, 0]], sides[pairs[:, 1]], products], axis=1))
 
 
