@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
+from .fitting import Joint, Lap
 from .limits.record import Limits
 from .panels import Panel
 from .pieces import Piece
@@ -17,46 +17,10 @@ from .scene.schema import Scene
 from .screws import Screw
 from .sheet.sheet import Sheet
 from .sheet.solid import Solid
-from .steps import Step
+
+__all__ = ["Joint", "Lap", "Layout", "Part"]
 
 Array = NDArray[np.float64]
-
-
-@dataclass(frozen=True, slots=True)
-class Lap:
-    """Where one piece of a run lies over or under the next.
-
-    Attributes:
-        at: Which end of this piece.
-        lies: Whether this piece lies over or under the other one.
-        other: Mark of the other piece.
-        length: How far the two overlap along the run, inches.
-    """
-
-    at: Literal["low", "high"]
-    lies: Literal["over", "under"]
-    other: str
-    length: float
-
-
-@dataclass(frozen=True, slots=True)
-class Joint:
-    """How one end of a piece is cut and folded where it meets its neighbours at a corner.
-
-    Attributes:
-        kind: ``eave-rake``, ``peak``, ``outside corner``, ``hip foot``, ``hip head``, ``ridge end``,
-            ``high-rake`` or ``plain end``.
-        at: Which end of the piece.
-        lies: Over or under its neighbours; None where it does neither.
-        others: Marks of the pieces it meets.
-        steps: Hand-tool steps in order.
-    """
-
-    kind: str
-    at: Literal["low", "high"]
-    lies: Literal["over", "under"] | None
-    others: tuple[str, ...]
-    steps: tuple[Step, ...]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -68,7 +32,7 @@ class Part:
         run: The run it belongs to.
         sheet: Its flat pattern and bends; ``u`` is the run's own distance from its low end.
         placement: ``(4, 4)`` matrix from the folded sheet's ``(u, out, up)`` to the scene frame, inches;
-            mirrors for runs of the right hand.
+            level and left-hand runs are mirrored by it.
         solid: The folded, thickened sheet in the scene frame.
         laps: Overlaps with the pieces before and after it.
         joints: What happens at those of its ends that meet other runs, or nothing.
@@ -105,7 +69,18 @@ class Part:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Layout:
-    """All of it, placed."""
+    """All of it, placed.
+
+    Attributes:
+        scene: What was asked for.
+        limits: Limits in force.
+        roof: Faces and edges.
+        runs: One trim along one edge each.
+        parts: Every piece, run by run, low end first.
+        screws: Every screw, piece by piece.
+        panels: Every panel, face by face.
+        untrimmed: Names of edges that the scene leaves without trim.
+    """
 
     scene: Scene
     limits: Limits
@@ -115,4 +90,3 @@ class Layout:
     screws: tuple[Screw, ...]
     panels: tuple[Panel, ...]
     untrimmed: tuple[str, ...]
-    """Names of edges that the scene leaves without trim."""

@@ -82,9 +82,9 @@ def bend_length(metal: Metal, thickness: float, radius: float, angle: float) -> 
 
     Source:
         *Machinery's Handbook*, 31st ed., p. 1421: (factor x T + 1.57 R) for 90 degrees, in proportion for
-        other angles; 1.57 is the print's quarter turn, pi / 2.
+        other angles. The print's 1.57 is kept, so that its worked example comes out to the last digit.
     """
-    return (metal.bend * thickness + math.pi / 2 * radius) * abs(angle) / (math.pi / 2)
+    return (metal.bend * thickness + 1.57 * radius) * math.degrees(abs(angle)) / 90
 
 
 def _read() -> Mapping[str, Metal]:

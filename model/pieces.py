@@ -2,7 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from .errors import SceneError
+from .runs import Run
+from .scene.schema import Scene
+from .tolerances import LEVEL, TAPE
+
+WIND = {"left": (1.0, 0.0), "right": (-1.0, 0.0), "front": (0.0, 1.0), "back": (0.0, -1.0)}
+"""Where the wind blows to, in plan, by the side it comes from."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,7 +30,8 @@ class Piece:
         stock: The stock length it is cut from, inches; the piece's own length when none is long enough.
         short: It is the remainder: the piece that was cut to what was left.
         placed: Its length was given by hand in the scene.
-        hand: The hand it was made to, when the scene says so and it differs from the run's; else None.
+        hand: The hand it was made to, when the scene says so; else None.
+        lies: How it lies on the piece before it; None for the first of a run.
     """
 
     mark: str
@@ -30,8 +43,131 @@ class Piece:
     short: bool
     placed: bool
     hand: str | None
+    lies: Literal["over", "under"] | None
 
     @property
     def length(self) -> float:
         """Length of the metal, inches."""
         return self.end - self.start
+
+
+def cut_pieces(run: Run, reach: tuple[float, float], scene: Scene) -> tuple[Piece, ...]:
+    """Divide a run into pieces.
+
+    Args:
+        run: The run.
+        reach: Lowest and highest run distance that its metal must reach, inches: past the corners where a tab
+            or a turned-down end wants it.
+        scene: For the stock lengths and the wind.
+
+    Raises:
+        SceneError: hand-placed pieces do not cover the run, or there would be thousands of pieces.
+    """
+    spec, stock = run.spec, scene.metal.stock
+    total = reach[1] - reach[0]
+    if spec.pieces is None:
+        spans = _by_rule(reach, stock[-1], spec.lap, spec.start, run.name)
+        hands: list[str | None] = [None] * len(spans)
+        lies: list[str | None] = [None] * len(spans)
+    else:
+        lengths = [piece.length for piece in spec.pieces]
+        spans = _by_hand(reach, lengths, spec.lap, run.name, scene)
+        hands = [piece.hand for piece in spec.pieces[: len(spans)]]
+        lies = [piece.lies for piece in spec.pieces[: len(spans)]]
+    lengths = [end - start for start, end in spans]
+    longest, shortest = max(lengths), min(lengths)
+    usual = _usual_lap(run, scene)
+    pieces = []
+    for number, ((start, end), length) in enumerate(zip(spans, lengths, strict=True), 1):
+        fitting = [bar for bar in stock if bar >= length - TAPE]
+        pieces.append(
+            Piece(
+                mark=f"{run.code}-{number}",
+                run=run.name,
+                number=number,
+                start=start,
+                end=end,
+                stock=fitting[0] if fitting else length,
+                short=length <= shortest + TAPE < longest,
+                placed=spec.pieces is not None,
+                hand=hands[number - 1],
+                lies=None if number == 1 else (lies[number - 1] or usual),  # type: ignore[arg-type]
+            )
+        )
+    assert math.isclose(pieces[-1].end - pieces[0].start, total, abs_tol=1e-6)
+    return tuple(pieces)
+
+
+def _by_rule(
+    reach: tuple[float, float], stock: float, lap: float, start: str, name: str
+) -> list[tuple[float, float]]:
+    """Return the span of each piece along the run, low end first."""
+    low, high = reach
+    total = high - low
+    step = stock - lap
+    count = max(1, 1 + math.ceil((total - stock) / step - 1e-9))
+    if count > 2000:
+        raise SceneError(
+            [
+                f"run.{name}: would take {count} pieces of {stock:g} in with a {lap:g} in lap; give longer stock"
+            ]
+        )
+    if count == 1:
+        return [(low, high)]
+    if start == "even":
+        lengths = [(total + (count - 1) * lap) / count] * count
+    elif start == "centered":
+        ends = (total + (count - 1) * lap - (count - 2) * stock) / 2
+        lengths = [ends] + [stock] * (count - 2) + [ends]
+    else:
+        rest = total - (count - 1) * step
+        lengths = [stock] * (count - 1) + [rest]
+        if start == "high":
+            lengths.reverse()
+    starts = low + np.concatenate([[0.0], np.cumsum(np.array(lengths[:-1]) - lap)])
+    spans = [(float(s), float(s) + length) for s, length in zip(starts, lengths, strict=True)]
+    spans[-1] = (spans[-1][0], high)
+    return spans
+
+
+def _by_hand(
+    reach: tuple[float, float], lengths: list[float], lap: float, name: str, scene: Scene
+) -> list[tuple[float, float]]:
+    """Return the span of each hand-placed piece; the last ends with the run, whatever lap that leaves it."""
+    low, high = reach
+    spans: list[tuple[float, float]] = []
+    at = low
+    for length in lengths[:-1]:
+        spans.append((at, at + length))
+        at += length - lap
+    spans.append((high - lengths[-1], high))
+    show = scene.tape
+    if len(lengths) == 1:
+        if lengths[0] < high - low - TAPE:
+            raise SceneError(
+                [f"run.{name}.pieces: one piece of {show(lengths[0])} leaves {show(high - low - lengths[0])} of the "
+                 f"run bare; it takes {show(high - low)}"]
+            )  # fmt: skip
+        return [(low, high)]
+    if spans[-1][0] > spans[-2][1]:
+        short = spans[-1][0] - spans[-2][1] + lap
+        raise SceneError(
+            [f"run.{name}.pieces: they leave {show(spans[-1][0] - spans[-2][1])} of the run bare; "
+             f"give {show(short)} more, laps of {show(lap)} included, or one piece more"]
+        )  # fmt: skip
+    for number in range(1, len(spans)):
+        if spans[number][0] <= spans[number - 1][0] or spans[number][1] <= spans[number - 1][1]:
+            extra = spans[-2][1] - spans[-1][0]
+            raise SceneError(
+                [f"run.{name}.pieces: piece {number + 1} would lie wholly on its neighbour; the run takes "
+                 f"{show(high - low)} of metal, so leave one out or shorten them by {show(extra - lap)}"]
+            )  # fmt: skip
+    return spans
+
+
+def _usual_lap(run: Run, scene: Scene) -> Literal["over", "under"]:
+    """Return how a piece lies on the one before it: over it up a slope, away from the wind on the level."""
+    if abs(run.edge.slope) > LEVEL:
+        return "over"
+    blows = np.array(WIND[scene.wind]) @ run.edge.direction[:2]
+    return "under" if blows > 1e-6 else "over"

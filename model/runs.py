@@ -2,18 +2,30 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
-from .profiles.section import Section
-from .roof.record import Edge
-from .scene.schema import TrimSpec
+from .errors import GeometryError, SceneError
+from .metals import METALS
+from .profiles.catalogue import profile_called
+from .profiles.section import Section, bend_section
+from .roof.record import Edge, Roof
+from .scene.schema import ProfileSpec, Scene, TrimSpec
+from .tolerances import CLEARANCE
 
 Array = NDArray[np.float64]
 Trim = Literal["eave", "rake", "high", "ridge", "hip"]
+
+CODES: dict[Trim, str] = {"eave": "E", "rake": "R", "high": "T", "ridge": "C", "hip": "H"}
+"""Letters that piece marks begin with: eave, rake, top of a shed, cap of a ridge, hip."""
+
+PAN = 1 / 8
+"""How far the panels' pans lie above the deck, inches: they clear the trim and its laps under them."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -48,3 +60,100 @@ class Run:
     def hand(self) -> str | None:
         """``left`` or ``right`` for a rake, else None."""
         return self.edge.hand
+
+
+def lay_runs(roof: Roof, scene: Scene) -> tuple[tuple[Run, ...], tuple[str, ...]]:
+    """Return a run for every edge that is to have trim, and the names of the edges that are to stay bare.
+
+    Raises:
+        SceneError: a profile is unknown or does not suit its edge, or a run is named that does not exist.
+    """
+    problems = _unknown_runs(roof, scene)
+    runs: list[Run] = []
+    bare: list[str] = []
+    count: dict[str, int] = {}
+    for edge in roof.edges:
+        spec = scene.trim_for(edge.kind, edge.name)
+        if spec is None:
+            bare.append(edge.name)
+            continue
+        place = f"run.{edge.name}" if edge.name in scene.run else f"trim.{edge.kind}"
+        try:
+            section = _section(roof, edge, spec, scene, place)
+        except SceneError as error:
+            problems += [problem for problem in error.problems if problem not in problems]
+            continue
+        except GeometryError as error:
+            problems.append(f"{place}: {error}")
+            continue
+        letter = CODES[edge.kind]
+        count[letter] = count.get(letter, 0) + 1
+        runs.append(
+            Run(edge.name, f"{letter}{count[letter]}", edge, edge.kind, spec, section, frame_of(roof, edge))
+        )
+    if problems:
+        raise SceneError(problems)
+    return tuple(runs), tuple(bare)
+
+
+def frame_of(roof: Roof, edge: Edge) -> Array:
+    """Return the ``(4, 4)`` frame of an edge: along it, outward and up, with its start as origin."""
+    out = edge.outward
+    if len(edge.faces) == 1:
+        up = roof.faces[edge.faces[0]].normal
+    else:
+        up = np.cross(out, edge.direction)
+        up = up if up[2] > 0 else -up
+    frame = np.eye(4)
+    frame[:3] = np.column_stack([edge.direction, out, up, edge.start])
+    return frame
+
+
+def directions_of(roof: Roof, edge: Edge) -> dict[str, float]:
+    """Return the angle of each named direction at an edge, radians below the outward axis."""
+    frame = frame_of(roof, edge)
+    out, up = frame[:3, 1], frame[:3, 2]
+    down = np.array([0.0, 0.0, -1.0])
+    angles = {"deck": 0.0, "square": math.pi / 2, "plumb": math.atan2(-down @ up, down @ out)}
+    if len(edge.faces) == 2:
+        for name, face in zip(("deck", "far deck"), edge.faces, strict=True):
+            across = np.cross(roof.faces[face].normal, edge.direction)
+            across = across if across @ out > 0 else -across
+            angles[name] = math.atan2(-across @ up, across @ out)
+    return angles
+
+
+def _section(roof: Roof, edge: Edge, spec: TrimSpec, scene: Scene, place: str) -> Section:
+    profile = profile_called(spec.profile, scene.profile, edge.kind, place)
+    covering = edge.kind in ("ridge", "hip", "high")
+    rise = PAN + scene.panels.seam + scene.metal.thickness if covering else 0.0
+    directions = tuple(sorted((name, round(angle, 12)) for name, angle in directions_of(roof, edge).items()))
+    return _bent(
+        spec.profile, profile, directions, scene.metal.kind, scene.metal.thickness, scene.metal.radius, rise,
+        CLEARANCE if covering else 0.0,
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=256)
+def _bent(
+    name: str,
+    profile: ProfileSpec,
+    directions: tuple[tuple[str, float], ...],
+    metal: str,
+    thickness: float,
+    radius: float,
+    rise: float,
+    standoff: float,
+) -> Section:
+    return bend_section(
+        name, profile, dict(directions), METALS[metal], thickness, radius, rise=rise, standoff=standoff
+    )
+
+
+def _unknown_runs(roof: Roof, scene: Scene) -> list[str]:
+    names = [edge.name for edge in roof.edges]
+    return [
+        f"run.{name}: this roof has no such edge; it has: {', '.join(names)}"
+        for name in scene.run
+        if name not in names
+    ]

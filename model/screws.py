@@ -2,10 +2,31 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
+
+from .errors import SceneError
+from .fitting import Fitted
+from .limits.record import Limits
+from .panels import Panel
+from .scene.schema import Scene
+from .sheet.fold import strip_fold
+from .sheet.sheet import Sheet
+
+Array = NDArray[np.float64]
+
+INSET = 1.0
+"""How far a row of screws lies inside its leg's free edge, inches: common practice, no source."""
+
+EDGE = 1.5
+"""The least distance from a screw to a cut or a fold along its row, inches: common practice, no source."""
+
+SEAM = 1.5
+"""How far screws keep from a seam that crosses their row, inches: room for the seaming tool."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -24,6 +45,180 @@ class Screw:
     mark: str
     at: float
     across: float
-    point: NDArray[np.float64]
-    normal: NDArray[np.float64]
+    point: Array
+    normal: Array
     placed: bool
+
+
+def place_screws(
+    fitted: Sequence[Fitted], panels: Sequence[Panel], scene: Scene, limits: Limits
+) -> tuple[Screw, ...]:
+    """Return the screws of all pieces, piece by piece, row by row, from the low end.
+
+    Raises:
+        SceneError: screws are placed by hand on a piece that does not exist, or beyond its end.
+    """
+    _check_placed(fitted, scene)
+    first = scene.screws.first if scene.screws.first is not None else limits.number("screw-first")
+    most = scene.screws.spacing if scene.screws.spacing is not None else limits.number("screw-spacing")
+    ends = scene.screws.ends if scene.screws.ends is not None else limits.band("end-screw")
+    feet = np.array([seam for panel in panels for seam in panel.seams]).reshape(-1, 2, 3)
+    screws: list[Screw] = []
+    for one in fitted:
+        by_hand = scene.screws.placed.get(one.piece.mark)
+        low, high = one.sheet.extent
+        for across, strip in rows(one, int(limits.number("screw-rows"))):
+            if by_hand is not None:
+                at = [low + mark for mark in sorted(by_hand)]
+            else:
+                start = max(first, ends[0]) if one.piece.number == 1 else ends[0]
+                at = _spread(
+                    one, across, min(start, ends[1]), ends[0], most, _seams(one, strip, across, feet)
+                )
+            screws += _driven(one, strip, across, at, low, by_hand is not None)
+    return tuple(screws)
+
+
+def rows(one: Fitted, wanted: int) -> Iterator[tuple[float, int]]:
+    """Yield each row's distance across the developed width and its strip; caps get ``wanted`` rows a wing."""
+    section = one.run.section
+    middle = section.width / 2
+    count = wanted if one.run.trim in ("ridge", "hip") else 1
+    for leg in section.legs:
+        if not leg.fastened:
+            continue
+        first, last = float(section.v[leg.strip]), float(section.v[leg.strip + 1])
+        inset = min(INSET, (last - first) / 3)
+        outer, inner = (first, last) if (first + last) / 2 < middle else (last, first)
+        inward = math.copysign(1.0, inner - outer)
+        for k in range(count):
+            share = k / max(count - 1, 1)
+            yield outer + inward * (inset + share * (abs(inner - outer) - 2 * inset)), leg.strip
+
+
+def drilled(sheet: Sheet, screws: Iterable[Screw], pilot: float | None) -> Sheet:
+    """Return ``sheet`` with pilot holes of ``pilot`` inches where its screws go; as it is without."""
+    if pilot is None:
+        return sheet
+    turn = np.linspace(0, 2 * math.pi, 12, endpoint=False)
+    ring = np.stack([np.cos(turn), np.sin(turn)], axis=1) * pilot / 2
+    low = sheet.extent[0]
+    holes = tuple(ring + [low + screw.at, screw.across] for screw in screws)
+    return Sheet(sheet.section, sheet.low, sheet.high, sheet.tabs, holes)
+
+
+def metal_between(sheet: Sheet, across: float) -> tuple[float, float]:
+    """Return the lowest and highest ``u`` of the metal along a row, tabs left out, inches."""
+    ends = []
+    for cut, pick in ((sheet.low, max), (sheet.high, min)):
+        crossing = []
+        for (u0, v0), (u1, v1) in zip(cut, cut[1:], strict=False):
+            if v0 <= across <= v1 and v1 > v0:
+                crossing.append(u0 + (u1 - u0) * (across - v0) / (v1 - v0))
+        ends.append(float(pick(crossing)))
+    return ends[0], ends[1]
+
+
+def _spread(
+    one: Fitted, across: float, first: float, last: float, most: float, seams: list[float]
+) -> list[float]:
+    """Return the run distances of a row: evenly, at most ``most`` apart, off seams, folds and hidden laps."""
+    low, high = one.sheet.extent
+    metal = metal_between(one.sheet, across)
+    start, end = max(low + first, metal[0] + EDGE), min(high - last, metal[1] - EDGE)
+    for lap in one.laps:
+        if lap.lies == "under" and lap.at == "low":
+            start = max(start, low + lap.length + EDGE)
+        elif lap.lies == "under":
+            end = min(end, high - lap.length - EDGE)
+    if end - start < 1.0:
+        middle = (max(low, metal[0]) + min(high, metal[1])) / 2
+        quarter = (min(high, metal[1]) - max(low, metal[0])) / 4
+        return [middle - quarter, middle + quarter]
+    start, end = _off_seam(start, seams, 1.0), _off_seam(end, seams, -1.0)
+    gaps = max(1, math.ceil((end - start) / most - 1e-9))
+    result = [start]
+    for want in np.linspace(start, end, gaps + 1)[1:-1].tolist():
+        choices = [want] if _clear(want, seams) else [s + side * SEAM for s in seams for side in (-1.0, 1.0)]
+        choices = [c for c in choices if _clear(c, seams) and result[-1] + 1 < c < end - 1]
+        if choices:
+            result.append(min(choices, key=lambda c: (c - result[-1] > most, abs(c - want))))
+    result.append(end)
+    return _filled(result, most, seams)
+
+
+def _filled(at: list[float], most: float, seams: list[float]) -> list[float]:
+    """Return ``at`` with one more screw in every gap that dodging the seams made too wide."""
+    result = at[:1]
+    for nxt in at[1:]:
+        if nxt - result[-1] > most + 1e-9:
+            middle = (nxt + result[-1]) / 2
+            near = [middle, *(s + side * SEAM for s in seams for side in (-1.0, 1.0))]
+            fitting = [
+                c for c in near if _clear(c, seams) and 0 < c - result[-1] <= most and 0 < nxt - c <= most
+            ]
+            result.append(min(fitting, key=lambda c: abs(c - middle)) if fitting else middle)
+        result.append(nxt)
+    return result
+
+
+def _clear(u: float, seams: list[float]) -> bool:
+    return all(abs(u - seam) >= SEAM - 1e-9 for seam in seams)
+
+
+def _off_seam(u: float, seams: list[float], inward: float) -> float:
+    """Return ``u``, moved inward past a seam that it is too near to."""
+    for seam in seams:
+        if abs(u - seam) < SEAM - 1e-9:
+            return seam + inward * SEAM
+    return u
+
+
+def _seams(one: Fitted, strip: int, across: float, feet: Array) -> list[float]:
+    """Return where seams cross a row, as run distances, ascending."""
+    if not len(feet):
+        return []
+    fold, _ = strip_fold(one.run.section, strip)
+    ends = np.array([[0.0, across, 1.0], [one.run.length, across, 1.0]]) @ fold.T
+    ends = ends @ one.placement[:3, :3].T + one.placement[:3, 3]
+    origin, along = ends[0, :2], (ends[1] - ends[0])[:2]
+    a, way = feet[:, 0, :2] - origin, (feet[:, 1] - feet[:, 0])[:, :2]
+    cross = along[0] * way[:, 1] - along[1] * way[:, 0]
+    steady = np.abs(cross) > 1e-9 * np.linalg.norm(along)
+    cross = np.where(steady, cross, 1.0)
+    share = (a[:, 0] * way[:, 1] - a[:, 1] * way[:, 0]) / cross
+    along_seam = (a[:, 0] * along[1] - a[:, 1] * along[0]) / cross
+    length = np.linalg.norm(way, axis=1)
+    slack = 8.0 / np.maximum(length, 1e-9)
+    hit = steady & (along_seam >= -slack) & (along_seam <= 1 + slack)
+    return sorted((share[hit] * one.run.length).tolist())
+
+
+def _driven(
+    one: Fitted, strip: int, across: float, at: list[float], low: float, placed: bool
+) -> Iterator[Screw]:
+    fold, normal = strip_fold(one.run.section, strip)
+    turn = one.placement[:3, :3]
+    facing = turn @ normal
+    for u in at:
+        point = turn @ (fold @ [u, across, 1.0]) + one.placement[:3, 3]
+        yield Screw(
+            one.piece.mark, u - low, across, point + facing * (one.run.section.thickness / 2), facing, placed
+        )
+
+
+def _check_placed(fitted: Sequence[Fitted], scene: Scene) -> None:
+    problems = []
+    pieces = {one.piece.mark: one for one in fitted}
+    show = scene.tape
+    for mark, marks in scene.screws.placed.items():
+        if mark not in pieces:
+            problems.append(f"screws.placed.{mark}: there is no such piece; there are: {', '.join(pieces)}")
+            continue
+        low, high = pieces[mark].sheet.extent
+        if max(marks) >= high - low:
+            problems.append(
+                f"screws.placed.{mark}: {show(max(marks))} is beyond its far end; it is {show(high - low)} long"
+            )
+    if problems:
+        raise SceneError(problems)

@@ -37,14 +37,16 @@ _MARKS = str.maketrans(
 )
 _VULGAR = dict(zip("½¼¾⅛⅜⅝⅞⅓⅔", ("1/2", "1/4", "3/4", "1/8", "3/8", "5/8", "7/8", "1/3", "2/3"), strict=True))
 
-_NUMBER = r"(?:\d+(?:[ -]+\d+/\d+)|\d+/\d+|\d+\.?\d*|\.\d+)"
+_DECIMAL = r"\d+\.?\d*|\.\d+"
+_MIXED = rf"(?:\d+[ -]+\d+/\d+|{_DECIMAL})"
+_NUMBER = rf"(?:\d+/\d+|{_MIXED})"
 _LENGTH = re.compile(
     rf"(?P<sign>-?)\s*(?:(?P<feet>{_NUMBER})\s*(?:'|ft\.?|foot|feet)\s*-?\s*"
     rf"(?P<rest>{_NUMBER})\s*(?:\"|in\.?|inch|inches)?"
     rf"|(?P<number>{_NUMBER})\s*(?P<unit>[a-z]+\.?|'|\")?)",
     re.ASCII,
 )
-_RATIO = re.compile(rf"(?P<rise>{_NUMBER})\s*(?:/|:|in)\s*(?P<run>{_NUMBER})", re.ASCII)
+_RATIO = re.compile(rf"(?P<rise>{_MIXED})\s*(?:/|:|in)\s*(?P<run>{_DECIMAL})", re.ASCII)
 _ANGLE = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>°|deg|degs|degree|degrees|%|percent)", re.ASCII)
 
 
@@ -109,7 +111,7 @@ def parse_pitch(value: object) -> float:
             return math.atan(number / 100) if match["unit"] in ("%", "percent") else math.radians(number)
     except ZeroDivisionError:
         pass
-    if re.fullmatch(_NUMBER, text, re.ASCII):
+    if re.fullmatch(_MIXED, text, re.ASCII):
         raise ValueError(f"{bare(value)} alone could be inches in 12, degrees or percent; {accepted}")
     raise ValueError(f"{bare(value)} is not a pitch; {accepted}")
 

@@ -83,9 +83,11 @@ def _ear(eave: Stand, rake: Stand, miter: Miter, width: float) -> list[tuple[flo
     kick = eave.section.strip_of("face") + 1
     if kick >= eave.section.strips:
         return []
-    out, up = eave.section.points[-1] if eave.section.leg("kick") is None else eave.section.points[
-        eave.section.strip_of("kick") + 1
-    ]
+    out, up = (
+        eave.section.points[-1]
+        if eave.section.leg("kick") is None
+        else eave.section.points[eave.section.strip_of("kick") + 1]
+    )
     start = eave.section.points[kick]
     way = rake.toward(face, eave.direction(np.array([0.0, out - start[0], up - start[1]])))
     begin = float(miter.notch[1]) + rake.thickness + CLEARANCE
@@ -104,9 +106,7 @@ def _ear(eave: Stand, rake: Stand, miter: Miter, width: float) -> list[tuple[flo
     return [first, corner, (miter.u[1] + shift, float(v[face + 1]))]
 
 
-def _steps(
-    rake: Stand, miter: Miter, cut: Array, width: float, notch: list[tuple[float, float]]
-) -> tuple:  # type: ignore[type-arg]
+def _steps(rake: Stand, miter: Miter, cut: Array, width: float, notch: list[tuple[float, float]]) -> tuple:  # type: ignore[type-arg]
     section, face = rake.section, miter.strip
     v = section.v
     top, bottom = miter.u
@@ -127,7 +127,9 @@ def _steps(
             step("cut", "Cut the face from the drip edge inward along the allowance line.", allowance[::-1]),
         ]  # fmt: skip
     else:
-        steps.append(step("cut", "Cut the face from the drip edge inward along the miter line.", miter_line[::-1]))
+        steps.append(
+            step("cut", "Cut the face from the drip edge inward along the miter line.", miter_line[::-1])
+        )
     lip = section.leg("return")
     if lip is not None:
         steps += [
@@ -136,7 +138,11 @@ def _steps(
                  "the face cut.", [(top, v[face]), (top, v[lip.strip])], at_top=top),
         ]  # fmt: skip
     steps.append(
-        step("cut", "Cut the top leg straight across to join it.", [(top, v[lip.strip if lip else face]), (top, 0.0)])
+        step(
+            "cut",
+            "Cut the top leg straight across to join it.",
+            [(top, v[lip.strip if lip else face]), (top, 0.0)],
+        )
     )
     if miter.tab is not None:
         if notch:

@@ -42,7 +42,6 @@ class End:
         return float(u.min()), float(u.max())
 
 
-
 def step(verb: Verb, text: str, line: object = (), **lengths: float) -> Step:
     """Return a step; lengths whose name begins with ``at_`` are places along the run."""
     points = tuple((float(u), float(v)) for u, v in np.asarray(line, dtype=float).reshape(-1, 2))

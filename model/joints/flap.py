@@ -52,7 +52,5 @@ def flap(
     room = 0.9 * length / max((first + second) * width, 1e-12)
     if room < 1:
         first, second = first * room, second * room
-    corners = np.array(
-        [end + (away - along * second) * width, start + (away + along * first) * width]
-    )
+    corners = np.array([end + (away - along * second) * width, start + (away + along * first) * width])
     return Tab(strip, hinge, corners, angle)

@@ -166,7 +166,10 @@ def bend_section(
         the outside of a hem is its fold. Bend lengths: *Machinery's Handbook* 31st ed. p. 1421.
     """
     angles = _angles(name, profile.legs, directions)
-    turns = [_turn(leg, before, after) for leg, before, after in zip(profile.legs[1:], angles, angles[1:], strict=False)]
+    turns = [
+        _turn(leg, before, after)
+        for leg, before, after in zip(profile.legs[1:], angles, angles[1:], strict=False)
+    ]
     setbacks = [(radius + thickness) * math.tan(min(abs(turn), math.pi / 2) / 2) for turn in turns]
     widths: list[float] = []
     headings: list[float] = []
@@ -211,7 +214,9 @@ def _angles(name: str, legs: tuple[LegSpec, ...], directions: Mapping[str, float
     angles = [angle for angle in known if angle is not None]
     if len(angles) != len(legs):
         lost = ", ".join(repr(leg.name) for leg, angle in zip(legs, known, strict=True) if angle is None)
-        raise GeometryError(f"profile {name!r}: nothing says which way leg {lost} points; give a direction or a turn")
+        raise GeometryError(
+            f"profile {name!r}: nothing says which way leg {lost} points; give a direction or a turn"
+        )
     return angles
 
 

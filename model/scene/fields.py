@@ -23,7 +23,7 @@ from ..units import Tape, Unit, bare, parse_length, parse_pitch, shorten
 class Spec(BaseModel):
     """A table of a scene: frozen, and closed to keys that it does not know."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False, validate_default=True)
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
 
 
 def problem(message: str) -> PydanticCustomError:

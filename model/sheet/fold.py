@@ -49,7 +49,11 @@ def strip_fold(section: Section, strip: int) -> tuple[Array, Array]:
     span = section.v[strip + 1] - section.v[strip]
     out, up = (last - first) / span
     fold = np.array(
-        [[1.0, 0.0, 0.0], [0.0, out, first[0] - out * section.v[strip]], [0.0, up, first[1] - up * section.v[strip]]]
+        [
+            [1.0, 0.0, 0.0],
+            [0.0, out, first[0] - out * section.v[strip]],
+            [0.0, up, first[1] - up * section.v[strip]],
+        ]
     )
     return fold, np.array([0.0, -up, out])
 

@@ -108,9 +108,7 @@ def _clockwise(loop: list[int], flat: Array) -> list[int]:
     return loop[::-1] if (u * np.roll(v, -1) - v * np.roll(u, -1)).sum() > 0 else loop
 
 
-def _triangles(
-    parts: list[Facet], rings: list[list[int]], inner: list[list[list[int]]], flat: Array
-) -> Ints:
+def _triangles(parts: list[Facet], rings: list[list[int]], inner: list[list[list[int]]], flat: Array) -> Ints:
     """Return ``(m, 3)`` triangles of the painted side, counter-clockwise seen from it."""
     result: list[tuple[int, ...]] = []
     rest: list[int] = []

@@ -1,0 +1,87 @@
+"""What the ends of ridge and hip caps have in common: two wings, a middle bend and hems."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from .stand import Stand
+
+Array = NDArray[np.float64]
+
+END_OVERHANG = 0.25
+"""How far a cap's end stays clear of the trim that it closes over, inches: room to hook the panels."""
+
+HEM_SETBACK = 0.25
+"""How far hems are cut back from a cap's end, so that flaps and neighbours clear them, inches."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wing:
+    """One wing of a cap.
+
+    Attributes:
+        strip: Its strip.
+        outer: Index of its outer line.
+        inner: Index of its line at the middle bend.
+        hems: Strips outside it.
+        face: Index of the roof's face that it lies over.
+        left: It is the wing left of the run's direction.
+    """
+
+    strip: int
+    outer: int
+    inner: int
+    hems: range
+    face: int
+    left: bool
+
+
+def wings(stand: Stand) -> tuple[Wing, Wing]:
+    """Return the left and the right wing of a cap."""
+    section = stand.section
+    left, right = section.strip_of("left wing"), section.strip_of("right wing")
+    faces = stand.run.edge.faces
+    return (
+        Wing(left, left, left + 1, range(left), faces[0], True),
+        Wing(right, right + 1, right, range(right + 1, section.strips), faces[1], False),
+    )
+
+
+def set_wing(ends: Array, wing: Wing, outer: float, inner: float, setback: float, sign: float) -> None:
+    """Write one wing's cut into ``ends``; its hems are cut back square."""
+    ends[wing.strip] = (outer, inner) if wing.left else (inner, outer)
+    for strip in wing.hems:
+        ends[strip] = outer - sign * setback
+
+
+def close_middle(ends: Array, stand: Stand) -> None:
+    """Run the cut straight over the middle bend, from one wing to the other."""
+    left, right = (wing.strip for wing in wings(stand))
+    v = stand.section.v
+    first, last = ends[left, 1], ends[right, 0]
+    span = v[right] - v[left + 1]
+    for strip in range(left + 1, right):
+        share = (v[strip : strip + 2] - v[left + 1]) / span
+        ends[strip] = first + (last - first) * share
+
+
+def hang(stand: Stand) -> float:
+    """Return how far the cap's underside stands above the deck at its wings, plumb, inches."""
+    strip = wings(stand)[0].strip
+    out, up = stand.section.normals[strip]
+    _, normal = stand.plane(strip)
+    height = stand.section.points[strip] @ [out, up] - stand.thickness / 2
+    return float(height / normal[2])
+
+
+def reach_past(stand: Stand, others: tuple[Stand, ...], square: Array) -> float:
+    """Return how far ``others`` stand out past ``stand``'s corner along ``square``, inches."""
+    most = 0.0
+    for other in others:
+        u = 0.0 if other.at == "low" else other.run.length
+        for line in range(other.section.strips + 1):
+            most = max(most, float((other.point(u, line) - stand.corner) @ square))
+    return most

@@ -1,0 +1,98 @@
+"""High-rake corner of a shed: the high-side trim closes over the top of the rake.
+
+The rake's face is cut plumb under the high edge of the deck. The high-side trim runs on past the rake's hook
+lip; its top leg's end is turned down over the lip and its face's end is folded back round the corner inside it.
+
+Source: common practice, no source.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from ..sheet.cut import path, square_cut
+from ..sheet.sheet import Tab
+from ..tolerances import CLEARANCE
+from .cap import END_OVERHANG, HEM_SETBACK, reach_past
+from .end import End, step
+from .flap import flap
+from .stand import Stand
+
+KIND = "high-rake"
+COVER = 0.75
+"""How far the turned-down end hangs below the panels, over the rake's hook lip, inches."""
+
+
+def fit(high: Stand, rake: Stand, tab: float) -> tuple[End, End]:
+    """Cut the high-side trim's end and the rake's high end where they meet.
+
+    Args:
+        high: The high-side trim's end.
+        rake: The rake's high end.
+        tab: Width of the strip that the high-side trim's face folds round the corner, inches; 0 for none.
+    """
+    return _high(high, rake, tab), _rake(high, rake)
+
+
+def _rake(high: Stand, rake: Stand) -> End:
+    section = rake.section
+    face, top = section.strip_of("face"), section.strip_of("top")
+    plumb = rake.cut(rake.corner - high.outward * CLEARANCE, high.outward)
+    ends = np.full_like(plumb, float(plumb[top, 1]))
+    ends[face] = plumb[face]
+    ends[face + 1 :] = plumb[face, 1]
+    cut = path(section, ends)
+    v = section.v
+    at, bottom = float(ends[top, 0]), float(ends[face, 1])
+    steps = (
+        step("mark", "Scribe the plumb line of the high edge on the face: {at_top} from the low end at the bend under "
+             "the hook lip, {at_bottom} at the bend of the kick.",
+             [(ends[face, 0], v[face]), (bottom, v[face + 1])], at_top=ends[face, 0], at_bottom=bottom),
+        step("cut", "Cut the top leg and the hook lip right across, {at_edge} from the low end.",
+             [(at, 0.0), (at, v[face])], at_edge=at),
+        step("cut", "Cut the face along the plumb line, the kick square across.",
+             [(bottom, v[-1]), (bottom, v[face + 1]), (ends[face, 0], v[face])]),
+        step("set", "Set it before the high-side trim, which closes over it."),
+    )  # fmt: skip
+    return End(KIND, "under", (high.run.name,), cut, (), steps)
+
+
+def _high(high: Stand, rake: Stand, width: float) -> End:
+    section = high.section
+    top, face = section.strip_of("top"), section.strip_of("face")
+    v = section.v
+    over = reach_past(high, (rake,), rake.outward) + END_OVERHANG
+    ends = high.cut(high.corner + rake.outward * over, rake.outward)
+    at = float(ends[top, 0])
+    inner = at - high.sign * (2 * high.thickness)
+    ends = square_cut(section, inner)
+    ends[top] = at
+    for strip in range(top):
+        ends[strip] = at - high.sign * HEM_SETBACK
+    _, normal = high.plane(top)
+    lift = float(section.points[top] @ section.normals[top]) - high.thickness / 2
+    depth = lift / normal[2] + COVER
+    down = np.array([0.0, 0.0, -1.0])
+    hinge = np.array([[at, v[top] + 0.06], [at, v[top + 1] - 0.06]])
+    tabs: list[Tab] = [flap(high, top, hinge, depth, down, ("plumb", "plumb"))]
+    steps = [
+        step("mark", "Mark the fold line across the top leg, {at_fold} from the low end, and the end {depth} beyond "
+             "it.", hinge, at_fold=at, depth=depth),
+        step("cut", "Cut the top leg at the end, taper the flap plumb at the face, and free the hem {hem} back.",
+             [tabs[0].flap[1], tabs[0].flap[0], tabs[0].hinge[1]], hem=HEM_SETBACK),
+    ]  # fmt: skip
+    inside = {top: [(float(u), float(w)) for u, w in hinge]}
+    if width > 0:
+        back = np.array([[inner, v[face] + 0.06], [inner, v[face + 1] - 0.06]])
+        tabs.append(flap(high, face, back, width, -high.outward, (0.5, 0.5)))
+        inside[face] = [(float(u), float(w)) for u, w in back]
+        steps += [
+            step("cut", "Cut the face {tab} beyond its own fold line, {at_inner} from the low end, and the kick at it.",
+                 [tabs[1].flap[1], tabs[1].flap[0]], tab=width, at_inner=inner),
+            step("fold", "Fold the face's strip back round the corner.", back),
+        ]  # fmt: skip
+    steps += [
+        step("fold", "Turn the top leg's end down over the rake's hook lip, outside the strip.", hinge),
+        step("seal", "Set the end on closures bedded in sealant."),
+    ]
+    return End(KIND, "over", (rake.run.name,), path(section, ends, inside), tuple(tabs), tuple(steps))

@@ -1,0 +1,81 @@
+"""Hip foot: the low end of a hip cap, over the corner of two eaves.
+
+Each wing is cut in line with its eave, clear of the eave trim's nose, and turned down plumb to close the end.
+
+Source: common practice, no source.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from ..sheet.cut import path, square_cut
+from ..sheet.sheet import Tab
+from .cap import END_OVERHANG, HEM_SETBACK, close_middle, hang, reach_past, set_wing, wings
+from .end import End, step
+from .flap import flap
+from .stand import Stand
+
+KIND = "hip foot"
+DOWN = np.array([0.0, 0.0, -1.0])
+
+
+def fit(hip: Stand, eaves: tuple[Stand, ...]) -> End:
+    """Cut the low end of a hip cap.
+
+    Args:
+        hip: The cap's end.
+        eaves: The eave trim below it, as far as there is any.
+    """
+    section = hip.section
+    ends = square_cut(section, 0.0)
+    tabs: list[Tab] = []
+    steps = []
+    depth = hang(hip)
+    for wing in wings(hip):
+        own = [eave for eave in eaves if wing.face in eave.run.edge.faces]
+        square = own[0].outward if own else _eave_side(hip, wing.face)
+        at = hip.corner + square * (reach_past(hip, tuple(own), square) + END_OVERHANG)
+        u = hip.cut(at, square)[wing.strip]
+        outer, inner = (u[0], u[1]) if wing.left else (u[1], u[0])
+        set_wing(ends, wing, float(outer), float(inner), HEM_SETBACK, hip.sign)
+        v = section.v
+        side = "left" if wing.left else "right"
+        line = [(float(outer), float(v[wing.outer])), (float(inner), float(v[wing.inner]))]
+        tab = _turn_down(hip, wing.strip, line if wing.left else line[::-1], depth)
+        tabs.append(tab)
+        steps += [
+            step("mark", f"On the {side} wing draw the line of the eave: {{at_inner}} from the low end at the middle "
+                 "bend, {at_outer} at the hem.", line, at_inner=inner, at_outer=outer),
+            step("mark", f"Draw the {side} wing's cut {{depth}} beyond it.", [tab.flap[1], tab.flap[0]], depth=depth),
+        ]  # fmt: skip
+    close_middle(ends, hip)
+    inside = {tab.strip: [(float(u), float(v)) for u, v in tab.hinge] for tab in tabs}
+    cut = path(section, ends, inside)
+    steps += [
+        step("cut", "Cut both wings along the outer lines, from the hems inward.",
+             [tabs[0].flap[1], tabs[0].flap[0], tabs[1].flap[1], tabs[1].flap[0]]),
+        step("cut", "Snip between the two flaps up to the middle bend, and free the hems {hem} back.",
+             [tabs[0].flap[0], tabs[0].hinge[1]], hem=HEM_SETBACK),
+        step("fold", "Turn both flaps down until they hang plumb; their edges meet on the corner.",
+             [*tabs[0].hinge, *tabs[1].hinge]),
+        step("seal", "Set the cap's end on closures bedded in sealant."),
+    ]  # fmt: skip
+    return End(KIND, "over", tuple(eave.run.name for eave in eaves), cut, tuple(tabs), tuple(steps))
+
+
+def _turn_down(hip: Stand, strip: int, line: list[tuple[float, float]], depth: float) -> Tab:
+    """Return the flap that closes one wing, kept clear of the wing's two ends."""
+    start, end = np.array(line)
+    along = end - start
+    margin = 0.06 / np.linalg.norm(along)
+    hinge = np.array([start + along * margin, end - along * margin])
+    return flap(hip, strip, hinge, depth, DOWN, ("plumb", "plumb"))
+
+
+def _eave_side(hip: Stand, face: int) -> np.ndarray:  # type: ignore[type-arg]
+    """Return the level direction in which the face falls, from the wing's own slope."""
+    wing = next(wing for wing in wings(hip) if wing.face == face)
+    _, normal = hip.plane(wing.strip)
+    flat = normal * [1.0, 1.0, 0.0]
+    return np.asarray(flat / np.linalg.norm(flat))

@@ -1,0 +1,144 @@
+"""Hip head: where hip caps and a ridge cap meet, or the hips alone on a pyramid.
+
+On each face two caps meet; they are mitered on the line that halves the angle between them. The one on top runs
+on over the other as a lap, cut to that cap's middle bend.
+
+Source: common practice, no source; halving the angle: Longfield, *Sheet Metal Drafting* (1921) ch. XII.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..roof.record import Roof
+from ..sheet.cut import path, square_cut
+from ..tolerances import CLEARANCE
+from .cap import HEM_SETBACK, Wing, close_middle, set_wing, wings
+from .end import End, step
+from .stand import Stand
+
+Array = NDArray[np.float64]
+
+KIND = "hip head"
+LAP = 1.5
+"""How far the cap on top runs on over its neighbour's wing, inches: common practice, no source."""
+
+
+def levels(caps: Sequence[Stand]) -> list[int]:
+    """Return how many sheets lie under each cap: the ridge lies on top, neighbours never on one level."""
+    order = sorted(range(len(caps)), key=lambda i: (caps[i].run.trim == "ridge", caps[i].run.code))
+    level: dict[int, int] = {}
+    for i in order:
+        taken = {level[j] for j in level if set(caps[i].run.edge.faces) & set(caps[j].run.edge.faces)}
+        level[i] = next(k for k in range(len(caps)) if k not in taken)
+    return [level[i] for i in range(len(caps))]
+
+
+def fit(caps: Sequence[Stand], roof: Roof) -> list[End]:
+    """Cut the ends of all caps that meet at one point."""
+    level = levels(caps)
+    apex = _apex(caps, roof)
+    return [_fit_one(i, caps, level, apex) for i in range(len(caps))]
+
+
+def _apex(caps: Sequence[Stand], roof: Roof) -> Array:
+    """Return the point where the wings' mid planes meet."""
+    normals, sides = [], []
+    for cap in caps:
+        strip = wings(cap)[0].strip
+        out_up = cap.section.normals[strip]
+        height = float(cap.section.points[strip] @ out_up)
+        for face in cap.run.edge.faces:
+            normals.append(roof.faces[face].normal)
+            sides.append(roof.faces[face].normal @ cap.corner + height)
+    return np.asarray(np.linalg.lstsq(np.array(normals), np.array(sides), rcond=None)[0])
+
+
+def _fit_one(i: int, caps: Sequence[Stand], level: list[int], apex: Array) -> End:
+    cap = caps[i]
+    section = cap.section
+    v = section.v
+    ends = square_cut(section, 0.0)
+    inside: dict[int, list[tuple[float, float]]] = {}
+    others: list[str] = []
+    over = False
+    steps = []
+    for wing in wings(cap):
+        j = next((j for j in range(len(caps)) if j != i and wing.face in caps[j].run.edge.faces), None)
+        side = "left" if wing.left else "right"
+        if j is None:
+            u = cap.cut(apex, cap.away)[wing.strip]
+            set_wing(ends, wing, float(u.mean()), float(u.mean()), HEM_SETBACK, cap.sign)
+            continue
+        others.append(caps[j].run.name)
+        normal = caps[j].away - cap.away
+        normal /= np.linalg.norm(normal)
+        outer, inner = _in_out(cap, wing, apex, normal)
+        slant = (inner - outer) / (v[wing.inner] - v[wing.outer])
+        setback = HEM_SETBACK + abs(slant) * (v[-1] - v[wings(cap)[1].outer] + 0.1)
+        miter = [(outer, float(v[wing.outer])), (inner, float(v[wing.inner]))]
+        steps.append(
+            step("mark", f"On the {side} wing draw the miter line, {{at_inner}} from the low end at the middle bend "
+                 "and {at_outer} at the hem.", miter, at_inner=inner, at_outer=outer)
+        )  # fmt: skip
+        if level[i] < level[j]:
+            outer, inner = _in_out(cap, wing, apex + normal * CLEARANCE, normal)
+            set_wing(ends, wing, outer, inner, setback, cap.sign)
+            steps.append(
+                step(
+                    "cut", f"Cut the {side} wing along it.", [(outer, v[wing.outer]), (inner, v[wing.inner])]
+                )
+            )
+            continue
+        over = True
+        lapped, _ = _in_out(cap, wing, apex - normal * LAP, normal)
+        corner, inner = _lap_corner(cap, caps[j], wing, apex, normal)
+        set_wing(ends, wing, lapped, inner, setback + abs(lapped - outer), cap.sign)
+        if corner is not None:
+            inside[wing.strip] = [corner]
+        cut_line = [
+            (lapped, float(v[wing.outer])),
+            *([corner] if corner else []),
+            (inner, float(v[wing.inner])),
+        ]
+        steps.append(
+            step("cut", f"Cut the {side} wing {{lap}} beyond the miter line, then back along the other cap's middle "
+                 "bend to the point.", cut_line, lap=LAP)
+        )  # fmt: skip
+    close_middle(ends, cap)
+    cut = path(section, ends, inside)
+    steps += [
+        step("cut", "Cut the hems back so that the laps lie flat."),
+        step("seal", "Bed the laps in sealant and cover the point."),
+    ]
+    return End(KIND, "over" if over else "under", tuple(dict.fromkeys(others)), cut, (), tuple(steps))
+
+
+def _in_out(cap: Stand, wing: Wing, point: Array, normal: Array) -> tuple[float, float]:
+    """Return ``u`` of a plane on the wing's outer line and on its line at the middle bend."""
+    first, last = cap.cut(point, normal)[wing.strip]
+    return (float(first), float(last)) if wing.left else (float(last), float(first))
+
+
+def _lap_corner(
+    cap: Stand, other: Stand, wing: Wing, apex: Array, normal: Array
+) -> tuple[tuple[float, float] | None, float]:
+    """Return where the lap meets the other cap's middle bend, and ``u`` of that bend on this wing's inner line."""
+    v = cap.section.v
+    outer, inner = _in_out(cap, wing, apex - normal * LAP, normal)
+    point = cap.on_sheet(wing.strip, apex)
+    way = cap.toward(wing.strip, -other.away)
+    lean = way[0] / way[1]
+    back = float(point[0] + (v[wing.inner] - point[1]) * lean) - cap.sign * 2 * CLEARANCE
+    slant = (inner - outer) / (v[wing.inner] - v[wing.outer])
+    # outer + slant * (w - outer line) = back + lean * (w - inner line)
+    if abs(lean - slant) < 1e-9:
+        return None, back
+    w = (outer - back - slant * v[wing.outer] + lean * v[wing.inner]) / (lean - slant)
+    low, high = sorted((float(v[wing.outer]), float(v[wing.inner])))
+    if not low < w < high:
+        return None, back
+    return (float(back + lean * (w - v[wing.inner])), float(w)), back

@@ -1,0 +1,129 @@
+"""Outside corner of two level trims at a hip, at any plan angle.
+
+The faces are mitered on their common plumb line, top legs and hook lips on the hip, kicks on the line that halves
+the corner in plan. The piece on top folds a tab round the corner onto the other one's face.
+
+Source: common practice, no source; miter on the bisector: Longfield, *Sheet Metal Drafting* (1921) ch. XII.
+"""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..sheet.cut import path
+from ..tolerances import CLEARANCE
+from .end import End, step
+from .round_corner import Miter, miter_onto
+from .stand import Stand
+
+Array = NDArray[np.float64]
+
+KIND = "outside corner"
+
+
+def fit(under: Stand, over: Stand, hip: Array, tab: float) -> tuple[End, End]:
+    """Cut the two ends that meet at a hip's foot.
+
+    Args:
+        under: The end that the tab is folded onto.
+        over: The end that has the tab.
+        hip: ``(3,)``: direction of the hip.
+        tab: Width of the tab, inches; 0 for none.
+    """
+    miter = miter_onto(over, under, tab)
+    plumb = np.array([hip[1], -hip[0], 0.0]) / math.hypot(hip[0], hip[1])
+    halving = under.away - over.away
+    foot = _common_line(under, over)
+    return _under(under, over, plumb, halving, foot), _over(under, over, miter, plumb, halving, foot, tab)
+
+
+def _common_line(under: Stand, over: Stand) -> Array:
+    """Return a point of the plumb line where the two faces' mid planes meet."""
+    planes = [stand.plane(stand.section.strip_of("face")) for stand in (under, over)]
+    normals = np.array([planes[0][1], planes[1][1], [0.0, 0.0, 1.0]])
+    sides = np.array([planes[0][0] @ planes[0][1], planes[1][0] @ planes[1][1], under.corner[2]])
+    return np.asarray(np.linalg.solve(normals, sides))
+
+
+def _over(
+    under: Stand, over: Stand, miter: Miter, plumb: Array, halving: Array, foot: Array, width: float
+) -> End:
+    section, face = over.section, miter.strip
+    ends = over.cut(over.corner, plumb)
+    ends[face] = miter.u
+    ends[face + 1 :] = over.cut(foot, halving)[face + 1 :]
+    inside = {face: [(float(u), float(v)) for u, v in miter.tab.hinge]} if miter.tab is not None else {}
+    cut = path(section, ends, inside)
+    v = section.v
+    steps = [
+        step("mark", "Mark the miter line on the face, {at_face} from the low end.",
+             [(miter.u[0], v[face]), (miter.u[1], v[face + 1])], at_face=miter.u[1]),
+    ]  # fmt: skip
+    if miter.tab is not None:
+        steps += [
+            step("cut", "Cut the face {tab} beyond the miter line, from the drip edge inward.",
+                 [miter.tab.flap[0], miter.tab.flap[1]], tab=width),
+        ]  # fmt: skip
+    steps += _upper_cuts(over, ends)
+    steps.append(_kick_cut(over, ends))
+    if miter.tab is not None:
+        steps += [
+            step("cut", "Notch the tab off the kick and off the hook lip.", [miter.tab.flap[0], miter.tab.hinge[1]]),
+            step("fold", f"Fold the tab {math.degrees(abs(miter.tab.angle)):.0f} degrees round the corner, to lie on "
+                 "the face of the other piece.", miter.tab.hinge),
+            step("seal", "Bed the tab in sealant when the piece is set."),
+        ]  # fmt: skip
+    return End(KIND, "over", (under.run.name,), cut, (miter.tab,) if miter.tab else (), tuple(steps))
+
+
+def _under(under: Stand, over: Stand, plumb: Array, halving: Array, foot: Array) -> End:
+    section, face = under.section, under.section.strip_of("face")
+    back = -under.away * CLEARANCE
+    ends = under.cut(under.corner + back, plumb)
+    point, normal = over.plane(over.section.strip_of("face"), -(over.thickness + CLEARANCE))
+    ends[face] = under.cut(point, normal)[face]
+    ends[face + 1 :] = under.cut(foot + back, halving)[face + 1 :]
+    cut = path(section, ends)
+    v = section.v
+    steps = (
+        step("mark", "Mark the corner on the face, {at_face} from the low end.",
+             [(ends[face, 0], v[face]), (ends[face, 1], v[face + 1])], at_face=ends[face, 1]),
+        step("cut", "Cut the face plumb on the mark.", [(ends[face, 1], v[face + 1]), (ends[face, 0], v[face])]),
+        *_upper_cuts(under, ends),
+        _kick_cut(under, ends),
+        step("set", "Set it first: the other piece's tab goes over it."),
+    )  # fmt: skip
+    return End(KIND, "under", (over.run.name,), cut, (), steps)
+
+
+def _upper_cuts(stand: Stand, ends: Array) -> list:  # type: ignore[type-arg]
+    section = stand.section
+    top, face = section.strip_of("top"), section.strip_of("face")
+    v = section.v
+    steps = []
+    lip = section.leg("return")
+    if lip is not None:
+        steps.append(
+            step("cut", "From the underside cut the hook lip on the line of the hip.",
+                 [(ends[lip.strip, 1], v[face]), (ends[lip.strip, 0], v[lip.strip])])
+        )  # fmt: skip
+    steps.append(
+        step("cut", "Cut the top leg along the hip, {at_inner} from the low end at its inboard edge and {at_outer} at "
+             "its nose.", [(ends[top, 1], v[top + 1]), (ends[top, 0], v[top])],
+             at_inner=ends[top, 0], at_outer=ends[top, 1])
+    )  # fmt: skip
+    return steps
+
+
+def _kick_cut(stand: Stand, ends: Array):  # type: ignore[no-untyped-def]
+    face = stand.section.strip_of("face")
+    v = stand.section.v
+    if face + 1 >= stand.section.strips:
+        return step("ease", "Dress the drip edge at the corner.")
+    return step(
+        "cut", "Miter the kick so that it meets the other one on the line that halves the corner.",
+        [(ends[-1, 1], v[-1]), (ends[face + 1, 0], v[face + 1])]
+    )  # fmt: skip

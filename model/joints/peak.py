@@ -1,0 +1,137 @@
+"""Peak: where the rakes of two slopes meet. Holds for unequal slopes.
+
+Both pieces are set dry and the point where their kicks cross is carried to each. The piece underneath loses its
+kick at that point and keeps the rest of its face as underlap; the piece on top is trimmed along the straight
+line from that point to its upper corner. Top leg and hook lip of both are cut right across at the ridge.
+
+Source: common practice, no source.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..sheet.cut import path
+from ..steps import Step
+from ..tolerances import CLEARANCE
+from .end import End, step
+from .stand import Stand
+
+Array = NDArray[np.float64]
+
+KIND = "peak"
+UNDERLAP = 1.5
+"""How far the face underneath runs on behind the one on top, inches: common practice, no source."""
+
+
+def fit(under: Stand, over: Stand) -> tuple[End, End]:
+    """Cut the high ends of two rakes that meet: the one underneath and the one on top."""
+    crossing, normal = _joint_plane(under, over)
+    return _under(under, over, crossing, normal), _over(under, over, crossing, normal)
+
+
+def _joint_plane(under: Stand, over: Stand) -> tuple[Array, Array]:
+    """Return the point where the two kicks cross and the normal of the plane from there to the ridge.
+
+    The normal points from the piece underneath to the one on top.
+    """
+    strip = over.section.strip_of("face")
+    line = under.section.strip_of("face") + 1
+    start = over.on_sheet(strip, under.point(0.0, line))
+    way = over.toward(strip, under.run.edge.direction)
+    v = over.section.v[strip + 1]
+    u = start[0] + way[0] * (v - start[1]) / way[1]
+    crossing = over.point(float(u), strip + 1)
+    _, facing = over.plane(strip)
+    upward = over.corner - crossing
+    upward -= facing * (upward @ facing)
+    normal = np.cross(facing, upward / np.linalg.norm(upward))
+    return crossing, np.asarray(normal if normal @ over.away < 0 else -normal)
+
+
+def _square_at_ridge(stand: Stand) -> Array:
+    """Return the cut straight across the whole piece at the ridge line."""
+    plumb = stand.away * [1.0, 1.0, 0.0]
+    u = stand.cut(stand.corner - plumb / np.linalg.norm(plumb) * CLEARANCE, plumb)
+    return np.full_like(u, float(u[stand.section.strip_of("top"), 1]))
+
+
+def _over(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
+    section, face = over.section, over.section.strip_of("face")
+    ends = _square_at_ridge(over)
+    ends[face:] = over.cut(crossing, normal)[face:]
+    cut = path(section, ends)
+    v = section.v
+    top, bottom = ends[face]
+    steps = (
+        *_scribe(over, ends, bottom),
+        step("mark", "Draw the straight line from that point to the upper corner, {at_top} from the low end.",
+             [(bottom, v[face + 1]), (top, v[face])], at_top=top),
+        *_across(over, ends),
+        step("cut", "Cut the face last, along that line, and the kick with it.", [(ends[-1, 1], v[-1]), (bottom, v[face + 1]), (top, v[face])]),
+        step("set", "Set it over the underlap of the other slope's piece."),
+    )  # fmt: skip
+    return End(KIND, "over", (under.run.name,), cut, (), steps)
+
+
+def _under(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
+    section, face = under.section, under.section.strip_of("face")
+    v0, v1 = float(under.section.v[face]), float(under.section.v[face + 1])
+    ends = _square_at_ridge(under)
+    relief = under.thickness + CLEARANCE
+    ends[face + 1 :] = under.cut(crossing - normal * CLEARANCE, normal)[face + 1 :]
+    # The other slope's upper bend line, on this face: the underlap stays below it.
+    start = under.on_sheet(face, over.point(0.0, over.section.strip_of("face")))
+    way = under.toward(face, -over.run.edge.direction)
+    slope = way[0] / way[1]
+    limit = under.cut(crossing + normal * UNDERLAP, normal)[face]
+
+    def below(v: float) -> float:
+        return float(start[0] + (v - relief - start[1]) * slope)
+
+    def stop(v: float) -> float:
+        return float(limit[0] + (limit[1] - limit[0]) * (v - v0) / (v1 - v0))
+
+    inside = []
+    if below(v0) < stop(v0) and below(v1) > stop(v1):
+        turn = v0 + (v1 - v0) * (stop(v0) - below(v0)) / (below(v1) - below(v0) - stop(v1) + stop(v0))
+        inside.append((below(turn), turn))
+    ends[face] = (min(below(v0), stop(v0)), min(below(v1), stop(v1)))
+    cut = path(section, ends, {face: inside})
+    corner = float(ends[face + 1, 0]) if face + 1 < section.strips else float(ends[face, 1])
+    lap = [(ends[face, 0], v0), *inside, (ends[face, 1], v1)]
+    steps = (
+        *_scribe(under, ends, corner),
+        *_across(under, ends),
+        step("cut", "Cut the kick away from that point up, {at_kick} from the low end; leave the face.",
+             [(ends[-1, 1], section.v[-1]), (corner, v1), (ends[face, 1], v1)], at_kick=corner),
+        step("cut", "Trim the face that is left as underlap below the other slope's hook lip, {at_tip} from the low "
+             "end at its tip.", lap[::-1], at_tip=float(cut[:, 0].max())),
+        step("set", "Set it first; the other slope's piece goes over it, in sealant."),
+    )  # fmt: skip
+    return End(KIND, "under", (over.run.name,), cut, (), steps)
+
+
+def _scribe(stand: Stand, ends: Array, crossing: float) -> tuple[Step, ...]:
+    top = stand.section.strip_of("top")
+    v = stand.section.v
+    return (
+        step("mark", "Set the piece dry. On its back scribe the ridge line, {at_ridge} from the low end, and the line "
+             "of the face.", [(ends[top, 0], v[0]), (ends[top, 0], v[top + 1])], at_ridge=ends[top, 0]),
+        step("mark", "Mark where the two kicks cross on the bend of the kick, {at_cross} from the low end.",
+             [(crossing, v[stand.section.strip_of("face") + 1])] * 2, at_cross=crossing),
+    )  # fmt: skip
+
+
+def _across(stand: Stand, ends: Array) -> tuple[Step, ...]:
+    section = stand.section
+    top, face = section.strip_of("top"), section.strip_of("face")
+    lip = section.leg("return")
+    v, u = section.v, ends[top, 0]
+    steps = [step("cut", "Cut the top leg right across on the ridge line.", [(u, 0.0), (u, v[top + 1])])]
+    if lip is not None:
+        steps.append(
+            step("cut", "Cut the hook lip from the underside to meet it.", [(u, v[lip.strip]), (u, v[face])])
+        )
+    return tuple(steps)

@@ -1,0 +1,27 @@
+"""Plain end: where the neighbouring edge has no trim, the piece is cut plumb, flush with the deck."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from ..sheet.cut import path
+from .end import End, step
+from .stand import Stand
+
+KIND = "plain end"
+
+
+def fit(stand: Stand) -> End:
+    """Cut the end of a run that meets nothing."""
+    level = stand.away * [1.0, 1.0, 0.0]
+    ends = stand.cut(stand.corner, np.asarray(level / np.linalg.norm(level)))
+    ends[:] = ends[:, :1] if abs(stand.away[2]) < 1e-9 else ends
+    cut = path(stand.section, ends)
+    line = cut[::-1]
+    at = float(cut[0, 0])
+    steps = (
+        step("mark", "Mark the end flush with the edge of the deck, {at_end} from the low end at the top leg.", line[-1:],
+             at_end=at),
+        step("cut", "Cut it plumb.", line),
+    )  # fmt: skip
+    return End(KIND, None, (), cut, (), steps)

@@ -1,0 +1,56 @@
+"""Ridge end: where a ridge cap closes over the rakes of a gable.
+
+The cap runs on past the hook lips of the rakes; each wing's end is turned down plumb over them. Where the rakes
+have no trim the end is cut square, flush with the deck.
+
+Source: common practice, no source.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from ..sheet.cut import path
+from ..sheet.sheet import Tab
+from .cap import END_OVERHANG, HEM_SETBACK, close_middle, hang, reach_past, set_wing, wings
+from .end import End, step
+from .flap import flap
+from .stand import Stand
+
+KIND = "ridge end"
+COVER = 0.75
+"""How far the turned-down end hangs below the panels, over the rakes' hook lips, inches."""
+
+
+def fit(ridge: Stand, rakes: tuple[Stand, ...]) -> End:
+    """Cut one end of a ridge cap over the rakes below it."""
+    section = ridge.section
+    square = ridge.away
+    over = reach_past(ridge, rakes, square) + END_OVERHANG
+    ends = ridge.cut(ridge.corner + square * over, square)
+    at = float(ends[0, 0])
+    depth = hang(ridge) + COVER
+    tabs: list[Tab] = []
+    for wing in wings(ridge):
+        set_wing(ends, wing, at, at, HEM_SETBACK, ridge.sign)
+        v = section.v
+        edge = sorted((float(v[wing.outer]), float(v[wing.inner])))
+        hinge = np.array([[at, edge[0] + 0.06], [at, edge[1] - 0.06]])
+        tabs.append(flap(ridge, wing.strip, hinge, depth, np.array([0.0, 0.0, -1.0]), ("plumb", "plumb")))
+    close_middle(ends, ridge)
+    inside = {tab.strip: [(float(u), float(v)) for u, v in tab.hinge] for tab in tabs}
+    cut = path(section, ends, inside)
+    end = at + ridge.sign * depth
+    steps = (
+        step("mark", "Mark the fold line square across, {at_fold} from the low end, and the end {depth} beyond it.",
+             [(at, 0.0), (at, section.width)], at_fold=at, depth=depth),
+        step("cut", "Cut straight across at the end.", [(end, 0.0), (end, section.width)]),
+        step("cut", "Free the hems {hem} behind the fold line.", [(at - ridge.sign * HEM_SETBACK, 0.0)] * 2,
+             hem=HEM_SETBACK),
+        step("cut", "Snip from the end to the fold line at the middle bend, and taper both flaps so that their inner "
+             "edges will hang plumb.", [tabs[0].flap[0], tabs[0].hinge[1], tabs[1].hinge[0], tabs[1].flap[1]]),
+        step("fold", "Turn both flaps down 90 degrees over the hook lips of the rakes.",
+             [*tabs[0].hinge, *tabs[1].hinge]),
+        step("seal", "Set the end on closures bedded in sealant."),
+    )  # fmt: skip
+    return End(KIND, "over", tuple(rake.run.name for rake in rakes), cut, tuple(tabs), steps)

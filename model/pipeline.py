@@ -1,0 +1,44 @@
+"""The pipeline: from a scene to a layout, one call a stage, one way."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+from .fitting import fit_pieces
+from .layout import Layout, Part
+from .limits.load import limits_for
+from .panels import lay_panels
+from .roof.build import build_roof
+from .runs import lay_runs
+from .scene.schema import Scene
+from .screws import Screw, drilled, place_screws
+from .sheet.solid import thicken
+
+
+def build(scene: Scene) -> Layout:
+    """Return the layout that ``scene`` asks for.
+
+    Raises:
+        SceneError: the scene asks for what cannot be: an unknown profile, pieces that do not cover their run.
+        GeometryError: a shape that cannot exist: a tab on its neighbour's metal, a leg too short for its bends.
+    """
+    limits = limits_for(scene.rules)
+    roof = build_roof(scene.roof)
+    runs, untrimmed = lay_runs(roof, scene)
+    fitted = fit_pieces(roof, runs, scene)
+    noses = {
+        run.name: max(0.0, float(run.section.points[:, 0].max()))
+        for run in runs
+        if run.trim in ("eave", "rake")
+    }
+    panels = lay_panels(roof, scene.panels, noses)
+    screws = place_screws(fitted, panels, scene, limits)
+    of_piece: dict[str, list[Screw]] = defaultdict(list)
+    for screw in screws:
+        of_piece[screw.mark].append(screw)
+    parts = []
+    for one in fitted:
+        sheet = drilled(one.sheet, of_piece[one.piece.mark], scene.screws.pilot)
+        solid = thicken(sheet, one.placement)
+        parts.append(Part(one.piece, one.run, sheet, one.placement, solid, one.laps, one.joints))
+    return Layout(scene, limits, roof, runs, tuple(parts), screws, panels, untrimmed)
