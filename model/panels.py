@@ -166,7 +166,8 @@ def _face_panels(
     """Yield the panels of one face from left to right."""
     left, right = outline[:, 0].min(), outline[:, 0].max()
     cover = _within(_box(outline), [(border.normal, border.pan) for border in borders])
-    seams = np.arange(left + (spec.offset or spec.cover), right - POINT, spec.cover)
+    first = spec.offset if spec.offset > POINT else spec.cover
+    seams = np.arange(left + first, right - POINT, spec.cover)
     bounds = [-np.inf, *seams.tolist(), np.inf]
     turned = [_turned(cover, border, borders) for border in borders if border.nose]
     turns = [(columns(under, seams), edge, low) for under, edge, low in turned]

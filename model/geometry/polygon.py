@@ -90,6 +90,8 @@ def columns(polygon: Array, cuts: Array) -> list[Array]:
         ``m + 1`` polygons ``(k, 2)``, counter-clockwise from the foot of the left cut to its top; ``(0, 2)``
         where the polygon does not reach.
     """
+    if not len(polygon):
+        return [polygon] * (len(cuts) + 1)
     start = int(polygon[:, 0].argmin())
     ring = np.roll(polygon, -start, axis=0)
     turn = int(ring[:, 0].argmax())
