@@ -33,7 +33,8 @@ class Metal:
         kind: Its name in a scene.
         title: Its name in a sentence.
         thickness: The usual thickness, inches.
-        color: The usual color of its painted or bare side, ``#rrggbb``.
+        thickness_source: Where ``thickness`` comes from.
+        color: The usual color of its painted or bare side, ``#rrggbb``; made up.
         bend: Factor of the thickness in the length of a bend.
         bend_source: Where ``bend`` comes from.
         expansion: Growth for each degree Fahrenheit, as a part of the length.
@@ -42,12 +43,13 @@ class Metal:
         labels_source: Where ``labels`` come from.
         fasteners: Metals of the fasteners that suit it, the usual one first.
         fasteners_source: Where ``fasteners`` come from.
-        patina: Colors it takes bare in the weather, from new to old; empty when it keeps its own.
+        patina: Colors it takes bare in the weather, from new to old; empty when it keeps its own. Made up.
     """
 
     kind: str
     title: str
     thickness: float
+    thickness_source: Cited
     color: str
     bend: float
     bend_source: Cited

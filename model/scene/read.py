@@ -7,7 +7,7 @@ import re
 import tomllib
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any, get_args
+from typing import Any, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
@@ -129,7 +129,7 @@ def _step(part: str | int) -> str:
     """Return one step of a key path: quoted where TOML would quote it, list items counted from 1."""
     if isinstance(part, int):
         return f" no. {part + 1}"
-    return f".{part}" if re.fullmatch(r"[A-Za-z0-9_-]+", part) else f'."{part}"'
+    return f".{part}" if re.fullmatch(r"[A-Za-z0-9_-]+", part) else f".{shorten(part)}"
 
 
 def _sentence(raw: Mapping[str, Any], loc: Loc, detail: ErrorDetails) -> str:
@@ -151,7 +151,7 @@ def _sentence(raw: Mapping[str, Any], loc: Loc, detail: ErrorDetails) -> str:
     if kind in ("model_type", "model_attributes_type", "dict_type"):
         return f"{came} is not a table; write its keys under [{_path(loc)}]"
     if kind in _SENTENCES:
-        values = {name: str(value).replace("'", '"') for name, value in context.items()}
+        values = {name: _plainly(value) for name, value in context.items()}
         return _SENTENCES[kind].format(came=came, **values)
     return f"{came}: {detail['msg'][:1].lower()}{detail['msg'][1:]}"
 
@@ -175,6 +175,11 @@ _SENTENCES = {
 """What pydantic's own errors say here, by their type."""
 
 
+def _plainly(value: object) -> str:
+    """Return a bound or a list of choices as a scene would write it."""
+    return f"{value:g}" if isinstance(value, float) else str(value).replace("'", '"')
+
+
 def _path(loc: Loc) -> str:
     """Return a place as its key path; list items counted from 1."""
     return "".join(_step(part) for part in loc).lstrip(".")
@@ -195,7 +200,11 @@ def _home(key: str, raw: Mapping[str, Any]) -> str | None:
         return "at the top, above the first table"
     roof = raw.get("roof")
     form = str(roof.get("form")) if isinstance(roof, Mapping) else ""
-    tables = [table for table, field in Scene.model_fields.items() if _models_in(field.annotation)]
+    tables = [
+        table
+        for table, field in Scene.model_fields.items()
+        if _models_in(field.annotation) and get_origin(field.annotation) is not dict
+    ]
     for table in tables:
         if key in _keys_at((table, form if table == "roof" else "")):
             return f"under [{table}]"

@@ -10,7 +10,7 @@ from pydantic import Field, StrictBool, ValidationError, ValidationInfo, field_v
 from pydantic_core import InitErrorDetails
 
 from ..metals import METALS
-from ..units import Style, Tape, Unit
+from ..units import Style, Tape, Unit, shorten
 from .fields import (
     Color,
     Cover,
@@ -102,7 +102,9 @@ class MetalSpec(Spec):
         label = " ".join(value.lower().replace("ga", " ga").replace("oz", " oz").split())
         if label not in metal.labels:
             known = ", ".join(metal.labels) or "none"
-            raise problem(f"{value!r} is no label of {metal.title}; give a thickness, or one of: {known}")
+            raise problem(
+                f"{shorten(value)} is no label of {metal.title}; give a thickness, or one of: {known}"
+            )
         return f"{metal.labels[label]} in"
 
     @field_validator("stock")
