@@ -55,7 +55,7 @@ def test_panels_of_a_gable_by_hand() -> None:
     middle = panels[4]
     assert size(middle.outline) == pytest.approx(16 * (60 + PAST - 1))
     assert size(panels[0].outline) == pytest.approx((16 + PAST) * (60 + PAST - 1))
-    assert size(middle.closures[0]) == pytest.approx(16 * 1.5)
+    assert [size(panel.closures[0]) for panel in panels] == [pytest.approx(16 * 1.5)] * 18
 
 
 @pytest.mark.parametrize(
