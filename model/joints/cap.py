@@ -17,6 +17,9 @@ END_OVERHANG = 0.25
 HEM_SETBACK = 0.25
 """How far hems are cut back from a cap's end, so that flaps and neighbours clear them, inches."""
 
+MARGIN = 1 / 64
+"""How far a turned-down flap stops short of the bends beside it, inches: as close as snips go."""
+
 
 @dataclass(frozen=True, slots=True)
 class Wing:

@@ -13,7 +13,7 @@ import numpy as np
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Tab
 from ..tolerances import CLEARANCE
-from .cap import END_OVERHANG, HEM_SETBACK, reach_past
+from .cap import END_OVERHANG, HEM_SETBACK, MARGIN, reach_past
 from .end import End, step
 from .flap import flap
 from .stand import Stand
@@ -38,7 +38,7 @@ def _rake(high: Stand, rake: Stand) -> End:
     section = rake.section
     face, top = section.strip_of("face"), section.strip_of("top")
     plumb = rake.cut(rake.corner - high.outward * CLEARANCE, high.outward)
-    ends = np.full_like(plumb, float(plumb[top, 1]))
+    ends = np.full_like(plumb, float(plumb[:face].min()))
     ends[face] = plumb[face]
     ends[face + 1 :] = plumb[face, 1]
     cut = path(section, ends)
@@ -73,7 +73,7 @@ def _high(high: Stand, rake: Stand, width: float) -> End:
     lift = float(section.points[top] @ section.normals[top]) - high.thickness / 2
     depth = lift / normal[2] + COVER
     down = np.array([0.0, 0.0, -1.0])
-    hinge = np.array([[at, v[top] + 0.06], [at, v[top + 1] - 0.06]])
+    hinge = np.array([[at, v[top] + MARGIN], [at, v[top + 1] - MARGIN]])
     tabs: list[Tab] = [flap(high, top, hinge, depth, down, ("plumb", "plumb"))]
     steps = [
         step("mark", "Mark the fold line across the top leg, {at_fold} from the low end, and the end {depth} beyond "
@@ -83,7 +83,7 @@ def _high(high: Stand, rake: Stand, width: float) -> End:
     ]  # fmt: skip
     inside = {top: [(float(u), float(w)) for u, w in hinge]}
     if width > 0:
-        back = np.array([[inner, v[face] + 0.06], [inner, v[face + 1] - 0.06]])
+        back = np.array([[inner, v[face] + MARGIN], [inner, v[face + 1] - MARGIN]])
         tabs.append(flap(high, face, back, width, -high.outward, (0.5, 0.5)))
         inside[face] = [(float(u), float(w)) for u, w in back]
         steps += [

@@ -8,13 +8,16 @@ Source: common practice, no source.
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Tab
-from .cap import END_OVERHANG, HEM_SETBACK, close_middle, hang, reach_past, set_wing, wings
+from .cap import END_OVERHANG, HEM_SETBACK, MARGIN, close_middle, hang, reach_past, set_wing, wings
 from .end import End, step
 from .flap import flap
 from .stand import Stand
+
+Array = NDArray[np.float64]
 
 KIND = "hip foot"
 DOWN = np.array([0.0, 0.0, -1.0])
@@ -35,7 +38,8 @@ def fit(hip: Stand, eaves: tuple[Stand, ...]) -> End:
     for wing in wings(hip):
         own = [eave for eave in eaves if wing.face in eave.run.edge.faces]
         square = own[0].outward if own else _eave_side(hip, wing.face)
-        at = hip.corner + square * (reach_past(hip, tuple(own), square) + END_OVERHANG)
+        past = max((_nose_at_hip(hip, eave, square) for eave in eaves), default=0.0)
+        at = hip.corner + square * (past + END_OVERHANG)
         u = hip.cut(at, square)[wing.strip]
         outer, inner = (u[0], u[1]) if wing.left else (u[1], u[0])
         set_wing(ends, wing, float(outer), float(inner), HEM_SETBACK, hip.sign)
@@ -64,16 +68,21 @@ def fit(hip: Stand, eaves: tuple[Stand, ...]) -> End:
     return End(KIND, "over", tuple(eave.run.name for eave in eaves), cut, tuple(tabs), tuple(steps))
 
 
+def _nose_at_hip(hip: Stand, eave: Stand, square: Array) -> float:
+    """Return how far an eave trim's nose, mitered at the hip, stands out past the corner along ``square``."""
+    return reach_past(hip, (eave,), eave.outward) * float(hip.away @ square) / float(hip.away @ eave.outward)
+
+
 def _turn_down(hip: Stand, strip: int, line: list[tuple[float, float]], depth: float) -> Tab:
     """Return the flap that closes one wing, kept clear of the wing's two ends."""
     start, end = np.array(line)
     along = end - start
-    margin = 0.06 / np.linalg.norm(along)
+    margin = MARGIN / np.linalg.norm(along)
     hinge = np.array([start + along * margin, end - along * margin])
     return flap(hip, strip, hinge, depth, DOWN, ("plumb", "plumb"))
 
 
-def _eave_side(hip: Stand, face: int) -> np.ndarray:  # type: ignore[type-arg]
+def _eave_side(hip: Stand, face: int) -> Array:
     """Return the level direction in which the face falls, from the wing's own slope."""
     wing = next(wing for wing in wings(hip) if wing.face == face)
     _, normal = hip.plane(wing.strip)

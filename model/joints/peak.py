@@ -39,7 +39,7 @@ def _joint_plane(under: Stand, over: Stand) -> tuple[Array, Array]:
     strip = over.section.strip_of("face")
     line = under.section.strip_of("face") + 1
     start = over.on_sheet(strip, under.point(0.0, line))
-    way = over.toward(strip, under.run.edge.direction)
+    way = over.toward(strip, under.along)
     v = over.section.v[strip + 1]
     u = start[0] + way[0] * (v - start[1]) / way[1]
     crossing = over.point(float(u), strip + 1)
@@ -51,10 +51,10 @@ def _joint_plane(under: Stand, over: Stand) -> tuple[Array, Array]:
 
 
 def _square_at_ridge(stand: Stand) -> Array:
-    """Return the cut straight across the whole piece at the ridge line."""
+    """Return the cut straight across the whole piece at the ridge line, its hook lip clear of the other one's."""
     plumb = stand.away * [1.0, 1.0, 0.0]
     u = stand.cut(stand.corner - plumb / np.linalg.norm(plumb) * CLEARANCE, plumb)
-    return np.full_like(u, float(u[stand.section.strip_of("top"), 1]))
+    return np.full_like(u, float(u[: stand.section.strip_of("face")].min()))
 
 
 def _over(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
@@ -83,7 +83,7 @@ def _under(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
     ends[face + 1 :] = under.cut(crossing - normal * CLEARANCE, normal)[face + 1 :]
     # The other slope's upper bend line, on this face: the underlap stays below it.
     start = under.on_sheet(face, over.point(0.0, over.section.strip_of("face")))
-    way = under.toward(face, -over.run.edge.direction)
+    way = under.toward(face, -over.along)
     slope = way[0] / way[1]
     limit = under.cut(crossing + normal * UNDERLAP, normal)[face]
 

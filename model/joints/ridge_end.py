@@ -12,7 +12,7 @@ import numpy as np
 
 from ..sheet.cut import path
 from ..sheet.sheet import Tab
-from .cap import END_OVERHANG, HEM_SETBACK, close_middle, hang, reach_past, set_wing, wings
+from .cap import END_OVERHANG, HEM_SETBACK, MARGIN, close_middle, hang, reach_past, set_wing, wings
 from .end import End, step
 from .flap import flap
 from .stand import Stand
@@ -35,7 +35,7 @@ def fit(ridge: Stand, rakes: tuple[Stand, ...]) -> End:
         set_wing(ends, wing, at, at, HEM_SETBACK, ridge.sign)
         v = section.v
         edge = sorted((float(v[wing.outer]), float(v[wing.inner])))
-        hinge = np.array([[at, edge[0] + 0.06], [at, edge[1] - 0.06]])
+        hinge = np.array([[at, edge[0] + MARGIN], [at, edge[1] - MARGIN]])
         tabs.append(flap(ridge, wing.strip, hinge, depth, np.array([0.0, 0.0, -1.0]), ("plumb", "plumb")))
     close_middle(ends, ridge)
     inside = {tab.strip: [(float(u), float(v)) for u, v in tab.hinge] for tab in tabs}

@@ -57,7 +57,7 @@ def miter_onto(over: Stand, under: Stand, width: float) -> Miter:
     ends = []
     for line in (other, other + 1):
         start = under.point(0.0, line) + normal * gap
-        ends.append(over.on_sheet(strip, meet(over, strip, start, under.run.edge.direction)))
+        ends.append(over.on_sheet(strip, meet(over, strip, start, under.along)))
     miter = Miter(strip, (float(first), float(last)), ends[1], None)
     if width <= 0:
         return miter

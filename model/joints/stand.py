@@ -51,6 +51,11 @@ class Stand:
         return -self.run.edge.direction if self.at == "low" else self.run.edge.direction
 
     @property
+    def along(self) -> Array:
+        """``(3,)`` unit vector along the piece as it lies, tilted over what is under it; from low to high."""
+        return np.asarray(self.placement[:3, 0])
+
+    @property
     def sign(self) -> float:
         """-1 at a low end and 1 at a high end: the way ``u`` goes out past the corner."""
         return -1.0 if self.at == "low" else 1.0

@@ -1,0 +1,1 @@
+"""Drawings on paper: cut sheets, patterns, elevations and the plan."""
