@@ -13,11 +13,16 @@ from ..layout import Layout, Part
 from ..limits.record import Limit
 from ..profiles.section import Leg, Section
 from ..runs import Run
+from ..screws import metal_between
+from ..sheet.sheet import Sheet
 from ..tolerances import LEVEL
 from ..units import Tape
 from .record import Finding, Severity
 
 Array = NDArray[np.float64]
+
+HAND = 1 / 8
+"""How near to its mark a screw can be driven by hand, inches; less off a limit is not worth a finding."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -47,11 +52,13 @@ class Row:
         leg: The leg they go through, or the nearest one.
         across: Where on the developed width, inches.
         at: ``(n,) float, inches``: from the piece's low end, rising.
+        metal: Where the metal begins and ends along the row, from the piece's low end, inches.
     """
 
     leg: Leg
     across: float
     at: Array
+    metal: tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -84,6 +91,8 @@ class Facts:
 
     def up(self, run: Run, u: float) -> str:
         """Return how far ``u`` is up or along ``run``, the way an installer says it."""
+        if not 0 <= u <= run.length:
+            return f"{self.show(max(-u, u - run.length))} past the corner"
         return f"{self.show(u)} {'up' if is_sloping(run) else 'along'}"
 
     def found(
@@ -149,7 +158,7 @@ def facts_of(layout: Layout) -> Facts:
         {run.name: run for run in layout.runs},
         ordered,
         screws,
-        {part.mark: _rows(part.sheet.section, screws[part.mark]) for part in layout.parts},
+        {part.mark: _rows(part.sheet, screws[part.mark]) for part in layout.parts},
     )
 
 
@@ -174,10 +183,11 @@ def point_on(run: Run, u: float) -> Array:
     return np.asarray(run.frame[:3] @ np.array([u, *middle_of(run.section, legs[0].strip), 1.0]))
 
 
-def _rows(section: Section, screws: Array) -> tuple[Row, ...]:
+def _rows(sheet: Sheet, screws: Array) -> tuple[Row, ...]:
     """Return the rows that ``screws`` stand in: half an inch apart or more across the width."""
     if not len(screws):
         return ()
+    section, low = sheet.section, sheet.extent[0]
     order = np.argsort(screws[:, 1], kind="stable")
     breaks = np.flatnonzero(np.diff(screws[order, 1]) > 0.5) + 1
     legs = fastening_legs(section) or section.legs
@@ -186,7 +196,8 @@ def _rows(section: Section, screws: Array) -> tuple[Row, ...]:
     for group in np.split(order, breaks):
         across = float(screws[group, 1].mean())
         leg = legs[int(np.abs(middles - across).argmin())]
-        rows.append(Row(leg, across, np.sort(screws[group, 0])))
+        begin, end = metal_between(sheet, across)
+        rows.append(Row(leg, across, np.sort(screws[group, 0]), (begin - low, end - low)))
     return tuple(rows)
 
 

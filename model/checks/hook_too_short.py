@@ -14,7 +14,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..tolerances import POINT
+from ..profiles.section import Leg, Section
+from ..tolerances import TAPE
 from .facts import Facts
 from .record import Finding, Severity
 
@@ -31,10 +32,8 @@ def find(facts: Facts) -> Iterator[Finding]:
         leg = run.section.leg("return")
         if leg is None or run.trim not in ("eave", "rake"):
             continue
-        ends = run.section.points[leg.strip : leg.strip + 2]
-        nose = run.section.points[:, 0].max() + run.section.thickness / 2
-        hook = float(nose - ends[:, 0].min())
-        if hook < least - POINT:
+        hook = _hook(run.section, leg)
+        if hook < least - TAPE:
             yield facts.found(
                 RULE, SEVERITY, run, spans, run.length / 2,
                 f"the hook lip is {facts.show(hook)}, less than {facts.show(least)}",
@@ -42,3 +41,10 @@ def find(facts: Facts) -> Iterator[Finding]:
                 measured=hook,
                 place=run.section.profile,
             )  # fmt: skip
+
+
+def _hook(section: Section, leg: Leg) -> float:
+    """Return how far a return leg reaches, from the outside of its fold to that of the next bend, inches."""
+    after = next((bend.last for bend in section.bends if bend.first == leg.strip + 1), leg.strip + 1)
+    out = section.points[: after + 1, 0]
+    return float(out.max() - out[leg.strip :].min() + section.thickness)

@@ -21,6 +21,7 @@ from numpy.typing import NDArray
 
 from ..layout import Joint, Part
 from ..sheet.fold import strip_fold
+from ..tolerances import CLEARANCE
 from .facts import Facts
 from .record import Finding, Severity
 
@@ -29,6 +30,8 @@ Array = NDArray[np.float64]
 RULE = "miter-gap"
 LIMITS = (RULE,)
 SEVERITY: Severity = "error"
+MITERED = ("eave-rake", "outside corner", "peak")
+"""Kinds of corner where one face is cut to close onto another."""
 
 
 def find(facts: Facts) -> Iterator[Finding]:
@@ -38,7 +41,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     for span in spans.values():
         part = span.part
         for joint in part.joints:
-            if joint.lies != "over":
+            if joint.lies != "over" or joint.kind not in MITERED:
                 continue
             for other in joint.others:
                 if other not in spans:
@@ -58,7 +61,7 @@ def find(facts: Facts) -> Iterator[Finding]:
 def _gap(over: Part, joint: Joint, under: Part) -> tuple[float, Array]:
     """Return how far the cut edge of ``over``'s face stands off ``under``'s face, and where, scene frame.
 
-    The gap is 0 where the two faces share no height.
+    The gap is 0 where the two faces share no height, and where cuts are eased off the bends at their ends.
     """
     mine, theirs = over.run.section.leg("face"), under.run.section.leg("face")
     if mine is None or theirs is None:
@@ -72,7 +75,7 @@ def _gap(over: Part, joint: Joint, under: Part) -> tuple[float, Array]:
     beyond = np.maximum(np.maximum(low - u, u - high), 0.0)
     thickness = (over.run.section.thickness + under.run.section.thickness) / 2
     gap = np.maximum(np.hypot(beyond, local @ normal) - thickness, 0.0)
-    margin = 2 * thickness
+    margin = 2 * (thickness + CLEARANCE)
     gap = np.where((v > lines[0] + margin) & (v < lines[1] - margin), gap, 0.0)
     worst = int(gap.argmax())
     return float(gap[worst]), edge[worst]

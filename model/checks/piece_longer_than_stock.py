@@ -13,7 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..tolerances import TAPE
+from ..tolerances import POINT
 from .facts import Facts
 from .record import Finding, Severity
 
@@ -28,7 +28,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     over = facts.layout.limits.number(RULE)
     for name, spans in facts.spans.items():
         for span in spans:
-            if span.length > longest + over + TAPE:
+            if span.length > longest + over + POINT:
                 yield facts.found(
                     RULE, SEVERITY, facts.runs[name], (span,), (span.low + span.high) / 2,
                     f"the blank is {facts.show(span.length)}, the longest stock {facts.show(longest)}",

@@ -1,6 +1,7 @@
 """The first screw of a run stands too far up.
 
-**Finds** a run that climbs and whose first screw is farther from its low end than the limit.
+**Finds** a run that climbs and whose first screw is farther up than the limit, measured from where the
+metal begins in its row. An eighth of an inch is let pass.
 
 **Matters because** wind lifts trim at the corner first.
 
@@ -13,8 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..tolerances import TAPE
-from .facts import Facts, is_sloping
+from .facts import HAND, Facts, is_sloping
 from .record import Finding, Severity
 
 RULE = "screw-first"
@@ -30,12 +30,11 @@ def find(facts: Facts) -> Iterator[Finding]:
         if not spans or not is_sloping(run):
             continue
         lowest = spans[0]
-        for row in facts.rows[lowest.mark]:
-            first = float(row.at[0])
-            if first > most + TAPE:
-                yield facts.found(
-                    RULE, SEVERITY, run, (lowest,), lowest.low + first,
-                    f"the first screw is {facts.show(first)} from the low end, more than {facts.show(most)}",
-                    f"Put a screw at {facts.show(most)}.",
-                    measured=first,
-                )  # fmt: skip
+        first = max((float(row.at[0]) - row.metal[0] for row in facts.rows[lowest.mark]), default=0.0)
+        if first > most + HAND:
+            yield facts.found(
+                RULE, SEVERITY, run, (lowest,), lowest.low + first,
+                f"the first screw is {facts.show(first)} from the low end, more than {facts.show(most)}",
+                f"Put a screw at {facts.show(most)}.",
+                measured=first,
+            )  # fmt: skip

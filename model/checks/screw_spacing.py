@@ -1,6 +1,7 @@
 """Two screws of a run are too far apart.
 
-**Finds** two neighbouring screws of a row, on one piece or across a lap, farther apart than the limit.
+**Finds** two neighbouring screws of a row, on one piece or across a lap, farther apart than the limit. An
+eighth of an inch is let pass; the widest gap of a row speaks for all of them.
 
 **Matters because** the trim between them can flutter and lift.
 
@@ -16,8 +17,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from ..tolerances import TAPE
-from .facts import Facts, Row, Span
+from .facts import HAND, Facts, Row, Span
 from .record import Finding, Severity
 
 RULE = "screw-spacing"
@@ -47,16 +47,20 @@ def _along(
     at = np.concatenate(places)
     order = np.argsort(at, kind="stable")
     at = at[order]
-    for i in np.flatnonzero(np.diff(at) > most + TAPE).tolist():
-        gap = float(at[i + 1] - at[i])
-        pieces = tuple(dict.fromkeys((owners[order[i]], owners[order[i + 1]])))
-        extra = int(np.ceil(gap / most - 1e-9)) - 1
-        yield facts.found(
-            RULE, SEVERITY, facts.runs[name], pieces, float(at[i] + gap / 2),
-            f"two screws are {facts.show(gap)} apart, more than {facts.show(most)}",
-            f"Put {'a screw' if extra == 1 else f'{extra} screws'} between them.",
-            measured=gap,
-        )  # fmt: skip
+    gaps = np.diff(at)
+    wide = np.flatnonzero(gaps > most + HAND).tolist()
+    if not wide:
+        return
+    worst = max(wide, key=lambda i: float(gaps[i]))
+    gap = float(gaps[worst])
+    pieces = dict.fromkeys(owners[order[i + k]] for i in wide for k in (0, 1))
+    more = f", and so in {len(wide) - 1} more places" if len(wide) > 1 else ""
+    yield facts.found(
+        RULE, SEVERITY, facts.runs[name], tuple(pieces), float(at[worst] + gap / 2),
+        f"two screws are {facts.show(gap)} apart, more than {facts.show(most)}{more}",
+        f"Put {sum(int(np.ceil(gaps[i] / most - 1e-9)) - 1 for i in wide)} more in between.",
+        measured=gap,
+    )  # fmt: skip
 
 
 def _numbered(rows: tuple[Row, ...]) -> list[tuple[int, Row]]:

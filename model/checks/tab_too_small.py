@@ -1,7 +1,8 @@
 """A corner's tab is missing or too small.
 
-**Finds** the low end of a rake piece, where it is mitered onto the eave trim, without a tab folded round
-the corner, or with one narrower than the limit.
+**Finds** the end of a piece whose face is mitered onto another one's (a rake on the eave trim, two eaves at
+an outside corner, the high side on a rake) without a tab folded round the corner, or with one narrower than
+the limit.
 
 **Matters because** without the tab only sealant closes the corner, which the wind works at.
 
@@ -16,7 +17,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from ..sheet.sheet import Tab
+from ..layout import Joint, Part
 from ..tolerances import POINT
 from .facts import Facts
 from .record import Finding, Severity
@@ -24,32 +25,39 @@ from .record import Finding, Severity
 RULE = "tab-too-small"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+TABBED = ("eave-rake", "outside corner", "high-rake")
+"""Kinds of corner where the piece on top folds a tab round onto the other one."""
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Yield a finding for each eave-rake corner without a good tab."""
+    """Yield a finding for each corner without a good tab."""
     least = facts.layout.limits.number(RULE)
     for name, spans in facts.spans.items():
-        run = facts.runs[name]
         for span in spans:
-            if run.trim != "rake" or not any(joint.kind == "eave-rake" for joint in span.part.joints):
-                continue
-            width = max((_width(tab) for tab in span.part.sheet.tabs), default=0.0)
-            if width < least - POINT:
-                what = (
-                    f"is {facts.show(width)} wide, less than {facts.show(least)}" if width else "is missing"
-                )
+            for joint in span.part.joints:
+                if joint.kind not in TABBED or joint.lies != "over":
+                    continue
+                width = _width(span.part, joint)
+                if width >= least - POINT:
+                    continue
+                small = f"is {facts.show(width)} wide, less than {facts.show(least)}"
                 yield facts.found(
-                    RULE, SEVERITY, run, (span,), max(span.low, 0.0),
-                    f"the tab that closes the eave corner {what}",
+                    RULE, SEVERITY, facts.runs[name], (span,), span.low if joint.at == "low" else span.high,
+                    f"the tab that closes the {joint.kind} corner {small if width else 'is missing'}",
                     f"Cut the face {facts.show(least)} beyond the miter line.",
                     measured=width,
                 )  # fmt: skip
 
 
-def _width(tab: Tab) -> float:
-    """Return how far a tab reaches from its fold line, inches."""
-    start, end = tab.hinge
-    along = (end - start) / np.linalg.norm(end - start)
-    beyond = tab.flap - start
-    return float(np.abs(beyond[:, 0] * along[1] - beyond[:, 1] * along[0]).max())
+def _width(part: Part, joint: Joint) -> float:
+    """Return how far the tab of a face reaches from its fold line at one end, inches; 0 for no tab."""
+    face, middle = part.run.section.leg("face"), (part.low + part.high) / 2
+    widths = [0.0]
+    for tab in part.sheet.tabs:
+        start, end = tab.hinge
+        if face is None or tab.strip != face.strip or (start[0] < middle) != (joint.at == "low"):
+            continue
+        along = (end - start) / np.linalg.norm(end - start)
+        beyond = tab.flap - start
+        widths.append(float(np.abs(beyond[:, 0] * along[1] - beyond[:, 1] * along[0]).max()))
+    return max(widths)
