@@ -1,4 +1,7 @@
-"""FAA-H-8083-31, *Aviation Maintenance Technician Handbook: Airframe*, vol. 1, ch. 4: setbacks (pub)."""
+"""FAA-H-8083-31, *Aviation Maintenance Technician Handbook: Airframe*, vol. 1, ch. 4: setbacks (pub).
+
+The year is from memory.
+"""
 
 import numpy as np
 import pytest

@@ -1,4 +1,7 @@
-"""E. Oberg et al., *Machinery's Handbook*, 31st ed. (2020), p. 1421: lengths of metal in bends (pub)."""
+"""E. Oberg et al., *Machinery's Handbook*, 31st ed. (2020), p. 1421: lengths of metal in bends (pub).
+
+The year is from memory.
+"""
 
 import math
 from dataclasses import replace

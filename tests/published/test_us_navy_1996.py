@@ -1,4 +1,7 @@
-"""US Navy, *Steelworker*, vol. 2 (NAVEDTRA 14251, 1996), ch. 2: metal in a hem. Trust: pub."""
+"""US Navy, *Steelworker*, vol. 2 (NAVEDTRA 14251, 1996), ch. 2: metal in a hem. Trust: pub.
+
+Number and year are from memory.
+"""
 
 import pytest
 from trimwright.model.metals import METALS

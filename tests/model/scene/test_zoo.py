@@ -47,3 +47,10 @@ def test_every_planted_mistake_is_found() -> None:
 def test_the_net_loft_has_its_short_end_pieces() -> None:
     short = [f for f in check(build(read_scene(FOLDER / "net-loft.toml"))) if f.rule == "short-end-piece"]
     assert len(short) == 4
+
+
+@pytest.mark.parametrize(
+    "name", ["boat-shed", "ice-house", "harbour-office", "bakehouse", "oar-store", "sail-loft"]
+)
+def test_a_good_scene_has_nothing_wrong_with_it(name: str) -> None:
+    assert [finding.message for finding in check(build(read_scene(FOLDER / f"{name}.toml")))] == []
