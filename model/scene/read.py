@@ -19,6 +19,9 @@ from .schema import Scene
 LARGEST = 1_000_000
 """Bytes; the largest scene of the zoo has 4,000."""
 
+MOST_PROBLEMS = 100
+"""Lines; more than anybody reads, and few enough to write at once whatever the file holds."""
+
 Loc = tuple[str | int, ...]
 
 
@@ -78,11 +81,14 @@ def scene_of(raw: Mapping[str, Any], name: str = "scene") -> Scene:
     try:
         return Scene.model_validate(raw, context=context)
     except ValidationError as error:
-        problems = [_line(name, raw, detail) for detail in error.errors() if detail["type"] not in _ECHOES]
-    raise SceneError(list(dict.fromkeys(problems)))
+        details = [detail for detail in error.errors(include_url=False) if detail["type"] not in _ECHOES]
+    problems = dict.fromkeys(_line(name, raw, detail) for detail in details[:MOST_PROBLEMS])
+    more = len(details) - MOST_PROBLEMS
+    raise SceneError([*problems, *([f"{name}: and {more:,} problems more"] if more > 0 else [])])
 
 
 _ECHOES = {"default_factory_not_called"}
+"""Errors that only follow from one that is listed already."""
 
 
 def _toml_problem(error: tomllib.TOMLDecodeError) -> str:
@@ -91,11 +97,8 @@ def _toml_problem(error: tomllib.TOMLDecodeError) -> str:
     if match is None:
         return f"not TOML: {error}"
     what = re.sub(r"\((?:'[^']*'(?:, |,)?)+\)", _as_table, match[1][:1].lower() + match[1][1:])
-    return (
-        f"end of file: not TOML: {what}"
-        if match[4]
-        else f"line {match[2]}, column {match[3]}: not TOML: {what}"
-    )
+    place = "end of file" if match[4] else f"line {match[2]}, column {match[3]}"
+    return f"{place}: not TOML: {what}"
 
 
 def _as_table(names: re.Match[str]) -> str:
@@ -142,12 +145,9 @@ def _sentence(raw: Mapping[str, Any], loc: Loc, detail: ErrorDetails) -> str:
     if kind == "missing":
         return f"missing; {'this table' if len(loc) > 1 else 'a scene'} needs it"
     if kind in ("tuple_type", "list_type"):
-        table = isinstance(detail["input"], Mapping)
-        return (
-            f"one table stands where a list is wanted; write [[{_path(loc)}]]"
-            if table
-            else f"{came} is not a list; write [ ... ]"
-        )
+        if isinstance(detail["input"], Mapping):
+            return f"one table stands where a list is wanted; write [[{_path(loc)}]]"
+        return f"{came} is not a list; write [ ... ]"
     if kind in ("model_type", "model_attributes_type", "dict_type"):
         return f"{came} is not a table; write its keys under [{_path(loc)}]"
     if kind in _SENTENCES:

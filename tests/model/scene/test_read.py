@@ -180,6 +180,12 @@ def test_a_scene_that_would_take_minutes_is_refused() -> None:
         scene_from(GOOD + '[metal]\nstock = ["24.1 in"]\n[run.ridge]\nlap = "24 in"\n')
 
 
+def test_a_file_of_nothing_but_mistakes_is_refused_at_once() -> None:
+    lines = problems(GOOD + "[panels]\n" + "".join(f"sea{n} = {n}\n" for n in range(50_000)))
+    assert len(lines) == 101
+    assert lines[-1] == "boat-shed.toml: and 49,900 problems more"
+
+
 @pytest.mark.parametrize("key", ["denominator", "north", "unit"])
 def test_a_number_too_long_to_print_is_refused(key: str) -> None:
     (line,) = problems(f"{key} = 0x" + "f" * 5000 + "\n" + GOOD)
