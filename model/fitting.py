@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from .joints import lap
-from .joints.corners import Corner, Lift, RunEnd, find_corners, fit_corner, lifts
+from .joints.corners import Corner, Lift, RunEnd, find_corners, fit_corner, lifts, past_peak
 from .joints.end import End, from_low_end
 from .pieces import Piece, cut_pieces
 from .roof.record import Roof
@@ -100,10 +100,18 @@ def fit_pieces(roof: Roof, runs: Sequence[Run], scene: Scene) -> tuple[Fitted, .
     whole = {end: runs[end[0]].frame @ _straight(runs[end[0]], lift) for end, lift in lifted.items()}
     rough = _fit_corners(corners, runs, whole, roof)
     pieces = [
-        cut_pieces(run, (rough[i, "low"].reach[0], rough[i, "high"].reach[1]), scene)
+        cut_pieces(
+            run,
+            (rough[i, "low"].reach[0], rough[i, "high"].reach[1]),
+            (rough[i, "low"].depth, rough[i, "high"].depth),
+            scene,
+        )
         for i, run in enumerate(runs)
     ]
     seats = [seat_pieces(run, pieces[i], lifted[i, "low"], lifted[i, "high"]) for i, run in enumerate(runs)]
+    for corner in corners:
+        for i, lift in past_peak(corner, runs, rough, seats):
+            seats[i] = seat_pieces(runs[i], pieces[i], lifted[i, "low"], lift)
     placed = {end: seats[end[0]][0 if end[1] == "low" else -1] for end in lifted}
     ends = _fit_corners(corners, runs, placed, roof)
     marks = {(i, at): pieces[i][0 if at == "low" else -1].mark for i, at in lifted}

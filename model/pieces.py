@@ -51,13 +51,21 @@ class Piece:
         return self.end - self.start
 
 
-def cut_pieces(run: Run, reach: tuple[float, float], scene: Scene) -> tuple[Piece, ...]:
+ROOM = 2.0
+"""Whole metal that the shortest piece keeps between its lap and the cuts at its other end, inches."""
+
+
+def cut_pieces(
+    run: Run, reach: tuple[float, float], depth: tuple[float, float], scene: Scene
+) -> tuple[Piece, ...]:
     """Divide a run into pieces.
 
     Args:
         run: The run.
         reach: Lowest and highest run distance that its metal must reach, inches: past the corners where a tab
             or a turned-down end wants it.
+        depth: How far the cuts at the low and the high corner go in from there, inches. A remainder too short
+            to hold them takes what it lacks from its neighbour.
         scene: For the stock lengths and the wind.
 
     Raises:
@@ -66,7 +74,7 @@ def cut_pieces(run: Run, reach: tuple[float, float], scene: Scene) -> tuple[Piec
     spec, stock = run.spec, scene.metal.stock
     total = reach[1] - reach[0]
     if spec.pieces is None:
-        spans = _by_rule(reach, stock[-1], spec.lap, spec.start, run.name)
+        spans = _by_rule(reach, depth, stock[-1], spec.lap, spec.start, run.name)
         hands: list[str | None] = [None] * len(spans)
         lies: list[str | None] = [None] * len(spans)
     else:
@@ -99,7 +107,7 @@ def cut_pieces(run: Run, reach: tuple[float, float], scene: Scene) -> tuple[Piec
 
 
 def _by_rule(
-    reach: tuple[float, float], stock: float, lap: float, start: str, name: str
+    reach: tuple[float, float], depth: tuple[float, float], stock: float, lap: float, start: str, name: str
 ) -> list[tuple[float, float]]:
     """Return the span of each piece along the run, low end first."""
     low, high = reach
@@ -124,6 +132,11 @@ def _by_rule(
         lengths = [stock] * (count - 1) + [rest]
         if start == "high":
             lengths.reverse()
+    for end, nxt, cuts in ((0, 1, depth[0]), (-1, -2, depth[1])):
+        lack = cuts + lap + ROOM - lengths[end]
+        if lack > 0 and lengths[nxt] - lack > 2 * lap + ROOM:
+            lengths[end] += lack
+            lengths[nxt] -= lack
     starts = low + np.concatenate([[0.0], np.cumsum(np.array(lengths[:-1]) - lap)])
     spans = [(float(s), float(s) + length) for s, length in zip(starts, lengths, strict=True)]
     spans[-1] = (spans[-1][0], high)

@@ -39,7 +39,10 @@ def seat_pieces(run: Run, pieces: Sequence[Piece], low: Lift, high: Lift) -> lis
             ):
                 continue
             ends = [low.sheets if i == 0 else 0.0, high.sheets if i == count - 1 else 0.0]
-            overlaps = [low.overlap if i == 0 else 0.0, high.overlap if i == count - 1 else 0.0]
+            overlaps = [
+                low.overlap - piece.start if i == 0 and low.overlap else 0.0,
+                high.overlap + piece.end - run.length if i == count - 1 and high.overlap else 0.0,
+            ]
             needs = [(ends[0], ends[0]), (ends[1], ends[1])]
             if before:
                 needs[0], overlaps[0] = _on_top(pieces[i - 1], sheets[i - 1], piece, "low")

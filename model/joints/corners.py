@@ -79,6 +79,26 @@ def lifts(corner: Corner, runs: Sequence[Run]) -> dict[RunEnd, Lift]:
     return result
 
 
+def past_peak(
+    corner: Corner, runs: Sequence[Run], rough: Mapping[RunEnd, End], seats: Sequence[Sequence[Array]]
+) -> list[tuple[int, Lift]]:
+    """Return the run that lies on top at a peak, lifted past the face of the one underneath as that one lies.
+
+    Args:
+        corner: The corner.
+        runs: All runs.
+        rough: Their ends, roughly cut.
+        seats: Their pieces' placements.
+    """
+    high = _by_kind(corner, runs)["rake high"]
+    if len(high) != 2:
+        return []
+    under, over = _under_over(high, runs)
+    lies = np.linalg.inv(runs[under[0]].frame) @ seats[under[0]][-1]
+    stands_out = max(float((lies @ [u, 0.0, 0.0, 1.0])[1]) for u in rough[under].reach)
+    return [(over[0], Lift(0.0, 0.0, np.array([stands_out + runs[over[0]].section.thickness, 0.0])))]
+
+
 def fit_corner(
     corner: Corner, runs: Sequence[Run], placements: Mapping[RunEnd, Array], roof: Roof
 ) -> dict[RunEnd, End]:

@@ -41,6 +41,12 @@ class End:
         u = np.concatenate([self.cut[:, 0], *(tab.flap[:, 0] for tab in self.tabs)])
         return float(u.min()), float(u.max())
 
+    @property
+    def depth(self) -> float:
+        """How far the cut goes in from the metal's outermost point, inches."""
+        low, high = self.reach
+        return high - low
+
 
 def step(verb: Verb, text: str, line: object = (), **lengths: float) -> Step:
     """Return a step; lengths whose name begins with ``at_`` are places along the run."""

@@ -40,7 +40,7 @@ def _rake(high: Stand, rake: Stand) -> End:
     plumb = rake.cut(rake.corner - high.outward * CLEARANCE, high.outward)
     ends = np.full_like(plumb, float(plumb[:face].min()))
     ends[face] = plumb[face]
-    ends[face + 1 :] = plumb[face, 1]
+    ends[face + 1 :] = float(plumb[face:].min())
     cut = path(section, ends)
     v = section.v
     at, bottom = float(ends[top, 0]), float(ends[face, 1])

@@ -5,6 +5,7 @@ Source: common practice, no source.
 
 from __future__ import annotations
 
+import math
 from typing import Literal
 
 import numpy as np
@@ -18,7 +19,11 @@ from .end import step
 Array = NDArray[np.float64]
 
 EASE = 1 / 16
-"""How far the legs beside a relief are cut back too, so that they slip inside the other piece's fold, inches."""
+"""How far the legs beside a relief are cut back too, so that they slip inside the other piece's fold, inches;
+beyond what the two pieces are shifted by to nest."""
+
+HEMMED = math.radians(150)
+"""A bend from here on folds a leg back onto its neighbour."""
 
 
 def over_cut(section: Section, u: float) -> Array:
@@ -36,7 +41,8 @@ def under_cut(section: Section, u: float, length: float, sign: float) -> Array:
         sign: -1 for a low end, 1 for a high end.
     """
     ends = square_cut(section, u)
-    back = u - sign * (length + EASE)
+    ease = EASE + float(np.linalg.norm(section.nesting))
+    back = u - sign * (length + ease)
     away = relief(section)
     ends[list(away)] = back
     inside: dict[int, list[tuple[float, float]]] = {}
@@ -47,22 +53,33 @@ def under_cut(section: Section, u: float, length: float, sign: float) -> Array:
         points: list[tuple[float, float]] = []
         if leg.strip - 1 in away:
             ends[leg.strip, 0] = back
-            points += [(back, first + EASE), (u, first + EASE)]
+            points += [(back, first + ease), (u, first + ease)]
         if leg.strip + 1 in away:
             ends[leg.strip, 1] = back
-            points += [(u, last - EASE), (back, last - EASE)]
+            points += [(u, last - ease), (back, last - ease)]
         if points:
             inside[leg.strip] = points
     return path(section, ends, inside)
 
 
 def relief(section: Section) -> frozenset[int]:
-    """Return the strips that are cut away underneath: relieved legs and the bends beside them."""
-    away: set[int] = set()
+    """Return the strips that are cut away underneath: relieved legs and the bends beside them.
+
+    A drip leg goes with its hem where the two pieces are shifted by more than the hem's fold leaves room for.
+    """
+    legs = {leg.strip for leg in section.legs if leg.relieved}
+    normals = section.normals
     for before, bend, after in zip(section.legs, section.bends, section.legs[1:], strict=False):
-        if before.relieved or after.relieved:
+        if abs(bend.angle) < HEMMED or after.strip not in legs or before.name in ("top", "face"):
+            continue
+        room = abs((section.points[after.strip] - section.points[before.strip + 1]) @ normals[before.strip])
+        if section.nesting @ normals[before.strip] > room - section.thickness:
+            legs.add(before.strip)
+    away = set(legs)
+    for before, bend, after in zip(section.legs, section.bends, section.legs[1:], strict=False):
+        if before.strip in legs or after.strip in legs:
             away |= set(range(bend.first, bend.last))
-    return frozenset(away | {leg.strip for leg in section.legs if leg.relieved})
+    return frozenset(away)
 
 
 def over_steps(section: Section, u: float, length: float, mark: str, sealed: bool) -> tuple[Step, ...]:
