@@ -1,4 +1,4 @@
-"""A drawing: strokes, areas and words on a piece of paper. What is drawn is decided once; writers only write it."""
+"""A drawing: strokes, areas and words on a piece of paper. What is drawn is decided once, writers write it."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ class Stroke:
         color: ``#rrggbb``.
         dash: Lengths of dash and gap, inches; empty for a whole line.
         closed: It goes back to its first point.
-        name: What it is, for tests and for layers: ``outline``, ``bend up``, ``bend down``, ``mark``, ``cut`` ...
+        name: What it is, for tests and for layers: ``outline``, ``bend up``, ``bend down``, ``mark``, ``cut``.
     """
 
     points: tuple[Point, ...]
