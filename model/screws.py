@@ -19,14 +19,16 @@ from .sheet.sheet import Sheet
 
 Array = NDArray[np.float64]
 
+Band = tuple[float, float]
+
 INSET = 1.0
 """How far a row of screws lies inside its leg's free edge, inches: common practice, no source."""
 
 EDGE = 1.5
 """The least distance from a screw to a cut or a fold along its row, inches: common practice, no source."""
 
-SEAM = 1.5
-"""How far screws keep from a seam that crosses their row, inches: room for the seaming tool."""
+SEAM = 1.0
+"""How far screws keep from a seam that crosses their row, inches: room for a screw gun; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -120,12 +122,20 @@ def metal_between(sheet: Sheet, across: float) -> tuple[float, float]:
 
 
 def _spread(
-    one: Fitted, across: float, first: float, last: float, most: float, seams: list[float]
+    one: Fitted, across: float, bands: tuple[Band, Band], most: float, seams: list[float]
 ) -> list[float]:
-    """Return the run distances of a row: evenly, at most ``most`` apart, off seams, folds and hidden laps."""
+    """Return the run distances of a row: evenly, at most ``most`` apart, off seams, folds and hidden laps.
+
+    Args:
+        one: The piece.
+        across: Of the row, inches.
+        bands: Least and most distance of the end screws from the low and from the high end, inches.
+        most: The most between two screws, inches.
+        seams: Run distances at which seams cross the row.
+    """
     low, high = one.sheet.extent
     metal = metal_between(one.sheet, across)
-    start, end = max(low + first, metal[0] + EDGE), min(high - last, metal[1] - EDGE)
+    start, end = max(low + bands[0][0], metal[0] + EDGE), min(high - bands[1][0], metal[1] - EDGE)
     for lap in one.laps:
         if lap.lies == "under" and lap.at == "low":
             start = max(start, low + lap.length + EDGE)
@@ -135,7 +145,8 @@ def _spread(
         middle = (max(low, metal[0]) + min(high, metal[1])) / 2
         quarter = (min(high, metal[1]) - max(low, metal[0])) / 4
         return [middle - quarter, middle + quarter]
-    start, end = _off_seam(start, seams, 1.0), _off_seam(end, seams, -1.0)
+    start = _off_seam(start, bands[0][1] - bands[0][0], seams)
+    end = _off_seam(end, bands[1][0] - bands[1][1], seams)
     gaps = max(1, math.ceil((end - start) / most - 1e-9))
     result = [start]
     for want in np.linspace(start, end, gaps + 1)[1:-1].tolist():
@@ -166,12 +177,12 @@ def _clear(u: float, seams: list[float]) -> bool:
     return all(abs(u - seam) >= SEAM - 1e-9 for seam in seams)
 
 
-def _off_seam(u: float, seams: list[float], inward: float) -> float:
-    """Return ``u``, moved inward past a seam that it is too near to."""
-    for seam in seams:
-        if abs(u - seam) < SEAM - 1e-9:
-            return seam + inward * SEAM
-    return u
+def _off_seam(u: float, room: float, seams: list[float]) -> float:
+    """Return ``u``, moved inward, within ``room`` if it can be, off the seams that it is too near to."""
+    way = math.copysign(SEAM, room)
+    choices = [u, *sorted((seam + way for seam in seams), key=lambda c: abs(c - u))]
+    fitting = [c for c in choices if (c - u) * way >= 0 and _clear(c, seams)]
+    return next((c for c in fitting if abs(c - u) <= abs(room) + 1e-9), u)
 
 
 def _seams(one: Fitted, strip: int, across: float, feet: Array) -> list[float]:
@@ -191,7 +202,8 @@ def _seams(one: Fitted, strip: int, across: float, feet: Array) -> list[float]:
     length = np.linalg.norm(way, axis=1)
     slack = 8.0 / np.maximum(length, 1e-9)
     hit = steady & (along_seam >= -slack) & (along_seam <= 1 + slack)
-    return sorted((share[hit] * one.run.length).tolist())
+    low, high = one.sheet.extent
+    return sorted(u for u in (share[hit] * one.run.length).tolist() if low < u < high)
 
 
 def _driven(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -64,6 +64,8 @@ class Section:
         points: ``(n + 1, 2) float, inches``: the same lines in ``(out, up)`` of the run, at mid thickness.
         legs: The straight strips, in order.
         bends: What lies between them, one fewer than the legs.
+        nesting: ``(2,) float, inches``: the least shift ``(out, up)`` that lays the section over itself: every leg
+            that is kept at a lap moves at least one thickness out of its painted side.
     """
 
     profile: str
@@ -72,6 +74,7 @@ class Section:
     points: Array
     legs: tuple[Leg, ...]
     bends: tuple[Bend, ...]
+    nesting: Array
 
     @property
     def width(self) -> float:
@@ -104,35 +107,6 @@ class Section:
         along = np.diff(self.points, axis=0)
         along /= np.linalg.norm(along, axis=1)[:, None]
         return np.stack([-along[:, 1], along[:, 0]], axis=1)
-
-    @property
-    def nesting(self) -> Array:
-        """``(2,) float, inches``: least shift ``(out, up)`` that lays the section's kept legs over themselves.
-
-        Every leg that is not relieved at a lap moves at least one thickness out of its painted side.
-
-        Raises:
-            GeometryError: two kept legs face each other, so that no shift clears both.
-        """
-        kept = self.normals[[leg.strip for leg in self.legs if not leg.relieved]]
-        best: Array | None = None
-        for i, first in enumerate(kept):
-            for second in kept[i:]:
-                pair = np.stack([first, second])
-                shift = np.linalg.pinv(pair) @ np.ones(2)
-                if (kept @ shift >= 1 - 1e-9).all() and (best is None or shift @ shift < best @ best):
-                    best = shift
-        if best is None:
-            raise GeometryError(
-                f"profile {self.profile!r} cannot lie over itself at a lap: "
-                "mark the legs that face each other `relieved = true`"
-            )
-        return np.asarray(best * self.thickness)
-
-
-def developed_width(section: Section) -> float:
-    """Return the width of flat metal that ``section`` takes, inches."""
-    return section.width
 
 
 def bend_section(
@@ -196,8 +170,9 @@ def bend_section(
     v = np.concatenate([[0.0], np.cumsum(widths)])
     steps = np.array(widths)[:, None] * np.stack([np.cos(headings), -np.sin(headings)], axis=1)
     points = np.concatenate([np.zeros((1, 2)), np.cumsum(steps, axis=0)])
-    loose = Section(name, thickness, v, points, tuple(legs), tuple(bends))
-    return _set_down(loose, profile, rise, standoff)
+    loose = Section(name, thickness, v, points, tuple(legs), tuple(bends), np.zeros(2))
+    shift = _shift_down(loose, profile, rise, standoff)
+    return replace(loose, points=points + shift, nesting=_nesting(loose))
 
 
 def _angles(name: str, legs: tuple[LegSpec, ...], directions: Mapping[str, float]) -> list[float]:
@@ -227,8 +202,29 @@ def _turn(leg: LegSpec, before: float, after: float) -> float:
     return (after - before + math.pi) % (2 * math.pi) - math.pi
 
 
-def _set_down(section: Section, profile: ProfileSpec, rise: float, standoff: float) -> Section:
-    """Move ``section`` so that its first directed leg and its anchor lie where they belong."""
+def _nesting(section: Section) -> Array:
+    """Return the least shift that clears every kept leg by one thickness.
+
+    Raises:
+        GeometryError: two kept legs face each other, so that no shift clears both.
+    """
+    kept = section.normals[[leg.strip for leg in section.legs if not leg.relieved]]
+    best: Array | None = None
+    for i, first in enumerate(kept):
+        for second in kept[i:]:
+            shift = np.linalg.pinv(np.stack([first, second])) @ np.ones(2)
+            if (kept @ shift >= 1 - 1e-9).all() and (best is None or shift @ shift < best @ best):
+                best = shift
+    if best is None:
+        raise GeometryError(
+            f"profile {section.profile!r} cannot lie over itself at a lap: "
+            "mark the legs that face each other `relieved = true`"
+        )
+    return np.asarray(best * section.thickness)
+
+
+def _shift_down(section: Section, profile: ProfileSpec, rise: float, standoff: float) -> Array:
+    """Return the move that brings ``section``'s first directed leg and its anchor to where they belong."""
     half = section.thickness / 2
     seat = next(leg.name for leg in profile.legs if leg.direction)
     strips = [section.strip_of(seat), section.strip_of(profile.anchor)]
@@ -241,7 +237,4 @@ def _set_down(section: Section, profile: ProfileSpec, rise: float, standoff: flo
             "no place holds both"
         )
     now = (normals * section.points[strips]).sum(axis=1)
-    shift = np.linalg.solve(normals, wanted - now)
-    return Section(
-        section.profile, section.thickness, section.v, section.points + shift, section.legs, section.bends
-    )
+    return np.asarray(np.linalg.solve(normals, wanted - now))
