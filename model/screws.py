@@ -73,10 +73,9 @@ def place_screws(
             if by_hand is not None:
                 at = [low + mark for mark in sorted(by_hand)]
             else:
-                start = max(first, ends[0]) if one.piece.number == 1 else ends[0]
-                at = _spread(
-                    one, across, min(start, ends[1]), ends[0], most, _seams(one, strip, across, feet)
-                )
+                start = min(max(first, ends[0]), ends[1]) if one.piece.number == 1 else ends[0]
+                bands = ((start, ends[1]), ends)
+                at = _spread(one, across, bands, most, _seams(one, strip, across, feet))
             screws += _driven(one, strip, across, at, low, by_hand is not None)
     return tuple(screws)
 
