@@ -53,6 +53,7 @@ def _over(
 ) -> End:
     section, face = over.section, miter.strip
     ends = over.cut(over.corner, plumb)
+    _hold_back(over, ends, miter.u[0])
     ends[face] = miter.u
     ends[face + 1 :] = over.cut(foot, halving)[face + 1 :]
     inside = {face: [(float(u), float(v)) for u, v in miter.tab.hinge]} if miter.tab is not None else {}
@@ -85,6 +86,7 @@ def _under(under: Stand, over: Stand, plumb: Array, halving: Array, foot: Array)
     ends = under.cut(under.corner + back, plumb)
     point, normal = over.plane(over.section.strip_of("face"), -(over.thickness + CLEARANCE))
     ends[face] = under.cut(point, normal)[face]
+    _hold_back(under, ends, float(ends[face, 0]))
     ends[face + 1 :] = under.cut(foot + back, halving)[face + 1 :]
     cut = path(section, ends)
     v = section.v
@@ -97,6 +99,14 @@ def _under(under: Stand, over: Stand, plumb: Array, halving: Array, foot: Array)
         step("set", "Set it first: the other piece's tab goes over it."),
     )  # fmt: skip
     return End(KIND, "under", (over.run.name,), cut, (), steps)
+
+
+def _hold_back(stand: Stand, ends: Array, u: float) -> None:
+    """Keep the bend above the face from running out past the face, where the hip does not halve the corner."""
+    face = stand.section.strip_of("face")
+    above = [bend for bend in stand.section.bends if bend.last == face]
+    for strip in range(above[0].first, face):
+        ends[strip] = np.minimum(ends[strip] * stand.sign, u * stand.sign) * stand.sign
 
 
 def _upper_cuts(stand: Stand, ends: Array) -> list:  # type: ignore[type-arg]
