@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -157,11 +157,15 @@ def _fit_one(
     piece, section = pieces[k], run.section
     laps: list[Lap] = []
     cuts: list[Array] = []
-    for end, at, other in ((low, "low", k - 1), (high, "high", k + 1)):
+    joints: list[Joint] = []
+    ends: tuple[tuple[End | None, Literal["low", "high"]], ...] = ((low, "low"), (high, "high"))
+    for end, at in ends:
         if end is not None:
             cuts.append(end.cut)
+            others = tuple(marks[name] for name in end.others)
+            joints.append(Joint(end.kind, at, end.lies, others, end.steps))
             continue
-        neighbour = pieces[other]
+        neighbour = pieces[k - 1 if at == "low" else k + 1]
         u, sign = (piece.start, -1.0) if at == "low" else (piece.end, 1.0)
         length = neighbour.end - piece.start if at == "low" else piece.end - neighbour.start
         on_top = (piece.lies == "over") if at == "low" else (neighbour.lies == "under")
@@ -170,17 +174,16 @@ def _fit_one(
             steps = lap.over_steps(section, u, length, neighbour.mark, run.spec.sealed)
         else:
             cuts.append(lap.under_cut(section, u, length, sign))
-            steps = lap.under_steps(section, u, length, sign, neighbour.mark, at)  # type: ignore[arg-type]
-        laps.append(Lap(at, "over" if on_top else "under", neighbour.mark, length, steps))  # type: ignore[arg-type]
+            steps = lap.under_steps(section, u, length, sign, neighbour.mark, at)
+        laps.append(Lap(at, "over" if on_top else "under", neighbour.mark, length, steps))
     tabs = (low.tabs if low else ()) + (high.tabs if high else ())
     sheet = checked(Sheet(section, cuts[0], cuts[1], tabs), f"piece {piece.mark} of the {run.name}")
     start = sheet.extent[0]
-    joints = tuple(
-        Joint(
-            end.kind, at, end.lies, tuple(marks[name] for name in end.others), from_low_end(end.steps, start)
-        )  # type: ignore[arg-type]
-        for end, at in ((low, "low"), (high, "high"))
-        if end is not None
+    return Fitted(
+        piece,
+        run,
+        sheet,
+        placement,
+        tuple(replace(one, steps=from_low_end(one.steps, start)) for one in laps),
+        tuple(replace(one, steps=from_low_end(one.steps, start)) for one in joints),
     )
-    told = tuple(Lap(one.at, one.lies, one.other, one.length, from_low_end(one.steps, start)) for one in laps)
-    return Fitted(piece, run, sheet, placement, told, joints)

@@ -13,6 +13,8 @@ from .runs import Run
 from .scene.schema import Scene
 from .tolerances import LEVEL, TAPE
 
+Lies = Literal["over", "under"]
+
 WIND = {"left": (1.0, 0.0), "right": (-1.0, 0.0), "front": (0.0, 1.0), "back": (0.0, -1.0)}
 """Where the wind blows to, in plan, by the side it comes from."""
 
@@ -43,7 +45,7 @@ class Piece:
     short: bool
     placed: bool
     hand: str | None
-    lies: Literal["over", "under"] | None
+    lies: Lies | None
 
     @property
     def length(self) -> float:
@@ -76,7 +78,7 @@ def cut_pieces(
     if spec.pieces is None:
         spans = _by_rule(reach, depth, stock[-1], spec.lap, spec.start, run.name)
         hands: list[str | None] = [None] * len(spans)
-        lies: list[str | None] = [None] * len(spans)
+        lies: list[Lies | None] = [None] * len(spans)
     else:
         lengths = [piece.length for piece in spec.pieces]
         spans = _by_hand(reach, lengths, spec.lap, run.name, scene)
@@ -99,7 +101,7 @@ def cut_pieces(
                 short=length <= shortest + TAPE < longest,
                 placed=spec.pieces is not None,
                 hand=hands[number - 1],
-                lies=None if number == 1 else (lies[number - 1] or usual),  # type: ignore[arg-type]
+                lies=None if number == 1 else (lies[number - 1] or usual),
             )
         )
     assert math.isclose(pieces[-1].end - pieces[0].start, total, abs_tol=1e-6)
@@ -178,7 +180,7 @@ def _by_hand(
     return spans
 
 
-def _usual_lap(run: Run, scene: Scene) -> Literal["over", "under"]:
+def _usual_lap(run: Run, scene: Scene) -> Lies:
     """Return how a piece lies on the one before it: over it up a slope, away from the wind on the level."""
     if abs(run.edge.slope) > LEVEL:
         return "over"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
@@ -68,7 +69,7 @@ def place_screws(
     screws: list[Screw] = []
     for one in fitted:
         by_hand = scene.screws.placed.get(one.piece.mark)
-        low, high = one.sheet.extent
+        low = one.sheet.extent[0]
         for across, strip in rows(one, int(limits.number("screw-rows"))):
             if by_hand is not None:
                 at = [low + mark for mark in sorted(by_hand)]
@@ -104,7 +105,7 @@ def drilled(sheet: Sheet, screws: Iterable[Screw], pilot: float | None) -> Sheet
     turn = np.linspace(0, 2 * math.pi, 12, endpoint=False)
     ring = np.stack([np.cos(turn), np.sin(turn)], axis=1) * pilot / 2
     low = sheet.extent[0]
-    holes = tuple(ring + [low + screw.at, screw.across] for screw in screws)
+    holes = tuple(ring + np.array([low + screw.at, screw.across]) for screw in screws)
     return Sheet(sheet.section, sheet.low, sheet.high, sheet.tabs, holes)
 
 
@@ -113,7 +114,7 @@ def metal_between(sheet: Sheet, across: float) -> tuple[float, float]:
     ends = []
     for cut, pick in ((sheet.low, max), (sheet.high, min)):
         crossing = []
-        for (u0, v0), (u1, v1) in zip(cut, cut[1:], strict=False):
+        for (u0, v0), (u1, v1) in itertools.pairwise(cut):
             if v0 <= across <= v1 and v1 > v0:
                 crossing.append(u0 + (u1 - u0) * (across - v0) / (v1 - v0))
         ends.append(float(pick(crossing)))

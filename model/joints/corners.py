@@ -139,8 +139,7 @@ def fit_corner(
             result[top], result[rake] = high_rake.fit(stands[top], stands[rake], runs[top[0]].spec.tab)
         caps = kinds["cap"]
         if len(caps) > 1:
-            for end, cut in zip(caps, hip_head.fit([stands[end] for end in caps], roof), strict=True):
-                result[end] = cut
+            result.update(zip(caps, hip_head.fit([stands[end] for end in caps], roof), strict=True))
         elif caps and runs[caps[0][0]].trim == "ridge":
             result[caps[0]] = ridge_end.fit(stands[caps[0]], tuple(stands[e] for e in high))
         for end in corner.ends:

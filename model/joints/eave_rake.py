@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..sheet.cut import path
+from ..steps import Step
 from ..tolerances import CLEARANCE
 from .end import End, step
 from .round_corner import Miter, miter_onto
@@ -52,7 +53,6 @@ def _rake(eave: Stand, rake: Stand, width: float) -> End:
     miter = miter_onto(rake, eave, width)
     face = miter.strip
     top, bottom = miter.u
-    v = section.v
     ends = np.empty((section.strips, 2))
     ends[:face] = top
     ends[face] = (top, bottom)
@@ -72,7 +72,7 @@ def _rake(eave: Stand, rake: Stand, width: float) -> End:
         (eave.run.name,),
         cut,
         (miter.tab,) if miter.tab is not None else (),
-        _steps(rake, miter, cut, width, notch),
+        _steps(rake, miter, width, notch),
     )
 
 
@@ -106,7 +106,7 @@ def _ear(eave: Stand, rake: Stand, miter: Miter, width: float) -> list[tuple[flo
     return [first, corner, (miter.u[1] + shift, float(v[face + 1]))]
 
 
-def _steps(rake: Stand, miter: Miter, cut: Array, width: float, notch: list[tuple[float, float]]) -> tuple:  # type: ignore[type-arg]
+def _steps(rake: Stand, miter: Miter, width: float, notch: list[tuple[float, float]]) -> tuple[Step, ...]:
     section, face = rake.section, miter.strip
     v = section.v
     top, bottom = miter.u

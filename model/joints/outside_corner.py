@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..sheet.cut import path
+from ..steps import Step
 from ..tolerances import CLEARANCE
 from .end import End, step
 from .round_corner import Miter, miter_onto
@@ -109,7 +110,7 @@ def _hold_back(stand: Stand, ends: Array, u: float) -> None:
         ends[strip] = np.minimum(ends[strip] * stand.sign, u * stand.sign) * stand.sign
 
 
-def _upper_cuts(stand: Stand, ends: Array) -> list:  # type: ignore[type-arg]
+def _upper_cuts(stand: Stand, ends: Array) -> list[Step]:
     section = stand.section
     top, face = section.strip_of("top"), section.strip_of("face")
     v = section.v
@@ -128,7 +129,7 @@ def _upper_cuts(stand: Stand, ends: Array) -> list:  # type: ignore[type-arg]
     return steps
 
 
-def _kick_cut(stand: Stand, ends: Array):  # type: ignore[no-untyped-def]
+def _kick_cut(stand: Stand, ends: Array) -> Step:
     face = stand.section.strip_of("face")
     v = stand.section.v
     if face + 1 >= stand.section.strips:

@@ -69,7 +69,8 @@ def _over(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
         step("mark", "Draw the straight line from that point to the upper corner, {at_top} from the low end.",
              [(bottom, v[face + 1]), (top, v[face])], at_top=top),
         *_across(over, ends),
-        step("cut", "Cut the face last, along that line, and the kick with it.", [(ends[-1, 1], v[-1]), (bottom, v[face + 1]), (top, v[face])]),
+        step("cut", "Cut the face last, along that line, and the kick with it.",
+             [(ends[-1, 1], v[-1]), (bottom, v[face + 1]), (top, v[face])]),
         step("set", "Set it over the underlap of the other slope's piece."),
     )  # fmt: skip
     return End(KIND, "over", (under.run.name,), cut, (), steps)

@@ -20,8 +20,8 @@ def fit(stand: Stand) -> End:
     line = cut[::-1]
     at = float(cut[0, 0])
     steps = (
-        step("mark", "Mark the end flush with the edge of the deck, {at_end} from the low end at the top leg.", line[-1:],
-             at_end=at),
+        step("mark", "Mark the end flush with the edge of the deck, {at_end} from the low end at the top leg.",
+             line[-1:], at_end=at),
         step("cut", "Cut it plumb.", line),
     )  # fmt: skip
     return End(KIND, None, (), cut, (), steps)

@@ -1,0 +1,87 @@
+"""Solids are closed, as heavy as their flat pattern, and clear of one another: checked with manifold3d and trimesh."""
+
+import itertools
+
+import manifold3d
+import numpy as np
+import pytest
+import trimesh
+from zoo import NAMES, OTHERS, layout
+
+from trimwright.model.layout import Layout
+from trimwright.model.sheet.solid import Solid
+
+ALL = [*NAMES, *OTHERS]
+SOUND = [name for name in ALL if name != "slip-shed"]
+"""All but the scene with planted mistakes."""
+
+
+def manifold(solid: Solid) -> manifold3d.Manifold:
+    return manifold3d.Manifold(
+        manifold3d.Mesh64(np.ascontiguousarray(solid.vertices), solid.faces.astype(np.uint64))
+    )
+
+
+def collisions(layout: Layout) -> list[tuple[str, str, float]]:
+    """Return the pairs whose solids intersect, and how thick the thickest part of that is, inches."""
+    boxes = [(part.solid.vertices.min(axis=0), part.solid.vertices.max(axis=0)) for part in layout.parts]
+    solids = [manifold(part.solid) for part in layout.parts]
+    found = []
+    for i, j in itertools.combinations(range(len(solids)), 2):
+        if (boxes[i][0] > boxes[j][1]).any() or (boxes[j][0] > boxes[i][1]).any():
+            continue
+        common = solids[i] ^ solids[j]
+        depth = max((2 * part.volume() / part.surface_area() for part in common.decompose() if part.volume() > 1e-9),
+                    default=0.0)  # fmt: skip
+        found.append((layout.parts[i].mark, layout.parts[j].mark, depth))
+    return found
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_solids_are_watertight_and_face_outward(name: str) -> None:
+    for part in layout(name).parts:
+        mesh = trimesh.Trimesh(part.solid.vertices, part.solid.faces, process=False)
+        assert mesh.is_watertight, part.mark
+        assert mesh.is_winding_consistent, part.mark
+        assert manifold(part.solid).status() == manifold3d.Error.NoError, part.mark
+        assert mesh.volume > 0, part.mark
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_volume_is_flat_area_times_thickness(name: str) -> None:
+    for part in layout(name).parts:
+        flat = part.sheet.area * part.run.section.thickness
+        assert part.solid.volume == pytest.approx(flat, rel=1e-3), part.mark
+
+
+@pytest.mark.parametrize("name", SOUND)
+def test_no_two_pieces_pass_through_each_other(name: str) -> None:
+    thickness = layout(name).scene.metal.thickness
+    bad = [pair for pair in collisions(layout(name)) if pair[2] > thickness / 2]
+    assert bad == []
+
+
+@pytest.mark.parametrize("name", SOUND)
+def test_pieces_that_lap_touch(name: str) -> None:
+    """The nearest metal of two pieces at a lap is no farther off than a sixteenth."""
+    parts = {part.mark: part for part in layout(name).parts}
+    for part in parts.values():
+        for lap in part.laps:
+            if lap.at == "high":
+                gap = manifold(part.solid).min_gap(manifold(parts[lap.other].solid), 1.0)
+                assert gap <= 1 / 16, (part.mark, lap.other)
+
+
+def test_pilot_holes_go_through() -> None:
+    from zoo import BOXED
+
+    from trimwright.model.pipeline import build
+    from trimwright.model.scene.read import scene_from
+
+    drilled = build(scene_from(BOXED + '[screws]\npilot = "3/16 in"\n', "drilled.toml"))
+    for part in drilled.parts:
+        mesh = trimesh.Trimesh(part.solid.vertices, part.solid.faces, process=False)
+        holes = sum(screw.mark == part.mark for screw in drilled.screws)
+        assert mesh.is_watertight
+        assert mesh.euler_number == 2 - 2 * holes
+        assert part.solid.volume == pytest.approx(part.sheet.area * part.run.section.thickness, rel=1e-3)

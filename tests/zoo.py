@@ -1,0 +1,55 @@
+"""The zoo: the scenes of the repository, built once and shared by all tests."""
+
+from functools import cache
+from pathlib import Path
+
+from trimwright.model.layout import Layout
+from trimwright.model.pipeline import build
+from trimwright.model.scene.read import read_scene, scene_from
+
+SCENES = sorted(Path(__file__, "..", "..", "scenes").resolve().glob("*.toml"))
+NAMES = [path.stem for path in SCENES]
+
+UNEVEN_HIP = """
+title = "Uneven hip"
+[roof]
+form = "hip"
+length = "36'"
+width = "22'"
+pitch = "5/12"
+end_pitch = "9/12"
+"""
+
+BOXED = """
+title = "Boxed gable"
+[roof]
+form = "gable"
+length = "24'"
+width = "26'"
+pitch = "8/12"
+far_pitch = "5/12"
+[trim.rake]
+profile = "box rake"
+[trim.eave]
+profile = "plain drip"
+"""
+
+STEEP_SHED = """
+title = "Steep shed"
+[roof]
+form = "shed"
+length = "24'"
+width = "10'"
+pitch = "18/12"
+wall_height = "20'"
+"""
+
+OTHERS = {"uneven-hip": UNEVEN_HIP, "boxed-gable": BOXED, "steep-shed": STEEP_SHED}
+
+
+@cache
+def layout(name: str) -> Layout:
+    """Return the layout of a scene of the zoo, or of one of the others above."""
+    if name in OTHERS:
+        return build(scene_from(OTHERS[name], f"{name}.toml"))
+    return build(read_scene(next(path for path in SCENES if path.stem == name)))
