@@ -162,6 +162,11 @@ def facts_of(layout: Layout) -> Facts:
     )
 
 
+def and_more(count: int) -> str:
+    """Return the end of a sentence that speaks for ``count`` of a kind: nothing for one."""
+    return f" ({count - 1} more like it)" if count > 1 else ""
+
+
 def is_sloping(run: Run) -> bool:
     """Return whether ``run`` climbs, so that it has a low end and water runs along it."""
     return abs(run.edge.slope) > LEVEL

@@ -17,7 +17,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from ..tolerances import POINT
-from .facts import Facts
+from .facts import Facts, and_more
 from .record import Finding, Severity
 
 RULE = "screw-in-fold"
@@ -26,7 +26,7 @@ SEVERITY: Severity = "error"
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Yield a finding for each screw whose head touches a bend."""
+    """Yield a finding for each piece with a screw whose head touches a bend; the worst speaks for it."""
     clear = facts.layout.limits.number(RULE)
     radius = facts.layout.scene.screws.head / 2
     for name, spans in facts.spans.items():
@@ -39,11 +39,16 @@ def find(facts: Facts) -> Iterator[Finding]:
         for span in spans:
             at, across = facts.screws[span.mark].T
             away = np.maximum(first - across[:, None], across[:, None] - last).min(axis=1) - radius
-            for i in np.flatnonzero(away < clear - POINT):
-                yield facts.found(
-                    RULE, SEVERITY, run, (span,), span.low + float(at[i]),
-                    f"the screw {facts.show(float(at[i]))} from the low end stands "
-                    + ("in a fold" if away[i] <= -radius else "too near a fold for its head to lie flat"),
-                    f"Move it {facts.show.fine(clear - float(away[i]))} off the fold.",
-                    measured=float(away[i]),
-                )  # fmt: skip
+            count = int((away < clear - POINT).sum())
+            if not count:
+                continue
+            worst = int(away.argmin())
+            place, distance = float(at[worst]), float(away[worst])
+            how = "in a fold" if distance <= -radius else "too near a fold for its head to lie flat"
+            yield facts.found(
+                RULE, SEVERITY, run, (span,), span.low + place,
+                f"the screw {facts.show(place)} from the low end stands {how}"
+                f"{and_more(count)}",
+                f"Move it {facts.show.fine(clear - distance)} off the fold.",
+                measured=distance,
+            )  # fmt: skip

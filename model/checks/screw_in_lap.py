@@ -17,7 +17,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from ..tolerances import POINT
-from .facts import Facts
+from .facts import Facts, and_more
 from .record import Finding, Severity
 
 RULE = "screw-in-lap"
@@ -26,21 +26,24 @@ SEVERITY: Severity = "warning"
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Yield a finding for each screw in a lap."""
+    """Yield a finding for each piece that has a screw in a lap; the deepest speaks for it."""
     clear = facts.layout.limits.number(RULE)
     reach = facts.layout.scene.screws.head / 2 + clear
     for name in facts.spans:
         for lower, upper in facts.laps(name):
             start, end = upper.low - reach, lower.high + reach
-            for span in (lower, upper):
+            for span, other in ((lower, upper), (upper, lower)):
                 at = np.unique(facts.screws[span.mark][:, 0]) + span.low
-                for u in at[(at > start + POINT) & (at < end - POINT)]:
-                    other = upper if span is lower else lower
-                    inside = float(min(u - start, end - u))
-                    yield facts.found(
-                        RULE, SEVERITY, facts.runs[name], (span, other), float(u),
-                        f"the screw's head reaches {facts.show(inside)} into the lap",
-                        f"Move it {facts.show(inside)} away from the lap.",
-                        measured=clear - inside,
-                        place=f"{span.mark} at the lap with {other.mark}",
-                    )  # fmt: skip
+                inside = np.minimum(at - start, end - at)
+                count = int((inside > POINT).sum())
+                if not count:
+                    continue
+                worst = int(inside.argmax())
+                depth = float(inside[worst])
+                yield facts.found(
+                    RULE, SEVERITY, facts.runs[name], (span, other), float(at[worst]),
+                    f"the screw's head reaches {facts.show(depth)} into the lap{and_more(count)}",
+                    f"Move it {facts.show(depth)} away from the lap.",
+                    measured=clear - depth,
+                    place=f"{span.mark} at the lap with {other.mark}",
+                )  # fmt: skip

@@ -20,7 +20,7 @@ from numpy.typing import NDArray
 
 from ..sheet.sheet import Sheet
 from ..tolerances import POINT
-from .facts import Facts
+from .facts import Facts, and_more
 from .record import Finding, Severity
 
 Array = NDArray[np.float64]
@@ -31,7 +31,7 @@ SEVERITY: Severity = "error"
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Yield a finding for each screw that is not on sound metal."""
+    """Yield a finding for each piece with a screw off sound metal; the worst speaks for it."""
     clear = facts.layout.limits.number(RULE)
     radius = facts.layout.scene.screws.head / 2
     for name, spans in facts.spans.items():
@@ -41,14 +41,18 @@ def find(facts: Facts) -> Iterator[Finding]:
             if not len(screws):
                 continue
             away = _to_edge(span.part.sheet, screws + np.array([span.low, 0.0])) - radius
-            for i in np.flatnonzero(away < clear - POINT):
-                at = float(screws[i, 0])
-                yield facts.found(
-                    RULE, SEVERITY, run, (span,), span.low + at,
-                    f"the screw {facts.show(at)} from the low end stands in a tab or too near a cut",
-                    f"Move it {facts.show.fine(clear - float(away[i]))} onto sound metal.",
-                    measured=float(away[i]),
-                )  # fmt: skip
+            count = int((away < clear - POINT).sum())
+            if not count:
+                continue
+            worst = int(away.argmin())
+            at, distance = float(screws[worst, 0]), float(away[worst])
+            yield facts.found(
+                RULE, SEVERITY, run, (span,), span.low + at,
+                f"the screw {facts.show(at)} from the low end stands in a tab or too near a cut"
+                f"{and_more(count)}",
+                f"Move it {facts.show.fine(clear - distance)} onto sound metal.",
+                measured=distance,
+            )  # fmt: skip
 
 
 def _to_edge(sheet: Sheet, points: Array) -> Array:

@@ -1,7 +1,7 @@
 """Two screws of a run are too far apart.
 
 **Finds** two neighbouring screws of a row, on one piece or across a lap, farther apart than the limit. An
-eighth of an inch is let pass; the widest gap of a row speaks for all of them.
+eighth of an inch is let pass; the widest gap of a run speaks for all of them.
 
 **Matters because** the trim between them can flutter and lift.
 
@@ -13,11 +13,12 @@ the rule set that fits the site.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
 
-import numpy as np
-
-from .facts import HAND, Facts, Row, Span
+from .facts import HAND, Facts, Span, and_more
 from .record import Finding, Severity
 
 RULE = "screw-spacing"
@@ -26,48 +27,42 @@ SEVERITY: Severity = "error"
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Yield a finding for each pair of screws that is too far apart."""
+    """Yield a finding for each run with screws too far apart; its widest gap speaks for all."""
     most = facts.layout.limits.number(RULE)
     for name, spans in facts.spans.items():
-        rows = {(row.leg.strip, number) for span in spans for number, row in _numbered(facts.rows[span.mark])}
-        for strip, number in sorted(rows):
-            yield from _along(facts, name, spans, strip, number, most)
+        gaps = sorted(_wide_gaps(facts, spans, most + HAND), key=lambda gap: -gap.width)
+        if not gaps:
+            continue
+        worst = gaps[0]
+        yield facts.found(
+            RULE, SEVERITY, facts.runs[name], tuple(dict.fromkeys(s for gap in gaps for s in gap.beside)),
+            worst.start + worst.width / 2,
+            f"two screws are {facts.show(worst.width)} apart, more than {facts.show(most)}{and_more(len(gaps))}",
+            f"Put {sum(math.ceil(gap.width / most - 1e-9) - 1 for gap in gaps)} more in between.",
+            measured=worst.width,
+        )  # fmt: skip
 
 
-def _along(
-    facts: Facts, name: str, spans: tuple[Span, ...], strip: int, number: int, most: float
-) -> Iterator[Finding]:
-    """Yield the findings of one row of screws, followed through all pieces of a run."""
-    places, owners = [], []
+@dataclass(frozen=True, slots=True, eq=False)
+class _Gap:
+    """Two neighbouring screws: where the first stands, how far the next is, and the pieces they go through."""
+
+    start: float
+    width: float
+    beside: tuple[Span, Span]
+
+
+def _wide_gaps(facts: Facts, spans: tuple[Span, ...], most: float) -> Iterator[_Gap]:
+    """Yield the gaps wider than ``most`` of every row, followed through all pieces of a run."""
+    rows: dict[tuple[int, int], list[tuple[float, Span]]] = {}
     for span in spans:
-        for i, row in _numbered(facts.rows[span.mark]):
-            if (row.leg.strip, i) == (strip, number):
-                places.append(row.at + span.low)
-                owners += [span] * len(row.at)
-    at = np.concatenate(places)
-    order = np.argsort(at, kind="stable")
-    at = at[order]
-    gaps = np.diff(at)
-    wide = np.flatnonzero(gaps > most + HAND).tolist()
-    if not wide:
-        return
-    worst = max(wide, key=lambda i: float(gaps[i]))
-    gap = float(gaps[worst])
-    pieces = dict.fromkeys(owners[order[i + k]] for i in wide for k in (0, 1))
-    more = f", and so in {len(wide) - 1} more places" if len(wide) > 1 else ""
-    yield facts.found(
-        RULE, SEVERITY, facts.runs[name], tuple(pieces), float(at[worst] + gap / 2),
-        f"two screws are {facts.show(gap)} apart, more than {facts.show(most)}{more}",
-        f"Put {sum(int(np.ceil(gaps[i] / most - 1e-9)) - 1 for i in wide)} more in between.",
-        measured=gap,
-    )  # fmt: skip
-
-
-def _numbered(rows: tuple[Row, ...]) -> list[tuple[int, Row]]:
-    """Return each row with its number among the rows on its leg."""
-    seen: dict[int, int] = {}
-    numbered = []
-    for row in rows:
-        seen[row.leg.strip] = number = seen.get(row.leg.strip, -1) + 1
-        numbered.append((number, row))
-    return numbered
+        count: dict[int, int] = {}
+        for row in facts.rows[span.mark]:
+            strip = row.leg.strip
+            count[strip] = number = count.get(strip, 0) + 1
+            rows.setdefault((strip, number), []).extend((span.low + at, span) for at in row.at.tolist())
+    for row_of_run in rows.values():
+        row_of_run.sort(key=lambda screw: screw[0])
+        for (start, first), (end, second) in pairwise(row_of_run):
+            if end - start > most:
+                yield _Gap(start, end - start, (first, second))

@@ -17,8 +17,7 @@ from collections.abc import Iterator
 import numpy as np
 from numpy.typing import NDArray
 
-from ..panels import Panel
-from .facts import Facts
+from .facts import Facts, and_more
 from .record import Finding, Severity
 
 Array = NDArray[np.float64]
@@ -26,56 +25,55 @@ Array = NDArray[np.float64]
 RULE = "seam-too-close"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+SCREW = "a screw of "
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Yield a finding for each seam that is too close to a screw, or to a rake's edge."""
-    least = facts.layout.limits.number(RULE)
-    edges = facts.layout.roof.edges
-    by_mark = {part.mark: part for part in facts.layout.parts}
-    for panel in facts.layout.panels:
-        if not panel.seams:
+    """Yield a finding for each face with a seam too close to a screw, and for each rake with one."""
+    runs = {part.mark: part.run for part in facts.layout.parts}
+    for number in range(len(facts.layout.roof.faces)):
+        panels = [panel for panel in facts.layout.panels if panel.face == number and panel.seams]
+        if not panels:
             continue
-        feet = np.array(panel.seams)
-        near = [screw for screw in facts.layout.screws if panel.face in by_mark[screw.mark].run.edge.faces]
-        if near:
-            distance = _to_segments(np.array([screw.point for screw in near]), feet)
-            closest = int(distance.argmin())
-            if distance[closest] < least:
-                screw = near[closest]
-                yield _finding(
-                    facts,
-                    panel,
-                    (screw.mark,),
-                    screw.point,
-                    float(distance[closest]),
-                    f"a screw of {screw.mark}",
-                )
-        for edge in edges:
-            if edge.kind != "rake" or panel.face not in edge.faces:
-                continue
-            distance = _to_segments(feet.mean(axis=1), np.array([[edge.start, edge.end]]))
-            if distance.min() < least:
-                yield _finding(
-                    facts,
-                    panel,
-                    (),
-                    feet.mean(axis=(0, 1)),
-                    float(distance.min()),
-                    f"the edge of the {edge.name}",
-                )
+        names = [panel.name for panel in panels for _ in panel.seams]
+        feet = np.array([seam for panel in panels for seam in panel.seams])
+        screws = [s for s in facts.layout.screws if number in runs[s.mark].edge.faces]
+        if screws:
+            away = _distances(np.array([screw.point for screw in screws]), feet)
+            yield from _nearest(facts, names, away, [(s.mark, s.point) for s in screws], SCREW)
+        for edge in facts.layout.roof.edges:
+            if edge.kind == "rake" and edge.faces == (number,):
+                middles = feet.mean(axis=1)
+                away = _distances(middles, np.array([[edge.start, edge.end]])).T
+                place = (edge.name, middles[int(away.argmin())])
+                yield from _nearest(facts, names, away, [place], "the edge of the ")
 
 
-def _finding(
-    facts: Facts, panel: Panel, marks: tuple[str, ...], point: Array, distance: float, what: str
-) -> Finding:
-    """Return the finding of one seam."""
-    return Finding(
+def _nearest(
+    facts: Facts, names: list[str], away: Array, places: list[tuple[str, Array]], what: str
+) -> Iterator[Finding]:
+    """Yield the finding of the seam that comes nearest to one of ``places``, if it is too near.
+
+    Args:
+        facts: The layout.
+        names: The panel that each seam is on.
+        away: ``(places, seams) float, inches``.
+        places: Name and point of each place.
+        what: Words before the place's name.
+    """
+    least = facts.layout.limits.number(RULE)
+    place, seam = np.unravel_index(int(away.argmin()), away.shape)
+    distance = float(away[place, seam])
+    if distance >= least:
+        return
+    name, point = places[int(place)]
+    more = and_more(int((away.min(axis=0) < least).sum()))
+    yield Finding(
         RULE,
         SEVERITY,
-        panel.name,
-        f"{panel.name} panel: its seam comes within {facts.show(distance)} of {what}.",
-        marks,
+        names[int(seam)],
+        f"{names[int(seam)]} panel: its seam comes within {facts.show(distance)} of {what}{name}{more}.",
+        (name,) if what == SCREW else (),
         point,
         distance,
         facts.limit(RULE),
@@ -83,9 +81,9 @@ def _finding(
     )
 
 
-def _to_segments(points: Array, segments: Array) -> Array:
-    """Return ``(n,)`` how near ``(n, 3)`` points come to the nearest of ``(m, 2, 3)`` segments, inches."""
+def _distances(points: Array, segments: Array) -> Array:
+    """Return ``(n, m)`` how near ``(n, 3)`` points come to ``(m, 2, 3)`` segments, inches."""
     start, along = segments[:, 0], segments[:, 1] - segments[:, 0]
     beyond = points[:, None] - start
     share = np.clip((beyond * along).sum(axis=2) / np.maximum((along**2).sum(axis=1), 1e-12), 0, 1)
-    return np.asarray(np.linalg.norm(beyond - share[..., None] * along, axis=2).min(axis=1))
+    return np.asarray(np.linalg.norm(beyond - share[..., None] * along, axis=2))

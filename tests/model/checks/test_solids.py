@@ -5,6 +5,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
 from trimwright.model.checks.solids import clashes
 from trimwright.model.sheet.solid import Solid
 

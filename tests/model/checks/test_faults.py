@@ -1,0 +1,137 @@
+"""Faults that no scene can ask for, made on a built layout by moving, cutting or taking away."""
+
+import math
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from trimwright.model.checks.run import check
+from trimwright.model.pipeline import build
+from trimwright.model.scene.read import scene_from
+from trimwright.model.sheet.solid import Solid
+
+GABLE = """title = "Gear shed"
+[roof]
+form = "gable"
+length = "18'"
+width = "20'"
+pitch = "6/12"
+"""
+T = 0.0239
+
+
+@pytest.fixture(scope="module")
+def layout():
+    return build(scene_from(GABLE))
+
+
+def found(layout, rule):
+    return [finding for finding in check(layout) if finding.rule == rule]
+
+
+def changed(layout, mark, change):
+    parts = tuple(change(part) if part.mark == mark else part for part in layout.parts)
+    return replace(layout, parts=parts)
+
+
+def moved(shift):
+    """Return the change that moves a part by ``shift`` along its run, outward and up, inches."""
+
+    def change(part):
+        by = part.run.frame[:3, :3] @ np.asarray(shift, dtype=float)
+        placement = part.placement.copy()
+        placement[:3, 3] += by
+        solid = Solid(part.solid.vertices + by, part.solid.faces, part.solid.side)
+        return replace(part, placement=placement, solid=solid)
+
+    return change
+
+
+def slid(along):
+    """Return the change that cuts a part ``along`` inches farther up its run at both ends."""
+
+    def change(part):
+        by = np.array([along, 0.0])
+        return replace(part, sheet=replace(part.sheet, low=part.sheet.low + by, high=part.sheet.high + by))
+
+    return change
+
+
+def test_without_a_fault_nothing_is_found(layout):
+    for rule in ("miter-gap", "pieces-collide", "gap-in-run", "screw-rows", "lap-faces-upslope"):
+        assert found(layout, rule) == []
+
+
+@pytest.mark.parametrize("down", [0.1, 0.25, 1.0])
+def test_a_rake_set_too_far_down_opens_its_miter_by_the_level_part_of_that(layout, down):
+    [finding] = found(changed(layout, "R1-1", moved((-down, 0, 0))), "miter-gap")
+    assert finding.pieces == ("R1-1", "E1-2")
+    assert finding.severity == "error"
+    assert finding.measured == pytest.approx(down * math.cos(math.atan(0.5)), abs=0.02)
+
+
+def test_a_rake_set_a_hair_too_far_down_is_let_pass(layout):
+    assert found(changed(layout, "R1-1", moved((-0.03, 0, 0))), "miter-gap") == []
+
+
+def test_a_rake_standing_off_the_corner_opens_its_miter(layout):
+    [finding] = found(changed(layout, "R3-1", moved((0, 0.5, 0))), "miter-gap")
+    assert finding.pieces == ("R3-1", "E2-2")
+    assert finding.measured == pytest.approx(0.5, abs=0.05)
+
+
+def test_a_piece_pressed_down_on_its_neighbour_by_a_sheet_runs_into_it_by_a_sheet(layout):
+    fault = changed(layout, "R1-2", moved((0, 0, -T)))
+    clash = [f for f in found(fault, "pieces-collide") if f.pieces == ("R1-1", "R1-2")]
+    assert len(clash) == 1
+    assert clash[0].measured == pytest.approx(1.0, abs=0.1)
+    assert clash[0].where == "right-end left rake"
+
+
+def test_a_rake_set_too_far_up_runs_its_tab_into_the_eave_trim(layout):
+    fault = changed(layout, "R1-1", moved((0.03, 0, 0)))
+    [finding] = [f for f in found(fault, "pieces-collide") if set(f.pieces) == {"R1-1", "E1-2"}]
+    assert 0.5 < finding.measured < 0.03 * math.cos(math.atan(0.5)) / T + 0.01
+
+
+def test_a_piece_cut_too_far_along_leaves_a_gap(layout):
+    [finding] = found(changed(layout, "E1-2", slid(6.0)), "gap-in-run")
+    assert finding.pieces == ("E1-1", "E1-2")
+    assert finding.measured == pytest.approx(2.0)
+    assert finding.message == 'front eave, E1-1 and E1-2, 10\' 7" along: 2" of the edge has no metal on it.'
+    assert finding.remedy == 'Lengthen E1-1 by 2" and the lap.'
+
+
+def test_a_piece_cut_too_short_leaves_the_end_of_its_edge_bare(layout):
+    [finding] = found(changed(layout, "E1-2", slid(-3.0)), "gap-in-run")
+    assert finding.pieces == ("E1-2",)
+    assert finding.measured == pytest.approx(3.0, abs=0.01)
+
+
+def test_a_piece_set_under_the_one_below_it_catches_water(layout):
+    fault = changed(layout, "R1-2", moved((0, 0, -2 * T)))
+    [finding] = found(fault, "lap-faces-upslope")
+    assert finding.message.startswith("right-end left rake, R1-2 under R1-1, ")
+    assert finding.message.endswith(" up: water runs into the lap.")
+    assert finding.remedy == "Put R1-2 over R1-1."
+
+
+def test_a_wing_without_screws_has_too_few_rows(layout):
+    ridge = [part for part in layout.parts if part.run.trim == "ridge"]
+    middle = ridge[0].sheet.section.width / 2
+    fault = replace(
+        layout,
+        screws=tuple(s for s in layout.screws if not (s.mark.startswith("C") and s.across < middle)),
+    )
+    [finding] = found(fault, "screw-rows")
+    assert (finding.where, finding.measured) == ("ridge", 0.0)
+    assert {f.pieces[0] for f in found(fault, "screws-per-piece")} == {part.mark for part in ridge}
+
+
+def test_a_part_without_a_tab_is_told(layout):
+    [finding] = found(
+        changed(layout, "R2-1", lambda part: replace(part, sheet=replace(part.sheet, tabs=()))),
+        "tab-too-small",
+    )
+    assert finding.pieces == ("R2-1",)

@@ -1,0 +1,137 @@
+"""Asking the rules: order, exceptions and their reasons, and what a finding says."""
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from trimwright.model import checks
+from trimwright.model.checks.run import RULES, check
+from trimwright.model.errors import SceneError
+from trimwright.model.pipeline import build
+from trimwright.model.scene.read import scene_from
+
+GABLE = """title = "Rope walk"
+[roof]
+form = "gable"
+length = "18'"
+width = "17'"
+pitch = "6/12"
+[metal]
+thickness = "26 ga"
+[run."front eave"]
+lap = 2
+sealed = false
+"""
+SHORT = {"R1-2", "R2-2", "R3-2", "R4-2"}
+
+
+def findings(extra="", scene=GABLE):
+    return check(build(scene_from(scene + extra)))
+
+
+def of(rule, found):
+    return [finding for finding in found if finding.rule == rule]
+
+
+def test_every_file_of_a_rule_is_asked_and_named_like_its_rule():
+    helpers = {"__init__", "facts", "record", "run", "solids"}
+    files = {path.stem for path in Path(checks.__file__).parent.glob("*.py")} - helpers
+    assert files == {rule.RULE.replace("-", "_") for rule in RULES}
+    assert [rule.__name__.rsplit(".", 1)[1] for rule in RULES] == [r.RULE.replace("-", "_") for r in RULES]
+
+
+def test_the_worst_comes_first():
+    order = [("error", "warning", "note").index(finding.severity) for finding in findings()]
+    assert order == sorted(order)
+    assert set(order) == {0, 1}
+
+
+@pytest.mark.parametrize(
+    ("where", "marks"),
+    [('where = "R1-2", ', {"R1-2"}), ('where = "right-end left rake", ', {"R1-2"}), ("", SHORT)],
+    ids=["a piece", "a run", "everywhere"],
+)
+def test_an_accepted_finding_stays_as_a_note_with_its_reason(where, marks):
+    rules = f'[rules]\naccept = [{{ rule = "short-end-piece", {where}reason = "behind the chimney" }}]\n'
+    found = of("short-end-piece", findings(rules))
+    assert {f.pieces[0] for f in found} == SHORT
+    accepted = {f.pieces[0]: f for f in found if f.accepted is not None}
+    assert accepted.keys() == marks
+    assert {(f.severity, f.accepted) for f in accepted.values()} == {("note", "behind the chimney")}
+    assert {f.severity for f in found if f.accepted is None} <= {"warning"}
+
+
+def test_accepted_findings_come_last():
+    found = findings('[rules]\naccept = [{ rule = "thin-metal", reason = "what is on the truck" }]\n')
+    assert found[-1].rule == "thin-metal"
+    assert [f.accepted is not None for f in found].index(True) == len(found) - 1
+
+
+def test_a_rule_that_is_off_is_not_asked():
+    found = findings('[rules.off]\n"short-end-piece" = "out of sight"\n')
+    assert of("short-end-piece", found) == []
+    assert of("thin-metal", found)
+
+
+def test_rules_that_do_not_exist_are_refused_all_at_once_with_the_nearest():
+    text = '[rules]\naccept = [{ rule = "short-piece", reason = "x" }]\n'
+    text += 'off = { "thin-mettle" = "y", "qqq" = "z" }\n'
+    with pytest.raises(SceneError) as error:
+        findings(text)
+    first, second, third = error.value.problems
+    assert first == "rules.off.thin-mettle: 'thin-mettle' is no rule; did you mean thin-metal?"
+    assert second.startswith("rules.off.qqq: 'qqq' is no rule; the rules are short-end-piece,")
+    assert third.startswith("rules.accept no. 1: rule: 'short-piece' is no rule; did you mean short-")
+
+
+def test_a_limit_of_the_scenes_own_is_what_the_finding_compares_with():
+    found = of("thin-metal", findings('[rules.limits]\n"thin-metal" = { value = 0.02, reason = "hail" }\n'))
+    assert (found[0].limit.value, found[0].limit.reason) == (0.02, "hail")
+    assert found[0].limit.source.startswith("IBC 1503.2")
+
+
+def test_every_finding_says_where_and_what_to_do_in_one_line():
+    for finding in findings():
+        assert finding.message.startswith(finding.where)
+        assert finding.message.endswith(".") and finding.remedy.endswith(".")
+        assert "\n" not in finding.message + finding.remedy
+        assert finding.limit.rule in {name for rule in RULES for name in rule.LIMITS}
+
+
+def test_a_finding_points_at_its_pieces():
+    layout = build(scene_from(GABLE))
+    solids = {part.mark: part.solid.vertices for part in layout.parts}
+    for finding in check(layout):
+        assert finding.point.shape == (3,)
+        if finding.pieces:
+            points = np.concatenate([solids[mark] for mark in finding.pieces])
+            assert (finding.point > points.min(axis=0) - 6).all()
+            assert (finding.point < points.max(axis=0) + 6).all()
+
+
+def test_lengths_are_written_the_way_the_scene_asks():
+    message = of("lap-too-short", findings("", GABLE.replace("[roof]", 'show = "mm"\n[roof]', 1)))[0].message
+    assert message == "front eave, E1-1 and E1-2, 3175 mm along: the lap is 51 mm, less than 76 mm."
+
+
+def test_the_same_layout_gives_the_same_findings():
+    layout = build(scene_from(GABLE))
+    assert [f.message for f in check(layout)] == [f.message for f in check(layout)]
+
+
+@pytest.mark.benchmark
+def test_all_checks_cost_no_more_than_five_builds():
+    from time import perf_counter
+
+    scene = scene_from(GABLE.replace("18'", "90'").replace("17'", "40'"))
+    builds, asks = [], []
+    for _ in range(5):
+        start = perf_counter()
+        layout = build(scene)
+        middle = perf_counter()
+        check(layout)
+        builds.append(middle - start)
+        asks.append(perf_counter() - middle)
+    assert len(layout.parts) >= 40
+    assert np.median(asks) <= 5 * np.median(builds)
