@@ -1,0 +1,29 @@
+"""The command line: one command a file. What is heavy is imported inside the commands."""
+
+from __future__ import annotations
+
+import typer
+
+from .check import check
+from .compare import compare
+from .picture import picture
+from .preview import preview
+
+app = typer.Typer(
+    name="trimwright",
+    help="Preview the metal trim of a standing-seam roof before anybody cuts.",
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["-h", "--help"]},
+    epilog="Exit status: 0 clean, 1 findings of severity error, 2 cannot read or build.",
+)
+
+for command in (preview, check, picture, compare):
+    app.command()(command)
+
+
+def main() -> None:
+    """Run the command that the arguments name."""
+    app()

@@ -1,0 +1,31 @@
+"""``trimwright check``: what is wrong with a layout, without drawing anything."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from .arguments import SceneFile
+from .problems import told
+
+
+def check(
+    scene: SceneFile,
+    json: Annotated[bool, typer.Option("--json", help="Print the whole report as JSON.")] = False,
+) -> None:
+    """Say what is wrong with the layout of SCENE."""
+    with told():
+        from ..report.words import counted, sentence_of
+        from .work import laid_out, status
+
+        layout, findings = laid_out(scene)
+        if json:
+            from ..report.report import report_of, written
+
+            typer.echo(written(report_of(layout, findings)), nl=False)
+        else:
+            for finding in findings:
+                typer.echo(f"{finding.severity:<8}{finding.rule}  {sentence_of(finding)}")
+            typer.echo(counted(findings))
+    raise typer.Exit(status(findings))

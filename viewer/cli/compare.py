@@ -1,0 +1,44 @@
+"""``trimwright compare``: the starting rules side by side, in a table and one picture."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from .arguments import SceneFile, output_option
+from .place import output_file
+from .problems import lines_of, placed_in, told
+
+
+def compare(
+    scene: SceneFile,
+    output: Annotated[
+        Path | None, output_option("Picture to write; out/SCENE-starts.png unless given.")
+    ] = None,
+) -> None:
+    """Lay the starting rules side by side for SCENE."""
+    with told():
+        from trimwright.model.scene.read import read_scene
+
+        from ..report.starts import layouts_by_start, starts_table
+        from ..report.tables import console
+
+        asked = read_scene(scene)
+        with placed_in(scene):
+            layouts = layouts_by_start(asked)
+        to = console()
+        to.print(asked.title, style="bold")
+        to.print(starts_table(layouts))
+        path = output or Path("out", f"{scene.stem}-starts.png")
+        from ..render.compare import render_compare
+        from ..render.errors import PictureError
+
+        try:
+            with output_file(path, ".png") as draft:
+                render_compare(layouts, draft)
+        except PictureError as error:
+            typer.echo(f"no picture: {lines_of(error)[0]}", err=True)
+        else:
+            typer.echo(path)

@@ -1,0 +1,41 @@
+"""``trimwright picture``: one view of a roof as a picture."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from .arguments import SceneFile, output_option
+from .place import output_file
+from .problems import told
+
+
+def picture(
+    scene: SceneFile,
+    view: Annotated[str, typer.Option("--view", help="Name of the view; an unknown one lists them all.")],
+    output: Annotated[
+        Path | None, output_option("Picture to write; out/SCENE-VIEW.png unless given.")
+    ] = None,
+) -> None:
+    """Draw one view of SCENE."""
+    with told():
+        from ..display.stage import stage_of
+        from .work import laid_out
+
+        layout, findings = laid_out(scene)
+        stage = stage_of(layout, findings)
+        name = stage.view(view).name
+        path = output or Path("out", f"{scene.stem}-{file_name(name)}.png")
+        with output_file(path, ".png") as draft:
+            from ..render.picture import render
+
+            render(stage, name, draft)
+        typer.echo(path)
+
+
+def file_name(view: str) -> str:
+    """Return a view's name in plain letters, digits and hyphens."""
+    return re.sub(r"[^A-Za-z0-9]+", "-", view).strip("-")

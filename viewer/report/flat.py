@@ -1,0 +1,60 @@
+"""A piece's flat pattern as plain values, measured from where the tape hooks on."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import numpy as np
+import shapely
+
+from trimwright.model.layout import Part
+from trimwright.model.sheet.sheet import Sheet
+
+
+def flat_of(part: Part) -> dict[str, Any]:
+    """Return area, width, outline, holes and bends of a piece.
+
+    Points are ``(u, v)``, inches: ``u`` from the piece's low end, ``v`` from its inboard edge. A bend is given
+    where it lies in the metal: its middle line, and the width of metal that goes into it.
+    """
+    sheet, low = part.sheet, np.array([part.low, 0.0])
+    return {
+        "area": sheet.area,
+        "width": part.run.section.width,
+        "outline": sheet.outline - low,
+        "holes": [hole - low for hole in sheet.holes],
+        "bends": [*_brake_bends(sheet, part.low), *_tab_folds(sheet, low)],
+    }
+
+
+def _brake_bends(sheet: Sheet, low: float) -> list[dict[str, Any]]:
+    section = sheet.section
+    whole = shapely.Polygon(sheet.outline)
+    bends = []
+    for bend in section.bends:
+        first, last = float(section.v[bend.first]), float(section.v[bend.last])
+        if last <= first:
+            continue
+        middle = (first + last) / 2
+        start, end = sheet.extent
+        metal = shapely.intersection(whole, shapely.LineString([(start - 1, middle), (end + 1, middle)]))
+        if metal.is_empty:
+            continue
+        left, _, right, _ = metal.bounds
+        bends.append(
+            {
+                "fold": "brake",
+                "line": [(left - low, middle), (right - low, middle)],
+                "width": last - first,
+                "angle": math.degrees(bend.angle),
+            }
+        )
+    return bends
+
+
+def _tab_folds(sheet: Sheet, low: np.ndarray[Any, Any]) -> list[dict[str, Any]]:
+    return [
+        {"fold": "tab", "line": tab.hinge - low, "width": 0.0, "angle": math.degrees(tab.angle)}
+        for tab in sheet.tabs
+    ]

@@ -1,0 +1,131 @@
+"""The roof as binary glTF: metres, y up, one named node a piece, a screw, a panel and a part of the house."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from itertools import groupby
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import trimesh
+from numpy.typing import NDArray
+from trimesh.visual.material import PBRMaterial
+
+from trimwright.model.layout import Layout, Part
+
+from ..display.body import Body, merged
+from ..display.colors import BARE_METALS, BOARD, DECK, PRIMER, Color, rgb
+from ..display.stage import Stage
+
+Array = NDArray[np.float64]
+Extras = dict[str, Any]
+
+METRES = 0.0254
+"""Metres in an inch."""
+
+TURN: Array = np.array([[1.0, 0.0, 0.0], [0.0, 0.0, 1.0], [0.0, -1.0, 0.0]])
+"""``(3, 3)``: from z up to y up."""
+
+HEAD = 1 / 8
+"""Height of a screw's head, inches: common practice, no source."""
+
+GROUPS = {"trim": "trim", "deck": "deck", "fascia": "board", "wall": "wall"}
+"""What a node's name begins with, by kind of body; what is not named here belongs to a panel."""
+
+
+def write_glb(stage: Stage, layout: Layout, path: Path) -> None:
+    """Write what is seen of ``layout`` to ``path``.
+
+    The node of a piece is named by its mark, and its extras say mark, run, trim, hand, profile, order of install,
+    from, to, length and stock in inches, and what it laps. Other nodes are ``panel front 3``, ``screw R1-1 2``,
+    ``deck front``, ``board front eave`` and ``wall 1``.
+    """
+    scene = trimesh.Scene(metadata={"title": layout.scene.title})
+    looks = _materials(layout)
+    parts = {part.mark: part for part in layout.parts}
+    for (group, name), bodies in _nodes(stage.bodies):
+        vertices, faces, _ = merged([(body.vertices, body.faces, body.side) for body in bodies])
+        mesh = trimesh.Trimesh(vertices @ TURN.T * METRES, faces, process=False)
+        mesh.visual = trimesh.visual.TextureVisuals(material=looks[group])
+        extras = _of_piece(parts[name], bodies[0].order) if group == "trim" else {"kind": group, "name": name}
+        title = name if group == "trim" or name.startswith(group) else f"{group} {name}"
+        scene.add_geometry(mesh, node_name=title, geom_name=title, metadata=extras)
+    _add_screws(scene, layout, looks["screw"])
+    path.write_bytes(scene.export(file_type="glb"))
+
+
+def _nodes(bodies: tuple[Body, ...]) -> list[tuple[tuple[str, str], list[Body]]]:
+    """Return the bodies that make up each node; all of a panel is one."""
+
+    def key(body: Body) -> tuple[str, str]:
+        return GROUPS.get(body.kind, "panel"), body.name
+
+    return [(name, list(group)) for name, group in groupby(sorted(bodies, key=key), key=key)]
+
+
+def _of_piece(part: Part, order: int) -> Extras:
+    """Return what the node of a piece says about it."""
+    return {
+        "kind": "trim",
+        "mark": part.mark,
+        "run": part.run.name,
+        "trim": part.run.trim,
+        "hand": part.piece.hand or part.run.hand,
+        "profile": part.run.section.profile,
+        "order": order,
+        "from": round(part.low, 6),
+        "to": round(part.high, 6),
+        "length": round(part.length, 6),
+        "stock": round(part.piece.stock, 6),
+        "short": part.piece.short,
+        "laps": [{"at": lap.at, "lies": lap.lies, "with": lap.other} for lap in part.laps],
+    }
+
+
+def _add_screws(scene: trimesh.Scene, layout: Layout, look: PBRMaterial) -> None:
+    """Add one head, and a node for every place where it stands."""
+    if not layout.screws:
+        return
+    head = trimesh.creation.cylinder(layout.scene.screws.head / 2 * METRES, HEAD * METRES, sections=6)
+    head.visual = trimesh.visual.TextureVisuals(material=look)
+    head.metadata.clear()
+    scene.geometry["screw"] = head
+    counts: dict[str, int] = defaultdict(int)
+    for screw in layout.screws:
+        counts[screw.mark] += 1
+        place = trimesh.geometry.align_vectors([0, 0, 1], TURN @ screw.normal)
+        place[:3, 3] = TURN @ (screw.point + screw.normal * HEAD / 2) * METRES
+        scene.graph.update(
+            frame_to=f"screw {screw.mark} {counts[screw.mark]}",
+            matrix=place,
+            geometry="screw",
+            metadata={"kind": "screw", "piece": screw.mark, "at": round(screw.at, 6)},
+        )
+
+
+def _materials(layout: Layout) -> dict[str, PBRMaterial]:
+    """Return the look of every group of nodes."""
+    colors = layout.scene.colors
+    metal = 0.7 if layout.scene.metal.kind in BARE_METALS else 0.0
+    return {
+        "trim": _material("trim", rgb(colors.trim), metal),
+        "panel": _material("panels", rgb(colors.panels), metal),
+        "screw": _material("screws", PRIMER, 0.7),
+        "deck": _material("deck", DECK, 0.0),
+        "board": _material("boards", BOARD, 0.0),
+        "wall": _material("walls", rgb(colors.walls), 0.0),
+    }
+
+
+def _material(name: str, color: Color, metal: float) -> PBRMaterial:
+    """Return a material; a screen's color is made linear, as glTF wants it."""
+    parts = np.array(color) / 255
+    linear = np.where(parts <= 0.04045, parts / 12.92, ((parts + 0.055) / 1.055) ** 2.4)
+    return PBRMaterial(
+        name=name,
+        baseColorFactor=[*linear.tolist(), 1.0],
+        metallicFactor=metal,
+        roughnessFactor=0.5,
+        doubleSided=True,
+    )

@@ -1,0 +1,36 @@
+"""Plain values: what JSON can hold, from arrays, numpy numbers and tuples."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from typing import Any
+
+import numpy as np
+
+DIGITS = 6
+"""Decimals that a report keeps: a millionth of an inch or a degree."""
+
+
+def plain(value: Any) -> Any:
+    """Return ``value`` as dicts, lists, text, numbers and None; numbers rounded, no minus before a zero.
+
+    Raises:
+        ValueError: A number is not finite.
+        TypeError: It holds something that JSON has no word for.
+    """
+    if value is None or isinstance(value, bool | str):
+        return value
+    if isinstance(value, np.ndarray | np.generic):
+        return plain(value.tolist())
+    if isinstance(value, int):
+        return value
+    if isinstance(value, float):
+        if not math.isfinite(value):
+            raise ValueError(f"{value} cannot be reported")
+        return round(value, DIGITS) + 0.0
+    if isinstance(value, Mapping):
+        return {str(key): plain(item) for key, item in value.items()}
+    if isinstance(value, tuple | list):
+        return [plain(item) for item in value]
+    raise TypeError(f"{type(value).__name__} cannot be reported")

@@ -1,0 +1,189 @@
+"""The report: a layout as plain values. Lengths and points in inches, angles in degrees.
+
+What each key means is said in ``docs/report.schema.json``.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+import re
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import numpy as np
+
+from trimwright.model.checks.record import Finding
+from trimwright.model.fitting import Joint, Lap
+from trimwright.model.layout import Layout, Part
+from trimwright.model.panels import Panel
+from trimwright.model.roof.record import Edge, Face, Roof
+from trimwright.model.screws import Screw
+from trimwright.model.steps import Step
+from trimwright.model.units import Tape
+
+from .flat import flat_of
+from .plain import plain
+from .stock import stock_of
+
+Values = dict[str, Any]
+
+_NUMBERS = re.compile(r"\[\n[-\d.eE,\s]+\]")
+"""A list of nothing but numbers: it is written on one line."""
+
+
+def report_of(layout: Layout, findings: Sequence[Finding]) -> Values:
+    """Return everything that a layout says, in a stable order, as plain values."""
+    screws: dict[str, list[Screw]] = defaultdict(list)
+    for screw in layout.screws:
+        screws[screw.mark].append(screw)
+    show = layout.scene.tape
+    report: Values = plain(
+        {
+            "title": layout.scene.title,
+            "roof": _roof(layout.roof),
+            "runs": [
+                {
+                    "name": run.name,
+                    "edge": run.edge.name,
+                    "trim": run.trim,
+                    "hand": run.hand,
+                    "length": run.length,
+                    "pieces": [part.mark for part in layout.parts if part.run.name == run.name],
+                }
+                for run in layout.runs
+            ],
+            "pieces": [_piece(part, screws[part.mark], show) for part in layout.parts],
+            "screws": [
+                {"piece": screw.mark, "at": screw.at, "point": screw.point} for screw in layout.screws
+            ],
+            "findings": [_finding(finding) for finding in findings],
+            "panels": [_panel(panel, layout.roof) for panel in layout.panels],
+            "takeoff": stock_of(layout),
+            "limits": [
+                {
+                    "rule": limit.rule,
+                    "value": limit.value,
+                    "unit": limit.unit,
+                    "source": limit.source,
+                    "trust": limit.trust,
+                    "reason": limit.reason,
+                }
+                for limit in layout.limits.by_rule.values()
+            ],
+        }
+    )
+    return report
+
+
+def written(report: Mapping[str, Any]) -> str:
+    """Return a report as the text of a JSON file."""
+    text = json.dumps(report, indent=1, ensure_ascii=False, allow_nan=False)
+    return _NUMBERS.sub(lambda match: " ".join(match[0].split()), text) + "\n"
+
+
+def _roof(roof: Roof) -> Values:
+    return {
+        "faces": [_face(face) for face in roof.faces],
+        "edges": [_edge(edge, roof) for edge in roof.edges],
+    }
+
+
+def _face(face: Face) -> Values:
+    return {
+        "name": face.name,
+        "area": face.area,
+        "slope": math.degrees(face.slope),
+        "azimuth": math.degrees(face.azimuth),
+        "outline": face.outline,
+    }
+
+
+def _edge(edge: Edge, roof: Roof) -> Values:
+    return {
+        "name": edge.name,
+        "kind": edge.kind,
+        "length": edge.length,
+        "slope": math.degrees(edge.slope),
+        "dihedral": math.degrees(edge.dihedral),
+        "start": edge.start,
+        "end": edge.end,
+        "faces": [roof.faces[index].name for index in edge.faces],
+    }
+
+
+def _piece(part: Part, screws: Sequence[Screw], show: Tape) -> Values:
+    return {
+        "name": part.mark,
+        "run": part.run.name,
+        "profile": part.run.section.profile,
+        "hand": part.piece.hand or part.run.hand,
+        "from": part.low,
+        "to": part.high,
+        "length": part.length,
+        "stock": part.piece.stock,
+        "thickness": part.run.section.thickness,
+        "flat": flat_of(part),
+        "screws": sorted(screw.at for screw in screws),
+        "laps": [_lap(lap, part, show) for lap in part.laps],
+        "joints": [_joint(joint, part, show) for joint in part.joints],
+    }
+
+
+def _lap(lap: Lap, part: Part, show: Tape) -> Values:
+    return {
+        "at": lap.at,
+        "lies": lap.lies,
+        "with": lap.other,
+        "length": lap.length,
+        "steps": [_step(step, part, show) for step in lap.steps],
+    }
+
+
+def _joint(joint: Joint, part: Part, show: Tape) -> Values:
+    return {
+        "kind": joint.kind,
+        "at": joint.at,
+        "lies": joint.lies,
+        "with": joint.others,
+        "steps": [_step(step, part, show) for step in joint.steps],
+    }
+
+
+def _step(step: Step, part: Part, show: Tape) -> Values:
+    return {
+        "verb": step.verb,
+        "text": step.say(show),
+        "lengths": step.lengths,
+        "lines": [[(u - part.low, v) for u, v in line] for line in step.lines],
+    }
+
+
+def _finding(finding: Finding) -> Values:
+    return {
+        "rule": finding.rule,
+        "severity": finding.severity,
+        "where": finding.where,
+        "message": finding.message,
+        "pieces": finding.pieces,
+        "point": finding.point,
+        "measured": finding.measured,
+        "limit": finding.limit.value,
+        "unit": finding.limit.unit,
+        "source": finding.limit.source,
+        "trust": finding.limit.trust,
+        "remedy": finding.remedy,
+        "accepted": finding.accepted,
+    }
+
+
+def _panel(panel: Panel, roof: Roof) -> Values:
+    return {
+        "name": panel.name,
+        "face": roof.faces[panel.face].name,
+        "length": panel.length,
+        "width": panel.width,
+        "outline": panel.outline,
+        "seams": [np.asarray(seam) for seam in panel.seams],
+    }

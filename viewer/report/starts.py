@@ -1,0 +1,96 @@
+"""The starting rules side by side: one scene laid out from the low end, the high end, centered and even."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import get_args
+
+from rich import box
+from rich.table import Table
+
+from trimwright.model.checks.run import check
+from trimwright.model.errors import SceneError, TrimwrightError
+from trimwright.model.layout import Layout
+from trimwright.model.pipeline import build
+from trimwright.model.scene.schema import Scene
+from trimwright.model.scene.trim import DEFAULT_PROFILES, Start, TrimSpec
+from trimwright.model.tolerances import LEVEL
+
+from .short import short_pieces
+from .stock import plans_of, waste_of
+
+STARTS: tuple[Start, ...] = get_args(Start)
+
+
+def started(scene: Scene, start: Start) -> Scene:
+    """Return ``scene`` with every run started by one rule; lengths and screws given by hand are set aside."""
+    trims: dict[str, TrimSpec] = {
+        kind: trim.model_copy(update={"start": start, "pieces": None})
+        for kind in DEFAULT_PROFILES
+        if (trim := getattr(scene.trim, kind)) is not None
+    }
+    runs = {
+        name: override and override.model_copy(update={"start": start, "pieces": None})
+        for name, override in scene.run.items()
+    }
+    return scene.model_copy(
+        update={
+            "trim": scene.trim.model_copy(update=trims),
+            "run": runs,
+            "screws": scene.screws.model_copy(update={"placed": {}}),
+        }
+    )
+
+
+def layouts_by_start(scene: Scene) -> dict[str, Layout]:
+    """Return a layout for every starting rule that makes one.
+
+    Raises:
+        SceneError: None of them does.
+    """
+    layouts: dict[str, Layout] = {}
+    problems = []
+    for start in STARTS:
+        try:
+            layouts[start] = build(started(scene, start))
+        except TrimwrightError as error:
+            problems += [f"start = {start!r}: {line}" for line in str(error).splitlines()]
+    if not layouts:
+        raise SceneError(problems)
+    return layouts
+
+
+def starts_table(layouts: Mapping[str, Layout]) -> Table:
+    """Return what each starting rule comes to.
+
+    Joints in sight are the laps of eaves and rakes, which people see from the ground; those of caps are not.
+    The lowest lap of the rakes says how near to the eye it comes.
+    """
+    table = Table(box=box.SIMPLE_HEAD, pad_edge=False, show_edge=False)
+    table.add_column("start")
+    table.add_column("pieces", justify="right")
+    table.add_column("short piece", overflow="fold")
+    for name in ("joints in sight", "lowest rake lap", "waste", "errors"):
+        table.add_column(name, justify="right")
+    for start, layout in layouts.items():
+        show = layout.scene.tape
+        short = sorted(short_pieces(layout), key=lambda piece: piece.length)
+        laps = [
+            lap_at
+            for part in layout.parts
+            if part.run.trim in ("eave", "rake")
+            for lap in part.laps
+            if lap.at == "high"
+            for lap_at in [(part.high, part.run.edge.slope > LEVEL)]
+        ]
+        up = [at for at, sloping in laps if sloping]
+        table.add_row(
+            start,
+            str(len(layout.parts)),
+            f"{show(short[0].length)}, {short[0].mark} at the {short[0].where}" if short else "none",
+            str(len(laps)),
+            show(min(up)) if up else "none",
+            f"{waste_of(plans_of(layout)):.0%}",
+            str(sum(finding.severity == "error" for finding in check(layout))),
+        )
+    return table
