@@ -10,8 +10,9 @@ from itertools import accumulate
 
 from ..errors import SceneError
 from ..tolerances import POINT
+from ..units import tape
 from . import grid
-from .generation import Answer, solve
+from .generation import solve
 from .plan import Bought, Cut, Demand, Objective, Plan, Stock
 from .problem import Pattern, Problem, Stick
 
@@ -29,54 +30,67 @@ def cut_from(
     kerf: float = 0.0,
     objective: Objective = "metal",
     seconds_left: Callable[[], float] = unhurried,
+    show: Callable[[float], str] = tape,
 ) -> Plan:
     """Return the plan that cuts every piece out of stock at the least cost.
 
     Args:
         profile: Name that the plan and errors carry.
-        demands: The pieces; marks are unique.
+        demands: The pieces.
         stock: What there is to cut from.
         kerf: Lost at each cut, inches; 0 for snips and shears.
-        objective: What to make least.
-        seconds_left: How much longer the search may take; asked again and again. A search that runs out of time
-            returns the best plan so far and says so.
+        objective: What to make least. Lengths on hand are paid for and count nothing.
+        seconds_left: How much longer the search may take; asked again and again. A search that runs out of
+            time returns the best plan so far, which says so.
+        show: How errors write a length.
 
     Raises:
         SceneError: A piece is longer than every stock length, too few of the long lengths are to be had, or a
             price is missing.
     """
-    _check(profile, demands, stock, objective)
-    step = grid.step_of(each.length for each in stock) if stock else grid.FINEST
+    _check(profile, demands, stock, objective, show)
+    if not demands:
+        return Plan(profile, objective, kerf, (), 0.0, 0.0, proven=True)
+    step = grid.step_of(each.length for each in stock)
     sizes = [_size(demand.length, stock, step) + grid.up(kerf, step) for demand in demands]
     costs, unit = _costs(stock, objective, step)
     problem = _problem(sizes, stock, costs, grid.up(kerf, step), step)
-    answer = solve(problem, seconds_left) if demands else Answer({}, 0)
-    by_size = {size: [d for d, s in zip(demands, sizes, strict=True) if s == size] for size in problem.sizes}
-    missing = [d.mark for pattern in answer.choice if pattern.stick == len(stock) for d in _dealt(pattern, by_size)]
-    if missing:
-        raise SceneError([f"{profile}: too few lengths are to be had for {', '.join(missing)}. Add longer stock."])
-    lengths = [
-        _bought(profile, stock[pattern.stick], _dealt(pattern, by_size), kerf)
+    answer = solve(problem, seconds_left)
+    cost = problem.cost(answer.choice)
+    left = [[d for d, s in zip(demands, sizes, strict=True) if s == size] for size in problem.sizes]
+    dealt = [
+        (pattern.stick, _dealt(pattern, left))
         for pattern, times in answer.choice.items()
         for _ in range(times)
     ]
+    missing = [piece.mark for stick, pieces in dealt if stick == len(stock) for piece in pieces]
+    if missing:
+        raise SceneError([f"{profile}: not enough long stock for {', '.join(missing)}. Add more of it."])
+    lengths = [_bought(profile, stock[stick], pieces, kerf) for stick, pieces in dealt if pieces]
     lengths.sort(key=lambda each: (-each.length, each.from_hand, -len(each.cuts), each.offcut))
-    cost = problem.cost(answer.choice)
-    return Plan(profile, objective, kerf, tuple(lengths), cost * unit, answer.bound * unit, cost <= answer.bound)
+    bound = float(answer.bound * unit)
+    proven = cost <= answer.bound
+    return Plan(profile, objective, kerf, tuple(lengths), float(cost * unit), bound, proven)
 
 
-def _check(profile: str, demands: Sequence[Demand], stock: Sequence[Stock], objective: Objective) -> None:
+def _check(
+    profile: str,
+    demands: Sequence[Demand],
+    stock: Sequence[Stock],
+    objective: Objective,
+    show: Callable[[float], str],
+) -> None:
     """Raise every problem that makes a plan impossible."""
     longest = max((each.length for each in stock), default=0.0)
     problems = [
-        f"{profile}: piece {demand.mark} is {demand.length:.3f} in and the longest stock is {longest:.3f} in. "
-        "Add a longer stock length, or cut the run into more pieces."
+        f"{profile}: piece {demand.mark} is {show(demand.length)} long and the longest stock "
+        f"{show(longest)}. Add longer stock, or make the run of more pieces."
         for demand in demands
         if demand.length > longest + POINT
     ]
     if objective == "money":
         problems += [
-            f"{profile}: the {each.length:.3f} in stock has no price. Give one, or ask for the least metal."
+            f"{profile}: stock of {show(each.length)} has no price. Give it one, or ask for the least metal."
             for each in stock
             if each.price is None and not each.on_hand
         ]
@@ -90,24 +104,26 @@ def _size(length: float, stock: Sequence[Stock], step: Fraction) -> int:
     return min(grid.up(length, step), *holding)
 
 
-def _costs(stock: Sequence[Stock], objective: Objective, step: Fraction) -> tuple[list[int], float]:
+def _costs(stock: Sequence[Stock], objective: Objective, step: Fraction) -> tuple[list[int], Fraction]:
     """Return what each length costs in whole numbers, and what 1 of them is in inches, lengths or money."""
     each_costs: dict[Objective, Callable[[Stock], int]] = {
         "metal": lambda each: grid.down(each.length, step),
-        "lengths": lambda each: 1,
+        "lengths": lambda _: 1,
         "money": lambda each: round(100 * (each.price or 0)),
     }
-    units = {"metal": float(step), "lengths": 1.0, "money": 0.01}
+    units = {"metal": step, "lengths": Fraction(1), "money": Fraction(1, 100)}
     costs = [0 if each.on_hand else each_costs[objective](each) for each in stock]
     common = math.gcd(*costs) or 1
     return [cost // common for cost in costs], common * units[objective]
 
 
-def _problem(sizes: list[int], stock: Sequence[Stock], costs: list[int], kerf: int, step: Fraction) -> Problem:
+def _problem(
+    sizes: list[int], stock: Sequence[Stock], costs: list[int], kerf: int, step: Fraction
+) -> Problem:
     """Return the problem in whole numbers.
 
-    Where some piece fits no endless stock, a last stick stands for what is not to be had, at a cost that no plan
-    pays if it can help it.
+    Where some piece fits no endless stock, a last stick stands for what is not to be had, at a cost that no
+    plan pays if there is another.
     """
     wanted = Counter(sizes)
     sticks = [
@@ -115,20 +131,15 @@ def _problem(sizes: list[int], stock: Sequence[Stock], costs: list[int], kerf: i
         for each, cost in zip(stock, costs, strict=True)
     ]
     endless = max((stick.room for stick in sticks if stick.count is None), default=0)
-    longest = max(sizes, default=0)
-    if longest > endless:
-        sticks.append(Stick(longest, 1 + len(sizes) * max(costs), None))
+    if max(sizes) > endless:
+        sticks.append(Stick(max(sizes), 1 + len(sizes) * max(costs), None))
     distinct = sorted(wanted, reverse=True)
     return Problem(tuple(distinct), tuple(wanted[size] for size in distinct), tuple(sticks))
 
 
-def _dealt(pattern: Pattern, left: dict[int, list[Demand]]) -> list[Demand]:
-    """Take the pieces that fill one pattern out of those that are left, and return them."""
-    return [
-        piece
-        for (_, pieces), count in zip(left.items(), pattern.counts, strict=True)
-        for piece in [pieces.pop(0) for _ in range(min(count, len(pieces)))]
-    ]
+def _dealt(pattern: Pattern, left: Sequence[list[Demand]]) -> list[Demand]:
+    """Take the pieces that fill one pattern out of those ``left`` of each size, and return them."""
+    return [left[i].pop(0) for i, n in pattern.filling for _ in range(min(n, len(left[i])))]
 
 
 def _bought(profile: str, stock: Stock, pieces: Sequence[Demand], kerf: float) -> Bought:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
-from .problem import Stick, Choice, Pattern, Problem
+from .problem import Choice, Pattern, Problem
 
 
 @dataclass(slots=True)
@@ -14,7 +14,7 @@ class _Open:
 
     stick: int
     room: int
-    counts: list[int] = field(default_factory=list)
+    counts: Counter[int]
 
 
 def first_fit(problem: Problem) -> Choice:
@@ -37,7 +37,7 @@ def _filled(problem: Problem, favored: int) -> Choice:
             if place is None:
                 b = next(b for b in order if sticks[b].room >= size and taken[b] != sticks[b].count)
                 taken[b] += 1
-                place = _Open(b, sticks[b].room, [0] * len(problem.sizes))
+                place = _Open(b, sticks[b].room, Counter())
                 opened.append(place)
             place.room -= size
             place.counts[i] += 1
@@ -45,13 +45,7 @@ def _filled(problem: Problem, favored: int) -> Choice:
 
 
 def _smaller(problem: Problem, place: _Open) -> Pattern:
-    """Return the filled stick, moved to the cheapest endless one that holds it."""
-    pattern = Pattern(place.stick, tuple(place.counts))
-    filling = problem.filling(pattern)
-
-    def cheaper(item: tuple[int, Stick]) -> bool:
-        b, other = item
-        return other.count is None and other.room >= filling and other.cost < problem.sticks[place.stick].cost
-
-    found = min(filter(cheaper, enumerate(problem.sticks)), key=lambda item: item[1].cost, default=None)
-    return pattern if found is None else Pattern(found[0], pattern.counts)
+    """Return the filled stick, or the cheapest endless one that holds its pieces where that costs less."""
+    filling = tuple(place.counts.items())
+    endless = [b for b in problem.holding(filling) if problem.sticks[b].count is None]
+    return Pattern(min([place.stick, *endless], key=lambda b: problem.sticks[b].cost), filling)

@@ -1,12 +1,15 @@
 """Exact cutting stock: patterns generated as the linear relaxation asks for them, then one choice among them.
 
-A lower bound is worked out in whole numbers from the prices that the relaxation puts on the pieces, so that
-rounding cannot fake a proof. When the chosen plan costs more than the bound, the patterns that could still be part
-of a better plan are those whose reduced cost is within the gap; they are all added, where they are not too many, and the choice is made again.
+A lower bound is worked out in whole numbers from what the relaxation says each piece is worth, so that
+rounding cannot fake a proof. Where the chosen plan costs more than the bound, a better one can only be made
+of patterns whose reduced cost is within the gap: those are added, all of them where they are not too many, and
+the choice is made again.
 
 Source:
-    P. C. Gilmore, R. E. Gomory (1961, 1963) for the generation; A. A. Farley, *A note on bounding a class of linear
-    programming problems*, Operations Research 38 (1990), for a bound before the relaxation is solved. From memory.
+    P. C. Gilmore, R. E. Gomory, *A Linear Programming Approach to the Cutting-Stock Problem*, Operations
+    Research 9 (1961) and 11 (1963), for the generation; A. A. Farley, *A Note on Bounding a Class of Linear
+    Programming Problems, Including Cutting Stock Problems*, Operations Research 38 (1990), for a bound at any
+    time. Both from memory.
 """
 
 from __future__ import annotations
@@ -116,9 +119,7 @@ def _singles(problem: Problem) -> Iterable[Pattern]:
     for i, (size, wanted) in enumerate(zip(problem.sizes, problem.wanted, strict=True)):
         for b, stick in enumerate(problem.sticks):
             if stick.room >= size:
-                counts = [0] * len(problem.sizes)
-                counts[i] = min(wanted, stick.room // size)
-                yield Pattern(b, tuple(counts))
+                yield Pattern(b, ((i, min(wanted, stick.room // size)),))
 
 
 def _spread(problem: Problem) -> list[int]:
@@ -128,7 +129,7 @@ def _spread(problem: Problem) -> list[int]:
 
 
 def _evenly(problem: Problem) -> Fraction:
-    """Return the bound that follows from :func:`_spread`: no piece takes less than its own length of metal."""
+    """Return the bound that follows from ``_spread``: no piece takes less than its own length of metal."""
     rate = min(Fraction(stick.cost, stick.room) for stick in problem.sticks if stick.count is None)
     total = rate * sum(n * size for n, size in zip(problem.wanted, problem.sizes, strict=True))
     return total - sum(
@@ -141,7 +142,7 @@ def _evenly(problem: Problem) -> Fraction:
 def _generate(
     problem: Problem, pool: dict[Pattern, None], ceiling: int, seconds_left: Callable[[], float]
 ) -> _Prices:
-    """Add to ``pool`` until the relaxation asks for nothing more or its bound meets ``ceiling``; return the best prices."""
+    """Add to ``pool`` what the relaxation asks for, until the bound meets ``ceiling``; return the prices."""
     prices = _priced(problem, _spread(problem))
     for _ in range(ROUNDS):
         if math.ceil(prices.bound) >= ceiling or seconds_left() <= 0:
@@ -157,7 +158,7 @@ def _generate(
 
 
 def _relaxed(problem: Problem, pool: Sequence[Pattern]) -> list[int]:
-    """Return what the relaxation over ``pool`` says a piece of each size is worth, in 1/SCALE, rounded down."""
+    """Return what a piece of each size is worth to the relaxation over ``pool``, in 1/SCALE, rounded down."""
     program = _program(problem, pool)
     result = linprog(program.costs, A_ub=-program.rows, b_ub=-program.least, method="highs-ds")
     return [max(0, math.floor(-worth * SCALE)) for worth in result.ineqlin.marginals[: len(problem.sizes)]]
@@ -184,8 +185,8 @@ def _priced(problem: Problem, worth: Sequence[int]) -> _Prices:
 def _asked_for(problem: Problem, prices: _Prices) -> Iterable[Pattern]:
     """Yield each stick's best filling where it is worth more than the stick costs."""
     for b, stick in enumerate(problem.sticks):
-        if int(prices.table[0, stick.room]) > stick.cost * SCALE:
-            yield Pattern(b, knapsack.best(prices.table, problem.sizes, problem.wanted, prices.worth, stick.room))
+        if prices.table[0, stick.room] > stick.cost * SCALE:
+            yield Pattern(b, knapsack.best(prices.table, problem.sizes, prices.worth, stick.room))
 
 
 def _widen(problem: Problem, pool: dict[Pattern, None], prices: _Prices, gap: Fraction) -> bool:
@@ -203,7 +204,7 @@ def _widen(problem: Problem, pool: dict[Pattern, None], prices: _Prices, gap: Fr
             fillings = knapsack.at_least(
                 prices.table, problem.sizes, problem.wanted, prices.worth, stick.room, least
             )
-            found = [Pattern(b, counts) for counts in islice(fillings, MOST + 1)]
+            found = [Pattern(b, filling) for filling in islice(fillings, MOST + 1)]
             if len(found) <= MOST:
                 break
             whole, near = False, near / 2
@@ -214,7 +215,7 @@ def _widen(problem: Problem, pool: dict[Pattern, None], prices: _Prices, gap: Fr
 def _cheaper(
     problem: Problem, pool: Iterable[Pattern], choice: Choice, seconds: float
 ) -> tuple[Choice, bool]:
-    """Return the cheapest choice found among ``pool``, or ``choice`` itself, and whether it is the cheapest there."""
+    """Return the cheapest choice found among ``pool`` and whether it is the least; else ``choice`` itself."""
     patterns = list(pool)
     found, least = _choose(_program(problem, patterns), patterns, seconds)
     return (choice if found is None else min(choice, found, key=problem.cost)), least
@@ -222,8 +223,8 @@ def _cheaper(
 
 def _tidied(problem: Problem, choice: Choice, seconds: float) -> Choice:
     """Return the same fillings cut from sticks that cost no more and take the least metal."""
-    ways = [Pattern(b, pattern.counts) for pattern in choice for b in problem.holding(pattern)]
-    ways = list(dict.fromkeys(ways))
+    fillings = dict.fromkeys(pattern.filling for pattern in choice)
+    ways = [Pattern(b, filling) for filling in fillings for b in problem.holding(filling)]
     program = _program(problem, ways)
     metal = np.array([problem.sticks[pattern.stick].room for pattern in ways], dtype=float)
     rows = vstack([program.rows, csc_array(-program.costs[None, :])], format="csc")
@@ -249,8 +250,13 @@ def _choose(program: _Program, pool: Sequence[Pattern], seconds: float) -> tuple
 def _program(problem: Problem, pool: Sequence[Pattern]) -> _Program:
     """Return the choice among ``pool`` as a linear program."""
     few = [b for b, stick in enumerate(problem.sticks) if stick.count is not None]
-    sticks = np.array([pattern.stick for pattern in pool])
-    rows = np.vstack([np.array([pattern.counts for pattern in pool]).T, *(-(sticks == b).astype(int) for b in few)])
+    row_of = {b: len(problem.sizes) + k for k, b in enumerate(few)}
+    entries = [(i, column, n) for column, pattern in enumerate(pool) for i, n in pattern.filling]
+    entries += [
+        (row_of[pattern.stick], column, -1) for column, pattern in enumerate(pool) if pattern.stick in row_of
+    ]
+    row, column, n = np.array(entries).T
+    rows = csc_array((n.astype(float), (row, column)), shape=(len(problem.sizes) + len(few), len(pool)))
     least = [*problem.wanted, *(-(problem.sticks[b].count or 0) for b in few)]
     costs = [problem.sticks[pattern.stick].cost for pattern in pool]
-    return _Program(np.array(costs, dtype=float), csc_array(rows, dtype=float), np.array(least, dtype=float))
+    return _Program(np.array(costs, dtype=float), rows, np.array(least, dtype=float))

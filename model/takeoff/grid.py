@@ -1,4 +1,4 @@
-"""Lengths as whole numbers of a step: stock rounded down, pieces rounded up, so that what is planned can be cut."""
+"""Lengths in whole steps: stock rounded down, pieces rounded up, so that what is planned can be cut."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from functools import reduce
 
 from ..tolerances import POINT, TAPE
 
-FINEST = 1 / 512
+FINEST = Fraction(1, 512)
 """No step is smaller than this, inches: well below what a tape shows, and few enough steps in a length."""
 
 EXACT = 64 * 127
@@ -27,7 +27,7 @@ def step_of(stock: Iterable[float]) -> Fraction:
     """
     common = reduce(_common, (Fraction(length).limit_denominator(EXACT) for length in stock))
     step = common / math.ceil(common / Fraction(TAPE))
-    return max(step, Fraction(FINEST))
+    return max(step, FINEST)
 
 
 def down(length: float, step: Fraction) -> int:
@@ -42,4 +42,5 @@ def up(length: float, step: Fraction) -> int:
 
 def _common(a: Fraction, b: Fraction) -> Fraction:
     """Return the greatest length that both are whole numbers of."""
-    return Fraction(math.gcd(a.numerator * b.denominator, b.numerator * a.denominator), a.denominator * b.denominator)
+    over = math.lcm(a.denominator, b.denominator)
+    return Fraction(math.gcd(int(a * over), int(b * over)), over)

@@ -1,9 +1,4 @@
-"""The best filling of a stick, and all good ones, out of one table of best values.
-
-Source:
-    P. C. Gilmore, R. E. Gomory, *A Linear Programming Approach to the Cutting-Stock Problem*, Operations
-    Research 9 (1961) and 11 (1963): a better pattern is the answer to a knapsack problem. From memory.
-"""
+"""The best filling of a stick, and all good ones, out of one table of best values."""
 
 from __future__ import annotations
 
@@ -13,6 +8,8 @@ from operator import neg
 
 import numpy as np
 from numpy.typing import NDArray
+
+from .problem import Filling
 
 Table = NDArray[np.int64]
 
@@ -27,7 +24,7 @@ def values(sizes: Sequence[int], wanted: Sequence[int], worth: Sequence[int], ro
         room: The largest room to answer for.
 
     Returns:
-        ``(n + 1, room + 1) int``: entry ``[i, r]`` is the most that sizes ``i`` and later are worth in room ``r``.
+        ``(n + 1, room + 1) int``: entry ``[i, r]`` is the most that ``r`` holds of sizes ``i`` and later.
     """
     table = np.zeros((len(sizes) + 1, room + 1), dtype=np.int64)
     for i in reversed(range(len(sizes))):
@@ -35,41 +32,43 @@ def values(sizes: Sequence[int], wanted: Sequence[int], worth: Sequence[int], ro
         if worth[i] > 0:
             size = sizes[i]
             for n in range(1, min(wanted[i], room // size) + 1):
-                np.maximum(table[i, n * size :], table[i + 1, : -n * size] + n * worth[i], out=table[i, n * size :])
+                np.maximum(
+                    table[i, n * size :], table[i + 1, : -n * size] + n * worth[i], out=table[i, n * size :]
+                )
     return table
 
 
-def best(table: Table, sizes: Sequence[int], wanted: Sequence[int], worth: Sequence[int], room: int) -> tuple[int, ...]:
-    """Return how many pieces of each size make up the best filling of ``room``."""
-    counts = []
-    for i, size in enumerate(sizes):
+def best(table: Table, sizes: Sequence[int], worth: Sequence[int], room: int) -> Filling:
+    """Return the best filling of ``room``."""
+    filling = []
+    for i in range(len(sizes)):
         n = 0
-        while table[i, room] != table[i + 1, room - n * size] + n * worth[i]:
+        while table[i, room] != table[i + 1, room - n * sizes[i]] + n * worth[i]:
             n += 1
-        counts.append(n)
-        room -= n * size
-    return tuple(counts)
+        if n:
+            filling.append((i, n))
+            room -= n * sizes[i]
+    return tuple(filling)
 
 
 def at_least(
     table: Table, sizes: Sequence[int], wanted: Sequence[int], worth: Sequence[int], room: int, least: int
-) -> Iterator[tuple[int, ...]]:
+) -> Iterator[Filling]:
     """Yield every filling of ``room`` worth ``least`` or more to which no further piece can be added.
 
     The sizes go from the longest to the shortest.
     """
-    waiting: list[tuple[int, int, int, tuple[int, ...]]] = [(0, room, least, ())]
-    if table[0, room] < least:
-        return
+    waiting: list[tuple[int, int, int, Filling]] = [(0, room, least, ())]
     while waiting:
-        i, room, need, counts = waiting.pop()
-        skipped = bisect_left(sizes, -room, lo=i, key=neg) - i
-        i, counts = i + skipped, counts + (0,) * skipped
+        i, room, need, filling = waiting.pop()
+        fitting = bisect_left(sizes, -room, key=neg)
+        i = max(i, fitting)
         if i == len(sizes):
-            if all(size > room or n == most for size, n, most in zip(sizes, counts, wanted, strict=True)):
-                yield counts
+            taken = dict(filling)
+            if all(taken.get(j) == wanted[j] for j in range(fitting, len(sizes))):
+                yield filling
             continue
         for n in range(min(wanted[i], room // sizes[i]) + 1):
             left, still = room - n * sizes[i], need - n * worth[i]
             if table[i + 1, left] >= still:
-                waiting.append((i + 1, left, still, (*counts, n)))
+                waiting.append((i + 1, left, still, (*filling, (i, n)) if n else filling))

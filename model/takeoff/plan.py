@@ -1,4 +1,4 @@
-"""A cutting plan: which lengths to take, which pieces come out of each, and how good the plan is known to be."""
+"""A cutting plan: which lengths to take, what comes out of each, and how good the plan is known to be."""
 
 from __future__ import annotations
 

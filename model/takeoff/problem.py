@@ -21,17 +21,21 @@ class Stick:
     count: int | None
 
 
+Filling = tuple[tuple[int, int], ...]
+"""What a stick is cut into: index of a size, and how many pieces of it, at least 1."""
+
+
 @dataclass(frozen=True, slots=True)
 class Pattern:
     """One way to fill a stick.
 
     Attributes:
         stick: Index of the stick.
-        counts: How many pieces of each size; longest size first.
+        filling: ``(i, n)``: so many pieces of size ``i``; the longest size first.
     """
 
     stick: int
-    counts: tuple[int, ...]
+    filling: Filling
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,14 +52,10 @@ class Problem:
     wanted: tuple[int, ...]
     sticks: tuple[Stick, ...]
 
-    def filling(self, pattern: Pattern) -> int:
-        """Return what the pattern takes of its stick, in steps of the grid."""
-        return sum(n * size for n, size in zip(pattern.counts, self.sizes, strict=True))
-
-    def holding(self, pattern: Pattern) -> list[int]:
-        """Return the sticks that the pattern could be cut from."""
-        filling = self.filling(pattern)
-        return [b for b, stick in enumerate(self.sticks) if stick.room >= filling]
+    def holding(self, filling: Filling) -> list[int]:
+        """Return the sticks that the filling could be cut from."""
+        needed = sum(n * self.sizes[i] for i, n in filling)
+        return [b for b, stick in enumerate(self.sticks) if stick.room >= needed]
 
     def cost(self, chosen: Mapping[Pattern, int]) -> int:
         """Return what a choice of patterns costs."""
