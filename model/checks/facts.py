@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import groupby, pairwise
@@ -175,6 +176,22 @@ def is_sloping(run: Run) -> bool:
 def fastening_legs(section: Section) -> tuple[Leg, ...]:
     """Return the legs that screws go through."""
     return tuple(leg for leg in section.legs if leg.fastened)
+
+
+def outside_width(section: Section, leg: Leg) -> float:
+    """Return how wide a leg is to the outside of the bends at its ends, inches: what its profile calls its width.
+
+    Source:
+        Setbacks (R + T) tan(angle / 2): FAA-H-8083-31 vol. 1 ch. 4; R + T from 90 degrees on.
+    """
+    first, last = section.points[leg.strip : leg.strip + 2]
+    width = float(np.linalg.norm(last - first))
+    for bend in section.bends:
+        if bend.last == leg.strip or bend.first == leg.strip + 1:
+            chord = float(np.linalg.norm(section.points[bend.last] - section.points[bend.first]))
+            radius = chord / (2 * math.sin(abs(bend.angle) / 2))
+            width += (radius + section.thickness / 2) * math.tan(min(abs(bend.angle), math.pi / 2) / 2)
+    return width
 
 
 def middle_of(section: Section, strip: int) -> Array:

@@ -14,9 +14,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..profiles.section import Leg, Section
 from ..tolerances import TAPE
-from .facts import Facts
+from .facts import Facts, outside_width
 from .record import Finding, Severity
 
 RULE = "hook-too-short"
@@ -32,7 +31,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         leg = run.section.leg("return")
         if leg is None or run.trim not in ("eave", "rake"):
             continue
-        hook = _hook(run.section, leg)
+        hook = outside_width(run.section, leg)
         if hook < least - TAPE:
             yield facts.found(
                 RULE, SEVERITY, run, spans, run.length / 2,
@@ -41,10 +40,3 @@ def find(facts: Facts) -> Iterator[Finding]:
                 measured=hook,
                 place=run.section.profile,
             )  # fmt: skip
-
-
-def _hook(section: Section, leg: Leg) -> float:
-    """Return how far a return leg reaches, from the outside of its fold to that of the next bend, inches."""
-    after = next((bend.last for bend in section.bends if bend.first == leg.strip + 1), leg.strip + 1)
-    out = section.points[: after + 1, 0]
-    return float(out.max() - out[leg.strip :].min() + section.thickness)

@@ -59,7 +59,7 @@ def slid(along):
 
 
 def test_without_a_fault_nothing_is_found(layout):
-    for rule in ("miter-gap", "pieces-collide", "gap-in-run", "screw-rows", "lap-faces-upslope"):
+    for rule in ("miter-gap", "pieces-collide", "gap-in-run", "screw-rows", "lap-faces-upslope", "lap-gap"):
         assert found(layout, rule) == []
 
 
@@ -115,6 +115,13 @@ def test_a_piece_set_under_the_one_below_it_catches_water(layout):
     assert finding.message.startswith("right-end left rake, R1-2 under R1-1, ")
     assert finding.message.endswith(" up: water runs into the lap.")
     assert finding.remedy == "Put R1-2 over R1-1."
+
+
+@pytest.mark.parametrize("up", [0.1, 0.5])
+def test_a_piece_that_stands_off_its_neighbour_opens_the_lap_by_that(layout, up):
+    [finding] = found(changed(layout, "R1-2", moved((0, 0, up))), "lap-gap")
+    assert finding.pieces == ("R1-1", "R1-2")
+    assert finding.measured == pytest.approx(up, abs=0.005)
 
 
 def test_a_wing_without_screws_has_too_few_rows(layout):

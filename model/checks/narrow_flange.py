@@ -1,0 +1,42 @@
+"""The leg that is fastened to the deck is too narrow.
+
+**Finds** eave or rake trim whose fastening leg is narrower than the limit, to the outside of its bends.
+
+**Matters because** water that gets under the panel runs over a narrow leg, and screws land near its edge.
+
+**Fix** Choose a profile with a wider top leg.
+
+**Source** IBC 2018 1507.2.8.3, for the drip edge of shingle roofs; a standing-seam roof asks for no less.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..tolerances import TAPE
+from .facts import Facts, fastening_legs, outside_width
+from .record import Finding, Severity
+
+RULE = "narrow-flange"
+LIMITS = (RULE,)
+SEVERITY: Severity = "warning"
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Yield a finding for each eave or rake run whose fastening leg is too narrow."""
+    least = facts.layout.limits.number(RULE)
+    for name, spans in facts.spans.items():
+        run = facts.runs[name]
+        if run.trim not in ("eave", "rake"):
+            continue
+        for leg in fastening_legs(run.section):
+            width = outside_width(run.section, leg)
+            if width < least - TAPE:
+                yield facts.found(
+                    RULE, SEVERITY, run, spans, run.length / 2,
+                    f"the {leg.name} of {run.section.profile} is {facts.show(width)} wide, "
+                    f"less than {facts.show(least)}",
+                    "Choose a profile with a wider leg on the deck.",
+                    measured=width,
+                    place="the whole run",
+                )  # fmt: skip
