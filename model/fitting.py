@@ -174,7 +174,7 @@ def _fit_one(
             steps = lap.over_steps(section, u, length, neighbour.mark, run.spec.sealed)
         else:
             cuts.append(lap.under_cut(section, u, length, sign))
-            steps = lap.under_steps(section, u, length, sign, neighbour.mark, at)
+            steps = lap.under_steps(section, cuts[-1], length, sign, neighbour.mark)
         laps.append(Lap(at, "over" if on_top else "under", neighbour.mark, length, steps))
     tabs = (low.tabs if low else ()) + (high.tabs if high else ())
     sheet = checked(Sheet(section, cuts[0], cuts[1], tabs), f"piece {piece.mark} of the {run.name}")

@@ -1,4 +1,4 @@
-"""One step of hand work on a piece: what to do, with which dimensions, along which line of the sheet."""
+"""One step of hand work on a piece: what to do, with which dimensions, along which lines of the sheet."""
 
 from __future__ import annotations
 
@@ -17,13 +17,13 @@ class Step:
         verb: What kind of work it is.
         text: A sentence; ``{name}`` stands for the length of that name.
         lengths: Lengths by name, inches, exact.
-        line: Sheet points ``(u, v)``, inches, along which the tool goes; empty when it has no line.
+        lines: Each line that the tool follows, as sheet points ``(u, v)``, inches.
     """
 
     verb: Verb
     text: str
     lengths: dict[str, float] = field(default_factory=dict)
-    line: tuple[tuple[float, float], ...] = ()
+    lines: tuple[tuple[tuple[float, float], ...], ...] = ()
 
     def say(self, show: Callable[[float], str]) -> str:
         """Return the sentence with its lengths written by ``show``."""

@@ -71,6 +71,19 @@ def close_middle(ends: Array, stand: Stand) -> None:
         ends[strip] = first + (last - first) * share
 
 
+def hem_cuts(stand: Stand, ends: Array) -> list[list[tuple[float, float]]]:
+    """Return the lines that free the hems: straight across them and along their bends to the wings' cuts."""
+    v = stand.section.v
+    lines = []
+    for wing in wings(stand):
+        if wing.hems:
+            free, edge = float(ends[wing.hems[0], 0]), float(v[0] if wing.left else v[-1])
+            at = float(ends[wing.strip, 0 if wing.left else 1])
+            bend = float(v[wing.outer])
+            lines.append([(free, edge), (free, bend), (at, bend)])
+    return lines
+
+
 def hang(stand: Stand) -> float:
     """Return how far the cap's underside stands above the deck at its wings, plumb, inches."""
     strip = wings(stand)[0].strip

@@ -39,12 +39,13 @@ def fit(eave: Stand, rake: Stand, tab: float) -> tuple[End, End]:
 
 def _eave(eave: Stand, rake: Stand) -> End:
     cut = path(eave.section, eave.cut(rake.corner, rake.outward))
-    steps = (
-        step("mark", "Mark the end flush with the edge of the deck at the rake, {at_end} from the low end.",
-             at_end=cut[0, 0]),
-        step("cut", "Cut straight across, from the drip edge inward.", cut[::-1]),
-        step("set", "Set it first: the rake trim goes over it."),
-    )  # fmt: skip
+    if eave.at == "low":
+        first = step("cut", "Use the square end of the stock, flush with the edge of the deck at the rake; cut it "
+                     "straight across if it is not.", cut[::-1])  # fmt: skip
+    else:
+        first = step("cut", "Cut straight across from the drip edge inward, flush with the edge of the deck at the "
+                     "rake, {at_end} from the low end.", cut[::-1], at_end=cut[0, 0])  # fmt: skip
+    steps = (first, step("set", "Set it first: the rake trim goes over it."))
     return End(KIND, "under", (rake.run.name,), cut, (), steps)
 
 
@@ -112,56 +113,73 @@ def _steps(rake: Stand, miter: Miter, width: float, notch: list[tuple[float, flo
     top, bottom = miter.u
     lean = (bottom - top) / (v[face + 1] - v[face])
     shift = rake.sign * width * math.hypot(1.0, lean)
-    miter_line = [(top, v[face]), (bottom, v[face + 1])]
+    scribed = [(top, v[face]), (bottom, v[face + 1])]
+    down = float(miter.notch[1] - v[face])
     steps = [
         step("mark", "Set the piece dry over the eave trim. On its face scribe the miter line along the face of the "
-             "eave trim: {at_top} from the low end at the bend under the hook lip, {at_bottom} at the bend of the kick.",
-             miter_line, at_top=top, at_bottom=bottom),
-        step("mark", "Mark the line of the eave trim's kick too; it leaves the miter line {down} below the bend under "
-             "the hook lip.", [miter.notch, miter.notch], down=float(miter.notch[1] - v[face])),
+             "eave trim: {at_top} from the low end at the bend under the hook lip, {at_bottom} at the bend of the "
+             "kick.", scribed, at_top=top, at_bottom=bottom),
     ]  # fmt: skip
-    if miter.tab is not None:
-        allowance = [(top + shift, v[face]), (bottom + shift, v[face + 1])]
+    if miter.tab is None:
+        steps.append(
+            step("cut", "Cut the face from the drip edge inward along the miter line.",
+                 [(bottom, v[-1]), (bottom, v[face + 1]), (top, v[face])])
+        )  # fmt: skip
+    else:
+        upper = min(float(v[face]), float(miter.tab.flap[1, 1]))
+        allowance = [(miter.at(upper, v) + shift, upper), (bottom + shift, v[face + 1])]
+        if notch:
+            steps.append(
+                step("mark", "Mark the line of the eave trim's kick too; it leaves the miter line {down} below the "
+                     "bend under the hook lip.", notch[:2], down=down)
+            )  # fmt: skip
         steps += [
             step("mark", "Draw the allowance line {tab} outside the miter line.", allowance, tab=width),
-            step("cut", "Cut the face from the drip edge inward along the allowance line.", allowance[::-1]),
+            step("cut", "Cut the face from the drip edge inward: square across the kick, then along the "
+                 "allowance line.", [(allowance[1][0], v[-1]), *allowance[::-1]]),
         ]  # fmt: skip
-    else:
-        steps.append(
-            step("cut", "Cut the face from the drip edge inward along the miter line.", miter_line[::-1])
-        )
     lip = section.leg("return")
+    first = lip.strip if lip is not None else face
     if lip is not None:
         steps += [
             step("turn", "Turn the piece over."),
             step("cut", "From the underside cut the hook lip straight across, {at_top} from the low end, to meet "
-                 "the face cut.", [(top, v[face]), (top, v[lip.strip])], at_top=top),
+                 "the face cut.", [(top, v[face]), (top, v[first])],
+                 at_top=top),
         ]  # fmt: skip
-    steps.append(
-        step(
-            "cut",
-            "Cut the top leg straight across to join it.",
-            [(top, v[lip.strip if lip else face]), (top, 0.0)],
-        )
-    )
+    steps.append(step("cut", "Cut the top leg straight across to join it.", [(top, v[first]), (top, 0.0)]))
     if miter.tab is not None:
-        if notch:
-            steps.append(step("cut", "Cut the notch along the line of the eave trim's kick, up to its bend.",
-                              [notch[1], notch[0]]))  # fmt: skip
         hinge, corners = miter.tab.hinge, miter.tab.flap
+        if notch:
+            steps.append(
+                step("cut", "Cut the notch along the line of the eave trim's kick, up to its bend.",
+                     [*notch[::-1][-2:], hinge[1]])
+            )  # fmt: skip
+        else:
+            steps.append(
+                step(
+                    "cut",
+                    "Below the tab cut the face back to the miter line.",
+                    [(bottom, v[face + 1]), hinge[1]],
+                )
+            )
         steps += [
             step("cut", "Make the tab's opposing cut from its lower corner up to the bend.", [corners[0], hinge[1]]),
             step("cut", "Take the tab's upper corner off, so that it clears the bend under the eave trim's lip.",
-                 [corners[1], hinge[0]]),
+                 [corners[1], hinge[0], (top, v[face])]),
         ]  # fmt: skip
+    kick = [(bottom, v[-1]), (bottom, v[face + 1])]
+    if notch:
+        kick.append(notch[-1])
     steps.append(
-        step("cut", "Cut the rake's own kick square across from the miter line, {at_bottom} from the low end.",
-             [(bottom, v[-1]), (bottom, v[face + 1])], at_bottom=bottom)
+        step("cut", "Cut the rake's own kick square across from the miter line, {at_bottom} from the low end.", kick,
+             at_bottom=bottom)
     )  # fmt: skip
     if miter.tab is not None:
+        turn = f"{math.degrees(abs(miter.tab.angle)):.0f}"
         steps.append(
-            step("fold", "Fold the tab {turn} degrees round the corner, to lie on the face of the eave trim.".replace(
-                "{turn}", f"{math.degrees(abs(miter.tab.angle)):.0f}"), miter.tab.hinge)
+            step("fold", f"Fold the tab {turn} degrees round the corner, to lie on the face of the eave trim.",
+                 miter.tab.hinge)
         )  # fmt: skip
     steps += [
         step("ease", "Open the bend of the face slightly at the mitered end, so that the joint closes."),

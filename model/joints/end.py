@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -48,20 +48,35 @@ class End:
         return high - low
 
 
-def step(verb: Verb, text: str, line: object = (), **lengths: float) -> Step:
-    """Return a step; lengths whose name begins with ``at_`` are places along the run."""
-    points = tuple((float(u), float(v)) for u, v in np.asarray(line, dtype=float).reshape(-1, 2))
-    return Step(verb, text, {name: float(value) for name, value in lengths.items()}, points)
+def step(verb: Verb, text: str, *lines: object, **lengths: float) -> Step:
+    """Return a step.
+
+    Args:
+        verb: What kind of work it is.
+        text: A sentence; ``{name}`` stands for the length of that name.
+        lines: Each line that the tool follows, ``(k, 2) float, inches``: sheet points.
+        lengths: Inches; those whose name begins with ``at_`` are places along the run.
+    """
+    told = tuple(
+        tuple((float(u), float(v)) for u, v in np.asarray(line, dtype=float).reshape(-1, 2)) for line in lines
+    )
+    return Step(verb, text, {name: float(value) for name, value in lengths.items()}, told)
+
+
+def trace(cut: Array, first: float, last: float) -> Array:
+    """Return the part of a cut from ``v`` = ``first`` to ``last``, outboard edge first: the way snips go in."""
+    inside = (cut[:, 1] >= first - 1e-9) & (cut[:, 1] <= last + 1e-9)
+    return np.asarray(cut[inside][::-1])
 
 
 def from_low_end(steps: tuple[Step, ...], low: float) -> tuple[Step, ...]:
     """Return ``steps`` with the places along the run measured from a piece's low end at ``low``."""
     return tuple(
-        Step(
-            s.verb,
-            s.text,
-            {name: value - low if name.startswith("at_") else value for name, value in s.lengths.items()},
-            s.line,
+        replace(
+            one,
+            lengths={
+                name: value - low if name.startswith("at_") else value for name, value in one.lengths.items()
+            },
         )
-        for s in steps
+        for one in steps
     )

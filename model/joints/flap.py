@@ -13,7 +13,7 @@ from ..sheet.sheet import Tab
 from .stand import Stand
 
 Array = NDArray[np.float64]
-Side = float | Literal["plumb"]
+Side = float | Literal["plumb", "along"]
 
 
 def flap(
@@ -32,8 +32,9 @@ def flap(
         hinge: ``(2, 2) float, inches``: its fold line in ``(u, v)``, in the order of the cut.
         width: How far it stands out from the fold line, inches.
         toward: Scene vector that it points along once folded.
-        sides: How its two side edges draw in: inches in for each inch out, or ``plumb`` for an edge that
-            hangs plumb once folded, so that it does not stand out past its neighbour.
+        sides: How its two side edges draw in: inches in for each inch out; ``plumb`` for an edge that hangs
+            plumb once folded, so that it does not stand out past its neighbour; ``along`` for one that runs
+            along the piece, so that it stays on its strip.
     """
     fold, normal = strip_fold(stand.section, strip)
     start, end = hinge
@@ -47,8 +48,9 @@ def flap(
     down = stand.local(np.array([0.0, 0.0, -1.0]))
     folded = math.cos(angle) * (fold[:, :2] @ away) - math.sin(angle) * normal
     lean = float((down @ (fold[:, :2] @ along)) / (down @ folded)) if abs(down @ folded) > 1e-9 else 0.0
-    first = max(lean, 0.0) if sides[0] == "plumb" else sides[0]
-    second = max(-lean, 0.0) if sides[1] == "plumb" else sides[1]
+    draw = {"plumb": lean, "along": -float(away[1] / along[1]) if abs(along[1]) > 1e-9 else 0.0}
+    first = sides[0] if not isinstance(sides[0], str) else max(draw[sides[0]], 0.0)
+    second = sides[1] if not isinstance(sides[1], str) else max(-draw[sides[1]], 0.0)
     room = 0.9 * length / max((first + second) * width, 1e-12)
     if room < 1:
         first, second = first * room, second * room

@@ -14,7 +14,7 @@ from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Tab
 from ..tolerances import CLEARANCE
 from .cap import END_OVERHANG, HEM_SETBACK, MARGIN, reach_past
-from .end import End, step
+from .end import End, step, trace
 from .flap import flap
 from .stand import Stand
 
@@ -49,9 +49,9 @@ def _rake(high: Stand, rake: Stand) -> End:
              "the hook lip, {at_bottom} at the bend of the kick.",
              [(ends[face, 0], v[face]), (bottom, v[face + 1])], at_top=ends[face, 0], at_bottom=bottom),
         step("cut", "Cut the top leg and the hook lip right across, {at_edge} from the low end.",
-             [(at, 0.0), (at, v[face])], at_edge=at),
+             trace(cut, 0.0, v[face]), at_edge=at),
         step("cut", "Cut the face along the plumb line, the kick square across.",
-             [(bottom, v[-1]), (bottom, v[face + 1]), (ends[face, 0], v[face])]),
+             trace(cut, v[face], v[-1])),
         step("set", "Set it before the high-side trim, which closes over it."),
     )  # fmt: skip
     return End(KIND, "under", (high.run.name,), cut, (), steps)
@@ -79,7 +79,10 @@ def _high(high: Stand, rake: Stand, width: float) -> End:
         step("mark", "Mark the fold line across the top leg, {at_fold} from the low end, and the end {depth} beyond "
              "it.", hinge, at_fold=at, depth=depth),
         step("cut", "Cut the top leg at the end, taper the flap plumb at the face, and free the hem {hem} back.",
-             [tabs[0].flap[1], tabs[0].flap[0], tabs[0].hinge[1]], hem=HEM_SETBACK),
+             [(at, v[top]), tabs[0].hinge[0], tabs[0].flap[1], tabs[0].flap[0], tabs[0].hinge[1], (at, v[top + 1]),
+              (inner, v[top + 1])],
+             [(at - high.sign * HEM_SETBACK, 0.0), (at - high.sign * HEM_SETBACK, v[top]), (at, v[top])],
+             hem=HEM_SETBACK),
     ]  # fmt: skip
     inside = {top: [(float(u), float(w)) for u, w in hinge]}
     if width > 0:
@@ -88,9 +91,16 @@ def _high(high: Stand, rake: Stand, width: float) -> End:
         inside[face] = [(float(u), float(w)) for u, w in back]
         steps += [
             step("cut", "Cut the face {tab} beyond its own fold line, {at_inner} from the low end, and the kick at it.",
-                 [tabs[1].flap[1], tabs[1].flap[0]], tab=width, at_inner=inner),
+                 [(inner, v[top + 1]), (inner, v[face]), tabs[1].hinge[0], tabs[1].flap[1], tabs[1].flap[0],
+                  tabs[1].hinge[1], (inner, v[face + 1])],
+                 [(inner, section.width), (inner, v[face + 1])], tab=width, at_inner=inner),
             step("fold", "Fold the face's strip back round the corner.", back),
         ]  # fmt: skip
+    else:
+        steps.append(
+            step("cut", "Cut the face and the kick square across, {at_inner} from the low end.",
+                 [(inner, section.width), (inner, v[top + 1])], at_inner=inner)
+        )  # fmt: skip
     steps += [
         step("fold", "Turn the top leg's end down over the rake's hook lip, outside the strip.", hinge),
         step("seal", "Set the end on closures bedded in sealant."),

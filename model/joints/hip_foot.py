@@ -12,7 +12,18 @@ from numpy.typing import NDArray
 
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Tab
-from .cap import END_OVERHANG, HEM_SETBACK, MARGIN, close_middle, hang, reach_past, set_wing, wings
+from .cap import (
+    END_OVERHANG,
+    HEM_SETBACK,
+    MARGIN,
+    Wing,
+    close_middle,
+    hang,
+    hem_cuts,
+    reach_past,
+    set_wing,
+    wings,
+)
 from .end import End, step
 from .flap import flap
 from .stand import Stand
@@ -46,23 +57,28 @@ def fit(hip: Stand, eaves: tuple[Stand, ...]) -> End:
         v = section.v
         side = "left" if wing.left else "right"
         line = [(float(outer), float(v[wing.outer])), (float(inner), float(v[wing.inner]))]
-        tab = _turn_down(hip, wing.strip, line if wing.left else line[::-1], depth)
+        tab = _turn_down(hip, wing, line if wing.left else line[::-1], depth)
         tabs.append(tab)
         steps += [
             step("mark", f"On the {side} wing draw the line of the eave: {{at_inner}} from the low end at the middle "
-                 "bend, {at_outer} at the hem.", line, at_inner=inner, at_outer=outer),
-            step("mark", f"Draw the {side} wing's cut {{depth}} beyond it.", [tab.flap[1], tab.flap[0]], depth=depth),
+                 "bend, {at_outer} at the bend of the hem.", line, at_inner=inner, at_outer=outer),
+            step("mark", f"Draw the {side} wing's cut {{depth}} beyond it.", tab.flap, depth=depth),
         ]  # fmt: skip
     close_middle(ends, hip)
     inside = {tab.strip: [(float(u), float(v)) for u, v in tab.hinge] for tab in tabs}
     cut = path(section, ends, inside)
+    left, right = tabs
+    between = [row for row in cut.tolist() if left.hinge[1, 1] <= row[1] <= right.hinge[0, 1]]
+    outer_sides = [_from_bend(hip, left, 1), _from_bend(hip, right, 0)]
     steps += [
-        step("cut", "Cut both wings along the outer lines, from the hems inward.",
-             [tabs[0].flap[1], tabs[0].flap[0], tabs[1].flap[1], tabs[1].flap[0]]),
-        step("cut", "Snip between the two flaps up to the middle bend, and free the hems {hem} back.",
-             [tabs[0].flap[0], tabs[0].hinge[1]], hem=HEM_SETBACK),
+        step("cut", "Cut both wings along the outer lines.", left.flap, right.flap),
+        step("cut", "Cut the hems away back to {at_left} from the low end on the left and {at_right} on the right, and "
+             "the sides of the flaps along their bends.", *hem_cuts(hip, ends), *outer_sides,
+             at_left=ends[0, 0], at_right=ends[-1, 0]),
+        step("cut", "Snip between the two flaps up to the middle bend.",
+             [left.flap[0], *between, right.flap[1]]),
         step("fold", "Turn both flaps down until they hang plumb; their edges meet on the corner.",
-             [*tabs[0].hinge, *tabs[1].hinge]),
+             left.hinge, right.hinge),
         step("seal", "Set the cap's end on closures bedded in sealant."),
     ]  # fmt: skip
     return End(KIND, "over", tuple(eave.run.name for eave in eaves), cut, tuple(tabs), tuple(steps))
@@ -73,13 +89,22 @@ def _nose_at_hip(hip: Stand, eave: Stand, square: Array) -> float:
     return reach_past(hip, (eave,), eave.outward) * float(hip.away @ square) / float(hip.away @ eave.outward)
 
 
-def _turn_down(hip: Stand, strip: int, line: list[tuple[float, float]], depth: float) -> Tab:
+def _turn_down(hip: Stand, wing: Wing, line: list[tuple[float, float]], depth: float) -> Tab:
     """Return the flap that closes one wing, kept clear of the wing's two ends."""
     start, end = np.array(line)
     along = end - start
     margin = MARGIN / np.linalg.norm(along)
     hinge = np.array([start + along * margin, end - along * margin])
-    return flap(hip, strip, hinge, depth, DOWN, ("plumb", "plumb"))
+    return flap(hip, wing.strip, hinge, depth, DOWN, ("along", "plumb") if wing.left else ("plumb", "along"))
+
+
+def _from_bend(hip: Stand, tab: Tab, corner: int) -> list[Array]:
+    """Return the side of a flap at its hem, from its corner past its fold line to the wing's own corner."""
+    hinge = tab.hinge[1 - corner]
+    wing = next(wing for wing in wings(hip) if wing.strip == tab.strip)
+    way = tab.hinge[1] - tab.hinge[0]
+    end = hinge + way * (hip.section.v[wing.outer] - hinge[1]) / way[1]
+    return [tab.flap[corner], hinge, end]
 
 
 def _eave_side(hip: Stand, face: int) -> Array:

@@ -16,8 +16,8 @@ from numpy.typing import NDArray
 from ..roof.record import Roof
 from ..sheet.cut import path, square_cut
 from ..tolerances import CLEARANCE
-from .cap import HEM_SETBACK, Wing, close_middle, set_wing, wings
-from .end import End, step
+from .cap import HEM_SETBACK, Wing, close_middle, hem_cuts, set_wing, wings
+from .end import End, step, trace
 from .stand import Stand
 
 Array = NDArray[np.float64]
@@ -82,7 +82,7 @@ def _fit_one(i: int, caps: Sequence[Stand], level: list[int], apex: Array) -> En
         miter = [(outer, float(v[wing.outer])), (inner, float(v[wing.inner]))]
         steps.append(
             step("mark", f"On the {side} wing draw the miter line, {{at_inner}} from the low end at the middle bend "
-                 "and {at_outer} at the hem.", miter, at_inner=inner, at_outer=outer)
+                 "and {at_outer} at the bend of the hem.", miter, at_inner=inner, at_outer=outer)
         )  # fmt: skip
         if level[i] < level[j]:
             outer, inner = _in_out(cap, wing, apex + normal * CLEARANCE, normal)
@@ -110,10 +110,13 @@ def _fit_one(i: int, caps: Sequence[Stand], level: list[int], apex: Array) -> En
         )  # fmt: skip
     close_middle(ends, cap)
     cut = path(section, ends, inside)
+    left, right = wings(cap)
+    middle = trace(cut, v[left.inner], v[right.inner])
     steps += [
-        step("cut", "Cut the hems back so that the laps lie flat."),
+        step("cut", "Cut the hems away back to {at_left} from the low end on the left and {at_right} on the right, so "
+             "that the laps lie flat.", *hem_cuts(cap, ends), middle, at_left=ends[0, 0], at_right=ends[-1, 0]),
         step("seal", "Bed the laps in sealant and cover the point."),
-    ]
+    ]  # fmt: skip
     return End(KIND, "over" if over else "under", tuple(dict.fromkeys(others)), cut, (), tuple(steps))
 
 

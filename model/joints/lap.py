@@ -6,7 +6,7 @@ Source: common practice, no source.
 from __future__ import annotations
 
 import math
-from typing import Literal
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,6 +21,8 @@ Array = NDArray[np.float64]
 EASE = 1 / 16
 """How far the legs beside a relief are cut back too, so that they slip inside the other piece's fold, inches;
 beyond what the two pieces are shifted by to nest."""
+
+SQUARE = "Leave this end square across, the piece cut to its length."
 
 HEMMED = math.radians(150)
 """A bend from here on folds a leg back onto its neighbour."""
@@ -85,7 +87,7 @@ def relief(section: Section) -> frozenset[int]:
 def over_steps(section: Section, u: float, length: float, mark: str, sealed: bool) -> tuple[Step, ...]:
     """Return the work at the end that lies on top."""
     steps = [
-        step("cut", "Leave this end square across.", [(u, 0.0), (u, section.width)]),
+        step("cut", SQUARE, [(u, 0.0), (u, section.width)]),
         step("set", f"Lay it {{lap}} over {mark}.", lap=length),
     ]
     if sealed:
@@ -93,21 +95,46 @@ def over_steps(section: Section, u: float, length: float, mark: str, sealed: boo
     return tuple(steps)
 
 
-def under_steps(
-    section: Section, u: float, length: float, sign: float, mark: str, end: Literal["low", "high"]
-) -> tuple[Step, ...]:
-    """Return the work at the end that lies underneath."""
-    back = u - sign * length
-    names = [leg.name for leg in section.legs if leg.relieved]
+def under_steps(section: Section, cut: Array, length: float, sign: float, mark: str) -> tuple[Step, ...]:
+    """Return the work at the end that lies underneath.
+
+    Args:
+        section: The section.
+        cut: The relieved cut, ``(k, 2) float, inches``.
+        length: How far it lies under, inches.
+        sign: -1 for a low end, 1 for a high end.
+        mark: Of the piece on top.
+    """
+    u = float(cut[:, 0].max() if sign > 0 else cut[:, 0].min())
+    lap_line = u - sign * length
     steps = [
-        step("mark", f"Mark the lap line square across, {{at_lap}} from the low end, {{lap}} from the {end} end.",
-             [(back, 0.0), (back, section.width)], at_lap=back, lap=length),
+        step("cut", SQUARE, [(u, 0.0), (u, section.width)]),
+        step("mark", "Mark the lap line square across, {at_lap} from the low end.",
+             [(lap_line, 0.0), (lap_line, section.width)], at_lap=lap_line),
     ]  # fmt: skip
-    if names:
-        away = " and ".join(names)
+    slits = _slits(cut, u)
+    if slits:
+        names = " and ".join(leg.name for leg in section.legs if leg.strip in relief(section))
+        back = float(cut[:, 0].min() if sign > 0 else cut[:, 0].max())
+        ease = abs(back - lap_line)
         steps.append(
-            step("cut", f"Cut the {away} away from the {end} end to the lap line, so that the two pieces nest.",
-                 [(back, section.v[leg.strip]) for leg in section.legs if leg.relieved], lap=length)
+            step("cut", f"Cut the {names} away back to {{at_back}} from the low end, {{ease}} past the lap line and "
+                 "{ease} into the legs beside, so that the two pieces nest.", *slits, at_back=back, ease=ease)
         )  # fmt: skip
-    steps.append(step("set", f"It goes under {mark}."))
+    steps.append(step("set", f"It goes {{lap}} under {mark}.", lap=length))
     return tuple(steps)
+
+
+def _slits(cut: Array, u: float) -> list[list[list[float]]]:
+    """Return the parts of a cut that leave its end at ``u``."""
+    lines: list[list[list[float]]] = []
+    apart = True
+    for first, second in pairwise(cut.tolist()):
+        if first[0] == u == second[0]:
+            apart = True
+            continue
+        if apart:
+            lines.append([first])
+        lines[-1].append(second)
+        apart = False
+    return lines

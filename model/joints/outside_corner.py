@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from ..sheet.cut import path
 from ..steps import Step
 from ..tolerances import CLEARANCE
-from .end import End, step
+from .end import End, step, trace
 from .round_corner import Miter, miter_onto
 from .stand import Stand
 
@@ -69,11 +69,14 @@ def _over(
             step("cut", "Cut the face {tab} beyond the miter line, from the drip edge inward.",
                  [miter.tab.flap[0], miter.tab.flap[1]], tab=width),
         ]  # fmt: skip
-    steps += _upper_cuts(over, ends)
-    steps.append(_kick_cut(over, ends))
+    steps += _upper_cuts(over, ends, cut)
+    steps.append(_kick_cut(over, cut))
     if miter.tab is not None:
         steps += [
-            step("cut", "Notch the tab off the kick and off the hook lip.", [miter.tab.flap[0], miter.tab.hinge[1]]),
+            step("cut", "Notch the tab off the kick and off the hook lip, and cut the rest of the face on the miter "
+                 "line.",
+                 [miter.tab.flap[0], miter.tab.hinge[1], (miter.u[1], v[face + 1])],
+                 [miter.tab.flap[1], miter.tab.hinge[0], (miter.u[0], v[face])]),
             step("fold", f"Fold the tab {math.degrees(abs(miter.tab.angle)):.0f} degrees round the corner, to lie on "
                  "the face of the other piece.", miter.tab.hinge),
             step("seal", "Bed the tab in sealant when the piece is set."),
@@ -95,8 +98,8 @@ def _under(under: Stand, over: Stand, plumb: Array, halving: Array, foot: Array)
         step("mark", "Mark the corner on the face, {at_face} from the low end.",
              [(ends[face, 0], v[face]), (ends[face, 1], v[face + 1])], at_face=ends[face, 1]),
         step("cut", "Cut the face plumb on the mark.", [(ends[face, 1], v[face + 1]), (ends[face, 0], v[face])]),
-        *_upper_cuts(under, ends),
-        _kick_cut(under, ends),
+        *_upper_cuts(under, ends, cut),
+        _kick_cut(under, cut),
         step("set", "Set it first: the other piece's tab goes over it."),
     )  # fmt: skip
     return End(KIND, "under", (over.run.name,), cut, (), steps)
@@ -110,7 +113,7 @@ def _hold_back(stand: Stand, ends: Array, u: float) -> None:
         ends[strip] = np.minimum(ends[strip] * stand.sign, u * stand.sign) * stand.sign
 
 
-def _upper_cuts(stand: Stand, ends: Array) -> list[Step]:
+def _upper_cuts(stand: Stand, ends: Array, cut: Array) -> list[Step]:
     section = stand.section
     top, face = section.strip_of("top"), section.strip_of("face")
     v = section.v
@@ -119,22 +122,22 @@ def _upper_cuts(stand: Stand, ends: Array) -> list[Step]:
     if lip is not None:
         steps.append(
             step("cut", "From the underside cut the hook lip on the line of the hip.",
-                 [(ends[lip.strip, 1], v[face]), (ends[lip.strip, 0], v[lip.strip])])
+                 trace(cut, v[top + 1], v[face]))
         )  # fmt: skip
     steps.append(
         step("cut", "Cut the top leg along the hip, {at_inner} from the low end at its inboard edge and {at_outer} at "
-             "its nose.", [(ends[top, 1], v[top + 1]), (ends[top, 0], v[top])],
+             "its nose.", trace(cut, 0.0, v[top + 1 if lip else face]),
              at_inner=ends[top, 0], at_outer=ends[top, 1])
     )  # fmt: skip
     return steps
 
 
-def _kick_cut(stand: Stand, ends: Array) -> Step:
+def _kick_cut(stand: Stand, cut: Array) -> Step:
     face = stand.section.strip_of("face")
     v = stand.section.v
     if face + 1 >= stand.section.strips:
         return step("ease", "Dress the drip edge at the corner.")
     return step(
         "cut", "Miter the kick so that it meets the other one on the line that halves the corner.",
-        [(ends[-1, 1], v[-1]), (ends[face + 1, 0], v[face + 1])]
+        trace(cut, v[face + 1], v[-1])
     )  # fmt: skip

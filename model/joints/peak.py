@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 from ..sheet.cut import path
 from ..steps import Step
 from ..tolerances import CLEARANCE
-from .end import End, step
+from .end import End, step, trace
 from .stand import Stand
 
 Array = NDArray[np.float64]
@@ -68,9 +68,9 @@ def _over(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
         *_scribe(over, ends, bottom),
         step("mark", "Draw the straight line from that point to the upper corner, {at_top} from the low end.",
              [(bottom, v[face + 1]), (top, v[face])], at_top=top),
-        *_across(over, ends),
+        *_across(over, cut),
         step("cut", "Cut the face last, along that line, and the kick with it.",
-             [(ends[-1, 1], v[-1]), (bottom, v[face + 1]), (top, v[face])]),
+             trace(cut, v[face], v[-1])),
         step("set", "Set it over the underlap of the other slope's piece."),
     )  # fmt: skip
     return End(KIND, "over", (under.run.name,), cut, (), steps)
@@ -101,14 +101,13 @@ def _under(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
     ends[face] = (min(below(v0), stop(v0)), min(below(v1), stop(v1)))
     cut = path(section, ends, {face: inside})
     corner = float(ends[face + 1, 0]) if face + 1 < section.strips else float(ends[face, 1])
-    lap = [(ends[face, 0], v0), *inside, (ends[face, 1], v1)]
     steps = (
         *_scribe(under, ends, corner),
-        *_across(under, ends),
+        *_across(under, cut),
         step("cut", "Cut the kick away from that point up, {at_kick} from the low end; leave the face.",
-             [(ends[-1, 1], section.v[-1]), (corner, v1), (ends[face, 1], v1)], at_kick=corner),
+             trace(cut, v1, section.v[-1]), at_kick=corner),
         step("cut", "Trim the face that is left as underlap below the other slope's hook lip, {at_tip} from the low "
-             "end at its tip.", lap[::-1], at_tip=float(cut[:, 0].max())),
+             "end at its tip.", trace(cut, v0, v1), at_tip=float(cut[:, 0].max())),
         step("set", "Set it first; the other slope's piece goes over it, in sealant."),
     )  # fmt: skip
     return End(KIND, "under", (over.run.name,), cut, (), steps)
@@ -121,18 +120,24 @@ def _scribe(stand: Stand, ends: Array, crossing: float) -> tuple[Step, ...]:
         step("mark", "Set the piece dry. On its back scribe the ridge line, {at_ridge} from the low end, and the line "
              "of the face.", [(ends[top, 0], v[0]), (ends[top, 0], v[top + 1])], at_ridge=ends[top, 0]),
         step("mark", "Mark where the two kicks cross on the bend of the kick, {at_cross} from the low end.",
-             [(crossing, v[stand.section.strip_of("face") + 1])] * 2, at_cross=crossing),
+             at_cross=crossing),
     )  # fmt: skip
 
 
-def _across(stand: Stand, ends: Array) -> tuple[Step, ...]:
+def _across(stand: Stand, cut: Array) -> tuple[Step, ...]:
     section = stand.section
     top, face = section.strip_of("top"), section.strip_of("face")
     lip = section.leg("return")
-    v, u = section.v, ends[top, 0]
-    steps = [step("cut", "Cut the top leg right across on the ridge line.", [(u, 0.0), (u, v[top + 1])])]
+    v = section.v
+    steps = [
+        step(
+            "cut",
+            "Cut the top leg right across on the ridge line.",
+            trace(cut, 0.0, v[top + 1 if lip else face]),
+        )
+    ]
     if lip is not None:
         steps.append(
-            step("cut", "Cut the hook lip from the underside to meet it.", [(u, v[lip.strip]), (u, v[face])])
+            step("cut", "Cut the hook lip from the underside to meet it.", trace(cut, v[top + 1], v[face]))
         )
     return tuple(steps)

@@ -12,7 +12,7 @@ import numpy as np
 
 from ..sheet.cut import path
 from ..sheet.sheet import Tab
-from .cap import END_OVERHANG, HEM_SETBACK, MARGIN, close_middle, hang, reach_past, set_wing, wings
+from .cap import END_OVERHANG, HEM_SETBACK, MARGIN, close_middle, hang, hem_cuts, reach_past, set_wing, wings
 from .end import End, step
 from .flap import flap
 from .stand import Stand
@@ -41,16 +41,21 @@ def fit(ridge: Stand, rakes: tuple[Stand, ...]) -> End:
     inside = {tab.strip: [(float(u), float(v)) for u, v in tab.hinge] for tab in tabs}
     cut = path(section, ends, inside)
     end = at + ridge.sign * depth
+    left, right = tabs
+    v = section.v
+    outer = [
+        [left.flap[1], left.hinge[0], (at, v[section.strip_of("left wing")])],
+        [right.flap[0], right.hinge[1], (at, v[section.strip_of("right wing") + 1])],
+    ]
     steps = (
         step("mark", "Mark the fold line square across, {at_fold} from the low end, and the end {depth} beyond it.",
              [(at, 0.0), (at, section.width)], at_fold=at, depth=depth),
         step("cut", "Cut straight across at the end.", [(end, 0.0), (end, section.width)]),
-        step("cut", "Free the hems {hem} behind the fold line.", [(at - ridge.sign * HEM_SETBACK, 0.0)] * 2,
-             hem=HEM_SETBACK),
-        step("cut", "Snip from the end to the fold line at the middle bend, and taper both flaps so that their inner "
-             "edges will hang plumb.", [tabs[0].flap[0], tabs[0].hinge[1], tabs[1].hinge[0], tabs[1].flap[1]]),
-        step("fold", "Turn both flaps down 90 degrees over the hook lips of the rakes.",
-             [*tabs[0].hinge, *tabs[1].hinge]),
+        step("cut", "Cut the hems away back to {at_hem} from the low end, and free the flaps along their bends.",
+             *hem_cuts(ridge, ends), *outer, at_hem=at - ridge.sign * HEM_SETBACK),
+        step("cut", "Snip from the end to the fold line at the middle bend, and taper both flaps there so that their "
+             "inner edges will hang plumb.", [left.flap[0], left.hinge[1], right.hinge[0], right.flap[1]]),
+        step("fold", "Turn both flaps down 90 degrees over the hook lips of the rakes.", left.hinge, right.hinge),
         step("seal", "Set the end on closures bedded in sealant."),
     )  # fmt: skip
     return End(KIND, "over", tuple(rake.run.name for rake in rakes), cut, tuple(tabs), steps)
