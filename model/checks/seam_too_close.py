@@ -25,65 +25,83 @@ Array = NDArray[np.float64]
 RULE = "seam-too-close"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
-SCREW = "a screw of "
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Yield a finding for each face with a seam too close to a screw, and for each rake with one."""
-    runs = {part.mark: part.run for part in facts.layout.parts}
-    for number in range(len(facts.layout.roof.faces)):
-        panels = [panel for panel in facts.layout.panels if panel.face == number and panel.seams]
-        if not panels:
+    """Yield a finding for each face with a seam too close to a screw, and for each rake with one too close."""
+    layout = facts.layout
+    runs = {part.mark: part.run for part in layout.parts}
+    for number, face in enumerate(layout.roof.faces):
+        seams = [
+            (panel.name, seam) for panel in layout.panels if panel.face == number for seam in panel.seams
+        ]
+        if not seams:
             continue
-        names = [panel.name for panel in panels for _ in panel.seams]
-        feet = np.array([seam for panel in panels for seam in panel.seams])
-        screws = [s for s in facts.layout.screws if number in runs[s.mark].edge.faces]
+        names, feet = [name for name, _ in seams], np.array([seam for _, seam in seams])
+        screws = [screw for screw in layout.screws if number in runs[screw.mark].edge.faces]
         if screws:
-            away = _distances(np.array([screw.point for screw in screws]), feet)
-            yield from _nearest(facts, names, away, [(s.mark, s.point) for s in screws], SCREW)
-        for edge in facts.layout.roof.edges:
+            points = np.array([screw.point for screw in screws])
+            beside = _beside(points, feet, face.normal)
+            away = _distances(points[:, None], feet[beside])
+            at = int(away.argmin()) // 2
+            mark = screws[at].mark
+            seam = int(beside[at, away[at].argmin()])
+            close = len(np.unique(beside[away < facts.layout.limits.number(RULE)]))
+            yield from _told(
+                facts, names[seam], float(away.min()), close, points[at], f"a screw of {mark}", (mark,)
+            )
+        for edge in layout.roof.edges:
             if edge.kind == "rake" and edge.faces == (number,):
                 middles = feet.mean(axis=1)
-                away = _distances(middles, np.array([[edge.start, edge.end]])).T
-                place = (edge.name, middles[int(away.argmin())])
-                yield from _nearest(facts, names, away, [place], "the edge of the ")
+                away = _distances(middles, np.array([edge.start, edge.end]))
+                seam, close = int(away.argmin()), int((away < facts.layout.limits.number(RULE)).sum())
+                yield from _told(
+                    facts,
+                    names[seam],
+                    float(away.min()),
+                    close,
+                    middles[seam],
+                    f"the edge of the {edge.name}",
+                    (),
+                )
 
 
-def _nearest(
-    facts: Facts, names: list[str], away: Array, places: list[tuple[str, Array]], what: str
+def _told(
+    facts: Facts, panel: str, distance: float, close: int, point: Array, what: str, marks: tuple[str, ...]
 ) -> Iterator[Finding]:
-    """Yield the finding of the seam that comes nearest to one of ``places``, if it is too near.
+    """Yield the finding of the nearest seam, if it is too near; it speaks for all that are too ``close``."""
+    if distance < facts.layout.limits.number(RULE):
+        yield Finding(
+            RULE,
+            SEVERITY,
+            panel,
+            f"{panel} panel: its seam comes within {facts.show(distance)} of {what}{and_more(close)}.",
+            marks,
+            point,
+            distance,
+            facts.limit(RULE),
+            "Give the panels another start offset.",
+        )
+
+
+def _beside(points: Array, feet: Array, normal: Array) -> NDArray[np.int64]:
+    """Return ``(n, 2)`` the seams left and right of each point; seams of a face are parallel, so no other is nearer.
 
     Args:
-        facts: The layout.
-        names: The panel that each seam is on.
-        away: ``(places, seams) float, inches``.
-        places: Name and point of each place.
-        what: Words before the place's name.
+        points: ``(n, 3) float, inches``.
+        feet: ``(m, 2, 3) float, inches``: the seams of one face.
+        normal: ``(3,)`` of the face.
     """
-    least = facts.layout.limits.number(RULE)
-    place, seam = np.unravel_index(int(away.argmin()), away.shape)
-    distance = float(away[place, seam])
-    if distance >= least:
-        return
-    name, point = places[int(place)]
-    more = and_more(int((away.min(axis=0) < least).sum()))
-    yield Finding(
-        RULE,
-        SEVERITY,
-        names[int(seam)],
-        f"{names[int(seam)]} panel: its seam comes within {facts.show(distance)} of {what}{name}{more}.",
-        (name,) if what == SCREW else (),
-        point,
-        distance,
-        facts.limit(RULE),
-        "Give the panels another start offset.",
-    )
+    right = np.cross([0.0, 0.0, 1.0], normal)
+    across = feet[:, 0] @ right
+    order = np.argsort(across)
+    after = np.searchsorted(across[order], points @ right)
+    return np.asarray(order[np.clip(np.stack([after - 1, after], axis=1), 0, len(order) - 1)])
 
 
 def _distances(points: Array, segments: Array) -> Array:
-    """Return ``(n, m)`` how near ``(n, 3)`` points come to ``(m, 2, 3)`` segments, inches."""
-    start, along = segments[:, 0], segments[:, 1] - segments[:, 0]
-    beyond = points[:, None] - start
-    share = np.clip((beyond * along).sum(axis=2) / np.maximum((along**2).sum(axis=1), 1e-12), 0, 1)
-    return np.asarray(np.linalg.norm(beyond - share[..., None] * along, axis=2))
+    """Return how near each point comes to its segment, inches: ``(..., 3)`` and ``(..., 2, 3)`` to ``(...)``."""
+    start, along = segments[..., 0, :], segments[..., 1, :] - segments[..., 0, :]
+    beyond = points - start
+    share = np.clip((beyond * along).sum(axis=-1) / np.maximum((along**2).sum(axis=-1), 1e-12), 0, 1)
+    return np.asarray(np.linalg.norm(beyond - share[..., None] * along, axis=-1))
