@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import get_args
 
 import pytest
+
 from trimwright.model.checks.run import RULES
 from trimwright.model.errors import SceneError
 from trimwright.model.limits.load import COMMON, limits_for, rule_sets

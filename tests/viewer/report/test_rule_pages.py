@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+
 from trimwright.model.checks.run import RULES
 from trimwright.viewer.report.rule_pages import PARTS, main, rule_pages, words_of
 
