@@ -6,6 +6,7 @@ Source: common practice, no source.
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
@@ -64,6 +65,7 @@ def under_cut(section: Section, u: float, length: float, sign: float) -> Array:
     return path(section, ends, inside)
 
 
+@lru_cache(maxsize=256)
 def relief(section: Section) -> frozenset[int]:
     """Return the strips that are cut away underneath: relieved legs and the bends beside them.
 
