@@ -17,6 +17,7 @@ from .panels import Panel
 from .scene.schema import Scene
 from .sheet.fold import strip_fold
 from .sheet.sheet import Sheet
+from .spacing import end_mark, space
 
 Array = NDArray[np.float64]
 
@@ -28,8 +29,8 @@ INSET = 1.0
 EDGE = 1.5
 """The least distance from a screw to a cut or a fold along its row, inches: common practice, no source."""
 
-SEAM = 1.0
-"""How far screws keep from a seam that crosses their row, inches: room for a screw gun; common practice, no source."""
+OFF_LAP = 0.5
+"""How far a screw keeps from a lap, inches: the lap stays free to slide; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -135,54 +136,16 @@ def _spread(
     """
     low, high = one.sheet.extent
     metal = metal_between(one.sheet, across)
-    start, end = max(low + bands[0][0], metal[0] + EDGE), min(high - bands[1][0], metal[1] - EDGE)
+    near = [metal[0] + EDGE - low, high - metal[1] + EDGE]
     for lap in one.laps:
-        if lap.lies == "under" and lap.at == "low":
-            start = max(start, low + lap.length + EDGE)
-        elif lap.lies == "under":
-            end = min(end, high - lap.length - EDGE)
+        side = 0 if lap.at == "low" else 1
+        near[side] = max(near[side], lap.length + OFF_LAP)
+    start = low + end_mark(*bands[0], near[0], [seam - low for seam in seams])
+    end = high - end_mark(*bands[1], near[1], [high - seam for seam in seams])
     if end - start < 1.0:
-        middle = (max(low, metal[0]) + min(high, metal[1])) / 2
-        quarter = (min(high, metal[1]) - max(low, metal[0])) / 4
-        return [middle - quarter, middle + quarter]
-    start = _off_seam(start, bands[0][1] - bands[0][0], seams)
-    end = _off_seam(end, bands[1][0] - bands[1][1], seams)
-    gaps = max(1, math.ceil((end - start) / most - 1e-9))
-    result = [start]
-    for want in np.linspace(start, end, gaps + 1)[1:-1].tolist():
-        choices = [want] if _clear(want, seams) else [s + side * SEAM for s in seams for side in (-1.0, 1.0)]
-        choices = [c for c in choices if _clear(c, seams) and result[-1] + 1 < c < end - 1]
-        if choices:
-            result.append(min(choices, key=lambda c: (c - result[-1] > most, abs(c - want))))
-    result.append(end)
-    return _filled(result, most, seams)
-
-
-def _filled(at: list[float], most: float, seams: list[float]) -> list[float]:
-    """Return ``at`` with one more screw in every gap that dodging the seams made too wide."""
-    result = at[:1]
-    for nxt in at[1:]:
-        if nxt - result[-1] > most + 1e-9:
-            middle = (nxt + result[-1]) / 2
-            near = [middle, *(s + side * SEAM for s in seams for side in (-1.0, 1.0))]
-            fitting = [
-                c for c in near if _clear(c, seams) and 0 < c - result[-1] <= most and 0 < nxt - c <= most
-            ]
-            result.append(min(fitting, key=lambda c: abs(c - middle)) if fitting else middle)
-        result.append(nxt)
-    return result
-
-
-def _clear(u: float, seams: list[float]) -> bool:
-    return all(abs(u - seam) >= SEAM - 1e-9 for seam in seams)
-
-
-def _off_seam(u: float, room: float, seams: list[float]) -> float:
-    """Return ``u``, moved inward, within ``room`` if it can be, off the seams that it is too near to."""
-    way = math.copysign(SEAM, room)
-    choices = [u, *sorted((seam + way for seam in seams), key=lambda c: abs(c - u))]
-    fitting = [c for c in choices if (c - u) * way >= 0 and _clear(c, seams)]
-    return next((c for c in fitting if abs(c - u) <= abs(room) + 1e-9), u)
+        first, last = max(low, metal[0]), min(high, metal[1])
+        return [first + (last - first) / 4, last - (last - first) / 4]
+    return space(start, end, most, seams)
 
 
 def _seams(one: Fitted, strip: int, across: float, feet: Array) -> list[float]:
