@@ -1,0 +1,1 @@
+"""Pictures: the only place that draws with pyvista."""

@@ -1,0 +1,84 @@
+"""Bodies: the closed meshes that a stage is made of, and the plain shapes they are built from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+Array = NDArray[np.float64]
+Ints = NDArray[np.int64]
+Kind = Literal["trim", "pan", "seam", "hook", "closure", "deck", "fascia", "wall"]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Body:
+    """One thing that is seen.
+
+    Attributes:
+        kind: What it is.
+        name: Mark of a piece, name of a panel, face or edge.
+        vertices: ``(n, 3) float, inches, scene frame``.
+        faces: ``(m, 3) int``; counter-clockwise seen from outside.
+        side: ``(m,) int8``: 1 on the painted side, -1 on the back, 0 on the cut edges.
+        order: Place in the order of install; 0 for what stands before any metal.
+        trim: Kind of trim that a piece is; else None.
+        run: Name of its run; else None.
+    """
+
+    kind: Kind
+    name: str
+    vertices: Array
+    faces: Ints
+    side: NDArray[np.int8]
+    order: int = 0
+    trim: str | None = None
+    run: str | None = None
+
+
+def slab(top: Array, through: Array) -> tuple[Array, Ints, NDArray[np.int8]]:
+    """Return the closed mesh between a plane polygon and its copy: vertices, faces and sides.
+
+    Args:
+        top: ``(n, 3) float, inches``; counter-clockwise seen from its painted side.
+        through: ``(3,)`` from the top to the copy on its back, inches.
+    """
+    n = len(top)
+    cap = triangles_of(top)
+    a, b = np.arange(n), np.roll(np.arange(n), -1)
+    rim = np.concatenate([np.stack([b, a, a + n], axis=1), np.stack([b, a + n, b + n], axis=1)])
+    faces = np.concatenate([cap, cap[:, ::-1] + n, rim])
+    side = np.repeat(np.array([1, -1, 0], dtype=np.int8), [len(cap), len(cap), len(rim)])
+    return np.concatenate([top, top + through]), faces, side
+
+
+def triangles_of(polygon: Array) -> Ints:
+    """Return ``(m, 3)`` triangles of a simple plane polygon ``(n, 3)``, turning the way it turns."""
+    if len(polygon) == 3:
+        return np.array([[0, 1, 2]])
+    normal = np.cross(polygon, np.roll(polygon, -1, axis=0)).sum(axis=0)
+    keep = [axis for axis in range(3) if axis != int(np.abs(normal).argmax())]
+    flat = polygon[:, keep]
+    index = {tuple(corner): i for i, corner in enumerate(flat.tolist())}
+    found = shapely.constrained_delaunay_triangles(shapely.Polygon(flat))
+    corners = shapely.get_coordinates(found).reshape(-1, 4, 2)[:, :3]
+    triangles = np.array([[index[tuple(corner)] for corner in ring] for ring in corners.tolist()])
+    first, second, third = (polygon[triangles[:, i]] for i in range(3))
+    backward = np.cross(second - first, third - first) @ normal < 0
+    triangles[backward] = triangles[backward][:, ::-1]
+    return triangles
+
+
+def merged(
+    parts: list[tuple[Array, Ints, NDArray[np.int8]]],
+) -> tuple[Array, Ints, NDArray[np.int8]]:
+    """Return several meshes as one."""
+    starts = np.cumsum([0, *(len(vertices) for vertices, _, _ in parts)])
+    return (
+        np.concatenate([vertices for vertices, _, _ in parts]),
+        np.concatenate([faces + start for (_, faces, _), start in zip(parts, starts, strict=False)]),
+        np.concatenate([side for _, _, side in parts]),
+    )

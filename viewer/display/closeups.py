@@ -1,0 +1,141 @@
+"""Close-ups along a run: where its short piece lands, and where its screws go."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+import numpy as np
+from numpy.typing import NDArray
+from trimwright.model.layout import Layout, Part
+from trimwright.model.runs import Run
+
+from .camera import UP, looking_at
+from .notes import Label, Line, piece_label
+from .view import HOUSE, METAL, ViewPoint
+from .whole import outline_of
+
+Array = NDArray[np.float64]
+
+NEIGHBOUR = 30.0
+"""How much of the piece beside a short one is seen, inches."""
+
+ROW = 56.0
+"""How much of a run is seen in one row of its tape marks, inches, unless there would be too many rows."""
+
+MOST_ROWS = 4
+
+
+def short_views(layout: Layout) -> Iterator[ViewPoint]:
+    """Yield where the short piece of each run lands, with the whole roof beside it."""
+    parts = {part.mark: part for part in layout.parts}
+    whole = looking_at(outline_of(layout), (0.75, -1.0, 0.5), margin=1.1, frame=(0.015, 0.02, 0.29, 0.31))
+    for part in layout.parts:
+        if not part.piece.short:
+            continue
+        tape, run = layout.scene.tape, part.run
+        length = tape(part.length)
+        labels = [piece_label(part, f"{part.mark}  short piece\n{length}", "short", 9)]
+        lines = []
+        for lap in part.laps:
+            other = parts[lap.other]
+            labels.append(_beside(part, other, lap.at))
+            u = part.low if lap.at == "low" else part.high
+            lines.append(
+                _lap_line(part, u, lap.length if lap.at == "low" else -lap.length, f"lap {tape(lap.length)}")
+            )
+        frame = run.frame[:3]
+        level = frame[:, 1] * [1, 1, 0]
+        ends = [part.low - (NEIGHBOUR if part.laps else 6), part.high + (NEIGHBOUR if any(
+            lap.at == "high" for lap in part.laps) else 6)]  # fmt: skip
+        points = _run_points(run, ends)
+        way = level / np.linalg.norm(level) + UP * 0.75
+        if run.edge.slope < 0.01:
+            way = way + frame[:, 0] * 0.35
+        facing_back = way @ np.array([0.75, -1.0, 0.5]) < 0
+        inset = whole if not facing_back else looking_at(
+            outline_of(layout), way + UP * 0.1, margin=1.1, frame=whole.frame)  # fmt: skip
+        yield ViewPoint(
+            f"short piece {part.mark}", f"Where the short piece lands: {run.name}, {part.mark}",
+            (looking_at(points, way, margin=1.3, lens=0.35), inset), HOUSE | METAL, "pieces", note="panels left off",
+            focus=frozenset({part.mark, *(lap.other for lap in part.laps)}), highlight=frozenset({part.mark}),
+            labels=tuple(labels), lines=tuple(lines), caution=True,
+        )  # fmt: skip
+
+
+def screw_views(layout: Layout) -> Iterator[ViewPoint]:
+    """Yield the tape marks of the screws along each run, row by row from its low end."""
+    for run in layout.runs:
+        parts = [part for part in layout.parts if part.run is run]
+        low, high = parts[0].low, parts[-1].high
+        rows = min(MOST_ROWS, max(1, math.ceil((high - low) / ROW)))
+        step = (high - low) / rows
+        frame = run.frame[:3]
+        out, up = frame[:, 1], frame[:, 2]
+        caps = len(run.edge.faces) == 2
+        way = up if caps else up + out * 0.5
+        shots = []
+        tall = min(0.3, 0.97 / rows)
+        for row in range(rows):
+            start, end = low + step * row, low + step * (row + 1)
+            reach = run.section.points[:, 0].max() + 4.0
+            inner = run.section.points[:, 0].min() - 1.5
+            span = np.array([[u, o, 0.0] for u in (start - 1.5, end + 1.5) for o in (inner, reach)])
+            points = span @ frame[:, :3].T + frame[:, 3]
+            top = 0.02 + row * tall
+            shots.append(
+                looking_at(points, way, up=-out, margin=1.0, lens=0.12, frame=(0.0, top, 1.0, top + tall))
+            )
+        marks = frozenset(part.mark for part in parts)
+        lines = [line for part in parts for line in _marks(layout, part)]
+        labels = tuple(piece_label(part, part.mark, "piece", 6) for part in parts)
+        others = frozenset(part.mark for part in layout.parts if part.run is not run)
+        yield ViewPoint(
+            f"screws {run.code}", f"Screws along the {run.name}: {run.code}", tuple(shots), HOUSE | METAL, "pieces",
+            note="tape marks from each piece's own low end", focus=marks, labels=labels, lines=tuple(lines),
+            hidden=others, caution=True,
+        )  # fmt: skip
+
+
+def _marks(layout: Layout, part: Part) -> Iterator[Line]:
+    """Yield a tick for each screw of a piece, one row's, and one for its low end, where the tape hooks on."""
+    run, tape = part.run, layout.scene.tape
+    frame = run.frame[:3]
+    edge = run.section.points[:, 0].max()
+    screws = [screw for screw in layout.screws if screw.mark == part.mark]
+    across = max((screw.across for screw in screws), default=0.0)
+    outermost = [screw for screw in screws if abs(screw.across - across) < 1e-6]
+    start = frame @ [part.low, edge - 0.2, 0.0, 1.0]
+    yield Line(np.array([start, start + frame[:, 1] * 1.6]), "tick", f"{part.mark}: 0")
+    for screw in outermost:
+        local = (screw.point - frame[:, 3]) @ frame[:, :3]
+        foot = frame @ [local[0], edge + 1.6, local[2], 1.0]
+        yield Line(np.array([screw.point, foot]), "tick", tape(screw.at))
+
+
+def _run_points(run: Run, ends: list[float]) -> Array:
+    """Return the run's section at each of ``ends``, ``(n, 3)``, inches."""
+    places = [np.column_stack([np.full(len(run.section.points), u), run.section.points]) for u in ends]
+    return np.concatenate(places) @ run.frame[:3, :3].T + run.frame[:3, 3]
+
+
+def _beside(part: Part, other: Part, at: str) -> Label:
+    """Return the label of the piece beside a short one, close to the lap."""
+    label = piece_label(other, other.mark, "piece", 6)
+    run = part.run
+    u = part.low - NEIGHBOUR / 2 if at == "low" else part.high + NEIGHBOUR / 2
+    share = min(max((u - other.low) / other.length, 0.02), 0.98)
+    shift = run.frame[:3, 0] * (other.low + share * other.length - (other.low + other.length / 2))
+    return Label(
+        label.text, label.points[:2] + shift, label.normals[:2], label.kind, label.priority, label.mark
+    )
+
+
+def _lap_line(part: Part, u: float, length: float, text: str) -> Line:
+    """Return the measure of a lap along the outer edge of the fastened leg."""
+    section = part.sheet.section
+    leg = next(leg for leg in reversed(section.legs) if leg.fastened)
+    middle = section.points[leg.strip] * 0.35 + section.points[leg.strip + 1] * 0.65
+    ends = np.array([[u, *middle], [u + length, *middle]])
+    lifted = part.run.frame[:3, 2] * 0.15
+    return Line(ends @ part.placement[:3, :3].T + part.placement[:3, 3] + lifted, "measure", text)

@@ -1,0 +1,96 @@
+"""Colors: the finished look, and the look in which every piece is told apart.
+
+Source: the hues by kind of trim are those of M. Okabe and K. Ito, *Color Universal Design* (2008), which people
+with any kind of color vision can tell apart; marks on the pieces say the same without color. From memory.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+from trimwright.model.scene.schema import Scene
+
+from .body import Body
+
+Color = tuple[int, int, int]
+
+HUES: dict[str, Color] = {
+    "eave": (86, 180, 233),
+    "rake": (230, 159, 0),
+    "high": (0, 114, 178),
+    "hip": (204, 121, 167),
+    "ridge": (0, 158, 115),
+}
+SHORT: Color = (213, 94, 0)
+"""The piece that is cut to what was left."""
+
+SEVERITY: dict[str, Color] = {"error": (190, 50, 20), "warning": (190, 125, 0), "note": (0, 100, 160)}
+
+PRIMER: Color = (172, 171, 164)
+CUT: Color = (236, 237, 234)
+DECK: Color = (205, 178, 138)
+BOARD: Color = (226, 221, 208)
+QUIET: Color = (222, 225, 225)
+BARE_METALS = frozenset({"galvanized", "copper", "zinc", "stainless"})
+"""Metals whose back looks like their face; the others are painted, with a grey primer on the back."""
+
+PAINT_GLOSS, METAL_GLOSS, MATT = 0.35, 0.8, 0.0
+
+
+def rgb(code: str) -> Color:
+    """Return ``#rrggbb`` as numbers from 0 to 255."""
+    return (int(code[1:3], 16), int(code[3:5], 16), int(code[5:7], 16))
+
+
+def mix(color: Color, other: Color, share: float) -> Color:
+    """Return ``color`` with ``share`` of ``other`` in it."""
+    red, green, blue = (round(a + (b - a) * share) for a, b in zip(color, other, strict=True))
+    return (red, green, blue)
+
+
+def finish(body: Body, scene: Scene) -> NDArray[np.uint8]:
+    """Return the color of each face in the finished look: ``(m, 3)``."""
+    if body.kind in ("deck", "fascia"):
+        front = DECK if body.kind == "deck" else BOARD
+        return _by_side(body, front, front, mix(front, (0, 0, 0), 0.08))
+    if body.kind == "wall":
+        wall = rgb(scene.colors.walls)
+        return _by_side(body, wall, wall, wall)
+    front = rgb(scene.colors.trim if body.kind == "trim" else scene.colors.panels)
+    back = front if scene.metal.kind in BARE_METALS else PRIMER
+    return _by_side(body, front, back, CUT if body.kind == "trim" else mix(front, CUT, 0.3))
+
+
+def told_apart(body: Body, scene: Scene, short: frozenset[str], focus: frozenset[str]) -> NDArray[np.uint8]:
+    """Return the color of each face when pieces are told apart: ``(m, 3)``.
+
+    Args:
+        body: What is colored.
+        scene: For what is not trim.
+        short: Marks of the pieces to stand out.
+        focus: Marks of the pieces that the view is about; the others are quiet. Empty for all.
+    """
+    if body.kind != "trim" or body.trim is None:
+        quiet = finish(body, scene)
+        share = {"deck": 0.35, "fascia": 0.4, "wall": 0.7}.get(body.kind, 0.72)
+        return (quiet + (np.array(QUIET, dtype=float) - quiet) * share).astype(np.uint8)
+    number = int(body.name.rpartition("-")[2])
+    front = (
+        SHORT if body.name in short else mix(HUES[body.trim], (255, 255, 255), 0.1 if number % 2 else 0.42)
+    )
+    if focus and body.name not in focus:
+        front = mix(front, QUIET, 0.75)
+        return _by_side(body, front, QUIET, CUT)
+    return _by_side(body, front, PRIMER, CUT)
+
+
+def gloss(body: Body, scene: Scene) -> float:
+    """Return how much of the sky a body mirrors, from 0 to 1."""
+    if body.kind in ("deck", "fascia", "wall"):
+        return MATT
+    return METAL_GLOSS if scene.metal.kind in BARE_METALS else PAINT_GLOSS
+
+
+def _by_side(body: Body, front: Color, back: Color, cut: Color) -> NDArray[np.uint8]:
+    table = np.array([cut, front, back], dtype=np.uint8)
+    return np.asarray(table[body.side])

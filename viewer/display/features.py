@@ -1,0 +1,134 @@
+"""What can be pointed at on a cut piece: its tabs, the lines of its cuts, its ends."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Literal
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from trimwright.model.layout import Part
+from trimwright.model.sheet.sheet import Tab
+from trimwright.model.units import Tape
+
+from .metal import on_strip, on_tab
+from .notes import OFF, Label, Line
+
+Array = NDArray[np.float64]
+At = Literal["low", "high"]
+
+SEEN_STEPS = ("cut", "fold")
+"""Steps whose line is drawn on the metal."""
+
+SHOWN = 1 / 32
+"""A shorter line is a point; it is not drawn, inches."""
+
+
+def tabs_at(part: Part, at: At) -> Iterator[Tab]:
+    """Yield the tabs at one end of a piece."""
+    middle = (part.low + part.high) / 2
+    for tab in part.sheet.tabs:
+        if (tab.hinge[:, 0].mean() < middle) == (at == "low"):
+            yield tab
+
+
+def tab_width(tab: Tab) -> float:
+    """Return how far a tab reaches from its hinge, inches."""
+    start, end = tab.hinge
+    along = (end - start) / np.linalg.norm(end - start)
+    return float(np.abs((tab.flap - start) @ [-along[1], along[0]]).max())
+
+
+def tab_label(part: Part, tab: Tab, tape: Tape) -> Label:
+    """Return the label of a tab that is folded round a corner."""
+    middle = np.concatenate([tab.hinge, tab.flap, tab.flap]).mean(axis=0)
+    point, normal = on_tab(part, tab, middle[None], OFF)
+    return Label(
+        f"tab {tape(tab_width(tab))}\nfolded round the corner", point, normal[None], "note", 7, part.mark
+    )
+
+
+def end_points(part: Part, at: At, reach: float) -> Array:
+    """Return ``(n, 3)`` points of a piece's section at its end and ``reach`` inches in from there."""
+    u = part.low if at == "low" else part.high
+    inward = min(reach, part.length)
+    places = []
+    for away in (u, u + inward if at == "low" else u - inward):
+        local = np.column_stack([np.full(len(part.sheet.section.points), away), part.sheet.section.points])
+        places.append(local @ part.placement[:3, :3].T + part.placement[:3, 3])
+    return np.concatenate(places)
+
+
+def end_label(part: Part, at: At, text: str, reach: float, priority: int = 6) -> Label:
+    """Return a label for a piece that points at its broad legs within ``reach`` inches of one end."""
+    section = part.sheet.section
+    legs = sorted(
+        (leg for leg in section.legs if not leg.relieved),
+        key=lambda leg: section.v[leg.strip] - section.v[leg.strip + 1],
+    )[:2]
+    points, normals = [], []
+    for share in (0.75, 0.5, 0.95, 0.3):
+        away = min(reach, part.length) * share
+        u = part.low + away if at == "low" else part.high - away
+        for leg in legs:
+            v = (section.v[leg.strip] + section.v[leg.strip + 1]) / 2
+            point, normal = on_strip(part, leg.strip, np.array([[u, v]]), OFF)
+            points.append(point[0])
+            normals.append(normal)
+    return Label(text, np.array(points), np.array(normals), "piece", priority, part.mark)
+
+
+def traced(part: Part, line: Sequence[tuple[float, float]]) -> tuple[Array, Array]:
+    """Return where a line on the flat sheet lies on the folded piece: ``(k, 3)`` points and their normals."""
+    flat = np.array(line, dtype=float)
+    for tab in part.sheet.tabs:
+        flap = shapely.Polygon(np.concatenate([tab.hinge, tab.flap])).buffer(0.01)
+        hinge = shapely.LineString(tab.hinge).buffer(0.01)
+        drawn = shapely.LineString(flat)
+        if flap.covers(drawn) and not hinge.covers(drawn):
+            points, normal = on_tab(part, tab, flat, OFF / 4)
+            return points, np.tile(normal, (len(points), 1))
+    v = part.sheet.section.v
+    places, normals = [], []
+    for first, last in zip(flat, flat[1:], strict=False):
+        between = np.sort([first[1], last[1]])
+        shares = [0.0, 1.0]
+        if between[1] - between[0] > 1e-9:
+            inner = v[(v > between[0] + 1e-9) & (v < between[1] - 1e-9)]
+            shares += [float((at - first[1]) / (last[1] - first[1])) for at in inner]
+        stops = np.array([first + share * (last - first) for share in sorted(shares)])
+        for start, end in zip(stops, stops[1:], strict=False):
+            strip = int(np.clip(np.searchsorted(v, (start[1] + end[1]) / 2, side="right") - 1, 0, len(v) - 2))
+            points, normal = on_strip(part, strip, np.array([start, end]), OFF / 4)
+            places.append(points)
+            normals += [normal, normal]
+    return np.concatenate(places), np.array(normals)
+
+
+def work_at(part: Part, at: At, tape: Tape) -> tuple[list[Label], list[Line], list[str]]:
+    """Return the cuts and folds at one end of a piece: numbers and lines on the metal, and what to do at each.
+
+    The numbers are those of all steps at that end, so that they agree with the cut sheet.
+    """
+    labels, lines, told = [], [], []
+    steps = [step for joint in part.joints if joint.at == at for step in joint.steps]
+    steps += [step for lap in part.laps if lap.at == at for step in lap.steps]
+    for number, step in enumerate(steps, 1):
+        if step.verb not in SEEN_STEPS:
+            continue
+        told.append(f"{number}  {step.say(tape)}")
+        drawn = [traced(part, line) for line in step.lines if len(line) > 1 and _length(line) > SHOWN]
+        lines += [Line(points, "cut", part.mark) for points, _ in drawn]
+        if drawn:
+            points, normals = max(drawn, key=lambda one: _length(one[0]))
+            middle = len(points) // 2
+            places = np.array([(points[middle] + points[middle - 1]) / 2, *points])
+            facing = np.array([normals[middle], *normals])
+            labels.append(Label(str(number), places + facing * OFF, facing, "step", 4, part.mark))
+    return labels, lines, told
+
+
+def _length(line: Sequence[Sequence[float]] | Array) -> float:
+    """Return the length of a line through points, inches."""
+    return float(np.linalg.norm(np.diff(np.asarray(line, dtype=float), axis=0), axis=1).sum())

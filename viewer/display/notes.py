@@ -1,0 +1,103 @@
+"""What is written into a view: labels, lines and pins, by the points that they belong to."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+from trimwright.model.checks.record import Severity
+from trimwright.model.layout import Part
+
+from .metal import on_strip
+
+Array = NDArray[np.float64]
+LabelKind = Literal["piece", "short", "note", "step", "tape"]
+LineKind = Literal["measure", "tick", "cut", "trace", "water"]
+
+OFF = 0.12
+"""How far a label's point lies off the metal, inches."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Label:
+    """A text that belongs to a place.
+
+    Attributes:
+        text: One or more lines.
+        points: ``(k, 3) float, inches, scene frame``: places it may point at, the best first.
+        normals: ``(k, 3)``: which way each of them faces; a label is dropped when none faces the eye unhidden.
+        kind: What it says: the mark of a piece, a short piece, a note, the number of a step, a tape mark.
+        priority: The higher, the sooner it gets its room.
+        mark: The piece it belongs to; None for no single one.
+    """
+
+    text: str
+    points: Array
+    normals: Array
+    kind: LabelKind
+    priority: int
+    mark: str | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Line:
+    """A line drawn over the picture.
+
+    Attributes:
+        points: ``(k, 3) float, inches, scene frame``.
+        kind: A measure with ticks at both ends, a tick with its text at the end, the line of a cut, the way a
+            piece is lifted, the way water runs.
+        text: What is written on it.
+    """
+
+    points: Array
+    kind: LineKind
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Pin:
+    """A finding, where it is.
+
+    Attributes:
+        number: The finding's place in the list of findings, from 1.
+        severity: How much it matters.
+        point: ``(3,) float, inches, scene frame``.
+        text: Rule and place, in a few words.
+        mark: The first piece concerned; None when there is none.
+    """
+
+    number: int
+    severity: Severity
+    point: Array
+    text: str
+    mark: str | None
+
+
+def piece_label(part: Part, text: str, kind: LabelKind = "piece", priority: int = 5) -> Label:
+    """Return a label for a piece, which may point at any of its broad painted legs."""
+    places, normals = [], []
+    section = part.sheet.section
+    widest = sorted(
+        (leg for leg in section.legs if not leg.relieved),
+        key=lambda leg: section.v[leg.strip] - section.v[leg.strip + 1],
+    )
+    for share in (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92):
+        u = part.low + share * part.length
+        for leg in widest[:2]:
+            v = (section.v[leg.strip] + section.v[leg.strip + 1]) / 2
+            point, normal = on_strip(part, leg.strip, np.array([[u, v]]), OFF)
+            places.append(point[0])
+            normals.append(normal)
+    return Label(text, np.array(places), np.array(normals), kind, priority, part.mark)
+
+
+def near(label: Label, point: Array, reach: float) -> Label:
+    """Return ``label`` with those of its places that lie within ``reach`` inches of ``point``, the nearest first."""
+    far = np.linalg.norm(label.points - point, axis=1)
+    order = [i for i in np.argsort(far, kind="stable") if far[i] <= reach] or [int(far.argmin())]
+    return Label(
+        label.text, label.points[order], label.normals[order], label.kind, label.priority, label.mark
+    )

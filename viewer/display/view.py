@@ -1,0 +1,68 @@
+"""A view point: what is shown from where, and what is written into it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from .body import Kind
+from .camera import Shot
+from .colors import Color
+from .notes import Label, Line
+
+Array = NDArray[np.float64]
+
+HOUSE: frozenset[Kind] = frozenset({"deck", "fascia", "wall"})
+PANELS: frozenset[Kind] = frozenset({"pan", "seam", "hook", "closure"})
+METAL: frozenset[Kind] = frozenset({"trim"})
+
+CAUTION = "Tie off before the edge. Cut metal is sharp. Keep ladders and long pieces clear of power lines."
+"""On every picture that is made to be carried to the roof."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class ViewPoint:
+    """One view of the stage.
+
+    Attributes:
+        name: What it is asked for by: ``street``, ``corner eave-rake R1-1``.
+        title: What it shows, for its caption.
+        shots: Its cameras, each with its part of the picture.
+        shows: Kinds of bodies that are seen.
+        coloring: The finished look, or pieces told apart.
+        note: What a reader must know to read it right; may be empty.
+        focus: Marks of the pieces that it is about; empty for all.
+        hidden: Marks of the pieces that would stand in the way.
+        apart: By mark, how far a piece is lifted off its place, ``(3,) float, inches``.
+        highlight: Marks of the pieces that stand out.
+        labels: What is written at places.
+        lines: What is drawn over it.
+        legend: Lines of text beside the picture: a heading ends in a colon.
+        key: What the colors mean.
+        pins: Whether findings are pinned into it.
+        outdoors: Whether the ground and the sky are seen.
+        caution: Whether the usual cautions are printed on it.
+    """
+
+    name: str
+    title: str
+    shots: tuple[Shot, ...]
+    shows: frozenset[Kind]
+    coloring: Literal["finish", "pieces"]
+    note: str = ""
+    focus: frozenset[str] = frozenset()
+    hidden: frozenset[str] = frozenset()
+    apart: Mapping[str, Array] = field(default_factory=lambda: MappingProxyType({}))
+    highlight: frozenset[str] = frozenset()
+    labels: tuple[Label, ...] = ()
+    lines: tuple[Line, ...] = ()
+    legend: tuple[str, ...] = ()
+    key: tuple[tuple[str, Color], ...] = ()
+    pins: bool = False
+    outdoors: bool = False
+    caution: bool = False

@@ -1,0 +1,88 @@
+"""Views of the whole roof: from the street, finished, with the pieces told apart, and with its findings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+from numpy.typing import NDArray
+from trimwright.model.layout import Layout, Part
+
+from .camera import Shot, looking_at
+from .colors import HUES, SHORT, mix
+from .notes import Label, piece_label
+from .view import HOUSE, METAL, PANELS, ViewPoint
+
+Array = NDArray[np.float64]
+
+EYE = 66.0
+"""How high the eye of a person in the street is, inches."""
+
+ROAD = 40 * 12.0
+"""How far the person stands from the house, inches, or twice its size if that is more."""
+
+TRIM_NAMES = {"eave": "eave", "rake": "rake", "high": "high side", "hip": "hip", "ridge": "ridge"}
+
+
+def whole_views(layout: Layout) -> Iterator[ViewPoint]:
+    """Yield the views of the whole roof."""
+    box = outline_of(layout)
+    front, back = (0.75, -1.0, 0.42), (-0.75, 1.0, 0.42)
+    shows = HOUSE | METAL | (PANELS if layout.scene.panels.show else frozenset())
+    yield ViewPoint("street", "From the street", (_from_street(box),), shows, "finish", outdoors=True)
+    yield ViewPoint("finish", "The finished roof", (looking_at(box, (0.9, -1.0, 0.62), margin=1.2),), shows, "finish",
+                    outdoors=True)  # fmt: skip
+    labels = tuple(mark_label(layout, part) for part in layout.parts)
+    for name, title, way in (
+        ("bare", "Every piece of trim", front),
+        ("bare back", "Every piece of trim, from behind", back),
+    ):
+        shot = looking_at(box, way, margin=1.12)
+        yield ViewPoint(
+            name, title, (shot,), HOUSE | METAL, "pieces", note="panels left off", labels=labels, caution=True,
+            highlight=short_marks(layout), key=color_key(layout), outdoors=True,
+        )  # fmt: skip
+    for name, title, way in (
+        ("findings", "Findings", front),
+        ("findings back", "Findings, from behind", back),
+    ):
+        shot = looking_at(box, way, margin=1.12)
+        yield ViewPoint(name, title, (shot,), HOUSE | METAL, "pieces", note="panels left off", pins=True, outdoors=True,
+                        highlight=short_marks(layout))  # fmt: skip
+
+
+def outline_of(layout: Layout) -> Array:
+    """Return ``(n, 3)`` points that the whole house lies within, inches."""
+    return np.concatenate([layout.roof.vertices, *layout.roof.walls])
+
+
+def short_marks(layout: Layout) -> frozenset[str]:
+    """Return the marks of the pieces that are cut to what was left."""
+    return frozenset(part.mark for part in layout.parts if part.piece.short)
+
+
+def mark_label(layout: Layout, part: Part) -> Label:
+    """Return a piece's mark, with its length where the piece is the short one."""
+    if not part.piece.short:
+        return piece_label(part, part.mark)
+    return piece_label(part, f"{part.mark}  {layout.scene.tape(part.length)}", "short", 8)
+
+
+def color_key(layout: Layout) -> tuple[tuple[str, tuple[int, int, int]], ...]:
+    """Return what the colors of the pieces mean on this roof."""
+    trims = {run.trim for run in layout.runs}
+    key = [(TRIM_NAMES[trim], mix(HUES[trim], (255, 255, 255), 0.1)) for trim in TRIM_NAMES if trim in trims]
+    return (*key, ("short piece", SHORT)) if short_marks(layout) else tuple(key)
+
+
+def _from_street(box: Array) -> Shot:
+    """Return the camera of a person who stands in the street and sees the front and the right end."""
+    low, high = box.min(axis=0), box.max(axis=0)
+    middle, size = (low + high) / 2, high - low
+    way = np.array([0.55, -1.0])
+    away = max(ROAD, 1.7 * float(np.linalg.norm(size)))
+    eye = np.array([*(middle[:2] + way / np.linalg.norm(way) * away), low[2] + EYE])
+    shot = looking_at(box, eye - [*middle[:2], low[2] + size[2] * 0.55], margin=1.35)
+    toward = shot.target - eye
+    return Shot(eye, eye + toward / np.linalg.norm(toward) * away, shot.up, shot.width * away / shot.distance,
+                shot.height * away / shot.distance)  # fmt: skip

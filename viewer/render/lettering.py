@@ -1,0 +1,143 @@
+"""Lettering: texts, leaders, measures and pins drawn over a picture."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Sequence
+from pathlib import Path
+
+from PIL import Image, ImageDraw, ImageFont
+
+from ..display.colors import Color
+
+INK: Color = (28, 34, 38)
+PAPER: Color = (255, 255, 255)
+FAINT: Color = (96, 106, 112)
+
+
+@functools.lru_cache(maxsize=32)
+def font(size: int, bold: bool = False) -> ImageFont.FreeTypeFont:
+    """Return a typeface that has the signs of feet, inches and fractions; it comes with matplotlib."""
+    import matplotlib as mpl
+
+    name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
+    path = Path(mpl.get_data_path(), "fonts", "ttf", name)
+    return ImageFont.truetype(str(path), size)
+
+
+class Sheet:
+    """A picture that is written on, twice as large as it comes out, so that lines are smooth.
+
+    Args:
+        picture: What is written on.
+        scale: How many of its pixels are one of the finished picture's.
+    """
+
+    def __init__(self, picture: Image.Image, scale: int) -> None:
+        """Lay a clear sheet over the picture."""
+        self.scale = scale
+        self._under = picture.convert("RGB")
+        self._sheet = Image.new("RGBA", picture.size, (0, 0, 0, 0))
+        self._draw = ImageDraw.Draw(self._sheet)
+
+    def finished(self) -> Image.Image:
+        """Return the picture with all that was written on it, at its own size."""
+        whole = Image.alpha_composite(self._under.convert("RGBA"), self._sheet).convert("RGB")
+        return whole.resize((whole.width // self.scale, whole.height // self.scale), Image.Resampling.LANCZOS)
+
+    def measure(self, text: str, size: float, bold: bool = False) -> tuple[float, float]:
+        """Return the width and height of a text of one or more lines."""
+        box = self._draw.multiline_textbbox(
+            (0, 0), text, font=self._font(size, bold), spacing=self._gap(size)
+        )
+        return box[2] / self.scale, (box[3] + size * self.scale * 0.12) / self.scale
+
+    def text(
+        self,
+        place: tuple[float, float],
+        text: str,
+        size: float,
+        bold: bool = False,
+        color: Color = INK,
+        anchor: str = "la",
+    ) -> None:
+        """Write a text; ``anchor`` says which point of it lies at ``place``: left, middle, right; top, middle."""
+        if "\n" in text:
+            self._draw.multiline_text(
+                self._at(place), text, font=self._font(size, bold), fill=color, spacing=self._gap(size)
+            )
+        else:
+            self._draw.text(self._at(place), text, font=self._font(size, bold), fill=color, anchor=anchor)
+
+    def line(
+        self, points: Sequence[tuple[float, float]], width: float, color: Color = INK, alpha: int = 255
+    ) -> None:
+        """Draw a line through points."""
+        self._draw.line(
+            [self._at(point) for point in points],
+            fill=(*color, alpha),
+            width=max(1, round(width * self.scale)),
+            joint="curve",
+        )
+
+    def dot(self, place: tuple[float, float], radius: float, color: Color, rim: Color | None = None) -> None:
+        """Draw a filled disc."""
+        x, y = self._at(place)
+        r = radius * self.scale
+        outline = None if rim is None else (*rim, 255)
+        self._draw.ellipse(
+            (x - r, y - r, x + r, y + r), fill=(*color, 255), outline=outline, width=round(1.6 * self.scale)
+        )
+
+    def shape(self, points: Sequence[tuple[float, float]], color: Color, rim: Color | None = None) -> None:
+        """Draw a filled shape."""
+        corners = [self._at(point) for point in points]
+        self._draw.polygon(corners, fill=(*color, 255))
+        if rim is not None:
+            self._draw.line(
+                [*corners, corners[0], corners[1]],
+                fill=(*rim, 255),
+                width=round(1.6 * self.scale),
+                joint="curve",
+            )
+
+    def box(
+        self,
+        left: float,
+        top: float,
+        right: float,
+        bottom: float,
+        fill: Color = PAPER,
+        alpha: int = 236,
+        rim: Color | None = None,
+        width: float = 1.4,
+        radius: float = 6,
+    ) -> None:
+        """Draw a box with round corners."""
+        corners = (*self._at((left, top)), *self._at((right, bottom)))
+        self._draw.rounded_rectangle(
+            corners, radius * self.scale, fill=(*fill, alpha), outline=None if rim is None else (*rim, 255),
+            width=round(width * self.scale),
+        )  # fmt: skip
+
+    def wrapped(self, text: str, size: float, width: float, bold: bool = False) -> str:
+        """Return a text broken into lines no wider than ``width``, its first word's indent kept."""
+        lines: list[str] = []
+        for word in text.split(" "):
+            longer = f"{lines[-1]} {word}" if lines else word
+            if lines and self.measure(longer, size, bold)[0] <= width:
+                lines[-1] = longer
+            elif not lines:
+                lines.append(word)
+            else:
+                lines.append(word)
+        return "\n".join(lines)
+
+    def _at(self, place: tuple[float, float]) -> tuple[float, float]:
+        return place[0] * self.scale, place[1] * self.scale
+
+    def _font(self, size: float, bold: bool) -> ImageFont.FreeTypeFont:
+        return font(max(6, round(size * self.scale)), bold)
+
+    def _gap(self, size: float) -> float:
+        return size * self.scale * 0.22

@@ -1,0 +1,71 @@
+"""Meshes: the bodies and screws of a stage as one view colors, hides and lifts them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+from trimwright.model.screws import Screw
+
+from ..display.colors import METAL_GLOSS, finish, gloss, told_apart
+from ..display.stage import Stage
+from ..display.view import ViewPoint
+from .buffers import Piece
+
+HEAD = 0.06
+"""Height of a screw's pancake head, inches: it stays below the pan. Common practice, no source."""
+
+STEEL = (188, 192, 194)
+SIDES = 12
+
+
+def pieces_of(stage: Stage, view: ViewPoint) -> list[Piece]:
+    """Return all that a view shows."""
+    result = []
+    for body in stage.bodies:
+        if body.kind not in view.shows or (body.kind == "trim" and body.name in view.hidden):
+            continue
+        if view.coloring == "finish":
+            colors = finish(body, stage.scene)
+        else:
+            colors = told_apart(body, stage.scene, view.highlight, view.focus)
+        vertices = body.vertices
+        if body.kind == "trim" and body.name in view.apart:
+            vertices = vertices + view.apart[body.name]
+        result.append(Piece(vertices, body.faces, colors, gloss(body, stage.scene)))
+    lifted = view.hidden | view.apart.keys()
+    shown = [screw for screw in stage.screws if screw.mark not in lifted]
+    if shown:
+        result.append(heads(shown, stage.scene.screws.head))
+    return result
+
+
+def heads(screws: Sequence[Screw], diameter: float) -> Piece:
+    """Return the heads of screws as one mesh: flat drums on the painted side."""
+    turn = np.arange(SIDES) * (2 * math.pi / SIDES)
+    ring = np.stack([np.cos(turn), np.sin(turn)], axis=1) * diameter / 2
+    normals = np.array([screw.normal for screw in screws])
+    points = np.array([screw.point for screw in screws])
+    helper = np.where(np.abs(normals[:, 2:]) < 0.9, [[0.0, 0.0, 1.0]], [[1.0, 0.0, 0.0]])
+    first = np.cross(normals, helper)
+    first /= np.linalg.norm(first, axis=1, keepdims=True)
+    second = np.cross(normals, first)
+    foot = points[:, None] + ring[:, :1] * first[:, None] + ring[:, 1:] * second[:, None]
+    top = points[:, None] + normals[:, None] * HEAD + 0.82 * (foot - points[:, None])
+    vertices = np.concatenate([foot, top], axis=1).reshape(-1, 3)
+    a, b = np.arange(SIDES), (np.arange(SIDES) + 1) % SIDES
+    rim = np.concatenate([np.stack([a, b, b + SIDES], axis=1), np.stack([a, b + SIDES, a + SIDES], axis=1)])
+    cap = np.stack([np.full(SIDES - 2, SIDES), a[1:-1] + SIDES, a[2:] + SIDES], axis=1)
+    one = np.concatenate([rim, cap])
+    faces = (one[None] + (np.arange(len(screws)) * 2 * SIDES)[:, None, None]).reshape(-1, 3)
+    colors = np.tile(np.array(STEEL, dtype=np.uint8), (len(faces), 1))
+    return Piece(vertices, faces, colors, METAL_GLOSS)
+
+
+def middle_and_radius(pieces: Sequence[Piece]) -> tuple[NDArray[np.float64], float]:
+    """Return the middle and radius of a ball round everything, inches."""
+    points = np.concatenate([piece.vertices for piece in pieces])
+    low, high = points.min(axis=0), points.max(axis=0)
+    return (low + high) / 2, float(np.linalg.norm(high - low) / 2) + 1.0

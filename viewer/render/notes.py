@@ -1,0 +1,266 @@
+"""Notes: what a view has to say, placed and written over its picture."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..display.camera import Shot
+from ..display.colors import HUES, SEVERITY, SHORT, Color, mix
+from ..display.notes import Label, Line, Pin
+from ..display.placing import Box, Spot, Want, place
+from ..display.stage import Stage
+from ..display.view import ViewPoint
+from .lettering import INK, PAPER, Sheet
+
+Floats = NDArray[np.float32]
+Array = NDArray[np.float64]
+
+NEAR = 0.2
+"""A point is hidden when what is drawn there lies more than this nearer to the eye, inches, or 0.3 % of the way."""
+
+SIZES = {"piece": 0.027, "short": 0.027, "note": 0.023, "step": 0.020, "tape": 0.020}
+"""Height of each kind of label's letters, as a share of the picture's height."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Frame:
+    """One shot's part of the picture.
+
+    Attributes:
+        shot: Its camera.
+        box: Where it lies, pixels.
+        depth: ``(h, w)`` inches along the line of sight, at any size.
+        tall: Height of the whole picture, pixels.
+    """
+
+    shot: Shot
+    box: Box
+    depth: Floats
+    tall: float
+
+    @property
+    def size(self) -> tuple[int, int]:
+        """Width and height, pixels."""
+        return round(self.box.right - self.box.left), round(self.box.bottom - self.box.top)
+
+    def pixels(self, points: Array) -> Array:
+        """Return where points fall in the whole picture: ``(n, 2)``."""
+        seen, _ = self.shot.project(points, self.size)
+        return np.asarray(seen + [self.box.left, self.box.top])
+
+    def visible(self, points: Array, normals: Array | None = None) -> NDArray[np.bool_]:
+        """Return whether each of ``(n, 3)`` points is in sight, and faces the eye."""
+        seen, away = self.shot.project(points, self.size)
+        wide, high = self.size
+        inside = (
+            (seen[:, 0] >= 0) & (seen[:, 0] < wide) & (seen[:, 1] >= 0) & (seen[:, 1] < high) & (away > 0)
+        )
+        rows, columns = self.depth.shape
+        x = np.clip(seen[:, 0] / wide * columns, 0, columns - 1).astype(int)
+        y = np.clip(seen[:, 1] / high * rows, 0, rows - 1).astype(int)
+        free = self.depth[y, x] > away - NEAR - 0.003 * away
+        if normals is not None:
+            free &= np.einsum("ij,ij->i", normals, self.shot.eye - points) > 0.05 * away
+        return np.asarray(inside & free)
+
+
+def write(
+    sheet: Sheet, stage: Stage, view: ViewPoint, frames: Sequence[Frame], taken: list[Box]
+) -> list[int]:
+    """Write labels, lines and pins; return the numbers of the pins that are in sight."""
+    hues = {body.name: HUES[body.trim] for body in stage.bodies if body.trim}
+    hues |= dict.fromkeys(view.highlight, SHORT)
+    main = [
+        frame for frame in frames if frame.box.right - frame.box.left > 0.5 * frames[0].box.right
+    ] or list(frames[:1])
+    boxes = list(taken)
+    for frame in main:
+        for line in view.lines:
+            _line(sheet, frame, line, hues, boxes)
+    for frame in main:
+        others = [other.box for other in frames if other is not frame]
+        _labels(sheet, frame, view.labels, hues, boxes + others)
+    return _pins(sheet, main[0], stage.pins, boxes) if view.pins else []
+
+
+def _labels(
+    sheet: Sheet, frame: Frame, labels: Sequence[Label], hues: dict[str, Color], boxes: list[Box]
+) -> None:
+    wants = []
+    for label in labels:
+        size = SIZES[label.kind] * frame.tall
+        seen = label.points[frame.visible(label.points, label.normals)]
+        wide, high = sheet.measure(label.text, size, bold=label.kind != "note")
+        pad = size * 0.42
+        width, height = wide + 2 * pad, high + pad
+        if label.kind == "step":
+            width = height = size * 1.75
+        anchors = frame.pixels(seen) if len(seen) else np.empty((0, 2))
+        wants.append(Want(anchors, width, height, label.priority, label.kind == "step"))
+    spots = _place(frame, wants, boxes)
+    for label, spot in zip(labels, spots, strict=True):
+        if spot is not None:
+            _callout(sheet, frame, label, spot, hues.get(label.mark or "", INK))
+            boxes.append(spot.box)
+
+
+def _place(frame: Frame, wants: Sequence[Want], boxes: Sequence[Box]) -> list[Spot | None]:
+    """Place texts within a frame; the placing works from the frame's own corner."""
+    corner = np.array([frame.box.left, frame.box.top])
+    own = [Want(w.anchors - corner, w.width, w.height, w.priority, w.on_anchor) for w in wants]
+    dx, dy = corner
+    shifted = [Box(b.left - dx, b.top - dy, b.right - dx, b.bottom - dy) for b in boxes]
+    rows, columns = frame.depth.shape
+    busy = np.isfinite(frame.depth[:: max(1, rows // 120), :: max(1, columns // 160)]).astype(float)
+    spots = place(own, frame.size, 0.027 * frame.tall, shifted, busy)
+    return [
+        None
+        if one is None
+        else Spot(
+            Box(one.box.left + dx, one.box.top + dy, one.box.right + dx, one.box.bottom + dy),
+            (one.anchor[0] + dx, one.anchor[1] + dy),
+        )
+        for one in spots
+    ]
+
+
+def _callout(sheet: Sheet, frame: Frame, label: Label, spot: Spot, hue: Color) -> None:
+    """Draw a label's box, its leader and its text."""
+    box, size = spot.box, SIZES[label.kind] * frame.tall
+    x = min(max(spot.anchor[0], box.left), box.right)
+    y = min(max(spot.anchor[1], box.top), box.bottom)
+    if math.hypot(x - spot.anchor[0], y - spot.anchor[1]) > size * 0.3:
+        sheet.line([(x, y), spot.anchor], 3.6, PAPER, 170)
+        sheet.line([(x, y), spot.anchor], 1.7)
+        sheet.dot(spot.anchor, size * 0.17, INK, PAPER)
+    middle = ((box.left + box.right) / 2, (box.top + box.bottom) / 2)
+    if label.kind == "step":
+        sheet.dot(middle, (box.right - box.left) / 2, mix(hue, (0, 0, 0), 0.35), PAPER)
+        sheet.text(middle, label.text, size, True, PAPER, "mm")
+        return
+    if label.kind == "short":
+        sheet.box(box.left, box.top, box.right, box.bottom, SHORT, 255, PAPER)
+        sheet.text((box.left + size * 0.42, box.top + size * 0.2), label.text, size, True, PAPER)
+        return
+    sheet.box(box.left, box.top, box.right, box.bottom, rim=mix(hue, (0, 0, 0), 0.15), width=2.0)
+    sheet.text((box.left + size * 0.42, box.top + size * 0.2), label.text, size, label.kind != "note")
+
+
+def _line(sheet: Sheet, frame: Frame, line: Line, hues: dict[str, Color], boxes: list[Box]) -> None:
+    """Draw a line with its text, and keep its text's box free."""
+    places = [(float(x), float(y)) for x, y in frame.pixels(line.points)]
+    size = SIZES["tape"] * frame.tall
+    if line.kind == "cut":
+        _cut(sheet, frame, line, mix(hues.get(line.text, INK), (0, 0, 0), 0.45))
+        return
+    start, end = places[0], places[-1]
+    if not (
+        frame.box.left - 2 <= end[0] <= frame.box.right + 2
+        and frame.box.top - 2 <= end[1] <= frame.box.bottom + 2
+    ):
+        return
+    way = np.array(end) - start
+    length = float(np.linalg.norm(way))
+    if length < 1:
+        return
+    way /= length
+    side = np.array([-way[1], way[0]]) * size * 0.45
+    wide, high = sheet.measure(line.text, size, True)
+    if line.kind == "measure":
+        for color, width in ((PAPER, 5.0), (INK, 2.2)):
+            sheet.line([start, end], width, color)
+            for tip in (start, end):
+                sheet.line(
+                    [(tip[0] - side[0], tip[1] - side[1]), (tip[0] + side[0], tip[1] + side[1])], width, color
+                )
+        middle = (np.array(start) + end) / 2 + [0, -high * 0.95]
+    else:
+        sheet.line([start, end], 3.4, PAPER, 150)
+        sheet.line([start, end], 1.6)
+        middle = np.array(end) + way * (high * 0.62 + abs(way[0]) * wide / 2)
+    half = (wide / 2 + size * 0.3, high / 2 + size * 0.12)
+    box = Box(middle[0] - half[0], middle[1] - half[1], middle[0] + half[0], middle[1] + half[1])
+    if line.kind == "tick":
+        box = _aside(box, boxes, size)
+    sheet.box(box.left, box.top, box.right, box.bottom, alpha=225, radius=4)
+    sheet.text(((box.left + box.right) / 2, (box.top + box.bottom) / 2), line.text, size, True, INK, "mm")
+    boxes.append(box)
+
+
+def _aside(box: Box, boxes: Sequence[Box], size: float) -> Box:
+    """Return a box moved down until it covers no other one."""
+    for _ in range(4):
+        if not any(box.overlaps(other) for other in boxes):
+            break
+        box = Box(box.left, box.top + size * 1.5, box.right, box.bottom + size * 1.5)
+    return box
+
+
+def _cut(sheet: Sheet, frame: Frame, line: Line, color: Color) -> None:
+    """Draw the line of a cut: broken where metal hides it."""
+    for start, end in zip(line.points, line.points[1:], strict=False):
+        shares = np.linspace(0, 1, 25)[:, None]
+        points = start + shares * (end - start)
+        seen, pixels = frame.visible(points), frame.pixels(points)
+        for i in range(24):
+            if seen[i] and seen[i + 1]:
+                sheet.line([tuple(pixels[i]), tuple(pixels[i + 1])], 4.2, color)
+            elif i % 3 == 0:
+                sheet.line([tuple(pixels[i]), tuple(pixels[i + 1])], 1.8, color, 150)
+
+
+def _pins(sheet: Sheet, frame: Frame, pins: Sequence[Pin], boxes: list[Box]) -> list[int]:
+    """Draw the pins that are in sight, worst first; return their numbers."""
+    size = 0.021 * frame.tall
+    rank = {"error": 3, "warning": 2, "note": 1}
+    shown = [pin for pin in pins if frame.visible(np.array([pin.point]))[0]]
+    wants = []
+    for pin in shown:
+        wide, high = sheet.measure(str(pin.number), size, True)
+        wants.append(
+            Want(
+                frame.pixels(np.array([pin.point])),
+                max(wide, high) + size * 0.9,
+                high + size * 0.75,
+                rank[pin.severity],
+            )
+        )
+    drawn = []
+    for pin, spot in zip(shown, _place(frame, wants, boxes), strict=True):
+        if spot is None:
+            continue
+        color, box = SEVERITY[pin.severity], spot.box
+        x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
+        sheet.line([(x, y), spot.anchor], 3.4, PAPER, 190)
+        sheet.line([(x, y), spot.anchor], 1.8, color)
+        sheet.dot(spot.anchor, size * 0.2, color, PAPER)
+        pin_mark(sheet, pin, (x, y), size)
+        drawn.append(pin.number)
+    return drawn
+
+
+def pin_mark(sheet: Sheet, pin: Pin, middle: tuple[float, float], size: float) -> None:
+    """Draw a pin's number on the shape of its severity: a diamond, a triangle or a disc."""
+    x, y = middle
+    r, color = size * 1.05, SEVERITY[pin.severity]
+    if pin.severity == "error":
+        sheet.shape([(x, y - r * 1.2), (x + r * 1.2, y), (x, y + r * 1.2), (x - r * 1.2, y)], color, PAPER)
+    elif pin.severity == "warning":
+        sheet.shape(
+            [(x, y - r * 1.35), (x + r * 1.3, y + r * 0.85), (x - r * 1.3, y + r * 0.85)], color, PAPER
+        )
+    else:
+        sheet.dot(middle, r, color, PAPER)
+    sheet.text(
+        (x, y + (r * 0.15 if pin.severity == "warning" else 0)),
+        str(pin.number),
+        size * 0.92,
+        True,
+        PAPER,
+        "mm",
+    )

@@ -1,0 +1,270 @@
+"""Pictures of a stage: one view, or its whole album."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+from PIL import Image
+
+from ..display.camera import Shot
+from ..display.notes import Pin
+from ..display.placing import Box
+from ..display.stage import Stage
+from ..display.view import CAUTION, ViewPoint
+from .buffers import Canvas
+from .errors import PictureError
+from .lettering import FAINT, INK, PAPER, Sheet
+from .light import Ground, Weather, lit
+from .meshes import middle_and_radius, pieces_of
+from .notes import Frame, pin_mark, write
+
+Floats = NDArray[np.float32]
+
+SIZE = (1600, 1000)
+SUN = np.array([-0.36, -0.68, 0.64]) / np.linalg.norm([-0.36, -0.68, 0.64])
+BACK_SUN = SUN * [-1.0, -1.0, 1.0]
+"""The sun behind the eye of one who looks from the back: a picture is no forecast, it shows shapes."""
+
+GRASS = np.array([0.60, 0.625, 0.56], dtype=np.float32)
+STRIP = 0.062
+"""Height of the caption, as a share of the picture's."""
+
+PANEL = 0.335
+"""Width of the legend beside a picture."""
+
+
+def render(stage: Stage, view: str, path: Path | str, size: tuple[int, int] = SIZE) -> None:
+    """Draw one view into a PNG file.
+
+    Args:
+        stage: What is seen.
+        view: Name of the view, or some of its words.
+        path: Where the picture goes; an earlier one is replaced when the new one is complete.
+        size: Width and height, pixels.
+
+    Raises:
+        ViewError: the roof has no such view.
+        PictureError: this machine cannot draw, or the file cannot be written.
+    """
+    picture = drawn(stage, stage.view(view), size)
+    path = Path(path)
+    part = path.with_name(f".{path.name}.part")
+    try:
+        picture.save(part, "PNG", optimize=False, compress_level=6)
+        os.replace(part, path)
+    except OSError as error:
+        part.unlink(missing_ok=True)
+        raise PictureError(
+            f"{path}: cannot be written: {error.strerror or error}; give another place"
+        ) from None
+
+
+def render_all(
+    stage: Stage,
+    folder: Path | str,
+    progress: Callable[[str, int, int], None] | None = None,
+    size: tuple[int, int] = SIZE,
+) -> list[Path]:
+    """Draw every view of the album into a folder that exists; return the files.
+
+    Args:
+        stage: What is seen.
+        folder: Where the pictures go.
+        progress: Called before each picture with its name, its number from 1 and how many there are.
+        size: Width and height, pixels.
+
+    Raises:
+        PictureError: this machine cannot draw, or a file cannot be written.
+    """
+    paths = []
+    for number, name in enumerate(stage.album, 1):
+        if progress is not None:
+            progress(name, number, len(stage.album))
+        path = Path(folder, file_name(name))
+        render(stage, name, path, size)
+        paths.append(path)
+    return paths
+
+
+def file_name(view: str) -> str:
+    """Return the name of a view's file."""
+    return view.replace(" ", "-") + ".png"
+
+
+def drawn(stage: Stage, view: ViewPoint, size: tuple[int, int] = SIZE) -> Image.Image:
+    """Return the picture of a view with all that is written into it."""
+    wide, high = size
+    strip = round(high * STRIP)
+    room = (wide, high - strip)
+    pieces = pieces_of(stage, view)
+    middle, radius = middle_and_radius(pieces)
+    page = np.empty((room[1], room[0], 3), dtype=np.float32)
+    page[:] = _backdrop(room, view.outdoors)
+    frames = []
+    with Canvas(pieces) as canvas:
+        for shot in view.shots:
+            box = _box(shot, room)
+            part = (round(box.right - box.left), round(box.bottom - box.top))
+            buffers = canvas.draw(shot, (part[0] * 2, part[1] * 2))
+            rows, columns = (
+                slice(int(box.top), int(box.top) + part[1]),
+                slice(int(box.left), int(box.left) + part[0]),
+            )
+            ground = None
+            about, reach = shot.target, max(shot.width, shot.height) * 1.1
+            if view.outdoors:
+                about, reach = middle, radius
+                ground = Ground(stage.ground, GRASS, middle[:2], radius * 4.2)
+            weather = Weather(SUN if (shot.eye - shot.target)[1] <= 0 else BACK_SUN)
+            page[rows, columns] = lit(
+                canvas, buffers, shot, weather, page[rows, columns], ground, about, reach
+            )
+            frames.append(Frame(shot, box, buffers.depth[::2, ::2], high))
+    whole = np.full((high, wide, 3), 255, dtype=np.uint8)
+    whole[: room[1]] = np.round(page * 255).astype(np.uint8)
+    sheet = Sheet(Image.fromarray(whole).resize((wide * 2, high * 2), Image.Resampling.BICUBIC), 2)
+    taken = [Box(0, room[1], wide, high)]
+    for frame in frames[1:]:
+        if frame.box.right - frame.box.left < 0.5 * wide:
+            _rim(sheet, frame.box)
+    taken += _key(sheet, view, room, high)
+    if view.legend or view.pins:
+        taken.append(Box(wide * (1 - PANEL), 0, wide, room[1]))
+    pins = write(sheet, stage, view, frames, taken)
+    if view.pins:
+        _findings(sheet, stage.pins, pins, wide, room[1], high)
+    elif view.legend:
+        _legend(sheet, view.legend, wide, room[1], high)
+    _caption(sheet, stage, view, wide, high, strip)
+    return sheet.finished()
+
+
+def _box(shot: Shot, room: tuple[int, int]) -> Box:
+    left, top, right, bottom = shot.frame
+    return Box(round(left * room[0]), round(top * room[1]), round(right * room[0]), round(bottom * room[1]))
+
+
+def _backdrop(room: tuple[int, int], outdoors: bool) -> Floats:
+    """Return ``(h, 1, 3)`` colors from the top of the picture to its foot."""
+    ends = (
+        ([0.70, 0.80, 0.88], [0.955, 0.957, 0.945])
+        if outdoors
+        else ([0.985, 0.987, 0.988], [0.885, 0.902, 0.912])
+    )
+    share = np.linspace(0, 1, room[1], dtype=np.float32)[:, None, None] ** np.float32(0.9)
+    top, foot = (np.array(end, dtype=np.float32) for end in ends)
+    return np.asarray(top + (foot - top) * share, dtype=np.float32)
+
+
+def _rim(sheet: Sheet, box: Box) -> None:
+    """Draw a thin frame round a picture within the picture."""
+    corners = [(box.left, box.top), (box.right, box.top), (box.right, box.bottom), (box.left, box.bottom)]
+    sheet.line([*corners, corners[0], corners[1]], 1.5, FAINT)
+
+
+def _caption(sheet: Sheet, stage: Stage, view: ViewPoint, wide: int, high: int, strip: int) -> None:
+    """Write what the picture shows along its foot."""
+    top = high - strip
+    sheet.box(-10, top, wide + 10, high + 10, PAPER, 255, radius=0)
+    sheet.line([(0, top), (wide, top)], 1.2, FAINT)
+    size = high * 0.022
+    middle = top + strip / 2
+    sheet.text((size, middle), stage.scene.title, size, True, INK, "lm")
+    offset = sheet.measure(stage.scene.title, size, True)[0] + size * 2
+    sheet.text((offset, middle), view.title, size, False, INK, "lm")
+    told = [view.note] if view.note else []
+    small = high * 0.0155
+    if view.caution:
+        told.append(CAUTION)
+    if told:
+        step = small * 1.35
+        start = middle - step * (len(told) - 1) / 2
+        for number, line in enumerate(told):
+            sheet.text((wide - size, start + number * step), line, small, False, FAINT, "rm")
+
+
+def _key(sheet: Sheet, view: ViewPoint, room: tuple[int, int], high: int) -> list[Box]:
+    """Draw what the colors mean, in the upper left corner."""
+    if not view.key:
+        return []
+    size = high * 0.021
+    line = size * 1.65
+    wide = max(sheet.measure(text, size)[0] for text, _ in view.key) + size * 3.2
+    box = Box(size, size, size + wide, size + line * len(view.key) + size)
+    sheet.box(box.left, box.top, box.right, box.bottom, alpha=225)
+    for number, (text, color) in enumerate(view.key):
+        y = box.top + size / 2 + line * (number + 0.5)
+        sheet.box(
+            box.left + size * 0.6,
+            y - size * 0.42,
+            box.left + size * 1.9,
+            y + size * 0.42,
+            color,
+            255,
+            INK,
+            1.0,
+            2,
+        )
+        sheet.text((box.left + size * 2.4, y), text, size, anchor="lm")
+    return [box]
+
+
+def _legend(sheet: Sheet, legend: Sequence[str], wide: int, bottom: int, high: int) -> None:
+    """Write lines of text beside the picture; what ends in a colon is a heading."""
+    left, width = wide * (1 - PANEL), wide * PANEL
+    sheet.box(left, 0, wide + 10, bottom, PAPER, 242, radius=0)
+    for size in (0.0225 * high, 0.0205 * high, 0.0185 * high, 0.0165 * high, 0.0145 * high):
+        blocks = []
+        for text in legend:
+            head = text.endswith(":")
+            indent = 0.0 if head else size * 1.9
+            number, _, rest = text.partition("  ")
+            body = text.rstrip(":") if head else rest
+            told = sheet.wrapped(body, size, width - size * 2.2 - indent, head)
+            blocks.append((head, number, told, indent, sheet.measure(told, size, head)[1]))
+        total = sum(tall + size * (1.0 if head else 0.5) for head, _, _, _, tall in blocks)
+        if total < bottom - size * 2:
+            break
+    y = size * 1.1
+    for head, number, told, indent, tall in blocks:
+        if head and y > size * 2:
+            y += size * 0.5
+        if y + tall > bottom:
+            break
+        if not head:
+            sheet.text((left + size * 1.1, y), number, size, True)
+        sheet.text((left + size * 1.1 + indent, y), told, size, head)
+        y += tall + size * 0.5
+
+
+def _findings(
+    sheet: Sheet, pins: Sequence[Pin], shown: Sequence[int], wide: int, bottom: int, high: int
+) -> None:
+    """Write the findings that are pinned beside the picture, and how many are not."""
+    left, size = wide * (1 - PANEL), high * 0.0195
+    sheet.box(left, 0, wide + 10, bottom, PAPER, 242, radius=0)
+    sheet.text(
+        (left + size * 1.1, size),
+        f"{len(pins)} findings" if len(pins) != 1 else "1 finding",
+        size * 1.15,
+        True,
+    )
+    y, told = size * 3.4, 0
+    listed = [pin for pin in pins if pin.number in set(shown)]
+    for pin in listed:
+        text = sheet.wrapped(pin.text, size, wide * PANEL - size * 5)
+        tall = sheet.measure(text, size)[1]
+        if y + tall > bottom - size * 2.4:
+            break
+        pin_mark(sheet, pin, (left + size * 2.1, y + size * 0.6), size * 0.8)
+        sheet.text((left + size * 4.1, y), text, size)
+        y += tall + size * 0.85
+        told += 1
+    rest = len(pins) - told
+    if rest:
+        where = "more in the report" if told else "out of sight here; see the report"
+        sheet.text((left + size * 1.1, bottom - size * 1.7), f"{rest} {where}", size, False, FAINT)
