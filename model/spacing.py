@@ -44,7 +44,7 @@ def end_mark(least: float, most: float, nearest: float, seams: Sequence[float]) 
     def cost(at: float) -> float:
         crowded = sum(max(0.0, SEAM - abs(at - seam)) for seam in seams)
         beyond, before = max(0.0, at - max(most, least)), max(0.0, least - at)
-        return 40 * beyond + 30 * before + 10 * crowded + abs(at - least)
+        return 40 * beyond + 30 * before + 10 * crowded + 0.1 * abs(at - least)
 
     return min((at for at in choices if at >= nearest), key=cost)
 
