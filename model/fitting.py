@@ -10,7 +10,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 from .joints import lap
-from .joints.corners import Corner, Lift, RunEnd, find_corners, fit_corner, lifts, past_peak
+from .joints.corners import (
+    Corner,
+    Lift,
+    RunEnd,
+    find_corners,
+    fit_corner,
+    lift_above,
+    lifts,
+    stacks,
+)
 from .joints.end import End, from_low_end
 from .pieces import Piece, cut_pieces
 from .roof.record import Roof
@@ -110,8 +119,10 @@ def fit_pieces(roof: Roof, runs: Sequence[Run], scene: Scene) -> tuple[Fitted, .
     ]
     seats = [seat_pieces(run, pieces[i], lifted[i, "low"], lifted[i, "high"]) for i, run in enumerate(runs)]
     for corner in corners:
-        for i, lift in past_peak(corner, runs, rough, seats):
-            seats[i] = seat_pieces(runs[i], pieces[i], lifted[i, "low"], lift)
+        for over, unders in stacks(corner, runs):
+            i = over[0]
+            lifted[over] = lift_above(over, unders, runs, rough, seats)
+            seats[i] = seat_pieces(runs[i], pieces[i], lifted[i, "low"], lifted[i, "high"])
     placed = {end: seats[end[0]][0 if end[1] == "low" else -1] for end in lifted}
     ends = _fit_corners(corners, runs, placed, roof)
     marks = {(i, at): pieces[i][0 if at == "low" else -1].mark for i, at in lifted}

@@ -79,24 +79,58 @@ def lifts(corner: Corner, runs: Sequence[Run]) -> dict[RunEnd, Lift]:
     return result
 
 
-def past_peak(
-    corner: Corner, runs: Sequence[Run], rough: Mapping[RunEnd, End], seats: Sequence[Sequence[Array]]
-) -> list[tuple[int, Lift]]:
-    """Return the run that lies on top at a peak, lifted past the face of the one underneath as that one lies.
+def stacks(corner: Corner, runs: Sequence[Run]) -> list[tuple[RunEnd, tuple[RunEnd, ...]]]:
+    """Return the ends that lie on others at a corner, lowest first, each with those that it lies on."""
+    kinds = _by_kind(corner, runs)
+    if len(kinds["rake high"]) == 2:
+        under, over = _under_over(kinds["rake high"], runs)
+        return [(over, (under,))]
+    caps = kinds["cap"]
+    if len(caps) < 2:
+        return []
+    level = dict(
+        zip(caps, hip_head.levels([Stand(runs[i], at, runs[i].frame) for i, at in caps]), strict=True)
+    )
+    result = []
+    for end in sorted(caps, key=lambda end: level[end]):
+        faces = set(runs[end[0]].edge.faces)
+        below = tuple(
+            other for other in caps if level[other] < level[end] and faces & set(runs[other[0]].edge.faces)
+        )
+        if below:
+            result.append((end, below))
+    return result
+
+
+def lift_above(
+    over: RunEnd,
+    unders: Sequence[RunEnd],
+    runs: Sequence[Run],
+    rough: Mapping[RunEnd, End],
+    seats: Sequence[Sequence[Array]],
+) -> Lift:
+    """Return the lift that lays an end on others, which may be lifted themselves.
 
     Args:
-        corner: The corner.
+        over: The end on top.
+        unders: The ends it lies on.
         runs: All runs.
-        rough: Their ends, roughly cut.
+        rough: Their ends, roughly cut: how far in the laps reach.
         seats: Their pieces' placements.
     """
-    high = _by_kind(corner, runs)["rake high"]
-    if len(high) != 2:
-        return []
-    under, over = _under_over(high, runs)
-    lies = np.linalg.inv(runs[under[0]].frame) @ seats[under[0]][-1]
-    stands_out = max(float((lies @ [u, 0.0, 0.0, 1.0])[1]) for u in rough[under].reach)
-    return [(over[0], Lift(0.0, 0.0, np.array([stands_out + runs[over[0]].section.thickness, 0.0])))]
+    run = runs[over[0]]
+    sheets, out = 0.0, 0.0
+    for under in unders:
+        below = runs[under[0]]
+        lies = np.linalg.inv(below.frame) @ seats[under[0]][0 if under[1] == "low" else -1]
+        nesting = below.section.nesting
+        for u in rough[under].reach:
+            shift = (lies @ [u, 0.0, 0.0, 1.0])[1:3]
+            sheets = max(sheets, float(shift @ nesting / (nesting @ nesting)))
+            out = max(out, float(shift[0]))
+    if run.trim == "rake":
+        return Lift(0.0, 0.0, np.array([out + run.section.thickness, 0.0]))
+    return Lift(sheets + 1.0, rough[over].depth, np.zeros(2))
 
 
 def fit_corner(
