@@ -6,6 +6,7 @@ import typer
 
 from .check import check
 from .compare import compare
+from .page import page
 from .picture import picture
 from .preview import preview
 
@@ -20,7 +21,7 @@ app = typer.Typer(
     epilog="Exit status: 0 clean, 1 findings of severity error, 2 cannot read or build.",
 )
 
-for command in (preview, check, picture, compare):
+for command in (preview, check, picture, compare, page):
     app.command()(command)
 
 

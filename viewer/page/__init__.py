@@ -1,0 +1,1 @@
+"""The page: a roof in one HTML file that opens offline, and the viewer module that pages and apps share."""

@@ -1,0 +1,133 @@
+"""The page: one HTML file with a roof in it, that opens from a phone's storage and asks for nothing."""
+
+from __future__ import annotations
+
+import base64
+import html
+import json
+import os
+import re
+import tempfile
+from collections.abc import Mapping, Sequence
+from importlib.resources import files
+from importlib.util import find_spec
+from pathlib import Path
+from typing import Any
+
+from trimwright.model.checks.record import Finding
+from trimwright.model.errors import TrimwrightError
+from trimwright.model.layout import Layout
+
+from .paper import paper_of
+from .payload import payload_of
+
+STATIC = files(__package__) / "static"
+"""The viewer's modules and styles."""
+
+POLICY = (
+    "default-src 'none'; script-src 'unsafe-inline' data: blob:; style-src 'unsafe-inline'; img-src data: blob:; "
+    "connect-src data: blob:; base-uri 'none'; form-action 'none'"
+)
+"""What the page may do: run what lies in it, and ask nobody for anything."""
+
+LATE = 20
+"""Seconds after which a page that has not started shows its pictures and lists instead."""
+
+
+class PageError(TrimwrightError):
+    """A page that cannot be made on this machine."""
+
+
+def write_page(
+    layout: Layout, findings: Sequence[Finding], path: Path, stills: Mapping[str, bytes] | None = None
+) -> None:
+    """Write the page of ``layout`` to ``path``: all of it, or nothing.
+
+    Args:
+        layout: What is shown.
+        findings: What is wrong with it.
+        path: An ``.html`` file; one that is there is replaced.
+        stills: JPEG pictures by title, for browsers that cannot draw in three dimensions.
+
+    Raises:
+        OSError: ``path`` cannot be written.
+        PageError: the drawing library is missing.
+    """
+    handle, name = tempfile.mkstemp(prefix=".", suffix=".html", dir=path.parent)
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8") as file:
+            file.write(page_of(layout, findings, stills))
+        Path(name).chmod(0o644)
+        Path(name).replace(path)
+    except BaseException:
+        Path(name).unlink(missing_ok=True)
+        raise
+
+
+def page_of(layout: Layout, findings: Sequence[Finding], stills: Mapping[str, bytes] | None = None) -> str:
+    """Return the page as text; what it is made from is as in ``write_page``."""
+    payload = payload_of(layout, findings)
+    title = html.escape(layout.scene.title)
+    return f"""<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="{POLICY}">
+<meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover">
+<meta name="color-scheme" content="light dark">
+<meta name="referrer" content="no-referrer">
+<title>{title}</title>
+<style>{styles()}</style>
+<noscript><style>#roof {{ display: none }} .tw-paper {{ display: block }}</style></noscript>
+<script type="importmap">{json.dumps({"imports": modules()})}</script>
+</head>
+<body>
+<main id="roof" aria-label="{title}"></main>
+{paper_of(layout, findings, payload, stills or {})}
+<script type="application/json" id="data">{_inert(payload)}</script>
+<script>
+setTimeout(() => document.body.dataset.ready || document.documentElement.classList.add("plain"), {LATE * 1000});
+</script>
+<script type="module">import "trimwright/start.js";</script>
+</body>
+</html>
+"""
+
+
+def styles() -> str:
+    """Return the viewer's styles."""
+    return "".join(
+        (STATIC / name).read_text(encoding="utf-8") for name in ("look.css", "sheets.css", "paper.css")
+    )
+
+
+def modules() -> dict[str, str]:
+    """Return the viewer's modules and the drawing library that they use, each as a data URL by its name."""
+    found = {"nicegui-scene": _data_url(_library().read_bytes())}
+    for file in sorted(STATIC.iterdir(), key=lambda one: one.name):
+        if file.name.endswith(".js"):
+            text = re.sub(
+                r'(from |import\(|import )"\./', r'\1"trimwright/', file.read_text(encoding="utf-8")
+            )
+            found[f"trimwright/{file.name}"] = _data_url(text.encode())
+    return found
+
+
+def _library() -> Path:
+    """Return the drawing library that comes with NiceGUI, without the time that importing all of that takes."""
+    spec = find_spec("nicegui")
+    places = spec.submodule_search_locations if spec else None
+    file = Path(places[0], "elements", "scene", "dist", "index.js") if places else None
+    if file is None or not file.is_file():
+        raise PageError("the page needs the package nicegui, 3.16 or later but before 4; install it with pip")
+    return file
+
+
+def _data_url(script: bytes) -> str:
+    return "data:text/javascript;base64," + base64.b64encode(script).decode("ascii")
+
+
+def _inert(values: Mapping[str, Any]) -> str:
+    """Return values as JSON in which nothing can be taken for markup."""
+    text = json.dumps(values, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
+    return text.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")

@@ -1,0 +1,183 @@
+"""What the viewer is handed: the bodies as binary glTF, and everything that is written or chosen as plain values."""
+
+from __future__ import annotations
+
+import base64
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import numpy as np
+
+from trimwright.model.checks.record import Finding
+from trimwright.model.layout import Layout
+from trimwright.model.metals import METALS
+from trimwright.model.units import Tape
+
+from ..display.body import Body
+from ..display.colors import BARE_METALS
+from ..display.metal import RANK
+from ..display.stage import stage_of
+from ..report.report import report_of
+from ..report.words import CAUTIONS
+from .model_file import METRES, glb_of, panels_joined, to_metres, turned
+from .pieces import lift_of, pieces_of
+from .places import label_of, places_of
+
+Values = dict[str, Any]
+
+TRUST = {
+    "pub": "read in the source itself",
+    "pub2": "read in another's transcription of the source",
+    "practice": "common practice of the trade, no published source",
+    "memory": "from memory, not looked up",
+}
+
+PAINTS = (
+    ("chalk", "#e9e6dc"), ("fog", "#b8bfc1"), ("gull", "#868f93"), ("slate", "#4a555b"), ("tar", "#23282b"),
+    ("oak bark", "#54433a"), ("rope", "#a8906a"), ("brick", "#8c3b2e"), ("rowan", "#a52a2a"), ("moss", "#5b6b45"),
+    ("pine", "#2d4a3b"), ("harbour", "#2f5673"),
+)  # fmt: skip
+"""Paints to try, by names of our own."""
+
+
+def payload_of(layout: Layout, findings: Sequence[Finding]) -> Values:
+    """Return what the viewer shows; lengths in inches, points and directions in metres, y up."""
+    stage, report = stage_of(layout, findings), report_of(layout, findings)
+    bodies = panels_joined(stage.bodies)
+    glb, lines = glb_of(bodies)
+    steps = _steps(bodies, layout)
+    place = {name: number for number, step in enumerate(steps, 1) for name in step["names"]}
+    show = layout.scene.tape
+    values: Values = {
+        "title": layout.scene.title,
+        "tape": {"style": show.style, "denominator": show.denominator},
+        "glb": base64.b64encode(glb).decode("ascii"),
+        "bodies": _bodies(bodies, lines, place, layout),
+        "pieces": pieces_of(layout, report, place),
+        "panels": {
+            panel["name"]: {
+                "face": panel["face"],
+                "length": show(panel["length"]),
+                "width": show(panel["width"]),
+            }
+            for panel in report["panels"]
+        },
+        "panelsShown": layout.scene.panels.show,
+        "screws": _screws(layout),
+        "steps": steps,
+        "labels": [label_of(label) for label in stage.labels],
+        "findings": [_finding(number, finding, show) for number, finding in enumerate(findings, 1)],
+        "views": places_of(stage, layout),
+        "finish": _finish(layout),
+        "sun": layout.scene.north,
+        "cautions": CAUTIONS,
+    }
+    return values
+
+
+def _bodies(
+    bodies: Sequence[Body], lines: Sequence[list[int]], place: Mapping[str, int], layout: Layout
+) -> list[Values]:
+    """Return what each body is, the step that sets it, the lines along it, and the way it is lifted."""
+    lifts = {part.mark: lift_of(part) for part in layout.parts}
+    normals = {panel.name: layout.roof.faces[panel.face].normal * 1.25 for panel in layout.panels}
+    result = []
+    for body, line in zip(bodies, lines, strict=True):
+        values: Values = {"kind": body.kind, "name": body.name, "step": 0, "lines": line}
+        if body.kind in ("trim", "pan"):
+            lift = lifts[body.name] if body.kind == "trim" else normals[body.name]
+            values |= {"step": place[body.name], "lift": [round(float(one), 4) for one in turned(lift)]}
+        result.append(values)
+    return result
+
+
+def _steps(bodies: Sequence[Body], layout: Layout) -> list[Values]:
+    """Return the order of install: piece by piece, the panels face by face between the edges and the caps."""
+    parts = {part.mark: part for part in layout.parts}
+    trim = sorted((body for body in bodies if body.kind == "trim"), key=lambda body: body.order)
+    early = [body for body in trim if RANK[body.trim or ""] < RANK["panels"]]
+    steps = [_piece_step(body.name, parts[body.name].run.name) for body in early]
+    for index, face in enumerate(layout.roof.faces):
+        names = [panel.name for panel in layout.panels if panel.face == index]
+        if names:
+            count = f"{len(names)} panel" + ("s" if len(names) > 1 else "")
+            steps.append(
+                {"names": names, "title": f"{face.name} panels", "says": f"{count}, hooked round the nose"}
+            )
+    return steps + [_piece_step(body.name, parts[body.name].run.name) for body in trim[len(early) :]]
+
+
+def _piece_step(mark: str, run: str) -> Values:
+    return {"names": [mark], "title": mark, "says": run}
+
+
+def _screws(layout: Layout) -> Values:
+    """Return every screw's head: its point and the way it faces, six numbers each, and its piece's place."""
+    index = {part.mark: place for place, part in enumerate(layout.parts)}
+    if not layout.screws:
+        return {"head": 0.0, "heads": [], "piece": []}
+    points = to_metres(np.array([screw.point for screw in layout.screws]))
+    normals = turned(np.array([screw.normal for screw in layout.screws]))
+    heads = np.round(np.concatenate([points, normals], axis=1), 4)
+    return {
+        "head": layout.scene.screws.head * METRES,
+        "heads": heads.ravel().tolist(),
+        "piece": [index[screw.mark] for screw in layout.screws],
+    }
+
+
+def _finding(number: int, finding: Finding, show: Tape) -> Values:
+    """Return a finding as it is read out: what was measured, the limit, where it comes from, what to do."""
+    limit = finding.limit
+    ends = limit.value if isinstance(limit.value, tuple) else (limit.value,)
+    return {
+        "number": number,
+        "rule": finding.rule,
+        "severity": finding.severity,
+        "where": finding.where,
+        "message": finding.message,
+        "pieces": list(finding.pieces),
+        "point": [round(float(one), 5) for one in to_metres(finding.point)],
+        "measured": None if finding.measured is None else _with_unit(finding.measured, limit.unit, show),
+        "limit": " to ".join(_with_unit(end, limit.unit, show) for end in ends),
+        "source": limit.source,
+        "trust": TRUST[limit.trust],
+        "reason": limit.reason,
+        "remedy": finding.remedy,
+        "accepted": finding.accepted,
+    }
+
+
+def _with_unit(value: float, unit: str, show: Tape) -> str:
+    if unit == "in":
+        return show(value) if value >= 1 else show.fine(value)
+    if unit == "ft":
+        return show(value * 12)
+    number = f"{value:.4g}"
+    return number if unit == "1" else f"{number} {unit}"
+
+
+def _finish(layout: Layout) -> Values:
+    """Return the colors and metals of the scene, and what else can be tried."""
+    colors, kind = layout.scene.colors, layout.scene.metal.kind
+    bare = kind in BARE_METALS
+    return {
+        "trim": colors.trim,
+        "panels": colors.panels,
+        "walls": colors.walls,
+        "trimBare": bare,
+        "panelsBare": bare,
+        "paints": [{"name": name, "color": color} for name, color in PAINTS],
+        "metals": [
+            {"name": name, "color": color}
+            for metal in METALS.values()
+            if metal.kind in BARE_METALS
+            for name, color in _ages(metal.kind, metal.color, metal.patina)
+        ],
+    }
+
+
+def _ages(kind: str, color: str, patina: tuple[str, ...]) -> list[tuple[str, str]]:
+    """Return the colors of a bare metal, from new to old, each with a name."""
+    ages = ("new", "dulled", "old")
+    return [(f"{kind}, {age}", one) for age, one in zip(ages, patina, strict=False)] or [(kind, color)]

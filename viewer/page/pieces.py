@@ -1,0 +1,155 @@
+"""What the viewer says about each piece."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Mapping
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from trimwright.model.layout import Layout, Part
+
+from ..report.short import where_of
+from ..report.stock import plans_of
+from .model_file import to_metres, turned
+
+Array = NDArray[np.float64]
+Values = dict[str, Any]
+
+DIGITS = 4
+"""Decimals of an inch that drawings on a screen are given with."""
+
+
+def pieces_of(layout: Layout, report: Mapping[str, Any], place: Mapping[str, int]) -> list[Values]:
+    """Return a value for every piece, in the order of the layout.
+
+    Args:
+        layout: All of it.
+        report: Its report.
+        place: The step at which each piece is set, by mark.
+    """
+    show = layout.scene.tape
+    counts = Counter(part.run.name for part in layout.parts)
+    rows: dict[str, list[list[float]]] = defaultdict(list)
+    for screw in layout.screws:
+        rows[screw.mark].append([round(screw.at, DIGITS), round(screw.across, DIGITS)])
+    offcuts = {
+        mark: bought.offcut
+        for plan in plans_of(layout)
+        for bought in plan.lengths
+        if len(bought.pieces) == 1
+        for mark in bought.pieces
+    }
+    result = []
+    for part, values in zip(layout.parts, report["pieces"], strict=True):
+        out, up, along = part.run.frame[:3, 1], part.run.frame[:3, 2], part.run.frame[:3, 0]
+        left = offcuts.get(part.mark, 0.0)
+        result.append(
+            {
+                "mark": part.mark,
+                "run": part.run.name,
+                "trim": part.run.trim,
+                "profile": values["profile"],
+                "hand": values["hand"],
+                "where": where_of(part, counts[part.run.name]),
+                "short": part.piece.short,
+                "length": round(part.length, DIGITS),
+                "says": show(part.length),
+                "stock": show(part.piece.stock),
+                "left": show(left) if left > 0.1 else None,
+                "metal": f"{layout.scene.metal.kind}, {show.fine(part.run.section.thickness)}",
+                "step": place[part.mark],
+                "under": _under(part),
+                "mirrored": values["hand"] == "right",
+                "flat": _rounded(values["flat"]),
+                "legs": _legs(part),
+                "thickness": values["thickness"],
+                "screws": rows[part.mark],
+                "ends": {at: _end(values, at) for at in ("low", "high")},
+                "along": _plain(turned(along)),
+                "facing": _plain(turned(facing_of(part, out, up))),
+                "middle": _plain(to_metres(_middle(part))),
+                "size": round(part.length * 0.0254, DIGITS),
+            }
+        )
+    return result
+
+
+def facing_of(part: Part, out: Array, up: Array) -> Array:
+    """Return the direction from a piece to an eye that sees its face and its top."""
+    if len(part.run.edge.faces) == 1:
+        return np.asarray(out + up * 0.75)
+    toward = np.array([0.5, -1.0, 0.0])
+    side = 1.0 if out @ toward >= 0 else -1.0
+    return np.asarray(up + out * side * 0.8)
+
+
+def lift_of(part: Part) -> Array:
+    """Return the way and share by which a piece is lifted when all is lifted apart: what lies over goes farther."""
+    out, up = part.run.frame[:3, 1], part.run.frame[:3, 2]
+    level = {"eave": 0.35, "rake": 0.7, "high": 1.75, "hip": 1.75, "ridge": 2.2}[part.run.trim]
+    aside = 0.0 if len(part.run.edge.faces) == 2 else 0.55
+    return np.asarray((up + out * aside) * (level + 0.03 * part.piece.number))
+
+
+def _under(part: Part) -> list[str]:
+    """Return the marks of the pieces that this one lies over."""
+    marks = [lap.other for lap in part.laps if lap.lies == "over"]
+    marks += [other for joint in part.joints if joint.lies == "over" for other in joint.others]
+    return list(dict.fromkeys(marks))
+
+
+def _legs(part: Part) -> list[Values]:
+    """Return the straight parts of a piece's section: from where to where they reach over the flat sheet."""
+    section = part.run.section
+    return [
+        {
+            "name": leg.name,
+            "from": round(float(section.v[leg.strip]), DIGITS),
+            "to": round(float(section.v[leg.strip + 1]), DIGITS),
+        }
+        for leg in section.legs
+    ]
+
+
+def _end(piece: Mapping[str, Any], at: str) -> list[Values]:
+    """Return what happens at one end: its lap, or its corner, with the steps of the work."""
+    found = [{"kind": "lap", **lap, "with": [lap["with"]]} for lap in piece["laps"] if lap["at"] == at]
+    found += [joint for joint in piece["joints"] if joint["at"] == at]
+    return [
+        {
+            "kind": one["kind"],
+            "lies": one["lies"],
+            "with": list(one["with"]),
+            "length": one.get("length"),
+            "steps": [
+                {"verb": step["verb"], "text": step["text"], "lines": _rounded(step["lines"])}
+                for step in one["steps"]
+            ],
+        }
+        for one in found
+    ]
+
+
+def _middle(part: Part) -> Array:
+    """Return a point of the face of a piece, halfway along it, inches."""
+    points = part.run.section.points
+    middle = (points.min(axis=0) + points.max(axis=0)) / 2
+    local = np.array([(part.low + part.high) / 2, *middle])
+    return np.asarray(part.placement[:3, :3] @ local + part.placement[:3, 3])
+
+
+def _plain(point: Array) -> list[float]:
+    return [round(float(value), 5) for value in point]
+
+
+def _rounded(value: Any) -> Any:
+    if isinstance(value, float):
+        return round(value, DIGITS)
+    if isinstance(value, dict):
+        return {key: _rounded(one) for key, one in value.items()}
+    if isinstance(value, list | tuple):
+        return [_rounded(one) for one in value]
+    return value

@@ -1,0 +1,106 @@
+// The card of a piece: what it is, its tape, and the work at each end, one step at a time. Made for one thumb.
+
+import { button, iconButton, make } from "./make.js";
+import { endDrawing, wholeDrawing } from "./pattern.js";
+import { tag } from "./roof.js";
+import { tapeDrawing } from "./tape.js";
+
+const TABS = [["facts", "Piece"], ["tape", "Tape"], ["low", "Low end"], ["high", "High end"]];
+let tab = "facts"; // stays from card to card: who works along a run reads the same thing of every piece
+
+export function cardSheet(app, mark) {
+  const piece = app.view.pieces.get(mark);
+  const body = make("div", { class: "tw-card-body", role: "tabpanel", "aria-label": mark });
+  const tabs = make("div", { class: "tw-tabs", role: "tablist", "aria-label": `About ${mark}` });
+  const open = (name) => {
+    tab = name;
+    for (const one of tabs.children) {
+      const on = one.dataset.tab === name;
+      one.setAttribute("aria-selected", String(on));
+      one.tabIndex = on ? 0 : -1;
+    }
+    body.replaceChildren(...[PAGES[name](app, piece)].flat());
+  };
+  for (const [name, text] of TABS) tabs.append(button(text, () => open(name), { role: "tab", "data-tab": name }));
+  tabs.addEventListener("keydown", (event) => {
+    const way = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
+    if (!way) return;
+    const next = TABS[(TABS.findIndex(([name]) => name === tab) + way + TABS.length) % TABS.length][0];
+    open(next);
+    [...tabs.children].find((one) => one.dataset.tab === next).focus();
+  });
+  open(tab);
+  const { pieces } = app.data;
+  const at = pieces.findIndex((one) => one.mark === mark);
+  const beside = (way, text) => iconButton(way < 0 ? "left" : "right", text, () => (app.view.leave(), app.choose(pieces[at + way].mark), app.view.lookAt(pieces[at + way].mark)), { disabled: !pieces[at + way] });
+  const title = [tag(piece, true), make("span", { class: "tw-card-run", text: piece.run }), make("span", { class: "tw-card-length tw-figure", text: piece.says }), beside(-1, "The piece before"), beside(1, "The next piece")];
+  app.say(`${mark}, ${piece.run}, ${piece.says}${piece.short ? ", short piece" : ""}`);
+  return { title, el: make("div", { class: "tw-card" }, body, tabs) };
+}
+
+const PAGES = {
+  facts: (app, piece) => [
+    piece.short ? make("p", { class: "tw-flag", text: `Short piece: what the run had left, at its ${piece.where}.` }) : null,
+    make("dl", { class: "tw-facts" }, [
+      ["Length", piece.says],
+      ["Cut from", piece.left ? `${piece.stock} stock, ${piece.left} left over` : `${piece.stock} stock`],
+      ["Hand", piece.hand ? `${piece.hand}, as seen from outside` : "none: a level piece or a cap"],
+      ["Low end", endSays(piece.ends.low, app)],
+      ["High end", endSays(piece.ends.high, app)],
+      ["Screws", screwSays(piece)],
+      ["Metal", piece.metal],
+      ["Set", `no. ${piece.step} in order${piece.under.length ? `, over ${piece.under.join(", ")}` : ""}`],
+    ].map(([name, value]) => make("div", {}, make("dt", { text: name }), make("dd", { text: value })))),
+    make("figure", { class: "tw-figure-box" }, wholeDrawing(app, piece), make("figcaption", { text: `Flat pattern, painted side up. Dashed: bends.` })),
+    ...app.data.findings.filter((one) => one.pieces.includes(piece.mark)).map((one) =>
+      button(`${one.severity}: ${one.rule.replaceAll("-", " ")}`, () => app.open("findings", one.number), { class: `tw-link tw-is-${one.severity}` })),
+  ].filter(Boolean),
+  tape: (app, piece) => [
+    make("p", { class: "tw-quiet", text: "Hook the tape on the low end. Screws by their marks:" }),
+    make("div", { class: "tw-tape-box", tabindex: "0", role: "group", "aria-label": "The piece along a tape; slide it sideways" }, tapeDrawing(app, piece)),
+    make("ol", { class: "tw-marks", "aria-label": "Screws from the low end" }, marksOf(piece).map((at) => make("li", { class: "tw-figure", text: app.length(at) }))),
+    rowsOf(piece) > 1 ? make("p", { class: "tw-quiet", text: `${rowsOf(piece)} rows, each with these marks.` }) : "",
+  ],
+  low: (app, piece) => endPage(app, piece, "low"),
+  high: (app, piece) => endPage(app, piece, "high"),
+};
+
+export const marksOf = (piece) => [...new Set(piece.screws.map(([at]) => at))].sort((a, b) => a - b).filter((at, i, all) => i === 0 || at - all[i - 1] > 1 / 32);
+const rowsOf = (piece) => new Set(piece.screws.map(([, across]) => across.toFixed(2))).size;
+
+function screwSays(piece) {
+  const rows = rowsOf(piece);
+  return rows > 1 ? `${piece.screws.length}, in ${rows} rows` : `${piece.screws.length}`;
+}
+
+function endSays(ends, app) {
+  return ends.map(({ kind, lies, with: others, length }) => {
+    const beside = others.length ? ` ${lies ?? "beside"} ${others.join(", ")}` : "";
+    return kind === "lap" ? `laps${beside} by ${app.length(length)}` : `${kind}${beside}`;
+  }).join("; ") || "plain";
+}
+
+function endPage(app, piece, end) {
+  const steps = piece.ends[end].flatMap((one) => one.steps);
+  const el = make("div", { class: "tw-end" });
+  let at = 0;
+  const show = () => {
+    const step = steps[at];
+    el.replaceChildren(
+      make("div", { class: "tw-end-read" },
+        step ? make("p", { class: "tw-step-count" }, make("b", { text: `Step ${at + 1} of ${steps.length}` }), make("span", { class: "tw-verb", text: step.verb }), make("span", { class: "tw-end-says", text: endSays(piece.ends[end], app) }))
+          : make("p", { text: "Nothing to do at this end." }),
+        step ? make("p", { class: "tw-step-text", "aria-live": "polite", text: step.text }) : null,
+        endDrawing(app, piece, end, steps, at),
+        make("div", { class: "tw-pair" },
+          button("Look at this end", () => (app.view.leave(), app.view.lookAt(piece.mark, end)), { class: "tw-plain" }),
+          button("Cautions", () => app.open("cautions"), { class: "tw-plain" })),
+        make("details", {}, make("summary", { text: "All steps" }), make("ol", { class: "tw-steps" }, steps.map((one) => make("li", { text: one.text }))))),
+      make("div", { class: "tw-pair" },
+        button("Back", () => (at--, show()), { disabled: at === 0 }),
+        button("Next step", () => (at++, show()), { class: "tw-main", disabled: at >= steps.length - 1 })),
+    );
+  };
+  show();
+  return el;
+}

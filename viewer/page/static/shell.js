@@ -1,0 +1,166 @@
+// The frame round the view: title, tools, dock and the sheet that everything is read on. Hosts mount it once and
+// load roofs into it: const roof = mountRoof(element); await roof.load(data); roof.select("R1-2"); roof.setStep(4) ...
+
+import { cardSheet } from "./card.js";
+import { cutTool } from "./cut_through.js";
+import { findingsSheet, pinFindings } from "./findings.js";
+import { finishSheet } from "./finish.js";
+import { lengthWriter } from "./lengths.js";
+import { ICONS, button, icon, iconButton, make } from "./make.js";
+import { orderSheet } from "./order.js";
+import { piecesSheet } from "./piece_list.js";
+import { cautionSheet, roofSheet } from "./roof.js";
+import { tapeTool } from "./measure.js";
+import { RoofView } from "./view.js";
+
+const DOCK = [["roof", "Roof", "look"], ["pieces", "Pieces", "pieces"], ["order", "Order", "order"], ["findings", "Findings", "findings"], ["finish", "Finish", "finish"]];
+const SHEETS = { roof: roofSheet, pieces: piecesSheet, piece: cardSheet, order: orderSheet, findings: findingsSheet, finish: finishSheet, cautions: cautionSheet };
+const WIDE = matchMedia("(min-width: 860px)");
+const HINT = "Roof in three dimensions. Arrow keys turn it, plus and minus come nearer or go back, Home shows it from the street. The list under Pieces reads out every piece.";
+
+export function mountRoof(host, { wide = () => WIDE.matches } = {}) {
+  host.classList.add("tw");
+  const stage = make("div", { tabindex: "0", role: "application", "aria-label": HINT, class: "tw-stage-place" });
+  const title = make("h1", { class: "tw-title" });
+  const caution = button("", () => app.open("cautions"), { class: "tw-caution-button" });
+  caution.append(icon(ICONS.caution), make("span", { text: "Cautions" }));
+  const head = make("header", { class: "tw-head" }, title, caution);
+  const tools = make("div", { class: "tw-tools", role: "group", "aria-label": "Tools" });
+  const prompt = make("div", { class: "tw-prompt", hidden: true });
+  const heading = make("h2", { class: "tw-sheet-title", tabindex: "-1" });
+  const shut = iconButton("close", "Close", () => app.close());
+  const body = make("div", { class: "tw-sheet-body" });
+  const sheet = make("section", { class: "tw-sheet", hidden: true }, make("div", { class: "tw-sheet-head" }, heading, shut), body);
+  const dock = make("nav", { class: "tw-dock", "aria-label": "Sheets" });
+  const said = make("div", { class: "tw-said", role: "status", "aria-live": "polite" });
+  host.append(head, stage, tools, prompt, dock, sheet, said);
+
+  const view = new RoofView(stage);
+  const app = {
+    host, view, stage, sheet: body,
+    get data() {
+      return view.data;
+    },
+    // Opens a sheet; what it needs to know comes with it, such as a piece's mark.
+    open(name, about, { focus = false } = {}) {
+      app.put(name, SHEETS[name](app, about), about, focus);
+    },
+    // Puts a sheet that somebody made: {title, el, shown?, leave?}.
+    put(name, made, about, focus = false) {
+      const old = app.current;
+      old?.leave?.();
+      app.current = { name, about, ...made };
+      heading.replaceChildren(...[made.title].flat());
+      body.replaceChildren(made.el);
+      sheet.hidden = false;
+      body.scrollTop = 0;
+      sheet.dataset.sheet = name;
+      host.classList.add("tw-open");
+      for (const one of dock.children) one.setAttribute("aria-pressed", String(one.dataset.sheet === (name === "piece" ? "pieces" : name)));
+      made.shown?.();
+      if (focus) heading.focus({ preventScroll: true });
+    },
+    close() {
+      if (wide()) return app.open("roof");
+      app.current?.leave?.();
+      app.current = null;
+      sheet.hidden = true;
+      host.classList.remove("tw-open");
+      for (const one of dock.children) one.setAttribute("aria-pressed", "false");
+      return null;
+    },
+    say(text) {
+      said.textContent = text;
+    },
+    // Asks for taps on the roof, over it; with nothing to ask, the words go away.
+    ask(text, done) {
+      prompt.hidden = !text;
+      prompt.replaceChildren(...(text ? [make("span", { text }), button("Done", done, { class: "tw-small" })] : []));
+    },
+    choose(mark, options) {
+      view.select(mark);
+      app.open("piece", mark, options);
+    },
+    wide,
+  };
+  host.classList.toggle("tw-wide", wide());
+  WIDE.addEventListener("change", () => {
+    host.classList.toggle("tw-wide", wide());
+    if (wide() && !app.current && app.data) app.open("roof");
+  });
+
+  for (const [name, text, picture] of DOCK) {
+    const one = button("", () => (app.current?.name === name && !wide() ? app.close() : app.open(name, undefined, { focus: true })), { "aria-pressed": "false", "data-sheet": name });
+    one.append(icon(ICONS[picture]), make("span", { text }));
+    dock.append(one);
+  }
+  const tape = tapeTool(app), cut = cutTool(app);
+  const toggles = { tape: iconButton("tape", "Tape: measure between two points", () => use(tape)), cut: iconButton("cut", "Cut through: see the layers", () => use(cut)) };
+  tools.append(
+    iconButton("whole", "Whole roof", () => (view.standAt(view.data.views[0].name), app.say("The whole roof, from the street"))),
+    toggles.tape, toggles.cut,
+    iconButton("picture", "Save this picture", () => savePicture(app)),
+  );
+  let inUse = null;
+  function use(tool) {
+    const again = inUse === tool;
+    inUse?.stop();
+    inUse = again ? null : tool;
+    inUse?.start(() => use(tool));
+    toggles.tape.setAttribute("aria-pressed", String(inUse === tape));
+    toggles.cut.setAttribute("aria-pressed", String(inUse === cut));
+  }
+
+  view.addEventListener("tap", (event) => inUse && (event.preventDefault(), inUse.tap(event.detail)));
+  view.addEventListener("pick", ({ detail }) => {
+    if (detail?.mark) app.open("piece", detail.mark);
+    else if (detail?.kind === "pan") app.say(panelSays(app, detail.name));
+    else if (app.current?.name === "piece") app.close();
+    host.dispatchEvent(new CustomEvent("pick", { detail }));
+  });
+  host.addEventListener("keydown", (event) => {
+    if (event.key !== "Escape") return;
+    if (inUse) use(inUse);
+    else app.close();
+  });
+
+  return {
+    view, app,
+    async load(data) {
+      const { name, about } = app.current ?? {};
+      await view.load(data);
+      app.length = lengthWriter(data.tape);
+      title.textContent = data.title;
+      pinFindings(app);
+      const errors = data.findings.filter((one) => !one.accepted).length;
+      const badge = dock.children[3];
+      badge.querySelector(".tw-badge")?.remove();
+      if (errors) badge.append(make("span", { class: "tw-badge", text: errors, "aria-label": `, ${errors} open` }));
+      app.open(name === "piece" && !view.pieces.has(about) ? "pieces" : (name ?? "roof"), about);
+    },
+    select: (mark) => (mark ? app.choose(mark) : view.select(null)),
+    setStep: (n) => view.setStep(n),
+    standAt: (name) => view.standAt(name),
+    lookAt: (mark, end) => view.lookAt(mark, end),
+    setLook: (look) => view.setLook(look),
+    open: app.open,
+  };
+}
+
+function panelSays(app, name) {
+  const panel = app.data.panels[name];
+  const text = `Panel ${name}: ${panel.length} long, covers ${panel.width}`;
+  app.ask(text, () => app.ask(null));
+  clearTimeout(app.panelSaid);
+  app.panelSaid = setTimeout(() => app.ask(null), 5000);
+  return text;
+}
+
+async function savePicture(app) {
+  const where = app.view.place?.title;
+  const blob = await app.view.picture(where ? `${app.data.title} · ${where}` : app.data.title);
+  const link = make("a", { href: URL.createObjectURL(blob), download: `${app.data.title.replace(/[^\p{L}\p{N}]+/gu, "-")}.png` });
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 10000);
+  app.say("Picture saved");
+}

@@ -1,0 +1,358 @@
+// The view of a roof: what is loaded is drawn, turned, picked, stepped through and looked at from named places.
+// Pages and apps put it into an element of theirs and talk to it through the methods and events of this class.
+// Events: "pick" {mark, name, kind, point}, "tap" (before a pick; cancel it to use the tap otherwise), "step", "pins".
+
+import { OrbitControls, THREE } from "nicegui-scene";
+import { Flight, animate, around } from "./flight.js";
+import { Looks } from "./looks.js";
+import { make } from "./make.js";
+import { Overlay } from "./overlay.js";
+import { hitAt, pickAt } from "./pick.js";
+import { Sky } from "./sky.js";
+import { buildWorld, disposeWorld, placeScrews } from "./world.js";
+
+const SLIDE = 600; // milliseconds that a piece takes to its place
+const AWAY = 0.55; // metres that it comes from
+const FINGER = 14, MOUSE = 5;
+
+export class RoofView extends EventTarget {
+  constructor(host) {
+    super();
+    this.host = host;
+    host.classList.add("tw-stage");
+    this.renderer = new THREE.WebGLRenderer({ antialias: true, alpha: true, powerPreference: "low-power" });
+    this.renderer.setPixelRatio(Math.min(devicePixelRatio, 2));
+    this.canvas = this.renderer.domElement;
+    this.canvas.setAttribute("aria-hidden", "true");
+    this.scene = new THREE.Scene();
+    this.camera = new THREE.PerspectiveCamera(26, 1, 0.1, 500);
+    this.sky = new Sky(this.scene, this.renderer);
+    this.overlay = new Overlay(this);
+    host.append(this.canvas, this.overlay.lines, this.overlay.box);
+    this.controls = new OrbitControls(this.camera, host); // on the host, so that a gesture may begin on a note
+    this.controls.screenSpacePanning = true;
+    this.flight = new Flight(this.camera, this.controls, () => this.draw());
+    this.controls.addEventListener("change", () => this.draw());
+    this.lift = 0;
+    this.shown = { panels: true, marks: false, screws: true, pins: true };
+    this.watchFingers();
+    this.watchKeys();
+    new ResizeObserver(() => this.resize()).observe(host);
+  }
+
+  // data: what payload.py hands out. The eye stays where it is when another roof was there before.
+  async load(data) {
+    const first = !this.data;
+    const looks = new Looks(data);
+    const world = await buildWorld(data, looks);
+    if (this.world) {
+      disposeWorld(this.world);
+      this.looks.dispose();
+    }
+    Object.assign(this, { data, looks, world, selected: null, place: null });
+    this.pieces = new Map(data.pieces.map((piece, index) => [piece.mark, { ...piece, index, body: world.byName.get(`trim ${piece.mark}`) }]));
+    this.walls = world.bodies.filter(({ userData: { kind } }) => ["deck", "wall"].includes(kind));
+    this.scene.add(world.group);
+    const box = new THREE.Box3().setFromObject(world.group);
+    this.flight.reach = box.getBoundingSphere(new THREE.Sphere()).radius;
+    this.box = box;
+    this.sky.fit(box);
+    this.shown.panels = data.panelsShown;
+    this.steps = data.steps.length;
+    this.step = this.steps;
+    this.writeMarks();
+    this.arrange();
+    if (first) {
+      this.resize();
+      this.standAt(data.views[0].name, 0);
+    }
+  }
+
+  draw() { // on demand only: it saves the phone's battery
+    this.pending ??= requestAnimationFrame(() => {
+      this.pending = undefined;
+      this.paintNow();
+    });
+  }
+
+  paintNow() {
+    const { renderer, camera, scene } = this;
+    const { width, height } = this.size ?? {};
+    if (!width || !this.world) return;
+    if (this.other) this.paintTwice(width, height);
+    else renderer.render(scene, camera);
+    this.overlay.place();
+  }
+
+  // Two finishes, side by side where the picture is wide, one over the other where it is tall.
+  paintTwice(width, height) {
+    const { renderer, camera, scene } = this;
+    const wide = width > height;
+    const [w, h] = wide ? [width / 2, height] : [width, height / 2];
+    renderer.setScissorTest(true);
+    [this.looks.look, this.other].forEach((look, half) => {
+      const x = wide ? half * w : 0, y = wide ? 0 : (1 - half) * h;
+      this.looks.use(look);
+      renderer.setViewport(x, y, w, h);
+      renderer.setScissor(x, y, w, h);
+      camera.aspect = w / h;
+      camera.updateProjectionMatrix();
+      renderer.render(scene, camera);
+    });
+    renderer.setScissorTest(false);
+    renderer.setViewport(0, 0, width, height);
+    camera.aspect = width / height;
+    camera.updateProjectionMatrix();
+    this.looks.use(this.looks.look);
+  }
+
+  resize() {
+    const width = this.host.clientWidth, height = this.host.clientHeight;
+    if (!width || !height) return;
+    this.size = { width, height };
+    this.camera.aspect = width / height;
+    this.camera.updateProjectionMatrix();
+    this.renderer.setSize(width, height);
+    this.flight.refit();
+    this.paintNow();
+  }
+
+  // What is on the roof now: by step, by what is to be shown, and lifted off by how much.
+  arrange() {
+    const { world, shown, step } = this;
+    for (const mesh of world.bodies) {
+      const { kind, name, step: own } = mesh.userData;
+      const panel = kind === "pan";
+      mesh.visible = own <= step && !(panel && !this.panelsSeen) && !this.place?.hidden.has(name);
+      mesh.material = kind === "trim" && name === this.selected ? this.looks.metals.chosen : this.looks.materialOf(mesh.userData);
+      mesh.userData.edges.material = this.lineFor(mesh);
+      mesh.position.copy(this.offset(mesh));
+    }
+    world.screws.visible = shown.screws;
+    this.seatScrews();
+    this.sky.stale();
+    this.draw();
+  }
+
+  lineFor(mesh) {
+    const { kind, name } = mesh.userData;
+    if (kind !== "trim") return this.looks.faint;
+    if (name === this.selected) return this.looks.chosenLine;
+    return this.under?.has(name) ? this.looks.through : this.looks.line;
+  }
+
+  offset(mesh) {
+    const shift = new THREE.Vector3();
+    const { lift, name, kind } = mesh.userData;
+    if (lift) shift.fromArray(lift).multiplyScalar(this.lift * Math.min(0.14 * this.flight.reach, 1.6));
+    const apart = kind === "trim" && this.place?.apart?.[name];
+    if (apart) shift.add(new THREE.Vector3(...apart));
+    return shift;
+  }
+
+  seatScrews() {
+    const { world, data } = this;
+    const bodies = data.pieces.map((piece) => world.byName.get(`trim ${piece.mark}`));
+    const away = new THREE.Vector3(0, -1e4, 0);
+    placeScrews(world.screws, data, (index) => {
+      const body = bodies[index];
+      if (!body.visible || this.sliding === body) return away;
+      return body.position.lengthSq() ? body.position : null;
+    });
+  }
+
+  select(mark) {
+    this.selected = this.pieces?.has(mark) ? mark : null;
+    this.under = new Set(this.selected ? this.pieces.get(mark).under : []);
+    this.arrange();
+  }
+
+  // Shows what is set after n steps; going forward by one, what the step sets slides to its place.
+  setStep(n) {
+    const forward = n === this.step + 1;
+    this.step = Math.min(Math.max(n, 0), this.steps);
+    const names = this.data.steps[this.step - 1]?.names ?? [];
+    this.select(this.step < this.steps || forward ? (names.length === 1 ? names[0] : null) : null);
+    if (forward) this.slideIn(names);
+    this.dispatchEvent(new CustomEvent("step", { detail: this.step }));
+  }
+
+  slideIn(names) {
+    this.stopSlide?.();
+    const set = new Set(names);
+    const bodies = this.world.bodies.filter(({ userData: { name, step } }) => step === this.step && set.has(name));
+    this.sliding = bodies[0];
+    this.seatScrews();
+    const from = bodies.map((mesh) => new THREE.Vector3(...(mesh.userData.lift ?? [0, 1, 0])).setLength(AWAY));
+    this.stopSlide = animate(SLIDE, (t) => {
+      bodies.forEach((mesh, i) => mesh.position.copy(this.offset(mesh)).addScaledVector(from[i], 1 - t));
+      this.sky.stale();
+      this.draw();
+    }, () => {
+      this.sliding = null;
+      this.arrange();
+    });
+  }
+
+  // Goes to a named view point and shows what it shows.
+  standAt(name, milliseconds) {
+    const place = this.data.views.find((one) => one.name === name);
+    if (!place) return null;
+    this.place = { ...place, hidden: new Set(place.hidden) };
+    this.looks.apart = place.coloring === "pieces";
+    this.shown.marks = place.marks;
+    this.select(place.highlight[0] ?? null);
+    this.writeNotes(place);
+    this.flight.to(place, milliseconds);
+    return place;
+  }
+
+  // Leaves a view point: the eye stays, all is shown again.
+  leave() {
+    if (!this.place) return;
+    this.place = null;
+    this.overlay.clear("place");
+    this.arrange();
+  }
+
+  // Looks at a piece, or at one end of it, from outside.
+  lookAt(mark, end = null, milliseconds) {
+    const piece = this.pieces.get(mark);
+    if (!piece) return;
+    const { middle, along, facing, size } = piece;
+    const at = new THREE.Vector3(...middle);
+    if (end) at.addScaledVector(new THREE.Vector3(...along), (end === "low" ? -0.5 : 0.5) * size);
+    const way = new THREE.Vector3(...facing);
+    if (end) way.addScaledVector(new THREE.Vector3(...along), end === "low" ? -0.45 : 0.45);
+    this.flight.to(around(at, end ? 0.32 : Math.max(size * 0.42, 0.7), way), milliseconds);
+  }
+
+  // Looks at a point closely, from where the nearest piece faces.
+  lookAtPoint(point, mark, milliseconds) {
+    const facing = this.pieces.get(mark)?.facing ?? this.camera.position.clone().sub(this.controls.target).toArray();
+    this.flight.to(around(new THREE.Vector3(...point), 0.75, new THREE.Vector3(...facing)), milliseconds);
+  }
+
+  setLook(look) {
+    this.looks.set(look);
+    this.draw();
+  }
+
+  // The other finish to show beside this one; null for none.
+  setOther(look) {
+    this.other = look;
+    this.draw();
+  }
+
+  show(what) {
+    Object.assign(this.shown, what);
+    this.arrange();
+  }
+
+  get panelsSeen() {
+    return this.shown.panels && this.place?.panels !== false;
+  }
+
+  showPanels(on) {
+    if (this.place) this.place.panels = on;
+    this.show({ panels: on });
+  }
+
+  setApart(apart) {
+    this.looks.apart = apart;
+    this.arrange();
+  }
+
+  setLift(share) {
+    this.lift = share;
+    this.arrange();
+  }
+
+  setSun(from, height) {
+    this.sky.shine(from, height);
+    this.draw();
+  }
+
+  writeMarks() {
+    this.overlay.clear("marks");
+    for (const label of this.data.labels) {
+      this.overlay.add({
+        ...vectors(label), text: label.text, kind: label.kind, priority: label.priority, group: "marks",
+        when: () => this.shown.marks && this.pieces.get(label.mark).body.visible && !this.place?.labels.length,
+      });
+    }
+  }
+
+  writeNotes(place) {
+    this.overlay.clear("place");
+    for (const label of place.labels) this.overlay.add({ ...vectors(label), text: label.text, kind: label.kind, priority: label.priority, group: "place" });
+    for (const line of place.lines) this.overlay.stroke({ ...vectors(line), kind: line.kind, text: line.text, group: "place" });
+  }
+
+  watchFingers() {
+    let down = null;
+    const pointers = new Set();
+    this.host.addEventListener("pointerdown", (event) => {
+      pointers.add(event.pointerId);
+      down = pointers.size === 1 ? { x: event.clientX, y: event.clientY, tap: event.target.closest?.(".tw-note")?.tap } : null; // a second finger is no tap
+    });
+    const up = (event) => pointers.delete(event.pointerId);
+    addEventListener("pointercancel", up);
+    addEventListener("pointerup", up);
+    this.host.addEventListener("pointerup", (event) => {
+      const near = down && Math.hypot(event.clientX - down.x, event.clientY - down.y) < 8;
+      if (near && event.button === 0) down.tap ? down.tap() : this.tapped(event.clientX, event.clientY, event.pointerType === "mouse" ? MOUSE : FINGER);
+      down = null;
+    });
+  }
+
+  tapped(x, y, reach) {
+    const tap = new CustomEvent("tap", { detail: { x, y, reach, hit: () => hitAt(this, x, y) ?? pickAt(this, x, y, reach) }, cancelable: true });
+    if (!this.dispatchEvent(tap)) return;
+    const hit = pickAt(this, x, y, reach);
+    const { kind, name } = hit?.body.userData ?? {};
+    const mark = kind === "trim" ? name : null;
+    this.select(mark);
+    this.dispatchEvent(new CustomEvent("pick", { detail: hit ? { mark, kind, name, point: hit.point.toArray() } : null }));
+  }
+
+  watchKeys() {
+    const turns = { ArrowLeft: [-0.12, 0], ArrowRight: [0.12, 0], ArrowUp: [0, -0.09], ArrowDown: [0, 0.09], "+": [0, 0, 0.85], "=": [0, 0, 0.85], "-": [0, 0, 1.18] };
+    this.host.addEventListener("keydown", (event) => {
+      if (event.target !== this.host || event.ctrlKey || event.metaKey || event.altKey) return;
+      if (event.key === "Home") this.standAt(this.data.views[0].name);
+      else if (turns[event.key]) this.flight.turn(...turns[event.key]);
+      else return;
+      event.preventDefault();
+    });
+  }
+
+  // The present picture as a PNG, with sky and ground, under its title.
+  async picture(title) {
+    this.paintNow();
+    const { canvas } = this;
+    const paper = make("canvas");
+    const strip = Math.round(canvas.width * 0.028) + 22;
+    paper.width = canvas.width;
+    paper.height = canvas.height + strip;
+    const pen = paper.getContext("2d");
+    const sky = pen.createLinearGradient(0, 0, 0, canvas.height);
+    const style = getComputedStyle(this.host);
+    ["--tw-sky-top", "--tw-sky-low"].forEach((name, stop) => sky.addColorStop(stop, style.getPropertyValue(name).trim() || "#fff"));
+    pen.fillStyle = sky;
+    pen.fillRect(0, 0, paper.width, canvas.height);
+    pen.drawImage(canvas, 0, 0);
+    pen.fillStyle = "#ffffff";
+    pen.fillRect(0, canvas.height, paper.width, strip);
+    pen.fillStyle = "#14212b";
+    pen.font = `600 ${Math.round(strip * 0.42)}px system-ui, sans-serif`;
+    pen.textBaseline = "middle";
+    pen.fillText(title, strip * 0.4, canvas.height + strip / 2, paper.width - strip * 0.8);
+    return new Promise((done) => paper.toBlob(done, "image/png"));
+  }
+}
+
+const vectors = ({ points, normals }) => ({
+  points: points.map((point) => new THREE.Vector3(...point)),
+  normals: normals?.map((normal) => new THREE.Vector3(...normal)),
+});
