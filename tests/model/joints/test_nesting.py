@@ -1,4 +1,4 @@
-"""Pieces nest on roofs of every form, from nearly flat to steep, wherever the lengths start; checked with manifold3d."""
+"""Pieces nest on roofs of every form, from nearly flat to steep, wherever lengths start; checked with manifold3d."""
 
 import itertools
 
@@ -25,7 +25,7 @@ def scene(form: str, pitch: str, start: str) -> str:
 
 
 @pytest.mark.parametrize("form", FORMS)
-@pytest.mark.parametrize(("pitch", "start"), list(zip(PITCHES, STARTS, strict=True)) + [("12/12", "low")])
+@pytest.mark.parametrize(("pitch", "start"), [*zip(PITCHES, STARTS, strict=True), ("12/12", "low")])
 def test_nothing_passes_through_anything(form: str, pitch: str, start: str) -> None:
     plan = build(scene_from(scene(form, pitch, start), "nesting.toml"))
     boxes = [(part.solid.vertices.min(axis=0), part.solid.vertices.max(axis=0)) for part in plan.parts]
