@@ -47,7 +47,7 @@ def wrapped(text: str, size: float, room: float, bold: bool = False) -> tuple[st
     """Break ``text`` between words into lines no wider than ``room``; a longer word is broken, too.
 
     Args:
-        text: What it says; line breaks in it stay.
+        text: What it says; line breaks in it stay, and no line ends at a no-break space.
         size: Of its letters, inches.
         room: Width to fill, inches.
         bold: Set in bold.
@@ -55,7 +55,7 @@ def wrapped(text: str, size: float, room: float, bold: bool = False) -> tuple[st
     lines: list[str] = []
     for paragraph in text.split("\n"):
         line = ""
-        for word in paragraph.split():
+        for word in filter(None, paragraph.split(" ")):
             longer = f"{line} {word}".lstrip()
             if width_of(longer, size, bold) <= room:
                 line = longer
@@ -71,6 +71,11 @@ def wrapped(text: str, size: float, room: float, bold: bool = False) -> tuple[st
             line = word
         lines.append(line)
     return tuple(lines)
+
+
+def unbroken(text: str) -> str:
+    """Return ``text`` with no-break spaces, such as a length: ``12' 6 3/8"``."""
+    return text.replace(" ", "\N{NO-BREAK SPACE}")
 
 
 def shortened(text: str, size: float, room: float, bold: bool = False) -> str:

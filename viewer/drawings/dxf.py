@@ -1,0 +1,136 @@
+"""Write a piece's flat pattern as DXF: outline, bends, marks and text on layers of their own.
+
+Points are the report's: ``u`` from the piece's low end, ``v`` from its inboard edge, x and y of the file. The text
+in the file says which side of the metal that shows. Up and down are as seen with the painted side up.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Literal
+
+import numpy as np
+from ezdxf import units
+from ezdxf.document import Drawing as Document
+from ezdxf.enums import TextEntityAlignment
+from ezdxf.filemanagement import new
+from numpy.typing import NDArray
+
+from trimwright.model.layout import Part
+from trimwright.model.screws import Screw
+
+from ..report.flat import flat_of
+from .plate import is_mirrored
+from .progress import steps_at
+from .svg import write_whole
+
+Array = NDArray[np.float64]
+Unit = Literal["in", "mm"]
+Layer = Literal["outline", "bend up", "bend down", "mark", "text"]
+
+LAYERS: dict[Layer, tuple[int, str]] = {
+    "outline": (7, "CONTINUOUS"),
+    "bend up": (5, "DASHED"),
+    "bend down": (1, "DASHDOT"),
+    "mark": (3, "CONTINUOUS"),
+    "text": (8, "CONTINUOUS"),
+}
+"""Color index and line type of every layer."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Trace:
+    """A line of a flat pattern.
+
+    Attributes:
+        layer: Where it goes.
+        points: ``(n, 2) float, inches``: ``u`` from the low end, ``v`` from the inboard edge.
+        closed: It goes back to its first point.
+        says: What it is; empty for nothing.
+    """
+
+    layer: Layer
+    points: Array
+    closed: bool = False
+    says: str = ""
+
+
+def traces(part: Part, screws: tuple[Screw, ...] = ()) -> Iterator[Trace]:
+    """Yield the lines of a piece's flat pattern: its outline first, then holes, bends, folds of tabs and marks.
+
+    Args:
+        part: The piece.
+        screws: Its own screws; each gives a cross on the layer of marks.
+    """
+    flat = flat_of(part)
+    yield Trace("outline", np.asarray(flat["outline"]), True)
+    for hole in flat["holes"]:
+        yield Trace("outline", np.asarray(hole), True)
+    for bend in flat["bends"]:
+        down = bend["angle"] > 0
+        says = f"{'tab, ' if bend['fold'] == 'tab' else ''}{abs(bend['angle']):.1f} deg {'down' if down else 'up'}"
+        yield Trace("bend down" if down else "bend up", np.array(bend["line"]), says=says)
+    for at in ("low", "high"):
+        for step in steps_at(part, at):
+            if step.verb == "mark":
+                for line in step.lines:
+                    yield Trace("mark", np.array(line) - [part.low, 0.0])
+    for screw in screws:
+        center = np.array([screw.at, screw.across])
+        for arm in ([0.125, 0.0], [0.0, 0.125]):
+            yield Trace("mark", np.stack([center - arm, center + arm]))
+
+
+def title_of(part: Part) -> tuple[str, ...]:
+    """Return the lines that say what a flat pattern shows, and from which side."""
+    hand = f", {part.run.hand} hand" if part.run.hand else ""
+    return (
+        f"{part.mark}: {part.run.section.profile}{hand}",
+        "x from the low end, y from the inboard edge; bends up and down as seen with the painted side up",
+    )
+
+
+def document_of(part: Part, unit: Unit = "in", screws: tuple[Screw, ...] = ()) -> Document:
+    """Return the DXF document of a piece's flat pattern.
+
+    Args:
+        part: The piece.
+        unit: Of the file's numbers.
+        screws: Its own screws.
+    """
+    document = new("R2010", setup=["linetypes"])
+    document.units = units.IN if unit == "in" else units.MM
+    document.header["$MEASUREMENT"] = 0 if unit == "in" else 1
+    scale = 1.0 if unit == "in" else 25.4
+    for name, (color, linetype) in LAYERS.items():
+        document.layers.add(name, color=color, linetype=linetype)
+    space = document.modelspace()
+    height = 0.2 * scale
+    for trace in traces(part, screws):
+        points = [(float(u), float(v)) for u, v in trace.points * scale]
+        space.add_lwpolyline(points, close=trace.closed, dxfattribs={"layer": trace.layer})
+        if trace.says:
+            (x0, y0), (x1, y1) = points[0], points[-1]
+            text = space.add_text(trace.says, height=height / 2, dxfattribs={"layer": "text"})
+            text.set_placement(
+                ((x0 + x1) / 2, (y0 + y1) / 2 + height / 8), align=TextEntityAlignment.BOTTOM_CENTER
+            )
+    side = "painted side up" if is_mirrored(part) else "painted side down (seen from the back)"
+    for k, line in enumerate((*title_of(part), f"drawn {side}")):
+        text = space.add_text(line, height=height, dxfattribs={"layer": "text"})
+        text.set_placement((0.0, -height * (1.8 * k + 2.0)), align=TextEntityAlignment.TOP_LEFT)
+    return document
+
+
+def write_dxf(part: Part, path: Path, unit: Unit = "in", screws: tuple[Screw, ...] = ()) -> None:
+    """Write a piece's flat pattern as DXF, all at once or not at all; see ``document_of``.
+
+    Raises:
+        OSError: ``path`` cannot be written.
+    """
+    stream = io.StringIO()
+    document_of(part, unit, screws).write(stream)
+    write_whole(path, stream.getvalue().encode("utf-8"))
