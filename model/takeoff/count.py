@@ -1,0 +1,202 @@
+"""From a layout to what to buy for it."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Callable, Iterable, Sequence
+from difflib import get_close_matches
+
+import numpy as np
+
+from ..errors import SceneError
+from ..layout import Layout, Part
+from ..panels import Panel
+from ..profiles.catalogue import catalogue
+from ..profiles.section import Section
+from ..scene.buy import BuySpec, StockSpec
+from ..tolerances import POINT, TAPE
+from .cutting import cut_from, unhurried
+from .facts import CLEAT_SPACING, CLOSURE_BEADS, CORNER_BEADS, DENSITIES, FACTS, LAP_BEADS
+from .plan import Demand, Plan, Stock
+from .record import Lengths, Sealant, Supply, Takeoff, Trim
+
+ALIKE = math.radians(1.0)
+"""Bends this close are one: less than a hand brake holds."""
+
+
+def take_off(
+    layout: Layout, buy: BuySpec | None = None, seconds_left: Callable[[], float] = unhurried
+) -> Takeoff:
+    """Return what to buy for ``layout``.
+
+    A piece longer than all stock is bought at its own length, at the dearest stock's price by the inch.
+
+    Args:
+        layout: The layout.
+        buy: Prices, stock on hand and what to save; the scene's defaults when left out.
+        seconds_left: How much longer the search for cutting plans may take; asked again and again.
+
+    Raises:
+        SceneError: ``buy`` names an unknown profile, or a price is missing that its objective needs.
+    """
+    buy = buy or BuySpec()
+    _check_profiles(layout, buy)
+    closures = [length for panel in layout.panels for length in _closures(panel)]
+    return Takeoff(
+        trim=_trim(layout, buy, seconds_left),
+        panels=_counted(("panel", panel.width, panel.length) for panel in layout.panels),
+        closures=_counted(("closure", 0.0, length) for length in closures),
+        screws=Supply(f"{layout.scene.screws.kind} screws", len(layout.screws)),
+        cleats=Supply("cleats", sum(_cleats(panel) for panel in layout.panels)),
+        sealant=_sealant(layout.parts, sum(closures)),
+        facts=(*FACTS, DENSITIES[layout.scene.metal.kind]),
+    )
+
+
+def _check_profiles(layout: Layout, buy: BuySpec) -> None:
+    """Raise a problem for each stock of a profile that does not exist."""
+    known = [*catalogue(), *layout.scene.profile]
+    problems = []
+    for number, stock in enumerate(buy.stock):
+        if stock.profile is not None and stock.profile not in known:
+            near = get_close_matches(stock.profile, known, n=1)
+            hint = f"did you mean {near[0]!r}?" if near else f"there are: {', '.join(known)}"
+            problems.append(f"buy.stock.{number}.profile: there is no profile {stock.profile!r}; {hint}")
+    if problems:
+        raise SceneError(problems)
+
+
+def _trim(layout: Layout, buy: BuySpec, seconds_left: Callable[[], float]) -> tuple[Trim, ...]:
+    """Return the trim by how it is formed, in the order of the runs."""
+    groups: list[list[Part]] = []
+    for part in layout.parts:
+        group = next((group for group in groups if _alike(group[0].run.section, part.run.section)), None)
+        if group is None:
+            groups.append([part])
+        else:
+            group.append(part)
+    ways = Counter(group[0].run.section.profile for group in groups)
+    left = list(buy.stock)
+    metal = layout.scene.metal
+    found: list[Trim] = []
+    for group in groups:
+        section = group[0].run.section
+        runs = tuple(dict.fromkeys(part.run.code for part in group))
+        label = section.profile if ways[section.profile] == 1 else f"{section.profile} {_codes(runs)}"
+        plan = _plan(label, group, layout, buy.model_copy(update={"stock": tuple(left)}), seconds_left)
+        left = _without(left, section.profile, plan)
+        found.append(
+            Trim(
+                label=label,
+                profile=section.profile,
+                color=layout.scene.colors.trim,
+                runs=runs,
+                width=section.width,
+                bends=tuple(bend.angle for bend in section.bends),
+                weight=plan.taken * section.width * section.thickness * DENSITIES[metal.kind].value,
+                plan=plan,
+                least_offcut=layout.limits.number("short-end-piece"),
+            )
+        )
+    return tuple(found)
+
+
+def _alike(one: Section, other: Section) -> bool:
+    """Tell whether two sections are formed alike, so that pieces of both come out of one length."""
+    return (
+        one.profile == other.profile
+        and len(one.bends) == len(other.bends)
+        and all(abs(a.angle - b.angle) <= ALIKE for a, b in zip(one.bends, other.bends, strict=True))
+    )
+
+
+def _codes(runs: Sequence[str]) -> str:
+    """Return the codes of runs in a few words."""
+    return f"({', '.join(runs)})" if len(runs) <= 6 else f"({', '.join(runs[:5])} and {len(runs) - 5} more)"
+
+
+def _plan(
+    label: str, parts: Sequence[Part], layout: Layout, buy: BuySpec, seconds_left: Callable[[], float]
+) -> Plan:
+    """Return the cutting plan of parts that are formed alike."""
+    own = [stock for stock in buy.stock if stock.profile in (None, parts[0].run.section.profile)]
+    stock = _stock(layout.scene.metal.stock, own)
+    longest = max(each.length for each in stock)
+    demands = [
+        Demand(part.mark, longest if longest < part.length <= longest + TAPE else part.length)
+        for part in parts
+    ]
+    rate = max((each.price / each.length for each in stock if each.price is not None), default=None)
+    special = Counter(demand.length for demand in demands if demand.length > longest + POINT)
+    stock += [
+        Stock(length, price=None if rate is None else round(rate * length, 2), count=count)
+        for length, count in special.items()
+    ]
+    return cut_from(
+        label, demands, stock,
+        kerf=buy.kerf, objective=buy.objective, seconds_left=seconds_left, show=layout.scene.tape,
+    )  # fmt: skip
+
+
+def _stock(metal: Sequence[float], own: Sequence[StockSpec]) -> list[Stock]:
+    """Return the metal's lengths and those of ``own``; what is said about one profile wins over what is for all."""
+    endless = {length: Stock(length) for length in metal}
+    for stock in sorted(own, key=lambda stock: stock.profile is not None):
+        if stock.count is None:
+            same = next((length for length in endless if abs(length - stock.length) <= POINT), stock.length)
+            endless[same] = Stock(same, stock.price)
+    counted = [
+        Stock(stock.length, stock.price, stock.count, stock.on_hand)
+        for stock in own
+        if stock.count is not None
+    ]
+    return [*endless.values(), *counted]
+
+
+def _without(stock: Sequence[StockSpec], profile: str, plan: Plan) -> list[StockSpec]:
+    """Return ``stock`` less the counted lengths that ``plan`` takes."""
+    taken = Counter((bought.length, bought.from_hand) for bought in plan.lengths)
+    left = []
+    for each in stock:
+        key = (each.length, each.on_hand)
+        if each.count is None or each.profile not in (None, profile):
+            left.append(each)
+            continue
+        used = min(each.count, taken[key])
+        taken[key] -= used
+        if used < each.count:
+            left.append(each.model_copy(update={"count": each.count - used}))
+    return left
+
+
+def _counted(items: Iterable[tuple[str, float, float]]) -> tuple[Lengths, ...]:
+    """Return how many there are of each kind, width and length, the longest first; both up to the next 1/16."""
+    counts = Counter((what, _up(width), _up(length)) for what, width, length in items)
+    order = sorted(counts, key=lambda key: (key[0], -key[1], -key[2]))
+    return tuple(Lengths(what, width, length, counts[what, width, length]) for what, width, length in order)
+
+
+def _up(length: float) -> float:
+    """Return a length up to the next 1/16 in; noise below a tape's reach does not count."""
+    return math.ceil((length - POINT) * 16) / 16
+
+
+def _closures(panel: Panel) -> list[float]:
+    """Return the lengths of a panel's closures, inches."""
+    return [float(np.linalg.norm(strip[1] - strip[0])) for strip in panel.closures]
+
+
+def _cleats(panel: Panel) -> int:
+    """Return how many cleats hold a panel's seam: one at each end, and none farther apart than the spacing."""
+    lengths = [float(np.linalg.norm(high - low)) for low, high in panel.seams]
+    return sum(math.ceil(length / CLEAT_SPACING.value - POINT) + 1 for length in lengths)
+
+
+def _sealant(parts: Sequence[Part], closures: float) -> Sealant:
+    """Return the beads of a layout: across every sealed lap and corner, on the piece that lies over."""
+    laps = [p.run.section.width for p in parts for lap in p.laps if lap.lies == "over" and p.run.spec.sealed]
+    corners = [p.run.section.width for p in parts for joint in p.joints if joint.lies == "over"]
+    return Sealant(
+        sum(laps) * LAP_BEADS.value, sum(corners) * CORNER_BEADS.value, closures * CLOSURE_BEADS.value
+    )
