@@ -4,47 +4,27 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import numpy as np
-from numpy.typing import NDArray
-
-from .fitting import Joint, Lap
+from .fitting import Fitted, Joint, Lap
 from .limits.record import Limits
 from .panels import Panel
-from .pieces import Piece
 from .roof.record import Roof
 from .runs import Run
 from .scene.schema import Scene
 from .screws import Screw
-from .sheet.sheet import Sheet
 from .sheet.solid import Solid
 
 __all__ = ["Joint", "Lap", "Layout", "Part"]
 
-Array = NDArray[np.float64]
-
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Part:
-    """A piece as it is cut, folded and set.
+class Part(Fitted):
+    """A piece as it is cut, drilled, folded and set.
 
     Attributes:
-        piece: Where it lies on its run, and its mark.
-        run: The run it belongs to.
-        sheet: Its flat pattern and bends; ``u`` is the run's own distance from its low end.
-        placement: ``(4, 4)`` matrix from the folded sheet's ``(u, out, up)`` to the scene frame, inches;
-            level and left-hand runs are mirrored by it.
         solid: The folded, thickened sheet in the scene frame.
-        laps: Overlaps with the pieces before and after it.
-        joints: What happens at those of its ends that meet other runs, or nothing.
     """
 
-    piece: Piece
-    run: Run
-    sheet: Sheet
-    placement: Array
     solid: Solid
-    laps: tuple[Lap, ...]
-    joints: tuple[Joint, ...]
 
     @property
     def mark(self) -> str:

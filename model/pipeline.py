@@ -40,5 +40,5 @@ def build(scene: Scene) -> Layout:
     for one in fitted:
         sheet = drilled(one.sheet, of_piece[one.piece.mark], scene.screws.pilot)
         solid = thicken(sheet, one.placement)
-        parts.append(Part(one.piece, one.run, sheet, one.placement, solid, one.laps, one.joints))
+        parts.append(Part(one.piece, one.run, sheet, one.placement, one.laps, one.joints, solid))
     return Layout(scene, limits, roof, runs, tuple(parts), screws, panels, untrimmed)

@@ -1,0 +1,1 @@
+"""The sheet kernel: a flat pattern with bend lines, cut, folded and thickened."""

@@ -68,7 +68,7 @@ class Sheet:
     @property
     def pattern(self) -> shapely.Polygon:
         """The flat pattern with its holes, inches."""
-        return shapely.Polygon(self.outline, [hole for hole in self.holes])
+        return shapely.Polygon(self.outline, list(self.holes))
 
     @property
     def area(self) -> float:

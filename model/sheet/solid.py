@@ -8,7 +8,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from .fold import Facet, facets
+from .fold import facets
 from .sheet import Sheet
 
 Array = NDArray[np.float64]
@@ -20,7 +20,8 @@ class Solid:
     """A closed triangle mesh.
 
     Attributes:
-        vertices: ``(n, 3) float, inches, scene frame``.
+        vertices: ``(n, 3) float, inches, scene frame``; the corners of the painted side, then those of the back in
+            the same order.
         faces: ``(m, 3) int``; counter-clockwise seen from outside.
         side: ``(m,) int8``: 1 on the painted side, -1 on the back, 0 on the cut edges.
     """
@@ -71,7 +72,7 @@ def thicken(sheet: Sheet, placement: Array) -> Solid:
     middle = np.array(space)
     offset = _offsets(owners, np.array([part.normal for part in parts])) * (sheet.section.thickness / 2)
     flat = np.array(list(index))
-    top = _triangles(parts, rings, inner, flat)
+    top = _triangles(rings, inner, flat)
     edges = {(a, b) for ring in rings for a, b in _edges(ring)}
     edges |= {edge for loops in inner for loop in loops for edge in _edges(_clockwise(loop, flat))}
     border = np.array([edge for edge in edges if (edge[1], edge[0]) not in edges], dtype=np.int64)
@@ -108,7 +109,7 @@ def _clockwise(loop: list[int], flat: Array) -> list[int]:
     return loop[::-1] if (u * np.roll(v, -1) - v * np.roll(u, -1)).sum() > 0 else loop
 
 
-def _triangles(parts: list[Facet], rings: list[list[int]], inner: list[list[list[int]]], flat: Array) -> Ints:
+def _triangles(rings: list[list[int]], inner: list[list[list[int]]], flat: Array) -> Ints:
     """Return ``(m, 3)`` triangles of the painted side, counter-clockwise seen from it."""
     result: list[tuple[int, ...]] = []
     rest: list[int] = []
