@@ -7,6 +7,7 @@ import typing
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from trimwright.model.limits.record import Trust
 from trimwright.model.metals import METALS, Metal, bend_length
 from trimwright.model.scene.schema import FastenerMetal, MetalKind

@@ -6,6 +6,7 @@ import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
+
 from trimwright.model.errors import GeometryError
 from trimwright.model.geometry.polygon import area_vector
 from trimwright.model.panels import BARE, HOOK, HOOK_DROP, NOSE, PAN_LIFT, ROUND_NOSE, Panel, lay_panels

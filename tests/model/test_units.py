@@ -6,6 +6,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from trimwright.model.units import Tape, millimetres, parse_length, parse_pitch, tape
 
 

@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+
 from trimwright.model.roof.build import build_roof
 from trimwright.model.scene.roof import HipSpec
 

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import pytest
+
 from trimwright.model.metals import METALS
 
 

@@ -5,6 +5,7 @@ The year is from memory.
 
 import numpy as np
 import pytest
+
 from trimwright.model.metals import METALS
 from trimwright.model.profiles.section import bend_section
 from trimwright.model.scene.schema import LegSpec, ProfileSpec

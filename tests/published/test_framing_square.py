@@ -1,6 +1,7 @@
 """The first line of the framing square's rafter table (pub), by the rakes of a gable."""
 
 import pytest
+
 from trimwright.model.roof.build import build_roof
 from trimwright.model.scene.roof import GableSpec
 

@@ -4,6 +4,7 @@ Copper: Copper Development Association handbook, table 1.1.3.
 """
 
 import pytest
+
 from trimwright.model.metals import METALS
 
 PRINTED = {

@@ -3,6 +3,7 @@
 import math
 
 import pytest
+
 from trimwright.model.roof.build import build_roof
 from trimwright.model.scene.roof import HipSpec
 

@@ -3,6 +3,7 @@
 import math
 
 import pytest
+
 from trimwright.model.roof.build import build_roof
 from trimwright.model.roof.record import Edge, Roof
 from trimwright.model.scene.roof import GableSpec, HipSpec

@@ -1,6 +1,7 @@
 """NAVEDTRA 14044, *Builder 3&2 Vol. 2*, ch. 2: decimals of an inch to a tape. Trust: pub."""
 
 import pytest
+
 from trimwright.model.units import tape
 
 

@@ -7,6 +7,7 @@ import math
 from dataclasses import replace
 
 import pytest
+
 from trimwright.model.metals import METALS, bend_length
 
 SOFT_STEEL = METALS["steel"]

@@ -3,6 +3,7 @@
 import math
 
 import pytest
+
 from trimwright.model.roof.build import build_roof
 from trimwright.model.roof.edges import falls_beside
 from trimwright.model.scene.roof import HipSpec

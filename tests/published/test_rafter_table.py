@@ -5,6 +5,7 @@ import math
 from pathlib import Path
 
 import pytest
+
 from trimwright.model.roof.build import build_roof
 from trimwright.model.roof.edges import falls_beside
 from trimwright.model.roof.record import Roof

@@ -4,6 +4,7 @@ Number and year are from memory.
 """
 
 import pytest
+
 from trimwright.model.metals import METALS
 from trimwright.model.profiles.section import bend_section
 from trimwright.model.scene.schema import LegSpec, ProfileSpec

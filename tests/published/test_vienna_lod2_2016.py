@@ -13,6 +13,7 @@ from typing import Any
 import numpy as np
 import pytest
 from numpy.typing import NDArray
+
 from trimwright.model.errors import GeometryError
 from trimwright.model.roof.build import build_roof
 from trimwright.model.roof.edges import roof_from_faces

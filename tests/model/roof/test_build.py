@@ -5,6 +5,7 @@ import numpy as np
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
+
 from trimwright.model.errors import GeometryError
 from trimwright.model.roof.build import SHORTEST, build_roof
 from trimwright.model.roof.edges import ORDER

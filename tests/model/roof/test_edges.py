@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from numpy.typing import NDArray
+
 from trimwright.model.errors import GeometryError
 from trimwright.model.roof import forms
 from trimwright.model.roof.edges import falls_beside, merge, roof_from_faces

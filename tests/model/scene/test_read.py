@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from trimwright.model.errors import SceneError
 from trimwright.model.scene.read import LARGEST, read_scene, scene_from, scene_of
 

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import ValidationError
+
 from trimwright.model.errors import SceneError
 from trimwright.model.scene.read import scene_from, scene_of
 from trimwright.model.scene.schema import GableSpec, LegSpec, ProfileSpec, Scene

@@ -4,6 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
+
 from trimwright.model.checks.run import check
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import read_scene
