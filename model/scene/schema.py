@@ -11,6 +11,7 @@ from pydantic_core import InitErrorDetails
 
 from ..metals import METALS
 from ..units import Style, Tape, Unit, shorten
+from .buy import BuySpec, StockSpec
 from .fields import (
     Color,
     Cover,
@@ -44,6 +45,7 @@ from .trim import (
 
 __all__ = [
     "AcceptSpec",
+    "BuySpec",
     "Colors",
     "GableSpec",
     "HipSpec",
@@ -59,6 +61,7 @@ __all__ = [
     "Scene",
     "ScrewSpec",
     "ShedSpec",
+    "StockSpec",
     "TrimKind",
     "TrimOverride",
     "TrimSpec",
@@ -183,6 +186,7 @@ class Scene(Spec):
         screws: Of the trim.
         panels: Of the faces.
         rules: What is checked, and against which limits.
+        buy: What can be had, at which price, and what to buy least of.
         profile: Profiles of the scene's own, by name.
         wind: Side that the prevailing wind comes from.
         north: Direction of north in plan, degrees clockwise from the back (+y); None when unknown.
@@ -200,6 +204,7 @@ class Scene(Spec):
     screws: ScrewSpec = Field(default_factory=dict, validate_default=True)
     panels: PanelSpec = PanelSpec()
     rules: RulesSpec = RulesSpec()
+    buy: BuySpec = BuySpec()
     profile: Annotated[dict[Text, ProfileSpec], Field(max_length=100)] = Field(default_factory=dict)
     wind: Literal["left", "right", "front", "back"] = "left"
     north: Annotated[float, Field(ge=-360, le=360)] | None = None

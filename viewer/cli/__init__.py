@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import typer
 
+from .buy import buy
 from .check import check
 from .compare import compare
 from .page import page
 from .picture import picture
 from .preview import preview
+from .sheets import sheets
 
 app = typer.Typer(
     name="trimwright",
@@ -21,7 +23,7 @@ app = typer.Typer(
     epilog="Exit status: 0 clean, 1 findings of severity error, 2 cannot read or build.",
 )
 
-for command in (preview, check, picture, compare, page):
+for command in (preview, check, picture, compare, page, sheets, buy):
     app.command()(command)
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from .drawing import Item, Stroke, Words, moved
 from .leaf import BODY, FAINT, INK, LARGE, LINE, SMALL, SOFT, Box, lines
@@ -50,34 +50,51 @@ class Column:
 def flow(blocks: Iterable[Block], box: Box) -> list[tuple[Item, ...]]:
     """Return the items of each page that the blocks take; at least one page.
 
-    A block higher than the page is put on a page of its own.
+    Blocks that want to stay together are parted when one page cannot hold them; a single block that is higher
+    than the page has a page of its own. White space opens no page.
     """
     pages: list[tuple[Item, ...]] = []
     items: tuple[Item, ...] = ()
     y = box.top
-    for group in _kept_together(blocks):
+    for group in _groups(blocks, box.height):
         height = sum(block.height for block in group)
+        white = not any(block.items for block in group)
         if items and y - height < box.low - 1e-9:
+            if white:
+                y = box.low
+                continue
             pages.append(items)
             items, y = (), box.top
             head = group[0].head
             if head is not None:
                 items, y = moved(head.items, (box.left, y)), y - head.height
+        if white and not items:
+            continue
         for block in group:
             items += moved(block.items, (box.left, y))
             y -= block.height
     return [*pages, items]
 
 
-def _kept_together(blocks: Iterable[Block]) -> Iterable[list[Block]]:
+def _groups(blocks: Iterable[Block], most: float) -> Iterator[list[Block]]:
+    """Yield blocks that stay together; those that are more than ``most`` inches high are parted."""
     group: list[Block] = []
     for block in blocks:
+        if group and sum(each.height for each in group) + block.height > most:
+            yield group
+            group = []
         group.append(block)
         if not block.keep:
             yield group
             group = []
     if group:
         yield group
+
+
+def kept(blocks: Iterable[Block]) -> list[Block]:
+    """Return blocks that stay on one page if it can hold them."""
+    result = list(blocks)
+    return [replace(block, keep=True) for block in result[:-1]] + result[-1:]
 
 
 def space(height: float) -> Block:

@@ -35,7 +35,7 @@ WASH = "#ececec"
 """Shades that stay apart in black and white."""
 
 HEAD = 0.62
-FOOT = 0.66
+FOOT = 0.72
 """Heights of the title strip and of the foot with its cautions, inches."""
 
 
@@ -107,7 +107,7 @@ def framed(title: str, items: Iterable[Item], paper: Paper, imprint: Imprint, as
     ]
     if aside:
         head.append(Words(aside, (right, base), BODY, "end", color=SOFT, name="aside"))
-    top = MARGIN + FOOT - 0.1
+    top = MARGIN + FOOT - 0.16
     foot: list[Item] = [Stroke(((left, top), (right, top)), 0.008, SOFT, name="rule")]
     foot += lines(wrapped(CAUTIONS, 7.5 / 72, right - left), (left, top - 0.03), 7.5 / 72, color=SOFT)
     words = "  ·  ".join(

@@ -17,7 +17,7 @@ from trimwright.model.roof.record import Face
 
 from ..report.words import lengths_of
 from .drawing import Area, Drawing, Item, Point, Stroke, Words
-from .flow import Block, Column, flow, heading, space, table
+from .flow import Block, Column, flow, heading, kept, space, table
 from .leaf import BODY, FAINT, INK, SMALL, SOFT, WASH, Box, Imprint, Paper, arrow, body_of, framed
 from .letters import ASCENT, width_of
 from .pins import HEIGHT, Pin, draw_pin, numbers, pin_width, pins_of, worst
@@ -62,7 +62,7 @@ def plan(layout: Layout, findings: Sequence[Finding], paper: Paper, imprint: Imp
     pages = flow(_blocks(layout, findings, box), box)
     title = "Roof plan and key"
     area = sum(face.area for face in layout.roof.faces)
-    aside = f"{_area(area, layout)} of deck"
+    aside = f"{area_of(area, layout)} of deck"
     return tuple(
         framed(title if number == 1 else f"{title}, continued", items, paper, imprint, aside)
         for number, items in enumerate(pages, 1)
@@ -112,19 +112,21 @@ def _key(layout: Layout, box: Box) -> Iterator[Block]:
         Column("Area", 1.4),
         Column("Panels", 1),
     ]
-    yield from table(
-        faces,
-        [
-            (
-                face.name,
-                pitch_of(face.slope),
-                f"{math.degrees(face.slope):.1f}°",
-                _area(face.area, layout),
-                str(sum(panel.face == index for panel in layout.panels)),
-            )
-            for index, face in enumerate(layout.roof.faces)
-        ],
-        box.width * 0.7,
+    yield from kept(
+        table(
+            faces,
+            [
+                (
+                    face.name,
+                    pitch_of(face.slope),
+                    f"{math.degrees(face.slope):.1f}°",
+                    area_of(face.area, layout),
+                    str(sum(panel.face == index for panel in layout.panels)),
+                )
+                for index, face in enumerate(layout.roof.faces)
+            ],
+            box.width * 0.7,
+        )
     )
 
 
@@ -133,7 +135,8 @@ def pitch_of(slope: float) -> str:
     return f"{round(12 * math.tan(slope), 2):g}/12"
 
 
-def _area(square_inches: float, layout: Layout) -> str:
+def area_of(square_inches: float, layout: Layout) -> str:
+    """Return an area the way the scene writes its lengths."""
     if layout.scene.show == "mm":
         return f"{square_inches * 25.4**2 / 1e6:.1f} m²"
     return f"{square_inches / 144:.0f} sq ft"
@@ -219,7 +222,7 @@ def _face(face: Face, layout: Layout, chart: Chart) -> list[Item]:
     """Return the name, pitch and area of a face, and an arrow that points down its slope."""
     shape = shapely.Polygon([chart.place(point) for point in face.outline])
     down = np.array([math.sin(face.azimuth), math.cos(face.azimuth)])
-    texts = (face.name, pitch_of(face.slope), _area(face.area, layout))
+    texts = (face.name, pitch_of(face.slope), area_of(face.area, layout))
     for size in (BODY, SMALL):
         for at in _inside(shape, down):
             label = _label(texts, at, size)

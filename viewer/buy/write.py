@@ -1,0 +1,37 @@
+"""Write what to buy into a folder: lists for a spreadsheet, and the cutting diagram as a drawing and a picture."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from trimwright.model.layout import Layout
+from trimwright.model.takeoff.record import Takeoff
+
+from ..drawings.png import png_of
+from ..drawings.svg import svg_of, write_whole
+from .diagram import cutting_diagram
+from .lists import lists_of
+from .spreadsheets import csv_of, xlsx_of
+
+
+def write_buy(layout: Layout, takeoff: Takeoff, folder: Path) -> tuple[str, ...]:
+    """Write the lists and the cutting diagram; return the names of the files.
+
+    Args:
+        layout: The layout.
+        takeoff: What to buy for it.
+        folder: An existing folder.
+
+    Raises:
+        OSError: A file cannot be written.
+    """
+    show, title = layout.scene.tape, layout.scene.title
+    lists = lists_of(layout, takeoff)
+    diagram = cutting_diagram(takeoff, title, show)
+    files = {f"{each.name.replace(' ', '-')}.csv": csv_of(each, show).encode("utf-8") for each in lists}
+    files["what-to-buy.xlsx"] = xlsx_of(lists, f"{title}: what to buy", show)
+    files["cutting-diagram.svg"] = svg_of(diagram).encode("utf-8")
+    files["cutting-diagram.png"] = png_of(diagram)
+    for name, data in files.items():
+        write_whole(folder / name, data)
+    return tuple(files)

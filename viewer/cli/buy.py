@@ -1,0 +1,83 @@
+"""``trimwright buy``: what to buy, and which piece comes out of which length."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from .arguments import SceneFile, output_option
+from .place import output_folder
+from .problems import placed_in, told
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+    from trimwright.model.layout import Layout
+    from trimwright.model.takeoff.record import Takeoff
+
+
+class Least(StrEnum):
+    """What to buy least of."""
+
+    metal = "metal"
+    lengths = "lengths"
+    money = "money"
+
+
+def buy(
+    scene: SceneFile,
+    output: Annotated[Path | None, output_option("Folder to write to; out/SCENE-buy unless given.")] = None,
+    least: Annotated[
+        Least | None, typer.Option("--least", help="What to buy least of; metal unless the scene says.")
+    ] = None,
+    seconds: Annotated[
+        float, typer.Option("--seconds", min=0.0, help="How long the search for cutting plans may take.")
+    ] = 20.0,
+) -> None:
+    """Say what to buy for SCENE, and write it as CSV, XLSX and a cutting diagram."""
+    with told():
+        from ..buy.timed import timed_takeoff
+        from ..buy.write import write_buy
+        from ..report.tables import console
+        from .steps import steps_shown
+        from .work import laid_out
+
+        folder = output or Path("out", f"{scene.stem}-buy")
+        with steps_shown() as steps:
+            steps.now("reading and laying out")
+            layout, _ = laid_out(scene)
+            steps.now("what to buy")
+            with placed_in(scene):
+                takeoff = timed_takeoff(layout, least.value if least else None, seconds)
+            with output_folder(folder) as draft:
+                write_buy(layout, takeoff, draft)
+        _print(console(), layout, takeoff)
+        typer.echo(f"written to {folder}")
+
+
+def _print(to: Console, layout: Layout, takeoff: Takeoff) -> None:
+    """Print every list but the sources, and how good the cutting plans are known to be."""
+    from rich import box
+    from rich.table import Table
+
+    from ..buy.lists import lengths_list, lists_of, proofs, texts
+
+    to.print(layout.scene.title, style="bold")
+    lists = [each for each in lists_of(layout, takeoff) if each.name not in ("cutting", "counted with")]
+    for each in [*lists, lengths_list(layout, takeoff)]:
+        table = Table(
+            box=box.SIMPLE_HEAD, pad_edge=False, show_edge=False, title=each.name, title_justify="left"
+        )
+        for place, field in enumerate(each.fields):
+            table.add_column(
+                field.name, overflow="fold", justify="right" if place and field.kind != "text" else "left"
+            )
+        for row in texts(each, layout.scene.tape):
+            table.add_row(*row)
+        to.print(table)
+        to.print()
+    for line in proofs(takeoff):
+        to.print(line)

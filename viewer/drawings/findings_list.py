@@ -1,0 +1,114 @@
+"""Findings on paper: each with what was measured, the limit and where it comes from, and what was accepted and why."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from trimwright.model.checks.record import Finding
+from trimwright.model.layout import Layout
+from trimwright.model.limits.record import Limit, Trust
+from trimwright.model.units import Tape
+
+from ..report.words import counted
+from .drawing import Drawing, Item, Stroke, Words
+from .flow import Block, Column, flow, heading, paragraph, space, table
+from .leaf import BODY, FAINT, INK, LINE, SMALL, SOFT, Imprint, Paper, body_of, framed, lines
+from .letters import width_of, wrapped
+from .pins import Pin, draw_pin, pin_width, pins_of
+
+TRUST: dict[Trust, str] = {
+    "pub": "read in the published source",
+    "pub2": "read in another page's transcription of the source",
+    "practice": "common practice of the trade, no published source",
+    "memory": "from memory",
+}
+"""What the words of trust mean."""
+
+SMALLEST = 0.25
+"""Shorter lengths are written as decimals: a tape shows little of them. Inches."""
+
+
+def findings_list(
+    layout: Layout, findings: Sequence[Finding], paper: Paper, imprint: Imprint
+) -> list[Drawing]:
+    """Return the findings, the limits that the scene sets itself, and the rules that it does not ask."""
+    box = body_of(paper)
+    pages = flow(_blocks(layout, findings, box.width), box)
+    return [
+        framed("Findings" if number == 1 else "Findings, continued", items, paper, imprint, counted(findings))
+        for number, items in enumerate(pages, 1)
+    ]
+
+
+def _blocks(layout: Layout, findings: Sequence[Finding], width: float) -> Iterator[Block]:
+    show, rules = layout.scene.tape, layout.scene.rules
+    words = "; ".join(f"{word}: {meaning}" for word, meaning in TRUST.items())
+    yield paragraph(
+        f"Rules in force: {layout.limits.name}. The numbers are those of the pins. Trust: {words}.",
+        width, SMALL, color=SOFT,
+    )  # fmt: skip
+    yield space(0.08)
+    if not findings:
+        yield paragraph("Nothing was found.", width, BODY)
+    for pin in pins_of(findings):
+        yield _card(pin, show, width)
+    own = [limit for limit in layout.limits.by_rule.values() if limit.reason is not None]
+    if own:
+        yield heading("Limits that this scene sets itself")
+        columns = (Column("Limit", 1.4), Column("Value", 0.8), Column("Reason", 2.5), Column("Source", 2.3))
+        rows = [(limit.rule, value_of(limit, show), limit.reason or "", limit.source) for limit in own]
+        yield from table(columns, rows, width)
+    if rules.off:
+        yield heading("Rules that this scene does not ask")
+        yield from table((Column("Rule", 1), Column("Reason", 3)), list(rules.off.items()), width)
+
+
+def value_of(limit: Limit, show: Tape) -> str:
+    """Return a limit's value with its unit."""
+    ends = limit.value if isinstance(limit.value, tuple) else (limit.value,)
+    return " to ".join(amount(end, limit.unit, show) for end in ends)
+
+
+def amount(value: float, unit: str, show: Tape) -> str:
+    """Return a number with its unit, lengths as the scene writes them."""
+    if unit == "in":
+        return show(value) if abs(value) >= SMALLEST or value == 0 else show.fine(value)
+    return f"{value:.4g}" if unit in ("", "1") else f"{value:.4g} {unit}"
+
+
+def _card(pin: Pin, show: Tape, width: float) -> Block:
+    """Return one finding."""
+    finding, text = pin.finding, str(pin.number)
+    x = max(0.4, pin_width(text) + 0.12)
+    items: list[Item] = [*draw_pin(text, (pin_width(text) / 2, -0.15), finding.severity)]
+    state = "accepted" if finding.accepted else finding.severity
+    items += [
+        Words(finding.rule, (x, -0.19), BODY, bold=True, color=INK, name="rule"),
+        Words(state, (width, -0.19), BODY, "end", bold=True, color=INK, name="severity"),
+        Words(
+            finding.where,
+            (x + width_of(finding.rule, BODY, bold=True) + 0.15, -0.19),
+            BODY,
+            color=SOFT,
+            name="where",
+        ),
+    ]
+    y = -0.24
+    limit = finding.limit
+    measured = "" if finding.measured is None else f"Measured {amount(finding.measured, limit.unit, show)}; "
+    own = f", set by the scene: {limit.reason.rstrip('.')}" if limit.reason else ""
+    source = f"{measured}limit {value_of(limit, show)}{own}. Source: {limit.source}. Trust: {limit.trust}."
+    source = source[0].upper() + source[1:]
+    parts = [
+        (finding.message, BODY, INK),
+        (f"What to do: {finding.remedy}", BODY, INK),
+        (source, SMALL, SOFT),
+        (f"Accepted: {finding.accepted}" if finding.accepted else "", BODY, INK),
+    ]
+    for words, size, color in parts:
+        texts = wrapped(words, size, width - x) if words else ()
+        items += lines(texts, (x, y), size, color=color)
+        y -= size * LINE * len(texts) + (0.02 if texts else 0.0)
+    y -= 0.08
+    items.append(Stroke(((0.0, y), (width, y)), 0.005, FAINT, name="rule"))
+    return Block(-y, tuple(items))
