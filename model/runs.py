@@ -84,7 +84,8 @@ def lay_runs(roof: Roof, scene: Scene) -> tuple[tuple[Run, ...], tuple[str, ...]
             problems += [problem for problem in error.problems if problem not in problems]
             continue
         except GeometryError as error:
-            problems.append(f"{place}: {error}")
+            told = f"{place}: {error}"
+            problems += [told] if told not in problems else []
             continue
         letter = CODES[edge.kind]
         count[letter] = count.get(letter, 0) + 1

@@ -39,6 +39,7 @@ def end_mark(least: float, most: float, nearest: float, seams: Sequence[float]) 
         seams: Distances of the seams from the end.
     """
     least = max(least, nearest)
+    seams = [seam for seam in seams if abs(seam - least) < max(most - least, 0.0) + 3 * SEAM]
     choices = [least, *(seam + side * SEAM for seam in seams for side in (-1.0, 1.0))]
 
     def cost(at: float) -> float:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 import numpy as np
@@ -83,9 +84,10 @@ def checked(sheet: Sheet, place: str) -> Sheet:
         GeometryError: its outline crosses itself: a tab lies on its neighbour's metal, or the two ends meet.
     """
     if not shapely.is_valid(sheet.pattern):
-        reason = shapely.is_valid_reason(sheet.pattern)
+        where = re.search(r"\[(\S+) (\S+)\]", shapely.is_valid_reason(sheet.pattern))
+        at = f" {float(where[1]):.2f} in along and {float(where[2]):.2f} in across" if where else ""
         raise GeometryError(
-            f"{place}: its flat pattern runs into itself ({reason}); a longer piece, a smaller tab or lap would do"
+            f"{place}: its flat pattern runs into itself{at}; a longer piece, a smaller tab or lap would do"
         )
     return sheet
 
