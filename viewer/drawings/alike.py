@@ -38,6 +38,12 @@ class Batch:
         """The marks of all of them."""
         return tuple(part.mark for part in self.parts)
 
+    @property
+    def title(self) -> str:
+        """Their marks as a heading has them: not too many."""
+        marks = self.marks
+        return ", ".join(marks) if len(marks) < 4 else f"{marks[0]} and {len(marks) - 1} more"
+
 
 def batches(layout: Layout) -> tuple[Batch, ...]:
     """Return the pieces of a layout, those that are cut alike together, in the order of the first of each."""

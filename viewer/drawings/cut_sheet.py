@@ -48,14 +48,13 @@ def cut_sheet(batch: Batch, layout: Layout, paper: Paper, imprint: Imprint) -> l
     for at in ("low", "high"):
         blocks += _end(batch, layout, at, box.width)
     pages = flow(blocks, box)
-    part, marks = batch.first, batch.marks
-    title = ", ".join(marks) if len(marks) < 4 else f"{marks[0]} and {len(marks) - 1} more"
+    part = batch.first
     result = []
     hand = f"{part.run.hand} hand" if part.run.hand else ""
     for number, items in enumerate(pages, start=1):
         count = f"sheet {number} of {len(pages)}" if len(pages) > 1 else ""
         aside = "  ·  ".join(words for words in (hand, count) if words)
-        name = title if number == 1 else f"{title}, continued"
+        name = batch.title if number == 1 else f"{batch.title}, continued"
         result.append(framed(name, items, paper, imprint, aside))
     return result
 
@@ -136,7 +135,7 @@ def _whole(batch: Batch, layout: Layout, width: float) -> list[Block]:
     rows: dict[tuple[str, ...], list[Part]] = {}
     for part in batch.parts:
         at = sorted({screw.at for screw in layout.screws if screw.mark == part.mark})
-        rows.setdefault(tuple(map(show, at)), []).append(part)
+        rows.setdefault(tuple(dict.fromkeys(map(show, at))), []).append(part)
     blocks: list[Block] = []
     for parts in rows.values():
         own = [screw for screw in layout.screws if screw.mark == parts[0].mark]
@@ -167,7 +166,7 @@ def _end(batch: Batch, layout: Layout, at: At, width: float) -> list[Block]:
         used = 0.0
         while cells:
             row = side_by_side(cells[:2], cell + GUTTER)
-            if used and used + row.height > figure.height + 0.6:
+            if used and used + row.height > figure.height + 0.8:
                 break
             items += moved(row.items, (wide + 0.1 + GUTTER, -used))
             used += row.height

@@ -71,7 +71,7 @@ def traces(part: Part, screws: tuple[Screw, ...] = ()) -> Iterator[Trace]:
         yield Trace("outline", np.asarray(hole), True)
     for bend in flat["bends"]:
         down = bend["angle"] > 0
-        says = f"{'tab, ' if bend['fold'] == 'tab' else ''}{abs(bend['angle']):.1f} deg {'down' if down else 'up'}"
+        says = f"{'tab, ' if bend['fold'] == 'tab' else ''}{abs(bend['angle']):.2f} deg {'down' if down else 'up'}"
         yield Trace("bend down" if down else "bend up", np.array(bend["line"]), says=says)
     for at in ("low", "high"):
         for step in steps_at(part, at):

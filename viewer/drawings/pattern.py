@@ -44,7 +44,7 @@ SCALES = (
     1 / 30,
     1 / 40,
 )
-"""Scales that a ruler can be used with."""
+"""Scales that are easily said."""
 
 FINE = 1 / 32
 """Corners that stand out less than this are drawn but not dimensioned, inches."""

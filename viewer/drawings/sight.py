@@ -22,6 +22,9 @@ Array = NDArray[np.float64]
 NEAR = 2e-3
 """How much nearer to the eye metal must be to hide a line, inches: far below the gap in a hem."""
 
+GRID = 1e-6
+"""What the corners of pictures are rounded to, inches, so that their overlays are always sound."""
+
 SPECK = 1e-5
 """Areas smaller than this are left out, square inches."""
 
@@ -70,7 +73,7 @@ class Facet:
 
     def pictured(self, flat: shapely.Geometry) -> shapely.Geometry:
         """Return what lies at ``flat`` on the sheet as it is on the paper."""
-        return shapely.transform(flat, lambda points: points @ self.space[:2, :2].T + self.space[:2, 2])
+        return _pictured(flat, self.space)
 
 
 def facets_of(section: Section, metal: shapely.Geometry, folded: Sequence[Tab], eye: Eye) -> list[Facet]:
@@ -156,14 +159,18 @@ def sorted_by_sight(lines: Array, facets: Sequence[Facet]) -> list[tuple[list[Ar
 def _facet(metal: shapely.Geometry, fold: Array, normal: Array, basis: Array, strip: int, tab: bool) -> Facet:
     space = basis @ fold
     (a, b), (c, d) = space[:2, :2]
-    if abs(a * d - b * c) < 1e-6:
+    if abs(a * d - b * c) < 1e-4:
         return Facet(
             metal, shapely.Polygon(), space, np.array([0.0, 0.0, -np.inf]), basis @ normal, strip, tab
         )
     slope = space[2, :2] @ np.linalg.inv(space[:2, :2])
     depth = np.array([*slope, space[2, 2] - slope @ space[:2, 2]])
-    flat = shapely.transform(metal, lambda points: points @ space[:2, :2].T + space[:2, 2])
-    return Facet(metal, flat, space, depth, basis @ normal, strip, tab)
+    return Facet(metal, _pictured(metal, space), space, depth, basis @ normal, strip, tab)
+
+
+def _pictured(flat: shapely.Geometry, space: Array) -> shapely.Geometry:
+    there = shapely.transform(_plane(flat), lambda points: points @ space[:2, :2].T + space[:2, 2])
+    return shapely.set_precision(there, GRID)
 
 
 def _plane(shape: shapely.Geometry) -> shapely.Geometry:

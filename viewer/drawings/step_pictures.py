@@ -28,7 +28,7 @@ DRAWN = (0.016, BLUE, (0.045, 0.03))
 SAMPLES = (("cut next", CUT), ("comes off", (0.0, OFF, ())), ("fold next", FOLD), ("draw", DRAWN))
 """What a reader has to know of the pictures: name; width, color and dashes."""
 
-PICTURE = 0.98
+PICTURE = 0.94
 """Height of the pictures at most, inches."""
 
 ENOUGH = 0.85
@@ -84,7 +84,7 @@ def _cell(number: int, stage: Stage, shot: Shot, width: float, tall: float, scal
     texts = wrapped(text, SMALL, width)
     base = -0.24 - tall - 0.06
     items += lines(texts, (0.0, base), SMALL)
-    return Block(-base + SMALL * LINE * len(texts) + 0.14, tuple(items))
+    return Block(-base + SMALL * LINE * len(texts) + 0.09, tuple(items))
 
 
 def _shot(part: Part, at: At, stage: Stage) -> Shot:

@@ -15,6 +15,7 @@ from . import pattern
 from .alike import Batch, batches
 from .drawing import Drawing, Item, Stroke, Words
 from .leaf import INK, SMALL, SOFT, Box, Imprint, Paper, body_of, framed, rectangle
+from .letters import width_of
 from .plate import Plate, is_mirrored, strokes
 from .progress import At, edge_at, is_square, tabs_at
 
@@ -26,6 +27,9 @@ OVERLAP = 0.25
 ROOM = 1.0
 """How far a template runs on past the last cut of its end, inches."""
 
+LABEL = 0.75
+"""Room beside it for the words of its bends, inches."""
+
 BARS = ((4.0, "4 in"), (100 / 25.4, "100 mm"))
 """Lengths to check the printer's scale with."""
 
@@ -34,12 +38,12 @@ STRIP = 0.62
 
 
 def templates(layout: Layout, paper: Paper, imprint: Imprint) -> list[Drawing]:
-    """Return the templates of all distinct pieces: a page for each tile of each end that is not square across."""
+    """Return the templates of all distinct pieces: the ends that are cut to fit a corner, a page for each tile."""
     return [
         page
         for batch in batches(layout)
         for at in ("low", "high")
-        if not is_square(batch.first, at)
+        if any(joint.at == at for joint in batch.first.joints) and not is_square(batch.first, at)
         for page in template(batch, at, paper, imprint)
     ]
 
@@ -59,7 +63,7 @@ def template(batch: Batch, at: At, paper: Paper, imprint: Imprint) -> list[Drawi
     u0, u1, v0, v1 = _extent(part, at)
     columns = _count(u1 - u0, tile.width)
     rows = _count(v1 - v0, tile.height)
-    name = f"Template {batch.marks[0]}, {at} end"
+    name = f"Template {batch.title}, {at} end"
     pages = []
     for number in range(rows * columns):
         across, down = number % columns, number // columns
@@ -72,11 +76,11 @@ def template(batch: Batch, at: At, paper: Paper, imprint: Imprint) -> list[Drawi
 
 
 def _extent(part: Part, at: At) -> tuple[float, float, float, float]:
-    """Return the lowest and highest ``u`` and ``v`` that an end's template shows, inches."""
+    """Return the lowest and highest ``u`` and ``v`` that an end's template takes, its words included, inches."""
     edge = edge_at(part.sheet, at)
     low, high = part.sheet.extent
     near, far = float(edge[:, 0].min()), float(edge[:, 0].max())
-    u0, u1 = (near, min(far + ROOM, high)) if at == "low" else (max(near - ROOM, low), far)
+    u0, u1 = (near, min(far + ROOM, high) + LABEL) if at == "low" else (max(near - ROOM, low) - LABEL, far)
     _, inboard, _, outboard = part.sheet.pattern.bounds
     return u0, u1, inboard, outboard
 
@@ -98,11 +102,13 @@ def _tile(
     u0, u1, v0, v1 = extent
     mirrored = is_mirrored(part)
     across, down = place
+    inner = u1 - LABEL if at == "low" else u0 + LABEL
+    outward = 1.0 if (at == "low") != mirrored else -1.0
     shift_x, shift_y = across * (tile.width - OVERLAP), down * (tile.height - OVERLAP)
     # The paper's x of u0 on a page as wide as all tiles together, less what lies left of this tile.
     x = tile.left - shift_x + (u1 - u0 if mirrored else 0.0)
     plate = Plate(u0, (x, tile.top + shift_y + v0), 1.0, mirrored)
-    ends = (plate.x(u0), plate.x(u1))
+    ends = (plate.x(u0), plate.x(inner)) if at == "low" else (plate.x(inner), plate.x(u1))
     left, right = max(tile.left, min(ends)), min(tile.right, max(ends))
     low, high = max(tile.low, plate.y(v1)), min(tile.top, plate.y(v0))
     window = shapely.box(left - 1e-6, low - 1e-6, right + 1e-6, high + 1e-6)
@@ -122,6 +128,7 @@ def _tile(
             shapely.Polygon(part.sheet.outline)
         )
         away = bend.angle > 0
+        yield from _label(pattern.bend_words(bend), plate.x(inner), plate.y(v), outward, tile)
         dash = pattern.DOWN if away else pattern.UP
         yield from cut(line, 0.007, INK, dash, "bend down" if away else "bend up")
     for tab in tabs_at(part.sheet, at):
@@ -130,6 +137,18 @@ def _tile(
     side = "right" if mirrored else "left"
     says = f"Full size, painted side up. Low end at the {side}. Check the bars below before you cut."
     yield Words(says, (tile.left, tile.top + 0.07), SMALL, bold=True, color=INK, name="caption")
+
+
+def _label(text: str, inner: float, y: float, outward: float, tile: Box) -> Iterator[Words]:
+    """Yield a bend's words beside its inner end, or over it where the tile ends; clear of the crosses."""
+    if not (tile.left <= inner <= tile.right and tile.low <= y <= tile.top):
+        return
+    long = width_of(text, SMALL)
+    wanted = inner + 0.08 if outward > 0 else inner - 0.08 - long
+    x = min(max(wanted, tile.left + OVERLAP), tile.right - OVERLAP - long)
+    rise = -SMALL * 0.36 if x == wanted else 0.04
+    base = min(max(y + rise, tile.low + OVERLAP), tile.top - OVERLAP - SMALL)
+    yield Words(text, (x, base), SMALL, name="bend")
 
 
 def _as_points(points: Array) -> tuple[tuple[float, float], ...]:
@@ -168,7 +187,5 @@ def _bars(body: Box) -> Iterator[Item]:
         yield Stroke(((body.left, y), (body.left + length, y)), 0.012, INK, name=f"bar {says}")
         for x in (body.left, body.left + length):
             yield Stroke(((x, y - 0.06), (x, y + 0.06)), 0.008, INK, name="tick")
-        words = f"This bar is {says} long; if not, print again at 100 %, without fitting to the page."
-        yield Words(
-            words, (body.left + max(bar for bar, _ in BARS) + 0.15, y - SMALL * 0.36), SMALL, name="bar"
-        )
+        words = f"{says}. If this bar is not, print again at 100 %, unfitted."
+        yield Words(words, (body.left + BARS[0][0] + 0.12, y - SMALL * 0.36), SMALL, name="bar")
