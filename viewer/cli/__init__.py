@@ -7,6 +7,7 @@ import typer
 from .buy import buy
 from .check import check
 from .compare import compare
+from .film import film
 from .page import page
 from .picture import picture
 from .preview import preview
@@ -23,7 +24,7 @@ app = typer.Typer(
     epilog="Exit status: 0 clean, 1 findings of severity error, 2 cannot read or build.",
 )
 
-for command in (preview, check, picture, compare, page, sheets, buy):
+for command in (preview, check, picture, compare, film, page, sheets, buy):
     app.command()(command)
 
 

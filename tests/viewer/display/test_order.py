@@ -1,0 +1,47 @@
+"""The order of install: everything once, under before over, panels between the edges and the caps."""
+
+import numpy as np
+import pytest
+from zoo import NAMES, layout
+
+from trimwright.viewer.display.order import steps_of
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_piece_and_panel_is_set_once(name: str) -> None:
+    roof = layout(name)
+    steps = steps_of(roof)
+    set_down = [one for step in steps for one in step.names]
+    assert sorted(set_down) == sorted(
+        [part.mark for part in roof.parts] + [panel.name for panel in roof.panels]
+    )
+    assert [step.number for step in steps] == list(range(1, len(steps) + 1))
+
+
+@pytest.mark.parametrize("name", [name for name in NAMES if name != "slip-shed"])
+def test_what_lies_under_is_set_before_what_lies_over(name: str) -> None:
+    place = {mark: step.number for step in steps_of(layout(name)) for mark in step.names}
+    for part in layout(name).parts:
+        for lap in part.laps:
+            under, over = (lap.other, part.mark) if lap.lies == "over" else (part.mark, lap.other)
+            assert place[under] < place[over]
+
+
+def test_panels_come_after_the_edges_and_before_the_caps() -> None:
+    roof = layout("boat-shed")
+    trim = {part.mark: part.run.trim for part in roof.parts}
+    kinds = [step.kind if step.kind == "panels" else trim[step.title] for step in steps_of(roof)]
+    assert list(dict.fromkeys(kinds)) == ["eave", "rake", "panels", "ridge"]
+
+
+def test_a_piece_comes_from_above_and_from_outside() -> None:
+    roof = layout("boat-shed")
+    middle = roof.roof.vertices.mean(axis=0)
+    for step in steps_of(roof):
+        assert np.linalg.norm(step.away) == pytest.approx(1)
+        assert step.away[2] > 0.2
+        if step.kind == "trim" and step.title[0] != "C":
+            part = next(part for part in roof.parts if part.mark == step.title)
+            out = part.solid.vertices.mean(axis=0) - middle
+            level = step.away * [1, 1, 0]
+            assert np.linalg.norm(level) < 1e-9 or level @ (out * [1, 1, 0]) > 0

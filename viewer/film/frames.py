@@ -1,0 +1,200 @@
+"""The pictures of a film: what each step sets comes to its place, and stays."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+from PIL import Image, ImageDraw
+
+from trimwright.model.layout import Layout
+
+from ..display.camera import looking_at
+from ..display.order import Step, steps_of
+from ..display.placing import Box
+from ..display.stage import Stage
+from ..display.view import HOUSE, METAL, PANELS, ViewPoint
+from ..display.whole import outline_of
+from ..render.buffers import Canvas, Piece
+from ..render.lettering import PAPER, Sheet
+from ..render.meshes import pieces_of
+from ..render.notes import Frame, write
+from .caption import Caption, strip_height, write_caption, write_title
+from .pane import Pane, Still
+
+Floats = NDArray[np.float32]
+
+RATE = 12.5
+"""Pictures a second: a GIF counts in hundredths of a second, and each of these takes eight."""
+
+SLIDE = 7
+"""Pictures in which a piece comes to its place."""
+
+FROM = {"trim": 34.0, "panels": 60.0}
+"""How far off it starts, inches."""
+
+HOLD, FIRST, LAST = 0.8, 1.2, 3.2
+"""How long a step, the bare deck and the finished roof stay, seconds."""
+
+SIDES = (("From the front", (0.7, -1.0, 0.78)), ("From behind", (-0.7, 1.0, 0.78)))
+"""The two cameras: each sees the faces that the other cannot."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Picture:
+    """One picture of a film.
+
+    Attributes:
+        image: What is seen.
+        seconds: How long it stays.
+        look: Pieces told apart, or the finished look.
+    """
+
+    image: Image.Image
+    seconds: float
+    look: Literal["pieces", "finish"] = "pieces"
+
+
+def pictures_of(
+    layout: Layout,
+    stage: Stage,
+    size: tuple[int, int],
+    view: ViewPoint | None = None,
+    progress: Callable[[str, int, int], None] | None = None,
+) -> Iterator[Picture]:
+    """Yield the film of a roof being set.
+
+    Args:
+        layout: The roof.
+        stage: What is seen of it.
+        size: Width and height, pixels.
+        view: The view whose camera is used; None for one camera in front and one behind.
+        progress: Called before each step with what it sets, its number from 1 and how many there are.
+    """
+    steps = [step for step in steps_of(layout) if step.kind == "trim" or layout.scene.panels.show]
+    panes = _panes(layout, stage, size, view)
+    seen = _seen(stage, steps, 0)
+    stills = [pane.still(_pieces(seen), finish=False) for pane in panes]
+    title, count = layout.scene.title, len(steps)
+    yield Picture(_shown(panes, stills, size, Caption(title, "", "Bare deck", "before any metal", 0)), FIRST)
+    for number, step in enumerate(steps, 1):
+        if progress is not None:
+            progress(step.title, number, count + 1)
+        over = f", over {', '.join(step.over)}" if step.over else ""
+        caption = Caption(title, f"{number} of {count}", step.title, step.says + over, number / count)
+        before, seen = stills, _seen(stage, steps, number)
+        standing = _pieces(seen)
+        stills = [pane.still(standing, False, last) for pane, last in zip(panes, before, strict=True)]
+        for moving in _sliding(stage, step, panes, before, stills):
+            yield Picture(_shown(panes, moving, size, caption), 1 / RATE)
+        held = _shown(panes, stills, size, caption)
+        yield Picture(_labelled(held, seen, step, panes, stills), HOLD)
+    if progress is not None:
+        progress("the finished roof", count + 1, count + 1)
+    pieces = pieces_of(stage, _view(stage, "finish"))
+    stills = [pane.still(pieces, finish=True) for pane in panes]
+    yield Picture(
+        _shown(panes, stills, size, Caption(title, "", "All set", _tally(layout), 1)), LAST, "finish"
+    )
+
+
+def _panes(layout: Layout, stage: Stage, size: tuple[int, int], view: ViewPoint | None) -> list[Pane]:
+    wide, high = size
+    foot = high - strip_height(high)
+    if view is not None:
+        whole = replace(view.shots[0], frame=(0.0, 0.0, 1.0, 1.0))
+        return [Pane(view.title, whole, Box(0, 0, wide, foot), stage.ground)]
+    box, half = outline_of(layout), wide // 2
+    return [
+        Pane(
+            title,
+            looking_at(box, way, margin=1.12),
+            Box(side * half, 0, side * half + half, foot),
+            stage.ground,
+        )
+        for side, (title, way) in enumerate(SIDES)
+    ]
+
+
+def _tally(layout: Layout) -> str:
+    parts, screws = len(layout.parts), len(layout.screws)
+    panels = f", {len(layout.panels)} panels" if layout.scene.panels.show else ""
+    return f"{parts} pieces, {screws} screws{panels}"
+
+
+def _view(stage: Stage, name: str) -> ViewPoint:
+    """Return a whole view with everything that the scene shows, and nothing written into it."""
+    shows = HOUSE | METAL | (PANELS if stage.scene.panels.show else frozenset())
+    return replace(stage.viewpoints[name], shows=shows, labels=(), pins=False, key=())
+
+
+def _pieces(stage: Stage) -> list[Piece]:
+    return pieces_of(stage, _view(stage, "bare"))
+
+
+def _seen(stage: Stage, steps: Sequence[Step], number: int) -> Stage:
+    """Return what stands when ``number`` steps are done."""
+    names = {
+        kind: {name for step in steps[:number] if step.kind == kind for name in step.names} for kind in FROM
+    }
+    bodies = [
+        body
+        for body in stage.bodies
+        if body.kind in HOUSE or body.name in names["trim" if body.kind in METAL else "panels"]
+    ]
+    screws = [screw for screw in stage.screws if screw.mark in names["trim"]]
+    return replace(stage, bodies=tuple(bodies), screws=tuple(screws))
+
+
+def _sliding(
+    stage: Stage, step: Step, panes: Sequence[Pane], before: Sequence[Still], after: Sequence[Still]
+) -> Iterator[list[Still]]:
+    """Yield what the panes see while a step's pieces come to their place."""
+    kinds = METAL if step.kind == "trim" else PANELS
+    bodies = tuple(body for body in stage.bodies if body.kind in kinds and body.name in step.names)
+    pieces = _pieces(replace(stage, bodies=bodies, screws=()))
+    with Canvas(pieces) as canvas:
+        for i in range(SLIDE):
+            shift = step.away * FROM[step.kind] * (1 - (i + 1) / (SLIDE + 1)) ** 2
+            yield [
+                old if old is new else replace(old, picture=pane.moving(old, pieces, canvas, shift))
+                for pane, old, new in zip(panes, before, after, strict=True)
+            ]
+
+
+def _shown(
+    panes: Sequence[Pane], stills: Sequence[Still], size: tuple[int, int], caption: Caption
+) -> Image.Image:
+    """Return the panes side by side over their caption."""
+    whole = np.full((size[1], size[0], 3), 255, dtype=np.uint8)
+    for pane, still in zip(panes, stills, strict=True):
+        left, top, (wide, high) = round(pane.box.left), round(pane.box.top), pane.size
+        whole[top : top + high, left : left + wide] = np.round(still.picture * 255).astype(np.uint8)
+    picture = Image.fromarray(whole)
+    for pane in panes[1:]:
+        ImageDraw.Draw(picture).line([(pane.box.left, 0), (pane.box.left, pane.box.bottom)], PAPER, 3)
+    for pane in panes:
+        write_title(picture, (pane.box.left, pane.box.top), pane.title)
+    write_caption(picture, caption)
+    return picture
+
+
+def _labelled(
+    picture: Image.Image, stage: Stage, step: Step, panes: Sequence[Pane], stills: Sequence[Still]
+) -> Image.Image:
+    """Return a picture with the marks of what was just set."""
+    labels = tuple(label for label in stage.labels if label.mark in step.names)
+    if not labels:
+        return picture
+    view = replace(_view(stage, "bare"), labels=labels)
+    frames = [
+        Frame(pane.shot, pane.box, still.depth[::2, ::2], picture.height)
+        for pane, still in zip(panes, stills, strict=True)
+    ]
+    double = picture.resize((picture.width * 2, picture.height * 2), Image.Resampling.BICUBIC)
+    sheet = Sheet(double, 2)
+    write(sheet, stage, view, frames, [Box(0, panes[0].box.bottom, picture.width, picture.height)])
+    return sheet.finished()
