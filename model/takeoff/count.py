@@ -34,13 +34,13 @@ def take_off(
 
     Args:
         layout: The layout.
-        buy: Prices, stock on hand and what to save; the scene's defaults when left out.
+        buy: Prices, stock on hand and what to save; what the scene says when left out.
         seconds_left: How much longer the search for cutting plans may take; asked again and again.
 
     Raises:
         SceneError: ``buy`` names an unknown profile, or a price is missing that its objective needs.
     """
-    buy = buy or BuySpec()
+    buy = buy or layout.scene.buy
     _check_profiles(layout, buy)
     closures = [length for panel in layout.panels for length in _closures(panel)]
     return Takeoff(

@@ -34,7 +34,7 @@ Vector = NDArray[np.float64]
 SCALE = 2**32
 """Pieces are priced in whole numbers of 1/SCALE of the cost's unit."""
 
-ROUNDS = 2000
+ROUNDS = 600
 """Rounds of generation before it gives up; a hundred is usual."""
 
 CELLS = 40_000_000

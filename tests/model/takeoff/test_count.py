@@ -145,6 +145,13 @@ def test_longer_stock_is_offered_beside_the_metals_own(boat_shed: Layout) -> Non
     assert eave.counts == ((252.0, 3), (126.0, 1))
 
 
+def test_the_scene_says_what_there_is_to_buy() -> None:
+    plain = (zoo.SCENES[zoo.NAMES.index("boat-shed")]).read_text(encoding="utf-8")
+    asked = '\n[buy]\nobjective = "lengths"\nkerf = "1/16 in"\nstock = ["21\'"]\n'
+    plan = take_off(build(scene_from(plain + asked))).trim[0].plan
+    assert (plan.objective, plan.kerf, plan.lengths[0].length) == ("lengths", 0.0625, 252.0)
+
+
 def test_out_of_time_it_says_so_and_still_gives_every_piece() -> None:
     layout = zoo.layout("bakehouse")
     takeoff = take_off(layout, buy(stock=["7'", "9'"]), seconds_left=lambda: 0.0)
