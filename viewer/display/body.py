@@ -11,6 +11,9 @@ from numpy.typing import NDArray
 
 Array = NDArray[np.float64]
 Ints = NDArray[np.int64]
+Mesh = tuple[Array, Ints, NDArray[np.int8]]
+"""Vertices, faces and sides, as a body has them."""
+
 Kind = Literal["trim", "pan", "seam", "hook", "closure", "deck", "fascia", "wall"]
 
 
@@ -39,7 +42,7 @@ class Body:
     run: str | None = None
 
 
-def slab(top: Array, through: Array) -> tuple[Array, Ints, NDArray[np.int8]]:
+def slab(top: Array, through: Array) -> Mesh:
     """Return the closed mesh between a plane polygon and its copy: vertices, faces and sides.
 
     Args:
@@ -72,9 +75,7 @@ def triangles_of(polygon: Array) -> Ints:
     return triangles
 
 
-def merged(
-    parts: list[tuple[Array, Ints, NDArray[np.int8]]],
-) -> tuple[Array, Ints, NDArray[np.int8]]:
+def merged(parts: list[Mesh]) -> Mesh:
     """Return several meshes as one."""
     starts = np.cumsum([0, *(len(vertices) for vertices, _, _ in parts)])
     return (

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 
 import numpy as np
 from numpy.typing import NDArray
+
 from trimwright.model.layout import Layout
 from trimwright.model.panels import Panel
 
-from .body import Body, merged, slab
+from .body import Body, Mesh, merged, slab
 
 Array = NDArray[np.float64]
 
@@ -48,7 +49,7 @@ def _strips(
         yield Body(kind, panel.name, vertices, faces, side, order)  # type: ignore[arg-type]
 
 
-def _standing(foot: Array, normal: Array, height: float) -> tuple[Array, NDArray[np.int64], NDArray[np.int8]]:
+def _standing(foot: Array, normal: Array, height: float) -> Mesh:
     """Return the seam that stands on a ``(2, 3)`` foot line: a stem with its fold laid over to one side."""
     along = foot[1] - foot[0]
     across = np.cross(along, normal)

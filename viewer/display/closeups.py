@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 import numpy as np
 from numpy.typing import NDArray
+
 from trimwright.model.layout import Layout, Part
 from trimwright.model.runs import Run
 
@@ -24,6 +25,9 @@ ROW = 56.0
 """How much of a run is seen in one row of its tape marks, inches, unless there would be too many rows."""
 
 MOST_ROWS = 4
+
+GAP = 0.012
+"""Room between two rows, as a share of the picture's height."""
 
 
 def short_views(layout: Layout) -> Iterator[ViewPoint]:
@@ -75,16 +79,19 @@ def screw_views(layout: Layout) -> Iterator[ViewPoint]:
         caps = len(run.edge.faces) == 2
         way = up if caps else up + out * 0.5
         shots = []
-        tall = min(0.3, 0.97 / rows)
+        tall = min(0.32, 1 / rows)
+        above = (1 - tall * rows) / 2
         for row in range(rows):
             start, end = low + step * row, low + step * (row + 1)
             reach = run.section.points[:, 0].max() + 4.0
             inner = run.section.points[:, 0].min() - 1.5
             span = np.array([[u, o, 0.0] for u in (start - 1.5, end + 1.5) for o in (inner, reach)])
             points = span @ frame[:, :3].T + frame[:, 3]
-            top = 0.02 + row * tall
+            top = above + row * tall
             shots.append(
-                looking_at(points, way, up=-out, margin=1.0, lens=0.12, frame=(0.0, top, 1.0, top + tall))
+                looking_at(
+                    points, way, up=-out, margin=1.0, lens=0.12, frame=(0.0, top, 1.0, top + tall - GAP)
+                )
             )
         marks = frozenset(part.mark for part in parts)
         lines = [line for part in parts for line in _marks(layout, part)]

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import NDArray
+
 from trimwright.model.scene.schema import Scene
 
 from .body import Body

@@ -7,13 +7,14 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
+
 from trimwright.model.layout import Layout, Part
 
 from .body import Kind
 from .camera import UP, looking_at
 from .features import At, end_label, end_points, tab_label, tabs_at, work_at
 from .notes import Label, Line
-from .view import HOUSE, METAL, PANELS, ViewPoint
+from .view import BESIDE, HOUSE, METAL, PANELS, ViewPoint
 
 Array = NDArray[np.float64]
 
@@ -61,9 +62,9 @@ class Member:
 def corner_views(layout: Layout, order: Mapping[str, int]) -> Iterator[ViewPoint]:
     """Yield each corner of each kind as it is set and apart; corners alike come after one that shows them."""
     for kind, look in LOOKS.items():
-        for vertex, members in _corners(layout, kind, look):
+        for members in _corners(layout, kind, look):
             members = sorted(members, key=lambda one: order[one.part.mark])
-            yield from _corner(layout, kind, look, layout.roof.vertices[vertex], members)
+            yield from _corner(layout, kind, look, members)
 
 
 def lap_views(layout: Layout, order: Mapping[str, int]) -> Iterator[ViewPoint]:
@@ -86,8 +87,8 @@ def signature(view: ViewPoint, layout: Layout) -> tuple[object, ...]:
     return (view.name.split(" ")[1], view.name.endswith(" apart"), *sorted(told, key=str))
 
 
-def _corners(layout: Layout, kind: str, look: Look) -> Iterator[tuple[int, list[Member]]]:
-    """Yield the vertices at which a kind of joint is made, with the ends of the pieces that take part."""
+def _corners(layout: Layout, kind: str, look: Look) -> Iterator[list[Member]]:
+    """Yield the ends of the pieces that take part at each vertex where a kind of joint is made."""
     found: dict[int, list[Member]] = {}
     kinds: dict[int, set[str]] = {}
     for part in layout.parts:
@@ -98,12 +99,10 @@ def _corners(layout: Layout, kind: str, look: Look) -> Iterator[tuple[int, list[
                 found.setdefault(vertex, []).append(Member(part, joint.at))
     for vertex, names in kinds.items():
         if kind in names:
-            yield vertex, found[vertex]
+            yield found[vertex]
 
 
-def _corner(
-    layout: Layout, kind: str, look: Look, corner: Array, members: list[Member]
-) -> Iterator[ViewPoint]:
+def _corner(layout: Layout, kind: str, look: Look, members: list[Member]) -> Iterator[ViewPoint]:
     tape = layout.scene.tape
     marks = frozenset(one.part.mark for one in members)
     main = next((one for one in reversed(members) if _joint_kind(one) == kind), members[-1])
@@ -175,7 +174,7 @@ def _apart(
     note = ", ".join(filter(None, [view.note, "the piece on top is lifted off its place"]))
     return replace(
         view, name=f"{view.name} apart", title=f"{view.title}, apart", note=note, apart=apart,
-        shots=(looking_at(moved, way, margin=1.12, lens=0.3, frame=(0.0, 0.0, 0.66, 1.0)),),
+        shots=(looking_at(moved, way, margin=1.12, lens=0.3, frame=(0.0, 0.0, BESIDE, 1.0)),),
         labels=tuple(labels), lines=tuple(lines), legend=tuple(legend),
     )  # fmt: skip
 

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from typing import Literal
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
+
 from trimwright.model.layout import Part
 from trimwright.model.sheet.sheet import Tab
 from trimwright.model.units import Tape
@@ -41,12 +43,13 @@ def tab_width(tab: Tab) -> float:
 
 
 def tab_label(part: Part, tab: Tab, tape: Tape) -> Label:
-    """Return the label of a tab that is folded round a corner."""
+    """Return the label of a tab that is folded round a corner, or of a cap's end that is turned down."""
     middle = np.concatenate([tab.hinge, tab.flap, tab.flap]).mean(axis=0)
     point, normal = on_tab(part, tab, middle[None], OFF)
-    return Label(
-        f"tab {tape(tab_width(tab))}\nfolded round the corner", point, normal[None], "note", 7, part.mark
-    )
+    wide = tape(tab_width(tab))
+    leg = next((leg.name for leg in part.sheet.section.legs if leg.strip == tab.strip), "")
+    text = f"tab {wide}\nfolded round the corner" if leg == "face" else f"turned down {wide}"
+    return Label(text, point, normal[None], "note", 7, part.mark)
 
 
 def end_points(part: Part, at: At, reach: float) -> Array:
@@ -91,14 +94,14 @@ def traced(part: Part, line: Sequence[tuple[float, float]]) -> tuple[Array, Arra
             return points, np.tile(normal, (len(points), 1))
     v = part.sheet.section.v
     places, normals = [], []
-    for first, last in zip(flat, flat[1:], strict=False):
+    for first, last in pairwise(flat):
         between = np.sort([first[1], last[1]])
         shares = [0.0, 1.0]
         if between[1] - between[0] > 1e-9:
             inner = v[(v > between[0] + 1e-9) & (v < between[1] - 1e-9)]
             shares += [float((at - first[1]) / (last[1] - first[1])) for at in inner]
         stops = np.array([first + share * (last - first) for share in sorted(shares)])
-        for start, end in zip(stops, stops[1:], strict=False):
+        for start, end in pairwise(stops):
             strip = int(np.clip(np.searchsorted(v, (start[1] + end[1]) / 2, side="right") - 1, 0, len(v) - 2))
             points, normal = on_strip(part, strip, np.array([start, end]), OFF / 4)
             places.append(points)

@@ -6,9 +6,13 @@ import math
 from collections.abc import Iterator
 
 import numpy as np
+from numpy.typing import NDArray
+
 from trimwright.model.roof.record import Edge, Roof
 
-from .body import Body, slab, triangles_of
+from .body import Body, Mesh, slab, triangles_of
+
+Array = NDArray[np.float64]
 
 BOARD = (5.5, 0.75)
 """Height and thickness of the boards under the deck's edges, inches: shown so that the trim has what it lies on."""
@@ -24,21 +28,40 @@ def house_bodies(roof: Roof) -> Iterator[Body]:
     for face in roof.faces:
         through = DOWN * roof.deck / math.cos(face.slope)
         yield Body("deck", face.name, *slab(face.outline, through))
-    for edge in roof.edges:
-        if len(edge.faces) == 1:
-            yield _board(edge, roof.deck / math.cos(roof.faces[edge.faces[0]].slope))
+    free = [edge for edge in roof.edges if len(edge.faces) == 1]
+    for edge in free:
+        deck = roof.deck / math.cos(roof.faces[edge.faces[0]].slope)
+        yield Body("fascia", edge.name, *_board(edge, free, deck))
     for number, wall in enumerate(roof.walls, 1):
         faces = triangles_of(wall)
         yield Body("wall", f"wall {number}", wall, faces, np.ones(len(faces), dtype=np.int8))
 
 
-def _board(edge: Edge, deck: float) -> Body:
-    """Return the board that hangs plumb under one edge of the deck."""
+def _board(edge: Edge, free: list[Edge], deck: float) -> Mesh:
+    """Return the board that hangs plumb under one edge of the deck, mitered with those beside it."""
     height, thickness = BOARD
-    level = edge.outward * [1.0, 1.0, 0.0]
-    out = level / np.linalg.norm(level)
-    line = np.array([edge.start, edge.end]) + DOWN * deck - out * BACK
-    face = np.concatenate([line + DOWN * height, line[::-1]])
-    if np.cross(face[1] - face[0], face[2] - face[1]) @ out < 0:
-        face = face[::-1]
-    return Body("fascia", edge.name, *slab(face, -out * thickness))
+    corners = []
+    for inward in (BACK, BACK + thickness):
+        for place, vertex in zip((edge.start, edge.end), edge.vertices, strict=True):
+            beside = next((one for one in free if one is not edge and vertex in one.vertices), None)
+            corners.append(_set_in(edge, beside, place, inward) + DOWN * deck)
+    top = np.array([corners[0], corners[1], corners[3], corners[2]])
+    if np.cross(top[1] - top[0], top[2] - top[1])[2] < 0:
+        top = top[::-1]
+    return slab(top, DOWN * height)
+
+
+def _set_in(edge: Edge, beside: Edge | None, corner: Array, inward: float) -> Array:
+    """Return the point on an edge's plumb plane, moved in from it, where the one beside it is met."""
+    own = _level(edge)
+    shift = own if beside is None else (own + _level(beside)) / (1 + own @ _level(beside))
+    along = edge.direction
+    run = along[0] ** 2 + along[1] ** 2
+    far = -inward * float(shift @ along) / run
+    return np.asarray(corner - inward * shift + [0.0, 0.0, far * along[2]])
+
+
+def _level(edge: Edge) -> Array:
+    """Return the level unit vector square to an edge, away from the roof."""
+    flat = edge.outward * [1.0, 1.0, 0.0]
+    return np.asarray(flat / np.linalg.norm(flat))

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
+
 from trimwright.model.layout import Layout, Part
 from trimwright.model.sheet.fold import strip_fold, tab_fold
 from trimwright.model.sheet.sheet import Tab

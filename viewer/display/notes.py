@@ -7,6 +7,7 @@ from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
+
 from trimwright.model.checks.record import Severity
 from trimwright.model.layout import Part
 
@@ -16,7 +17,7 @@ Array = NDArray[np.float64]
 LabelKind = Literal["piece", "short", "note", "step", "tape"]
 LineKind = Literal["measure", "tick", "cut", "trace", "water"]
 
-OFF = 0.12
+OFF = 0.03
 """How far a label's point lies off the metal, inches."""
 
 

@@ -9,6 +9,7 @@ from types import MappingProxyType
 
 import numpy as np
 from numpy.typing import NDArray
+
 from trimwright.model.checks.record import Finding
 from trimwright.model.errors import TrimwrightError
 from trimwright.model.layout import Layout
@@ -69,7 +70,11 @@ class Stage:
         words = set(name.lower().split())
         for known, view in self.viewpoints.items():
             has = set(known.lower().split())
-            if words and words <= has and ("apart" in words) == ("apart" in has):
+            if (
+                words
+                and all(any(one.startswith(word) for one in has) for word in words)
+                and ("apart" in words) == ("apart" in has)
+            ):
                 return view
         near = difflib.get_close_matches(name, self.viewpoints, 1)
         hint = f"did you mean {near[0]!r}? " if near else ""
@@ -124,5 +129,5 @@ def _shown(view: ViewPoint, layout: Layout, alike: set[tuple[object, ...]]) -> b
 
 
 def _pin(number: int, finding: Finding) -> Pin:
-    text = f"{finding.rule}: {finding.where}"
+    text = ", ".join([f"{finding.rule}: {finding.where}", *finding.pieces[:2]])
     return Pin(number, finding.severity, finding.point, text, finding.pieces[0] if finding.pieces else None)

@@ -21,6 +21,9 @@ HOUSE: frozenset[Kind] = frozenset({"deck", "fascia", "wall"})
 PANELS: frozenset[Kind] = frozenset({"pan", "seam", "hook", "closure"})
 METAL: frozenset[Kind] = frozenset({"trim"})
 
+BESIDE = 0.665
+"""Share of the picture's width that a view leaves to itself when a legend stands beside it."""
+
 CAUTION = "Tie off before the edge. Cut metal is sharp. Keep ladders and long pieces clear of power lines."
 """On every picture that is made to be carried to the roof."""
 

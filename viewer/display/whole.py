@@ -6,12 +6,13 @@ from collections.abc import Iterator
 
 import numpy as np
 from numpy.typing import NDArray
+
 from trimwright.model.layout import Layout, Part
 
 from .camera import Shot, looking_at
 from .colors import HUES, SHORT, mix
 from .notes import Label, piece_label
-from .view import HOUSE, METAL, PANELS, ViewPoint
+from .view import BESIDE, HOUSE, METAL, PANELS, ViewPoint
 
 Array = NDArray[np.float64]
 
@@ -27,7 +28,7 @@ TRIM_NAMES = {"eave": "eave", "rake": "rake", "high": "high side", "hip": "hip",
 def whole_views(layout: Layout) -> Iterator[ViewPoint]:
     """Yield the views of the whole roof."""
     box = outline_of(layout)
-    front, back = (0.75, -1.0, 0.42), (-0.75, 1.0, 0.42)
+    front, back = (0.75, -1.0, 0.5), (-0.75, 1.0, 0.5)
     shows = HOUSE | METAL | (PANELS if layout.scene.panels.show else frozenset())
     yield ViewPoint("street", "From the street", (_from_street(box),), shows, "finish", outdoors=True)
     yield ViewPoint("finish", "The finished roof", (looking_at(box, (0.9, -1.0, 0.62), margin=1.2),), shows, "finish",
@@ -37,7 +38,7 @@ def whole_views(layout: Layout) -> Iterator[ViewPoint]:
         ("bare", "Every piece of trim", front),
         ("bare back", "Every piece of trim, from behind", back),
     ):
-        shot = looking_at(box, way, margin=1.12)
+        shot = looking_at(box, way, margin=1.2)
         yield ViewPoint(
             name, title, (shot,), HOUSE | METAL, "pieces", note="panels left off", labels=labels, caution=True,
             highlight=short_marks(layout), key=color_key(layout), outdoors=True,
@@ -46,7 +47,7 @@ def whole_views(layout: Layout) -> Iterator[ViewPoint]:
         ("findings", "Findings", front),
         ("findings back", "Findings, from behind", back),
     ):
-        shot = looking_at(box, way, margin=1.12)
+        shot = looking_at(box, way, margin=1.12, frame=(0.0, 0.0, BESIDE, 1.0))
         yield ViewPoint(name, title, (shot,), HOUSE | METAL, "pieces", note="panels left off", pins=True, outdoors=True,
                         highlight=short_marks(layout))  # fmt: skip
 

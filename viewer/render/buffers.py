@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import pyvista as pv
@@ -18,11 +19,14 @@ Floats = NDArray[np.float32]
 Bytes = NDArray[np.uint8]
 
 GAMMA = 2.2
-LINEAR = (np.arange(256, dtype=np.float32) / 255) ** np.float32(GAMMA)
+LINEAR = ((np.arange(256) / 255) ** GAMMA).astype(np.float32)
 """What a color's 256 steps are in light."""
 
-STEPS = (np.arange(256, dtype=np.float32) - 128) / 127
+STEPS = ((np.arange(256) - 128) / 127).astype(np.float32)
 """What the 256 steps of a normal's component are; its length says how glossy the surface is."""
+
+NEAREST = 0.35
+"""What is nearer to the eye than this share of the way to the target is left off: depths stay fine."""
 
 FEATURE = 22.0
 """Two faces that meet at more than this many degrees have a drawn edge between them."""
@@ -52,15 +56,13 @@ class Buffers:
     """What a camera sees.
 
     Attributes:
-        color: ``(h, w, 3)`` linear, from 0 to 1, before any light.
-        normal: ``(h, w, 3)`` unit vectors.
-        gloss: ``(h, w)`` from 0 to 1.
+        color: ``(h, w, 3)`` from 0 to 255, before any light.
+        told: ``(h, w, 3)`` normals in steps from 0 to 255, longer where the surface is glossier.
         depth: ``(h, w)`` inches along the line of sight; infinite where nothing is.
     """
 
-    color: Floats
-    normal: Floats
-    gloss: Floats
+    color: Bytes
+    told: Bytes
     depth: Floats
 
 
@@ -70,11 +72,16 @@ class Canvas:
     Args:
         pieces: What is drawn.
         line: Width of the edges, pixels.
+        lead: How far edges on a surface that slopes away are drawn before it, in pixels of its slope.
         ink: Their color, from 0 to 255.
     """
 
     def __init__(
-        self, pieces: Sequence[Piece], line: float = 2.0, ink: tuple[int, int, int] = (38, 44, 48)
+        self,
+        pieces: Sequence[Piece],
+        line: float = 2.0,
+        lead: float = 0.4,
+        ink: tuple[int, int, int] = (38, 44, 48),
     ) -> None:
         """Merge the pieces into one mesh and one set of lines."""
         vtkLogger.SetStderrVerbosity(vtkLogger.VERBOSITY_OFF)
@@ -105,7 +112,7 @@ class Canvas:
             )
             mapper = self._lines.mapper
             mapper.SetResolveCoincidentTopologyToPolygonOffset()
-            mapper.SetRelativeCoincidentTopologyLineOffsetParameters(-0.35, -2.0)
+            mapper.SetRelativeCoincidentTopologyLineOffsetParameters(-lead, -1.0)
 
     def __enter__(self) -> Canvas:
         """Return itself."""
@@ -119,10 +126,7 @@ class Canvas:
         """Return what a camera sees in a picture of ``size`` pixels, width by height."""
         self._aim(shot, size)
         color, depth = self._shown("color", True), self._depth()
-        normal = STEPS[self._shown("normal", False)]
-        length = np.sqrt(np.einsum("hwk,hwk->hw", normal, normal))
-        normal /= np.maximum(length, 1e-6)[..., None]
-        return Buffers(LINEAR[color], normal, np.clip(length * 2 - 1, 0, 1), depth)
+        return Buffers(color, self._shown("normal", False), depth)
 
     def depth(self, shot: Shot, size: tuple[int, int], parallel: bool = True) -> Floats:
         """Return only how far away each pixel is, seen in parallel lines of sight unless told otherwise."""
@@ -145,6 +149,8 @@ class Canvas:
         camera.position, camera.focal_point, camera.up = shot.eye, shot.target, shot.up
         camera.view_angle = math.degrees(shot.angle(size[0] / size[1]))
         plotter.renderer.ResetCameraClippingRange()
+        near, far = camera.clipping_range
+        camera.clipping_range = (max(near, NEAREST * shot.distance), max(far, shot.distance))
 
     def _shown(self, scalars: str, lines: bool) -> Bytes:
         self._body.mapper.SetScalarModeToUseCellFieldData()
@@ -155,19 +161,24 @@ class Canvas:
         width, height = self._plotter.window_size
         got = vtkUnsignedCharArray()
         self._plotter.render_window.GetPixelData(0, 0, width - 1, height - 1, 0, got, 0)
-        return np.asarray(vtk_to_numpy(got).reshape(height, width, 3)[::-1])
+        return np.asarray(_numbers(got).reshape(height, width, 3)[::-1])
 
     def _depth(self) -> Floats:
         width, height = self._plotter.window_size
         got = vtkFloatArray()
         self._plotter.render_window.GetZbufferData(0, 0, width - 1, height - 1, got)
-        z = vtk_to_numpy(got).reshape(height, width)[::-1]
+        z = _numbers(got).reshape(height, width)[::-1]
         near, far = self._plotter.camera.clipping_range
         if self._plotter.camera.parallel_projection:
             depth = near + z * (far - near)
         else:
             depth = near * far / (far - z * (far - near))
         return np.asarray(np.where(z >= 1.0, np.inf, depth), dtype=np.float32)
+
+
+def _numbers(array: object) -> NDArray[Any]:
+    """Return what a VTK array holds."""
+    return np.asarray(vtk_to_numpy(array))  # type: ignore[no-untyped-call]
 
 
 def _edges(mesh: pv.PolyData, drawn: NDArray[np.bool_]) -> pv.PolyData | None:

@@ -89,6 +89,13 @@ class Sheet:
             (x - r, y - r, x + r, y + r), fill=(*color, 255), outline=outline, width=round(1.6 * self.scale)
         )
 
+    def ring(self, place: tuple[float, float], radius: float, width: float, color: Color) -> None:
+        """Draw a circle."""
+        (x, y), r = self._at(place), radius * self.scale
+        self._draw.ellipse(
+            (x - r, y - r, x + r, y + r), outline=(*color, 255), width=round(width * self.scale)
+        )
+
     def shape(self, points: Sequence[tuple[float, float]], color: Color, rim: Color | None = None) -> None:
         """Draw a filled shape."""
         corners = [self._at(point) for point in points]

@@ -7,14 +7,19 @@ lit once; where a block holds an edge, each of its pixels is lit.
 from __future__ import annotations
 
 import math
+import os
+from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..display.camera import Shot
 from .buffers import GAMMA, Buffers, Canvas
-from .shadow import lamp
+from .samples import Ground, Samples, sampled
+from .shadow import Lamp, lamp
 
 Floats = NDArray[np.float32]
 Array = NDArray[np.float64]
@@ -22,7 +27,9 @@ Array = NDArray[np.float64]
 WARM = np.array([1.0, 0.96, 0.88], dtype=np.float32)
 COOL = np.array([0.84, 0.92, 1.0], dtype=np.float32)
 EARTH = np.array([0.54, 0.51, 0.46], dtype=np.float32)
-CORNERS = ((0, 0), (0, 1), (1, 0), (1, 1))
+
+BAND = 16
+"""Rows of the finished picture that are lit at a time: what they need stays in the processor's own memory."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -37,69 +44,32 @@ class Weather:
         rays: How many directions of the sky are followed.
         sun_map: Pixels along a side of the sun's map.
         sky_map: The same for each direction of the sky.
+        far: How much farther the sun's shadows are followed than the sky's.
     """
 
     toward: Array
-    sun: float = 0.95
-    sky: float = 0.5
-    bounce: float = 0.4
-    rays: int = 24
-    sun_map: int = 1800
+    sun: float
+    sky: float
+    bounce: float
+    rays: int = 36
+    sun_map: int = 2600
     sky_map: int = 360
+    far: float = 1.0
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Ground:
-    """The level ground under a house.
+class _Lights:
+    """The sun and the directions of the sky, each with the map of what it reaches."""
 
-    Attributes:
-        height: Inches.
-        color: ``(3,)`` from 0 to 1.
-        middle: ``(2,)`` where the house stands.
-        reach: How far out it is seen, inches; it fades away toward there.
-    """
-
-    height: float
-    color: Floats
-    middle: Array
-    reach: float
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Samples:
-    """Pixels as a list.
-
-    Attributes:
-        color: ``(n, 3)`` linear, from 0 to 1, before any light.
-        normal: ``(n, 3)`` unit vectors.
-        gloss: ``(n,)`` from 0 to 1.
-        depth: ``(n,)`` inches along the line of sight; infinite where nothing is.
-        cover: ``(n,)`` how much hides the backdrop, from 0 to 1.
-    """
-
-    color: Floats
-    normal: Floats
-    gloss: Floats
-    depth: Floats
-    cover: Floats
-
-    def take(self, which: NDArray[np.bool_]) -> Samples:
-        """Return some of them."""
-        return Samples(
-            self.color[which], self.normal[which], self.gloss[which], self.depth[which], self.cover[which]
-        )
+    weather: Weather
+    sun: Lamp
+    sky: tuple[tuple[Floats, Lamp], ...]
 
 
 def lit(
-    canvas: Canvas,
-    buffers: Buffers,
-    shot: Shot,
-    weather: Weather,
-    backdrop: Floats,
-    ground: Ground | None,
-    middle: Array,
-    radius: float,
-) -> Floats:
+    canvas: Canvas, buffers: Buffers, shot: Shot, weather: Weather, backdrop: Floats, ground: Ground | None,
+    middle: Array, radius: float,
+) -> Floats:  # fmt: skip
     """Return the lit picture, half as wide and high as the buffers: ``(h, w, 3)`` from 0 to 1.
 
     Args:
@@ -110,156 +80,120 @@ def lit(
         backdrop: ``(h, w, 3)``: what is seen behind everything, from 0 to 1.
         ground: The ground; None for a close-up.
         middle: ``(3,)`` middle of what can throw a shadow that is seen, inches.
-        radius: How far it reaches, inches.
+        radius: How far it reaches, inches; the sun's shadows are followed farther.
     """
-    high, wide = backdrop.shape[:2]
-    rays = _rays(shot, wide * 2, high * 2)
-    blocks = [_samples(buffers, rays, corner, shot, ground) for corner in CORNERS]
-    first = blocks[0]
-    mixed = np.zeros(high * wide, dtype=bool)
-    for other in blocks[1:]:
-        mixed |= (first.normal * other.normal).sum(axis=1) < 0.995
-        with np.errstate(invalid="ignore"):
-            far = np.abs(first.depth - other.depth) > 0.004 * first.depth
-        mixed |= far | (np.isfinite(first.depth) != np.isfinite(other.depth))
-    lamps = _Lamps(canvas, weather, middle, radius)
+    lights = _lights(canvas, weather, middle, radius)
+    high = len(backdrop)
+    take = partial(sampled, buffers, shot, ground)
     eye = shot.eye.astype(np.float32)
-    grid = [np.ascontiguousarray(rays[dy::2, dx::2].reshape(-1, 3)) for dy, dx in CORNERS]
-    open_sky = _open_sky(lamps, first, grid[0], eye, (high, wide))
-    even = Samples(
-        np.mean([one.color for one in blocks], axis=0), first.normal, first.gloss, first.depth,
-        np.mean([one.cover for one in blocks], axis=0),
-    )  # fmt: skip
-    behind = backdrop.reshape(-1, 3) ** GAMMA
-    result = np.empty((high * wide, 3), dtype=np.float32)
-    result[~mixed] = _shade(
-        even.take(~mixed), grid[0][~mixed], eye, open_sky[~mixed], behind[~mixed], lamps, weather
+    with ThreadPoolExecutor(max_workers=os.cpu_count() or 1) as workers:
+        tops = range(0, high, 4 * BAND)
+        sky = np.concatenate(
+            list(workers.map(lambda top: _open_sky(take, eye, lights, top, min(top + 4 * BAND, high)), tops))
+        )
+        smooth = _smoothed(_smoothed(sky.reshape(-1, math.ceil(backdrop.shape[1] / 2))))
+        bands = workers.map(
+            lambda top: _band(take, eye, lights, smooth, backdrop[top : top + BAND], top),
+            range(0, high, BAND),
+        )
+        return np.concatenate(list(bands))
+
+
+def _lights(canvas: Canvas, weather: Weather, middle: Array, radius: float) -> _Lights:
+    """Draw the maps of what the sun and the sky reach."""
+    sky = []
+    for k in range(weather.rays):
+        turn, rise = k * math.pi * (3 - math.sqrt(5)), (k + 0.5) / weather.rays
+        flat = math.sqrt(1 - rise**2)
+        way = np.array([math.cos(turn) * flat, math.sin(turn) * flat, rise])
+        sky.append((way.astype(np.float32), lamp(canvas, way, middle, radius, weather.sky_map)))
+    return _Lights(
+        weather, lamp(canvas, weather.toward, middle, radius * weather.far, weather.sun_map), tuple(sky)
     )
-    edge = np.zeros((int(mixed.sum()), 3), dtype=np.float32)
-    for block, ray in zip(blocks, grid, strict=True):
-        shade = _shade(block.take(mixed), ray[mixed], eye, open_sky[mixed], behind[mixed], lamps, weather)
-        edge += shade / len(blocks)
-    result[mixed] = edge
-    return np.asarray(np.clip(result, 0, 1) ** (1 / GAMMA)).reshape(high, wide, 3)
 
 
-class _Lamps:
-    """The sun and the directions of the sky, each with its map."""
-
-    def __init__(self, canvas: Canvas, weather: Weather, middle: Array, radius: float) -> None:
-        self.sun = lamp(canvas, weather.toward, middle, radius, weather.sun_map)
-        self.ways = []
-        for k in range(weather.rays):
-            turn, rise = k * math.pi * (3 - math.sqrt(5)), (k + 0.5) / weather.rays
-            flat = math.sqrt(1 - rise**2)
-            self.ways.append(np.array([math.cos(turn) * flat, math.sin(turn) * flat, rise]))
-        self.sky = [lamp(canvas, way, middle, radius, weather.sky_map) for way in self.ways]
-
-
-def _rays(shot: Shot, wide: int, high: int) -> Floats:
-    """Return the line of sight of each pixel, ``(h, w, 3)``; one inch of depth long."""
-    tall = math.tan(shot.angle(wide / high) / 2)
-    x = ((np.arange(wide, dtype=np.float32) + 0.5) / wide * 2 - 1) * np.float32(tall * wide / high)
-    y = (1 - (np.arange(high, dtype=np.float32) + 0.5) / high * 2) * np.float32(tall)
-    right, up, back = shot.axes.astype(np.float32)
-    return np.asarray(x[None, :, None] * right + y[:, None, None] * up - back)
-
-
-def _samples(
-    buffers: Buffers, rays: Floats, corner: tuple[int, int], shot: Shot, ground: Ground | None
-) -> Samples:
-    """Return one pixel of each block, with the ground where nothing stands before it."""
-    dy, dx = corner
-    color = buffers.color[dy::2, dx::2].reshape(-1, 3)
-    normal = buffers.normal[dy::2, dx::2].reshape(-1, 3)
-    gloss, depth = buffers.gloss[dy::2, dx::2].ravel(), buffers.depth[dy::2, dx::2].ravel()
-    cover = np.isfinite(depth).astype(np.float32)
-    if ground is None:
-        return Samples(color, normal, gloss, depth, cover)
-    ray = rays[dy::2, dx::2].reshape(-1, 3)
-    drop = np.float32(ground.height - shot.eye[2])
-    far = np.where(ray[:, 2] < -1e-5, drop / np.minimum(ray[:, 2], -1e-5), np.inf).astype(np.float32)
-    bare = (depth > far) & (far < 1e6)
-    place = shot.eye[:2].astype(np.float32) + ray[bare, :2] * far[bare, None]
-    out = np.linalg.norm(place - ground.middle.astype(np.float32), axis=1)
-    share = np.clip(1 - out / np.float32(ground.reach), 0, 1)
-    color, normal, depth, gloss = color.copy(), normal.copy(), depth.copy(), gloss.copy()
-    color[bare] = ground.color**GAMMA
-    normal[bare] = (0, 0, 1)
-    gloss[bare] = 0
-    depth[bare] = np.where(share > 0, far[bare], np.inf)
-    cover[bare] = share * share * (3 - 2 * share)
-    return Samples(color, normal, gloss, depth, cover)
-
-
-def _open_sky(lamps: _Lamps, first: Samples, rays: Floats, eye: Floats, shape: tuple[int, int]) -> Floats:
-    """Return what share of the sky that a surface faces reaches it; worked out for every second block."""
-    pick = np.zeros(shape, dtype=bool)
-    pick[::2, ::2] = True
-    small = pick[::2, ::2].shape
-    chosen = first.take(pick.ravel())
-    ray = rays[pick.ravel()]
-    seen = np.isfinite(chosen.depth)
-    points = eye + ray[seen] * chosen.depth[seen, None]
-    normal = _facing(chosen.normal[seen], ray[seen])
+def _open_sky(take: partial[Samples], eye: Floats, lights: _Lights, top: int, bottom: int) -> Floats:
+    """Return what share of the sky that a surface faces reaches it, for every second block of some rows."""
+    samples = take(slice(top * 2, bottom * 2, 4), slice(0, None, 4))
+    share = np.ones(len(samples.depth), dtype=np.float32)
+    seen = np.isfinite(samples.depth)
+    points = eye + samples.ray[seen] * samples.depth[seen, None]
+    normal = samples.normal[seen]
     got = np.zeros(len(points), dtype=np.float32)
     most = np.full(len(points), 1e-6, dtype=np.float32)
-    for way, map_ in zip(lamps.ways, lamps.sky, strict=True):
-        slant = np.clip(normal @ way.astype(np.float32), 0, None)
-        got += slant * map_.reaches(points, normal, soft=False)
+    for way, reach in lights.sky:
+        slant = np.clip(normal @ way, 0, None)
+        got += slant * reach.reaches(points, normal, soft=False)
         most += slant
-    share = np.ones(small, dtype=np.float32).ravel()
     share[seen] = got / most
-    image = share.reshape(small)
+    return share
+
+
+def _smoothed(image: Floats) -> Floats:
+    """Return an image with each pixel the mean of itself and its neighbours."""
+    high, wide = image.shape
     padded = np.pad(image, 1, mode="edge")
-    image = sum(
-        padded[dy : dy + small[0], dx : dx + small[1]] for dy in range(3) for dx in range(3)
-    ) / np.float32(9)
-    return np.repeat(np.repeat(image, 2, axis=0), 2, axis=1)[: shape[0], : shape[1]].ravel()
+    return _mean([padded[dy : dy + high, dx : dx + wide] for dy in range(3) for dx in range(3)])
 
 
-def _facing(normal: Floats, ray: Floats) -> Floats:
-    """Return normals turned to the eye: a thin sheet is seen from both sides."""
-    away = (normal * ray).sum(axis=1) > 0
-    return np.asarray(np.where(away[:, None], -normal, normal))
-
-
-def _shade(
-    samples: Samples,
-    rays: Floats,
-    eye: Floats,
-    open_sky: Floats,
-    behind: Floats,
-    lamps: _Lamps,
-    weather: Weather,
+def _band(
+    take: partial[Samples], eye: Floats, lights: _Lights, sky: Floats, backdrop: Floats, top: int
 ) -> Floats:
+    """Return some rows of the picture, lit."""
+    rows, wide = backdrop.shape[:2]
+    bottom = (top + rows) * 2
+    blocks = [take(slice(top * 2 + dy, bottom, 2), slice(dx, None, 2)) for dy in (0, 1) for dx in (0, 1)]
+    first = blocks[0]
+    mixed = np.zeros(len(first.depth), dtype=bool)
+    for other in blocks[1:]:
+        mixed |= first.unlike(other)
+    near = sky[np.ix_(np.arange(top, top + rows) // 2, np.arange(wide) // 2)].ravel()
+    behind = backdrop.reshape(-1, 3) ** np.float32(GAMMA)
+    even = Samples(
+        _mean([one.color for one in blocks]), first.normal, first.gloss, first.ray, first.depth,
+        _mean([one.cover for one in blocks]),
+    )  # fmt: skip
+    result = np.empty((rows * wide, 3), dtype=np.float32)
+    result[~mixed] = _shade(even.take(~mixed), eye, near[~mixed], behind[~mixed], lights)
+    shades = [_shade(block.take(mixed), eye, near[mixed], behind[mixed], lights) for block in blocks]
+    result[mixed] = _mean(shades)
+    shown = np.clip(result, 0, 1) ** np.float32(1 / GAMMA)
+    return np.asarray(shown.reshape(rows, wide, 3))
+
+
+def _mean(images: Sequence[Floats]) -> Floats:
+    """Return the mean of several images."""
+    total = images[0].copy()
+    for image in images[1:]:
+        total += image
+    return np.asarray(total / np.float32(len(images)), dtype=np.float32)
+
+
+def _shade(samples: Samples, eye: Floats, open_sky: Floats, behind: Floats, lights: _Lights) -> Floats:
     """Return the linear color of each sample, over what is behind it."""
     result = behind.copy()
     seen = np.isfinite(samples.depth)
     if not seen.any():
         return result
-    one, ray, sky = samples.take(seen), rays[seen], open_sky[seen]
-    points = eye + ray * one.depth[:, None]
-    toward_eye = -ray / np.linalg.norm(ray, axis=1, keepdims=True)
-    normal = _facing(one.normal, ray)
+    weather = lights.weather
+    one, sky = samples.take(seen), open_sky[seen]
+    points = eye + one.ray * one.depth[:, None]
+    toward_eye = -one.ray / np.linalg.norm(one.ray, axis=1, keepdims=True)
+    normal = one.normal
     sun = weather.toward.astype(np.float32)
-    direct = np.clip(normal @ sun, 0, None) * lamps.sun.reaches(points, normal, soft=True)
-    up = normal[:, 2]
-    above = (0.5 + 0.5 * up) * sky
-    below = (0.5 - 0.5 * up) * (0.3 + 0.7 * sky)
-    light = (
-        np.float32(weather.sun) * direct[:, None] * WARM
-        + np.float32(weather.sky) * above[:, None] * COOL
-        + np.float32(weather.bounce) * below[:, None] * EARTH
-    )
+    direct = np.clip(normal @ sun, 0, None) * lights.sun.reaches(points, normal, soft=True)
+    above = (0.5 + 0.5 * normal[:, 2]) * sky
+    below = (0.5 - 0.5 * normal[:, 2]) * (0.3 + 0.7 * sky)
+    light = np.float32(weather.sun) * direct[:, None] * WARM
+    light += np.float32(weather.sky) * above[:, None] * COOL
+    light += np.float32(weather.bounce) * below[:, None] * EARTH
     color = one.color * light
-    facing = np.abs((normal * toward_eye).sum(axis=1))
+    facing = np.abs(np.einsum("ij,ij->i", normal, toward_eye))
     mirrored = 2 * facing[:, None] * normal - toward_eye
-    glance = (1 - facing) ** 5
     horizon = np.clip(0.45 + 0.75 * mirrored[:, 2], 0, 1)
-    sheen = one.gloss * sky * horizon * (0.05 + 0.4 * glance)
+    sheen = one.gloss * sky * horizon * (0.05 + 0.4 * (1 - facing) ** 5)
     glint = one.gloss * direct * np.clip(mirrored @ sun, 0, 1) ** 24 * np.float32(0.3)
     color += sheen[:, None] * COOL * (0.5 + one.color) + glint[:, None] * WARM * (0.3 + one.color)
-    color = color * np.float32(1.2) / (1 + np.float32(0.2) * color)
+    color = color * np.float32(1.25) / (1 + np.float32(0.2) * color)
     result[seen] += (color - result[seen]) * one.cover[:, None]
     return result

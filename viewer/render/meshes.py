@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
+
 from trimwright.model.screws import Screw
 
 from ..display.colors import METAL_GLOSS, finish, gloss, told_apart

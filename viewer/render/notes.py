@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,10 +21,11 @@ from .lettering import INK, PAPER, Sheet
 Floats = NDArray[np.float32]
 Array = NDArray[np.float64]
 
-NEAR = 0.2
-"""A point is hidden when what is drawn there lies more than this nearer to the eye, inches, or 0.3 % of the way."""
+NEAR = (0.02, 0.0006)
+"""A point is hidden when what is drawn there is nearer to the eye by more than the first, inches, and the second times
+its distance."""
 
-SIZES = {"piece": 0.027, "short": 0.027, "note": 0.023, "step": 0.020, "tape": 0.020}
+SIZES = {"piece": 0.027, "short": 0.027, "note": 0.023, "step": 0.020, "tape": 0.022}
 """Height of each kind of label's letters, as a share of the picture's height."""
 
 
@@ -51,7 +53,7 @@ class Frame:
     def pixels(self, points: Array) -> Array:
         """Return where points fall in the whole picture: ``(n, 2)``."""
         seen, _ = self.shot.project(points, self.size)
-        return np.asarray(seen + [self.box.left, self.box.top])
+        return np.asarray(seen + np.array([self.box.left, self.box.top]))
 
     def visible(self, points: Array, normals: Array | None = None) -> NDArray[np.bool_]:
         """Return whether each of ``(n, 3)`` points is in sight, and faces the eye."""
@@ -63,7 +65,7 @@ class Frame:
         rows, columns = self.depth.shape
         x = np.clip(seen[:, 0] / wide * columns, 0, columns - 1).astype(int)
         y = np.clip(seen[:, 1] / high * rows, 0, rows - 1).astype(int)
-        free = self.depth[y, x] > away - NEAR - 0.003 * away
+        free = self.depth[y, x] > away - NEAR[0] - NEAR[1] * away
         if normals is not None:
             free &= np.einsum("ij,ij->i", normals, self.shot.eye - points) > 0.05 * away
         return np.asarray(inside & free)
@@ -79,6 +81,9 @@ def write(
         frame for frame in frames if frame.box.right - frame.box.left > 0.5 * frames[0].box.right
     ] or list(frames[:1])
     boxes = list(taken)
+    for frame in frames:
+        if frame not in main:
+            _rings(sheet, frame, stage, view)
     for frame in main:
         for line in view.lines:
             _line(sheet, frame, line, hues, boxes)
@@ -86,6 +91,15 @@ def write(
         others = [other.box for other in frames if other is not frame]
         _labels(sheet, frame, view.labels, hues, boxes + others)
     return _pins(sheet, main[0], stage.pins, boxes) if view.pins else []
+
+
+def _rings(sheet: Sheet, frame: Frame, stage: Stage, view: ViewPoint) -> None:
+    """Draw a ring round each highlighted piece in a small picture of the whole."""
+    for body in stage.bodies:
+        if body.kind == "trim" and body.name in view.highlight:
+            x, y = frame.pixels(body.vertices.mean(axis=0)[None])[0]
+            for color, width in ((PAPER, 6.0), (SHORT, 3.2)):
+                sheet.ring((float(x), float(y)), frame.tall * 0.022, width, color)
 
 
 def _labels(
@@ -100,6 +114,8 @@ def _labels(
         width, height = wide + 2 * pad, high + pad
         if label.kind == "step":
             width = height = size * 1.75
+        if label.kind == "step" and not len(seen):
+            seen = label.points[:1]
         anchors = frame.pixels(seen) if len(seen) else np.empty((0, 2))
         wants.append(Want(anchors, width, height, label.priority, label.kind == "step"))
     spots = _place(frame, wants, boxes)
@@ -116,7 +132,10 @@ def _place(frame: Frame, wants: Sequence[Want], boxes: Sequence[Box]) -> list[Sp
     dx, dy = corner
     shifted = [Box(b.left - dx, b.top - dy, b.right - dx, b.bottom - dy) for b in boxes]
     rows, columns = frame.depth.shape
-    busy = np.isfinite(frame.depth[:: max(1, rows // 120), :: max(1, columns // 160)]).astype(float)
+    small = frame.depth[:: max(1, rows // 120), :: max(1, columns // 160)]
+    down, across = (np.linspace(-1, 1, count) for count in small.shape)
+    heart = np.exp(-3.0 * (down[:, None] ** 2 + across**2))
+    busy = 0.5 * np.isfinite(small) + 0.8 * heart
     spots = place(own, frame.size, 0.027 * frame.tall, shifted, busy)
     return [
         None
@@ -203,7 +222,7 @@ def _aside(box: Box, boxes: Sequence[Box], size: float) -> Box:
 
 def _cut(sheet: Sheet, frame: Frame, line: Line, color: Color) -> None:
     """Draw the line of a cut: broken where metal hides it."""
-    for start, end in zip(line.points, line.points[1:], strict=False):
+    for start, end in pairwise(line.points):
         shares = np.linspace(0, 1, 25)[:, None]
         points = start + shares * (end - start)
         seen, pixels = frame.visible(points), frame.pixels(points)

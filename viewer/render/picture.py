@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
@@ -14,13 +13,15 @@ from ..display.camera import Shot
 from ..display.notes import Pin
 from ..display.placing import Box
 from ..display.stage import Stage
-from ..display.view import CAUTION, ViewPoint
+from ..display.view import BESIDE, CAUTION, ViewPoint
+from .able import require_drawing
 from .buffers import Canvas
 from .errors import PictureError
 from .lettering import FAINT, INK, PAPER, Sheet
-from .light import Ground, Weather, lit
+from .light import Weather, lit
 from .meshes import middle_and_radius, pieces_of
 from .notes import Frame, pin_mark, write
+from .samples import Ground
 
 Floats = NDArray[np.float32]
 
@@ -29,12 +30,18 @@ SUN = np.array([-0.36, -0.68, 0.64]) / np.linalg.norm([-0.36, -0.68, 0.64])
 BACK_SUN = SUN * [-1.0, -1.0, 1.0]
 """The sun behind the eye of one who looks from the back: a picture is no forecast, it shows shapes."""
 
+FAIR = (0.76, 0.5, 0.38)
+"""Strength of the sun, the sky and the light from below on a fair day."""
+
+WORKSHOP = (0.46, 0.56, 0.5)
+"""The same where every fold is to be seen, and colors are to be told apart in the shade too."""
+
 GRASS = np.array([0.60, 0.625, 0.56], dtype=np.float32)
-STRIP = 0.062
+STRIP = 0.078
 """Height of the caption, as a share of the picture's."""
 
-PANEL = 0.335
-"""Width of the legend beside a picture."""
+PANEL = 1 - BESIDE
+"""Width of the legend beside a picture, as a share of the picture's."""
 
 
 def render(stage: Stage, view: str, path: Path | str, size: tuple[int, int] = SIZE) -> None:
@@ -55,7 +62,7 @@ def render(stage: Stage, view: str, path: Path | str, size: tuple[int, int] = SI
     part = path.with_name(f".{path.name}.part")
     try:
         picture.save(part, "PNG", optimize=False, compress_level=6)
-        os.replace(part, path)
+        part.replace(path)
     except OSError as error:
         part.unlink(missing_ok=True)
         raise PictureError(
@@ -97,6 +104,7 @@ def file_name(view: str) -> str:
 
 def drawn(stage: Stage, view: ViewPoint, size: tuple[int, int] = SIZE) -> Image.Image:
     """Return the picture of a view with all that is written into it."""
+    require_drawing()
     wide, high = size
     strip = round(high * STRIP)
     room = (wide, high - strip)
@@ -104,8 +112,9 @@ def drawn(stage: Stage, view: ViewPoint, size: tuple[int, int] = SIZE) -> Image.
     middle, radius = middle_and_radius(pieces)
     page = np.empty((room[1], room[0], 3), dtype=np.float32)
     page[:] = _backdrop(room, view.outdoors)
+    clear = page.copy()
     frames = []
-    with Canvas(pieces) as canvas:
+    with Canvas(pieces, lead=0.0 if view.outdoors else 0.4) as canvas:
         for shot in view.shots:
             box = _box(shot, room)
             part = (round(box.right - box.left), round(box.bottom - box.top))
@@ -115,13 +124,15 @@ def drawn(stage: Stage, view: ViewPoint, size: tuple[int, int] = SIZE) -> Image.
                 slice(int(box.left), int(box.left) + part[0]),
             )
             ground = None
-            about, reach = shot.target, max(shot.width, shot.height) * 1.1
+            about, reach = shot.target, max(shot.width, shot.height)
             if view.outdoors:
                 about, reach = middle, radius
                 ground = Ground(stage.ground, GRASS, middle[:2], radius * 4.2)
-            weather = Weather(SUN if (shot.eye - shot.target)[1] <= 0 else BACK_SUN)
+            sun = SUN if (shot.eye - shot.target)[1] <= 0 else BACK_SUN
+            strengths = FAIR if view.coloring == "finish" else WORKSHOP
+            weather = Weather(sun, *strengths, far=1.0 if view.outdoors else 4.0)
             page[rows, columns] = lit(
-                canvas, buffers, shot, weather, page[rows, columns], ground, about, reach
+                canvas, buffers, shot, weather, clear[rows, columns], ground, about, reach
             )
             frames.append(Frame(shot, box, buffers.depth[::2, ::2], high))
     whole = np.full((high, wide, 3), 255, dtype=np.uint8)
@@ -131,7 +142,7 @@ def drawn(stage: Stage, view: ViewPoint, size: tuple[int, int] = SIZE) -> Image.
     for frame in frames[1:]:
         if frame.box.right - frame.box.left < 0.5 * wide:
             _rim(sheet, frame.box)
-    taken += _key(sheet, view, room, high)
+    taken += _key(sheet, view, high)
     if view.legend or view.pins:
         taken.append(Box(wide * (1 - PANEL), 0, wide, room[1]))
     pins = write(sheet, stage, view, frames, taken)
@@ -172,22 +183,21 @@ def _caption(sheet: Sheet, stage: Stage, view: ViewPoint, wide: int, high: int, 
     sheet.box(-10, top, wide + 10, high + 10, PAPER, 255, radius=0)
     sheet.line([(0, top), (wide, top)], 1.2, FAINT)
     size = high * 0.022
-    middle = top + strip / 2
+    told = ". ".join(filter(None, [_sentence(view.note), CAUTION if view.caution else ""]))
+    middle = top + strip * (0.34 if told else 0.5)
     sheet.text((size, middle), stage.scene.title, size, True, INK, "lm")
     offset = sheet.measure(stage.scene.title, size, True)[0] + size * 2
     sheet.text((offset, middle), view.title, size, False, INK, "lm")
-    told = [view.note] if view.note else []
-    small = high * 0.0155
-    if view.caution:
-        told.append(CAUTION)
     if told:
-        step = small * 1.35
-        start = middle - step * (len(told) - 1) / 2
-        for number, line in enumerate(told):
-            sheet.text((wide - size, start + number * step), line, small, False, FAINT, "rm")
+        sheet.text((size, top + strip * 0.75), told, high * 0.0165, False, FAINT, "lm")
 
 
-def _key(sheet: Sheet, view: ViewPoint, room: tuple[int, int], high: int) -> list[Box]:
+def _sentence(note: str) -> str:
+    """Return a note as the beginning of a sentence."""
+    return note[:1].upper() + note[1:]
+
+
+def _key(sheet: Sheet, view: ViewPoint, high: int) -> list[Box]:
     """Draw what the colors mean, in the upper left corner."""
     if not view.key:
         return []

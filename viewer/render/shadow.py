@@ -13,8 +13,10 @@ from .buffers import Canvas
 Floats = NDArray[np.float32]
 Array = NDArray[np.float64]
 
-SOFT = ((0, 0), (1, 0), (0, 1), (-1, 0), (0, -1))
+SOFT = tuple((dx, dy) for dy in (-1, 0, 1) for dx in (-1, 0, 1))
 """Where the map is read round each point, in pixels of the map, so that a shadow's edge is soft."""
+
+HARD = ((0, 0),)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -45,7 +47,7 @@ class Lamp:
         away = start @ -self.axes[2] - texel * np.float32(0.8)
         inside = (x > 1) & (x < size - 2) & (y > 1) & (y < size - 2)
         pixel = np.clip(y, 1, size - 2).astype(np.int32) * size + np.clip(x, 1, size - 2).astype(np.int32)
-        taps = SOFT if soft else SOFT[:1]
+        taps = SOFT if soft else HARD
         flat = self.depth.ravel()
         free = np.zeros(len(points), dtype=np.float32)
         for dx, dy in taps:
