@@ -9,7 +9,7 @@ import typer
 
 from .arguments import SceneFile, output_option
 from .place import output_file
-from .problems import lines_of, placed_in, told
+from .problems import placed_in, told
 
 
 def compare(
@@ -22,6 +22,7 @@ def compare(
     with told():
         from trimwright.model.scene.read import read_scene
 
+        from ..render.compare import render_compare
         from ..report.starts import layouts_by_start, starts_table
         from ..report.tables import console
 
@@ -32,13 +33,6 @@ def compare(
         to.print(asked.title, style="bold")
         to.print(starts_table(layouts))
         path = output or Path("out", f"{scene.stem}-starts.png")
-        from ..render.compare import render_compare
-        from ..render.errors import PictureError
-
-        try:
-            with output_file(path, ".png") as draft:
-                render_compare(layouts, draft)
-        except PictureError as error:
-            typer.echo(f"no picture: {lines_of(error)[0]}", err=True)
-        else:
-            typer.echo(path)
+        with output_file(path, ".png") as draft:
+            render_compare(layouts, draft)
+        typer.echo(path)

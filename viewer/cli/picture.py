@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from pathlib import Path
 from typing import Annotated
 
@@ -23,19 +22,16 @@ def picture(
     """Draw one view of SCENE."""
     with told():
         from ..display.stage import stage_of
+        from ..render.able import require_drawing
         from .work import laid_out
 
         layout, findings = laid_out(scene)
         stage = stage_of(layout, findings)
         name = stage.view(view).name
-        path = output or Path("out", f"{scene.stem}-{file_name(name)}.png")
-        with output_file(path, ".png") as draft:
-            from ..render.picture import render
+        require_drawing()
+        from ..render.picture import file_name, render
 
+        path = output or Path("out", f"{scene.stem}-{file_name(name)}")
+        with output_file(path, ".png") as draft:
             render(stage, name, draft)
         typer.echo(path)
-
-
-def file_name(view: str) -> str:
-    """Return a view's name in plain letters, digits and hyphens."""
-    return re.sub(r"[^A-Za-z0-9]+", "-", view).strip("-")

@@ -8,8 +8,6 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from trimwright.model.units import shorten
-
 from .problems import OutputError
 
 LEDGER = ".trimwright-files"
@@ -29,21 +27,9 @@ def output_folder(folder: Path) -> Iterator[Path]:
     Raises:
         OutputError: ``folder`` cannot be made or written to, or a file of somebody else's is in the way.
     """
-    with _refusals(folder):
-        made = _make(folder)
-    try:
-        with _refusals(folder):
-            draft = Path(tempfile.mkdtemp(prefix=UNFINISHED, dir=folder))
-        try:
-            yield draft
-            with _refusals(folder):
-                _move(draft, folder)
-        finally:
-            shutil.rmtree(draft, ignore_errors=True)
-    except BaseException:
-        for path in reversed(made):
-            _remove_if_empty(path)
-        raise
+    with _draft_in(folder) as draft:
+        yield draft
+        _move(draft, folder)
 
 
 @contextmanager
@@ -59,20 +45,26 @@ def output_file(path: Path, suffix: str) -> Iterator[Path]:
         raise OutputError(
             f"{path}: this is a folder; give the name of a file, such as {path / 'roof'}{suffix}"
         )
-    with _refusals(path.parent):
-        made = _make(path.parent)
+    with _draft_in(path.parent) as draft:
+        yield draft / path.name
+        (draft / path.name).replace(path)
+
+
+@contextmanager
+def _draft_in(folder: Path) -> Iterator[Path]:
+    """Give a hidden folder inside ``folder``, which is made if need be and taken away again on failure."""
+    missing = [path for path in (folder, *folder.parents) if not path.exists()]
     try:
-        with _refusals(path.parent):
-            draft = Path(tempfile.mkdtemp(prefix=UNFINISHED, dir=path.parent))
-        try:
-            yield draft / path.name
-            with _refusals(path):
-                (draft / path.name).replace(path)
-        finally:
-            shutil.rmtree(draft, ignore_errors=True)
+        with _refusals(folder):
+            folder.mkdir(parents=True, exist_ok=True)
+            draft = Path(tempfile.mkdtemp(prefix=UNFINISHED, dir=folder))
+            try:
+                yield draft
+            finally:
+                shutil.rmtree(draft, ignore_errors=True)
     except BaseException:
-        for folder in reversed(made):
-            _remove_if_empty(folder)
+        for path in missing:
+            _remove_if_empty(path)
         raise
 
 
@@ -81,20 +73,11 @@ def _refusals(path: Path) -> Iterator[None]:
     """Say what the system refuses in one line that names ``path``."""
     try:
         yield
-    except (OSError, ValueError) as error:
-        if isinstance(error, FileExistsError | NotADirectoryError):
-            raise OutputError(f"{path}: a file is in the way of this folder; give another with -o") from None
-        reason = (getattr(error, "strerror", None) or str(error)).lower()
-        raise OutputError(
-            f"{str(path)!r}: cannot be written ({reason}); give another place with -o"
-        ) from None
-
-
-def _make(folder: Path) -> list[Path]:
-    """Make ``folder`` and what leads to it; return those that were not there, outermost first."""
-    missing = [path for path in (folder, *folder.parents) if not path.exists()][::-1]
-    folder.mkdir(parents=True, exist_ok=True)
-    return missing
+    except (FileExistsError, NotADirectoryError):
+        raise OutputError(f"{path}: a file is in the way of this folder; give another with -o") from None
+    except OSError as error:
+        reason = (error.strerror or str(error)).lower()
+        raise OutputError(f"{path}: cannot be written: {reason}; give another place with -o") from None
 
 
 def _remove_if_empty(folder: Path) -> None:

@@ -12,70 +12,73 @@ from .place import output_folder
 from .problems import lines_of, told
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from trimwright.model.checks.record import Finding
-    from trimwright.model.layout import Layout
-
     from ..display.stage import Stage
     from .steps import Steps
+    from .work import Work
 
 
 def preview(
     scene: SceneFile,
     output: Annotated[Path | None, output_option("Folder to write to; out/SCENE unless given.")] = None,
 ) -> None:
-    """Write pictures, report, 3D model and piece list of SCENE, and print what matters."""
+    """Write pictures, report, 3D model, page, papers and lists of SCENE."""
     with told():
         from ..report.tables import console, print_summary
         from ..report.words import CAUTIONS
         from .steps import steps_shown
-        from .work import laid_out, status
+        from .work import status, worked_out
 
         folder = output or Path("out", scene.stem)
         with steps_shown() as steps:
-            steps.now("reading and laying out")
-            layout, findings = laid_out(scene)
+            steps.now("laying out")
+            work = worked_out(scene)
             with output_folder(folder) as draft:
-                stage = _write_lists(layout, findings, draft, steps)
-                missing = _write_pictures(stage, draft / "pictures", steps)
+                wanting = _write(work, draft, steps)
         to = console()
-        print_summary(to, layout, findings)
+        print_summary(to, work.layout, work.findings)
         to.print(f"written to {folder}", soft_wrap=True)
         to.print(CAUTIONS, style="dim")
-        if missing:
-            typer.echo(f"no pictures: {missing} All else is written.", err=True)
-    raise typer.Exit(status(findings))
+        if wanting:
+            typer.echo(f"{wanting}. All else is written.", err=True)
+    raise typer.Exit(status(work.findings))
 
 
-def _write_lists(layout: Layout, findings: Sequence[Finding], draft: Path, steps: Steps) -> Stage:
-    """Write everything that needs no picture, and return what the pictures show."""
+def _write(work: Work, draft: Path, steps: Steps) -> str | None:
+    """Write everything; return why there are no pictures when this machine cannot draw them."""
     from ..display.stage import stage_of
+    from ..drawings.papers import write_papers
+    from ..page.page import write_page
     from ..report.glb import write_glb
     from ..report.piece_list import piece_list
     from ..report.report import report_of, written
 
+    layout, findings, takeoff = work.layout, work.findings, work.takeoff
     steps.now("report")
-    (draft / "report.json").write_text(written(report_of(layout, findings)), encoding="utf-8")
+    (draft / "report.json").write_text(written(report_of(layout, findings, takeoff)), encoding="utf-8")
     (draft / "pieces.csv").write_text(piece_list(layout), encoding="utf-8", newline="")
     steps.now("3D model")
     stage = stage_of(layout, findings)
     write_glb(stage, layout, draft / "roof.glb")
-    return stage
+    steps.now("page")
+    write_page(layout, findings, draft / "roof.html")
+    finished, wanting = _draw(stage, draft / "pictures", steps)
+    steps.now("papers")
+    write_papers(layout, findings, draft, steps.part, takeoff=takeoff, date=work.date, picture=finished)
+    return wanting
 
 
-def _write_pictures(stage: Stage, draft: Path, steps: Steps) -> str | None:
-    """Write a picture of every view; return why there are none when this machine cannot draw."""
+def _draw(stage: Stage, folder: Path, steps: Steps) -> tuple[Path | None, str | None]:
+    """Draw every view; return the finished look, or None and why this machine cannot draw."""
+    from ..render.able import require_drawing
     from ..render.errors import PictureError
 
     steps.now("pictures")
-    draft.mkdir()
     try:
-        from ..render.picture import render_all
-
-        render_all(stage, draft, steps.part)
+        require_drawing()
     except PictureError as error:
-        for half in draft.iterdir():
-            half.unlink()
-        return lines_of(error)[0]
-    return None
+        return None, lines_of(error)[0]
+    from ..render.picture import file_name, render_all
+
+    folder.mkdir()
+    render_all(stage, folder, steps.part)
+    return folder / file_name("finish"), None

@@ -21,9 +21,9 @@ class Steps:
         """Say what begins; how long it takes is unknown."""
         self._bar.update(self._task, description=what, total=None, completed=0)
 
-    def part(self, done: int, total: int, what: str) -> None:
-        """Say that ``done`` of ``total`` parts are done and that ``what`` is next."""
-        self._bar.update(self._task, description=what, total=total, completed=done)
+    def part(self, what: str, number: int, total: int) -> None:
+        """Say that ``what`` begins, part ``number`` of ``total``."""
+        self._bar.update(self._task, description=what, total=total, completed=number - 1)
 
 
 @contextmanager

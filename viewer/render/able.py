@@ -33,8 +33,8 @@ def require_drawing() -> None:
     """
     if not _draws():
         raise PictureError(
-            "pictures cannot be drawn on this machine: there is no OpenGL driver. On Debian or Ubuntu without a "
-            "screen, install libegl1, libgl1 and libgl1-mesa-dri"
+            "no pictures: this machine has no OpenGL driver that draws without a screen; on Debian or Ubuntu, "
+            "install libegl1, libgl1 and libgl1-mesa-dri"
         )
 
 

@@ -21,6 +21,8 @@ from trimwright.model.panels import Panel
 from trimwright.model.roof.record import Edge, Face, Roof
 from trimwright.model.screws import Screw
 from trimwright.model.steps import Step
+from trimwright.model.takeoff.count import take_off
+from trimwright.model.takeoff.record import Takeoff
 from trimwright.model.units import Tape
 
 from .flat import flat_of
@@ -33,8 +35,19 @@ _NUMBERS = re.compile(r"\[\n[-\d.eE,\s]+\]")
 """A list of nothing but numbers: it is written on one line."""
 
 
-def report_of(layout: Layout, findings: Sequence[Finding]) -> Values:
-    """Return everything that a layout says, in a stable order, as plain values."""
+def report_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | None = None) -> Values:
+    """Return everything that a layout says, in a stable order, as plain values.
+
+    Args:
+        layout: The layout.
+        findings: What is wrong with it.
+        takeoff: What to buy for it; worked out when left out.
+
+    Raises:
+        SceneError: A price is missing, or there is too little stock for a piece.
+    """
+    if takeoff is None:
+        takeoff = take_off(layout, layout.scene.buy)
     screws: dict[str, list[Screw]] = defaultdict(list)
     for screw in layout.screws:
         screws[screw.mark].append(screw)
@@ -60,7 +73,7 @@ def report_of(layout: Layout, findings: Sequence[Finding]) -> Values:
             ],
             "findings": [_finding(finding) for finding in findings],
             "panels": [_panel(panel, layout.roof) for panel in layout.panels],
-            "takeoff": stock_of(layout),
+            "takeoff": stock_of(takeoff),
             "limits": [
                 {
                     "rule": limit.rule,

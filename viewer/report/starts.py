@@ -14,10 +14,10 @@ from trimwright.model.layout import Layout
 from trimwright.model.pipeline import build
 from trimwright.model.scene.schema import Scene
 from trimwright.model.scene.trim import DEFAULT_PROFILES, Start, TrimSpec
+from trimwright.model.takeoff.count import take_off
 from trimwright.model.tolerances import LEVEL
 
 from .short import short_pieces
-from .stock import plans_of, waste_of
 
 STARTS: tuple[Start, ...] = get_args(Start)
 
@@ -90,7 +90,7 @@ def starts_table(layouts: Mapping[str, Layout]) -> Table:
             f"{show(short[0].length)}, {short[0].mark} at the {short[0].where}" if short else "none",
             str(len(laps)),
             show(min(up)) if up else "none",
-            f"{waste_of(plans_of(layout)):.0%}",
+            f"{take_off(layout, layout.scene.buy).waste:.0%}",
             str(sum(finding.severity == "error" for finding in check(layout))),
         )
     return table
