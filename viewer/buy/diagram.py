@@ -8,6 +8,7 @@ from trimwright.model.takeoff.plan import Bought
 from trimwright.model.takeoff.record import Takeoff, Trim
 from trimwright.model.units import Tape
 
+from ..drawings.clear import cleared
 from ..drawings.drawing import Area, Drawing, Item, Stroke, Words
 from ..drawings.flow import Block, flow, heading, paragraph, space
 from ..drawings.leaf import BODY, INK, SMALL, SOFT, WASH, Box, rectangle
@@ -84,7 +85,7 @@ def _length(trim: Trim, number: int, bought: Bought, show: Tape, ratio: float) -
         items += [Area((ring,), WASH, "offcut"), *hatched(a, low, right, top)]
         items.append(Stroke(ring, 0.008, SOFT, closed=True, name="offcut"))
         items += _left(bought.offcut, trim.least_offcut, show, a, right, base)
-    return Block(ROW, tuple(items))
+    return Block(ROW, tuple(cleared(items, ("lap",))))
 
 
 def _left(offcut: float, least: float, show: Tape, a: float, b: float, base: float) -> list[Item]:
@@ -94,14 +95,9 @@ def _left(offcut: float, least: float, show: Tape, a: float, b: float, base: flo
         wide = max(width_of(text, SMALL) for text in words) + 0.06
         if wide > b - a:
             continue
-        middle, tall = (a + b) / 2, 0.07 * len(words)
-        plate = rectangle(middle - wide / 2, base - tall, middle + wide / 2, base + tall)
         return [
-            Area((plate,), "#ffffff", "offcut"),
-            *(
-                Words(text, (middle, base + y), SMALL, "middle", color=INK, name="offcut")
-                for text, y in zip(words, at, strict=True)
-            ),
+            Words(text, ((a + b) / 2, base + y), SMALL, "middle", color=INK, name="offcut")
+            for text, y in zip(words, at, strict=True)
         ]
     return []
 

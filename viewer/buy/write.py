@@ -11,16 +11,18 @@ from ..drawings.png import png_of
 from ..drawings.svg import svg_of, write_whole
 from .diagram import cutting_diagram
 from .lists import lists_of
+from .nested import nested
 from .spreadsheets import csv_of, xlsx_of
 
 
-def write_buy(layout: Layout, takeoff: Takeoff, folder: Path) -> tuple[str, ...]:
+def write_buy(layout: Layout, takeoff: Takeoff, folder: Path, nest: bool = False) -> tuple[str, ...]:
     """Write the lists and the cutting diagram; return the names of the files.
 
     Args:
         layout: The layout.
         takeoff: What to buy for it.
         folder: An existing folder.
+        nest: Write a DXF of every length with its pieces, too.
 
     Raises:
         OSError: A file cannot be written.
@@ -32,6 +34,10 @@ def write_buy(layout: Layout, takeoff: Takeoff, folder: Path) -> tuple[str, ...]
     files["what-to-buy.xlsx"] = xlsx_of(lists, f"{title}: what to buy", show)
     files["cutting-diagram.svg"] = svg_of(diagram).encode("utf-8")
     files["cutting-diagram.png"] = png_of(diagram)
+    if nest:
+        (folder / "nested").mkdir(exist_ok=True)
+        for sheet in nested(layout, takeoff, "mm" if layout.scene.show == "mm" else "in"):
+            files[f"nested/{sheet.name}.dxf"] = sheet.text.encode("utf-8")
     for name, data in files.items():
         write_whole(folder / name, data)
     return tuple(files)

@@ -36,6 +36,9 @@ def buy(
     seconds: Annotated[
         float, typer.Option("--seconds", min=0.0, help="How long the search for cutting plans may take.")
     ] = 20.0,
+    nest: Annotated[
+        bool, typer.Option("--nest", help="Write a DXF of every length with its pieces, too.")
+    ] = False,
 ) -> None:
     """Say what to buy for SCENE, and write it as CSV, XLSX and a cutting diagram."""
     with told():
@@ -53,7 +56,7 @@ def buy(
             with placed_in(scene):
                 takeoff = timed_takeoff(layout, least.value if least else None, seconds)
             with output_folder(folder) as draft:
-                write_buy(layout, takeoff, draft)
+                write_buy(layout, takeoff, draft, nest)
         _print(console(), layout, takeoff)
         typer.echo(f"written to {folder}")
 

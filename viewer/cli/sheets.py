@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import date
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -11,7 +10,7 @@ import typer
 
 from .arguments import SceneFile, output_option
 from .place import output_file
-from .problems import lines_of, placed_in, told
+from .problems import lines_of, told
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -27,6 +26,9 @@ class PaperSize(StrEnum):
     a4 = "a4"
 
 
+COVER = (1500, 940)
+"""Width and height of the cover's picture, pixels."""
+
 PaperOption = Annotated[PaperSize, typer.Option("--paper", help="Size of the pages.")]
 
 
@@ -37,46 +39,40 @@ def sheets(
 ) -> None:
     """Write plan, elevations, cut sheets, templates and lists of SCENE as one PDF."""
     with told():
-        from ..buy.timed import timed_takeoff
         from ..drawings.leaf import Imprint
         from ..drawings.packet import bind, write_packet
         from .steps import steps_shown
-        from .work import laid_out, status
+        from .work import status, worked_out
 
         path = output or Path("out", f"{scene.stem}.pdf")
         with steps_shown() as steps:
-            steps.now("reading and laying out")
-            layout, findings = laid_out(scene)
-            imprint = Imprint(layout.scene.title, date_of(scene))
+            steps.now("laying out")
+            work = worked_out(scene)
+            layout, findings = work.layout, work.findings
+            imprint = Imprint(layout.scene.title, work.date)
             with output_file(path, ".pdf") as draft:
                 steps.now("cover picture")
-                picture, missing = _cover_picture(layout, findings, draft.parent / "cover.png")
-                steps.now("what to buy")
-                with placed_in(scene):
-                    takeoff = timed_takeoff(layout)
-                packet = bind(layout, findings, takeoff, imprint, paper.value, picture, steps.part)
+                picture, wanting = _cover_picture(layout, findings, draft.parent / "cover.png")
+                packet = bind(layout, findings, work.takeoff, imprint, paper.value, picture, steps.part)
                 steps.now("writing")
                 write_packet(packet, draft)
-        if missing:
-            typer.echo(f"no picture on the cover: {missing}", err=True)
+        if wanting:
+            typer.echo(f"{wanting}. All else is written.", err=True)
         typer.echo(f"{path} ({len(packet.pages)} pages)")
     raise typer.Exit(status(findings))
 
 
-def date_of(scene: Path) -> str:
-    """Return the day on which a scene's file was written, as ``2026-05-31``."""
-    return date.fromtimestamp(scene.stat().st_mtime).isoformat()
-
-
 def _cover_picture(layout: Layout, findings: Sequence[Finding], path: Path) -> tuple[Path | None, str | None]:
-    """Draw the finished roof to ``path``; return it, or None and why this machine cannot draw."""
+    """Draw the finished roof into ``path``; return it, or None and why this machine cannot draw."""
+    from ..render.able import require_drawing
     from ..render.errors import PictureError
 
     try:
-        from ..display.stage import stage_of
-        from ..render.picture import render
-
-        render(stage_of(layout, findings), "finish", path, (1500, 940))
+        require_drawing()
     except PictureError as error:
         return None, lines_of(error)[0]
+    from ..display.stage import stage_of
+    from ..render.picture import render
+
+    render(stage_of(layout, findings), "finish", path, COVER)
     return path, None

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from trimwright.model.layout import Part
 
+from .clear import cleared
 from .drawing import Area, Item, Stroke, Words
 from .flow import Block
 from .leaf import BODY, INK, SMALL, SOFT, WASH, arrow, rectangle
@@ -65,7 +66,7 @@ def overview(facts: RunFacts, width: float) -> Block:
             items += arrow((inner, base), (end, base), 0.008, SOFT, 0.07)
         items.append(Stroke(((end, base - 0.06), (end, bottom)), 0.006, SOFT, name="dimension"))
     items.append(Words(words, (middle, base - SMALL * 0.36), SMALL, "middle", color=INK, name="dimension"))
-    return Block(-base + 0.16, tuple(items))
+    return Block(-base + 0.16, tuple(cleared(items, ("dimension",))))
 
 
 def _under_first(facts: RunFacts) -> list[Part]:

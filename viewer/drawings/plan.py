@@ -16,6 +16,7 @@ from trimwright.model.layout import Layout, Part
 from trimwright.model.roof.record import Face
 
 from ..report.words import lengths_of
+from .clear import cleared
 from .drawing import Area, Drawing, Item, Point, Stroke, Words
 from .flow import Block, Column, flow, heading, kept, space, table
 from .leaf import BODY, FAINT, INK, SMALL, SOFT, WASH, Box, Imprint, Paper, arrow, body_of, framed
@@ -160,6 +161,7 @@ def _drawn(layout: Layout, pins: Sequence[Pin], box: Box, tall: float) -> Block:
         ring = tuple(_p(chart.place(point)) for point in face.outline)
         items.append(Stroke(ring, 0.016, INK, closed=True, name="face"))
     items += _pieces(layout, chart)
+    chart.taken.extend(shapely.LinearRing(item.rings[0]) for item in items if isinstance(item, Area))
     for edge in layout.roof.edges:
         chart.taken.append(shapely.LineString([chart.place(edge.start), chart.place(edge.end)]))
     items += _north(layout, chart, box.width)
@@ -167,7 +169,7 @@ def _drawn(layout: Layout, pins: Sequence[Pin], box: Box, tall: float) -> Block:
         items += _face(face, layout, chart)
     items += _edge_labels(layout, chart)
     items += _pinned(pins, chart)
-    return Block(height + 0.1, tuple(items))
+    return Block(height + 0.1, tuple(cleared(items, ("seam", "pin line"))))
 
 
 def _p(point: Array) -> Point:
@@ -230,8 +232,7 @@ def _face(face: Face, layout: Layout, chart: Chart) -> list[Item]:
             whole = shapely.union_all([label, shapely.LineString([tail, tip]).buffer(0.05)])
             if shape.contains(whole) and chart.free(whole):
                 chart.taken.append(whole)
-                white = Area((tuple(label.exterior.coords[:-1]),), "#ffffff", "label")
-                return [white, *arrow(tail, tip, 0.016, INK, 0.11), *_written(texts, at, size)]
+                return [*arrow(tail, tip, 0.016, INK, 0.11), *_written(texts, at, size)]
     return []
 
 
@@ -307,8 +308,7 @@ def _beside(
                     turn = math.radians(angle)
                     drop = np.array([math.sin(turn), -math.cos(turn)]) * size * ASCENT / 2
                     at = _p(center + drop)
-                    words = Words(text, at, size, "middle", angle, bold, INK if bold else SOFT, name)
-                    return [Area((tuple(shape.exterior.coords[:-1]),), "#ffffff", "label"), words]
+                    return [Words(text, at, size, "middle", angle, bold, INK if bold else SOFT, name)]
     return []
 
 
@@ -330,12 +330,19 @@ def _pinned(pins: Iterable[Pin], chart: Chart) -> list[Item]:
         else:
             near.append(pin)
     items: list[Item] = []
+    labels = [shape for shape in chart.taken if shape.geom_type in ("Polygon", "MultiPolygon")]
     for at, group in groups:
         text = numbers(group)
         spot = _spot(at, pin_width(text) / 2 + 0.02, chart)
         if spot is not None:
-            if not any(shapely.Point(at).within(shape) for shape in chart.taken):
-                items.append(Stroke((_p(at), _p(spot)), 0.007, INK, name="pin"))
+            if not any(shapely.Point(at).within(shape) for shape in labels):
+                half = pin_width(text) / 2
+                disc = shapely.box(spot[0] - half, spot[1] - HEIGHT / 2, spot[0] + half, spot[1] + HEIGHT / 2)
+                way = shapely.LineString([at, spot]).difference(disc)
+                if not way.is_empty:
+                    items.append(
+                        Stroke(tuple(_p(end) for end in np.array(way.coords)), 0.007, INK, name="pin line")
+                    )
             items += draw_pin(text, _p(spot), worst(group))
     return items
 
@@ -345,7 +352,7 @@ def _spot(at: Array, half: float, chart: Chart) -> Array | None:
     turns = np.linspace(0.4, 0.4 + 2 * math.pi, 16, endpoint=False)
     ways = np.stack([np.cos(turns), np.sin(turns)], axis=1)
     second: tuple[Array, shapely.Geometry] | None = None
-    labels = [shape for shape in chart.taken if shape.geom_type != "LineString"]
+    labels = [shape for shape in chart.taken if shape.geom_type in ("Polygon", "MultiPolygon")]
     for reach in (0.3, 0.45, 0.6, 0.8, 1.0, 1.3):
         for spot in at + reach * ways:
             x, y = spot

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from trimwright.model.layout import Part
 
 from .broadside import extent, height_of, surfaces
+from .clear import cleared
 from .drawing import Area, Item, Point, Stroke, Words, moved
 from .flow import Block
 from .leaf import BODY, FAINT, INK, LARGE, SMALL, SOFT, WASH, circle, rectangle
@@ -118,7 +119,7 @@ def strip(facts: RunFacts, number: int, scale: Scale) -> Block:
         *moved(below.items, (0.0, bed.bottom)),
         *_notes(bed, foot),
     ]
-    return Block(0.16 - foot, tuple(items))
+    return Block(0.16 - foot, tuple(cleared(items, ("metal", "hidden end", "seam", "lap"))))
 
 
 def _caption(bed: Bed) -> list[Item]:
