@@ -23,15 +23,18 @@ def compare(
         from trimwright.model.scene.read import read_scene
 
         from ..render.compare import render_compare
-        from ..report.starts import layouts_by_start, starts_table
+        from ..report.starts import layouts_by_start, placed_by_hand, starts_table
         from ..report.tables import console
 
         asked = read_scene(scene)
         with placed_in(scene):
             layouts = layouts_by_start(asked)
+            table = starts_table(layouts)
         to = console()
         to.print(asked.title, style="bold")
-        to.print(starts_table(layouts))
+        to.print(table)
+        if placed_by_hand(asked):
+            to.print("Lengths and screws placed by hand are set aside here.")
         path = output or Path("out", f"{scene.stem}-starts.png")
         with output_file(path, ".png") as draft:
             render_compare(layouts, draft)

@@ -41,10 +41,9 @@ def output_file(path: Path, suffix: str) -> Iterator[Path]:
     """
     if path.suffix.lower() != suffix:
         raise OutputError(f"{path}: this would be a {suffix} file; give a name that ends in {suffix}")
-    if path.is_dir():
-        raise OutputError(
-            f"{path}: this is a folder; give the name of a file, such as {path / 'roof'}{suffix}"
-        )
+    with _refusals(path):
+        if path.is_dir():
+            raise OutputError(f"{path}: this is a folder; give a file, such as {path / 'roof'}{suffix}")
     with _draft_in(path.parent) as draft:
         yield draft / path.name
         (draft / path.name).replace(path)
@@ -53,7 +52,8 @@ def output_file(path: Path, suffix: str) -> Iterator[Path]:
 @contextmanager
 def _draft_in(folder: Path) -> Iterator[Path]:
     """Give a hidden folder inside ``folder``, which is made if need be and taken away again on failure."""
-    missing = [path for path in (folder, *folder.parents) if not path.exists()]
+    with _refusals(folder):
+        missing = [path for path in (folder, *folder.parents) if not path.exists()]
     try:
         with _refusals(folder):
             folder.mkdir(parents=True, exist_ok=True)
@@ -77,7 +77,8 @@ def _refusals(path: Path) -> Iterator[None]:
         raise OutputError(f"{path}: a file is in the way of this folder; give another with -o") from None
     except OSError as error:
         reason = (error.strerror or str(error)).lower()
-        raise OutputError(f"{path}: cannot be written: {reason}; give another place with -o") from None
+        name = str(path) if len(str(path)) <= 120 else f"{str(path)[:117]}..."
+        raise OutputError(f"{name}: cannot be written: {reason}; give another place with -o") from None
 
 
 def _remove_if_empty(folder: Path) -> None:

@@ -42,6 +42,12 @@ def started(scene: Scene, start: Start) -> Scene:
     )
 
 
+def placed_by_hand(scene: Scene) -> bool:
+    """Return whether ``scene`` gives lengths or screws by hand, which the starting rules set aside."""
+    trims = [getattr(scene.trim, kind) for kind in DEFAULT_PROFILES] + list(scene.run.values())
+    return bool(scene.screws.placed) or any(trim is not None and trim.pieces is not None for trim in trims)
+
+
 def layouts_by_start(scene: Scene) -> dict[str, Layout]:
     """Return a layout for every starting rule that makes one.
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import sys
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from rich import box
@@ -23,23 +24,27 @@ MOST = 12
 PIPED = 110
 """Characters a line, when nobody says how wide the terminal is."""
 
+NARROW = 76
+"""Characters a line; the table of runs does not read well in fewer."""
+
 COLORS: dict[Severity, str] = {"error": "bold red", "warning": "yellow", "note": "cyan"}
 
 
 def console(*, error: bool = False) -> Console:
     """Return a console for plain words: nothing in a scene's texts is taken for markup."""
-    plain = Console(stderr=error, markup=False, highlight=False, emoji=False)
-    return (
-        plain
-        if plain.is_terminal
-        else Console(stderr=error, markup=False, highlight=False, emoji=False, width=PIPED)
-    )
+    terminal = (sys.stderr if error else sys.stdout).isatty()
+    width = None if terminal else PIPED
+    return Console(stderr=error, markup=False, highlight=False, emoji=False, width=width)
 
 
 def print_summary(to: Console, layout: Layout, findings: Sequence[Finding]) -> None:
     """Print the table of runs, the screws, and the findings that matter most."""
     to.print(layout.scene.title, style="bold")
-    to.print(_runs(layout, narrow=to.width < 70))
+    if to.width < NARROW:
+        for line in _lines(layout):
+            to.print(line)
+    else:
+        to.print(_table(layout))
     rows = Counter(screw.mark for screw in layout.screws)
     scene, words = layout.scene, []
     if rows:
@@ -62,24 +67,34 @@ def print_findings(to: Console, findings: Sequence[Finding], most: int | None = 
     to.print(counted(findings))
 
 
-def _runs(layout: Layout, *, narrow: bool) -> Table:
+def _rows(layout: Layout) -> Iterator[tuple[str, str, str, str]]:
+    """Yield what is told of each run: its name, its pieces, its short pieces and how many screws it takes."""
     show = layout.scene.tape
     short: dict[str, list[ShortPiece]] = {}
     for piece in short_pieces(layout):
         short.setdefault(piece.run, []).append(piece)
     screws = Counter(screw.mark for screw in layout.screws)
-    table = Table(box=box.SIMPLE_HEAD, pad_edge=False, show_edge=False)
-    table.add_column("run", overflow="fold")
-    table.add_column("pieces", overflow="fold")
-    table.add_column("short piece", overflow="fold")
-    if not narrow:
-        table.add_column("screws", justify="right")
     for name, group in groupby(layout.parts, key=lambda part: part.run.name):
         parts = list(group)
-        cells = [
+        yield (
             f"{parts[0].run.code} {name}",
             lengths_of([part.length for part in parts], show),
             "; ".join(f"{one.mark} {show(one.length)} at the {one.where}" for one in short.get(name, ())),
-        ]
-        table.add_row(*cells, *([] if narrow else [str(sum(screws[part.mark] for part in parts))]))
+            str(sum(screws[part.mark] for part in parts)),
+        )
+
+
+def _table(layout: Layout) -> Table:
+    table = Table(box=box.SIMPLE_HEAD, pad_edge=False, show_edge=False)
+    for name in ("run", "pieces", "short piece"):
+        table.add_column(name, overflow="fold")
+    table.add_column("screws", justify="right")
+    for row in _rows(layout):
+        table.add_row(*row)
     return table
+
+
+def _lines(layout: Layout) -> Iterator[str]:
+    """Yield the same as the table, a paragraph a run, for a terminal too narrow for columns."""
+    for run, pieces, short, screws in _rows(layout):
+        yield f"{run}: {pieces}; {f'short piece {short}; ' if short else ''}{screws} screws"

@@ -1,0 +1,42 @@
+"""``check``: what is printed, and with which exit status it ends."""
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from click.testing import Result
+from zoo import NAMES, layout
+
+from trimwright.model.checks.run import check
+from trimwright.viewer.report.report import report_of, written
+
+Run = Callable[..., Result]
+SceneOf = Callable[[str], Path]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_status_says_whether_there_are_errors(run: Run, scene: SceneOf, name: str) -> None:
+    result = run("check", scene(name))
+    findings = check(layout(name))
+    assert result.exit_code == int(any(finding.severity == "error" for finding in findings))
+    assert len(result.stdout.splitlines()) == len(findings) + 1
+    assert result.stderr == ""
+
+
+def test_each_finding_is_a_line_that_begins_with_its_severity_and_rule(run: Run, scene: SceneOf) -> None:
+    lines = run("check", scene("slip-shed")).stdout.splitlines()
+    for line, finding in zip(lines, check(layout("slip-shed")), strict=False):
+        assert line.split()[:2] == [finding.severity, finding.rule]
+
+
+def test_as_json_it_is_the_report_alone(run: Run, scene: SceneOf) -> None:
+    result = run("check", scene("slip-shed"), "--json")
+    there = layout("slip-shed")
+    assert result.exit_code == 1
+    assert json.loads(result.stdout) == json.loads(written(report_of(there, check(there))))
+
+
+def test_nothing_is_written(run: Run, scene: SceneOf, here: Path) -> None:
+    run("check", scene("slip-shed"))
+    assert list(here.iterdir()) == []
