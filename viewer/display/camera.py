@@ -100,12 +100,12 @@ def looking_at(
     middle = (spread.min(axis=0) + spread.max(axis=0)) / 2
     span = np.ptp(spread, axis=0)
     width, height = max(span[0], 1e-6), max(span[1], 1e-6)
-    for _ in range(4):
+    for _ in range(5):
         target = middle @ axes
         distance = max(height, width / 1.6) / 2 / math.tan(lens / 2) + span[2] / 2
         seen = (points - target) @ axes.T
         flat = seen[:, :2] * (distance / (distance - seen[:, 2]))[:, None]
         middle[:2] += (flat.min(axis=0) + flat.max(axis=0)) / 2
         width, height = (max(float(size), 1e-6) for size in np.ptp(flat, axis=0))
-    target = middle @ axes
+    width, height = (max(2 * float(size), 1e-6) for size in np.abs(flat).max(axis=0))
     return Shot(target + back * distance, target, up, width * margin, height * margin, frame)

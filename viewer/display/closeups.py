@@ -10,9 +10,10 @@ from numpy.typing import NDArray
 
 from trimwright.model.layout import Layout, Part
 from trimwright.model.runs import Run
+from trimwright.model.tolerances import LEVEL
 
-from .camera import UP, looking_at
-from .notes import Label, Line, piece_label
+from .camera import UP, Shot, looking_at
+from .notes import Label, Line, label_at, piece_label
 from .view import HOUSE, METAL, ViewPoint
 from .whole import outline_of
 
@@ -20,6 +21,12 @@ Array = NDArray[np.float64]
 
 NEIGHBOUR = 30.0
 """How much of the piece beside a short one is seen, inches."""
+
+MARGIN = 6.0
+"""How much is seen past an end that no piece is beside, inches."""
+
+CORNERS = tuple(np.array([x, y, 0.5]) for y in (-1.0, 1.0) for x in (0.75, -0.75))
+"""Where the whole roof is looked at from: off one of its corners."""
 
 ROW = 56.0
 """How much of a run is seen in one row of its tape marks, inches, unless there would be too many rows."""
@@ -33,38 +40,42 @@ GAP = 0.012
 def short_views(layout: Layout) -> Iterator[ViewPoint]:
     """Yield where the short piece of each run lands, with the whole roof beside it."""
     parts = {part.mark: part for part in layout.parts}
-    whole = looking_at(outline_of(layout), (0.75, -1.0, 0.5), margin=1.1, frame=(0.015, 0.02, 0.29, 0.31))
+    tape = layout.scene.tape
     for part in layout.parts:
         if not part.piece.short:
             continue
-        tape, run = layout.scene.tape, part.run
-        length = tape(part.length)
-        labels = [piece_label(part, f"{part.mark}  short piece\n{length}", "short", 9)]
+        labels = [piece_label(part, f"{part.mark}  short piece\n{tape(part.length)}", "short", 9)]
         lines = []
         for lap in part.laps:
-            other = parts[lap.other]
-            labels.append(_beside(part, other, lap.at))
-            u = part.low if lap.at == "low" else part.high
-            lines.append(
-                _lap_line(part, u, lap.length if lap.at == "low" else -lap.length, f"lap {tape(lap.length)}")
-            )
-        frame = run.frame[:3]
-        level = frame[:, 1] * [1, 1, 0]
-        ends = [part.low - (NEIGHBOUR if part.laps else 6), part.high + (NEIGHBOUR if any(
-            lap.at == "high" for lap in part.laps) else 6)]  # fmt: skip
-        points = _run_points(run, ends)
-        way = level / np.linalg.norm(level) + UP * 0.75
-        if run.edge.slope < 0.01:
-            way = way + frame[:, 0] * 0.35
-        facing_back = way @ np.array([0.75, -1.0, 0.5]) < 0
-        inset = whole if not facing_back else looking_at(
-            outline_of(layout), way + UP * 0.1, margin=1.1, frame=whole.frame)  # fmt: skip
+            labels.append(_beside(part, parts[lap.other], lap.at))
+            u, inward = (part.low, lap.length) if lap.at == "low" else (part.high, -lap.length)
+            lines.append(_lap_line(part, u, inward, f"lap {tape(lap.length)}"))
         yield ViewPoint(
-            f"short piece {part.mark}", f"Where the short piece lands: {run.name}, {part.mark}",
-            (looking_at(points, way, margin=1.3, lens=0.35), inset), HOUSE | METAL, "pieces", note="panels left off",
+            f"short piece {part.mark}", f"Where the short piece lands: {part.run.name}, {part.mark}",
+            _near_and_whole(layout, part), HOUSE | METAL, "pieces", note="panels left off",
             focus=frozenset({part.mark, *(lap.other for lap in part.laps)}), highlight=frozenset({part.mark}),
             labels=tuple(labels), lines=tuple(lines), caution=True,
         )  # fmt: skip
+
+
+def _near_and_whole(layout: Layout, part: Part) -> tuple[Shot, Shot]:
+    """Return the close camera, and that of the whole roof for the upper corner that the piece leaves free."""
+    run = part.run
+    frame = run.frame[:3]
+    laps = {lap.at for lap in part.laps}
+    ends = [
+        part.low - (NEIGHBOUR if "low" in laps else MARGIN),
+        part.high + (NEIGHBOUR if "high" in laps else MARGIN),
+    ]
+    level = frame[:, 1] * [1, 1, 0]
+    way = level / np.linalg.norm(level) + UP * 0.75
+    if run.edge.slope < LEVEL:
+        way = way + frame[:, 0] * 0.35
+    near = looking_at(_run_points(run, ends), way, margin=1.3, lens=0.35)
+    (middle,), _ = near.project(part.solid.vertices.mean(axis=0)[None], (1000, 600))
+    left = 0.015 if middle[0] > 500 else 0.71
+    corner = max(CORNERS, key=lambda one: float(way @ one))
+    return near, looking_at(outline_of(layout), corner, margin=1.1, frame=(left, 0.02, left + 0.275, 0.31))
 
 
 def screw_views(layout: Layout) -> Iterator[ViewPoint]:
@@ -128,14 +139,9 @@ def _run_points(run: Run, ends: list[float]) -> Array:
 
 def _beside(part: Part, other: Part, at: str) -> Label:
     """Return the label of the piece beside a short one, close to the lap."""
-    label = piece_label(other, other.mark, "piece", 6)
-    run = part.run
-    u = part.low - NEIGHBOUR / 2 if at == "low" else part.high + NEIGHBOUR / 2
-    share = min(max((u - other.low) / other.length, 0.02), 0.98)
-    shift = run.frame[:3, 0] * (other.low + share * other.length - (other.low + other.length / 2))
-    return Label(
-        label.text, label.points[:2] + shift, label.normals[:2], label.kind, label.priority, label.mark
-    )
+    ends = (part.low, -1) if at == "low" else (part.high, 1)
+    stops = [ends[0] + ends[1] * NEIGHBOUR * share for share in (0.5, 0.3, 0.7)]
+    return label_at(other, stops, other.mark, "piece", 6)
 
 
 def _lap_line(part: Part, u: float, length: float, text: str) -> Line:

@@ -80,13 +80,6 @@ def lap_views(layout: Layout, order: Mapping[str, int]) -> Iterator[ViewPoint]:
                 yield from _lap(layout, members, lap.length)
 
 
-def signature(view: ViewPoint, layout: Layout) -> tuple[object, ...]:
-    """Return what two corners that are made alike have in common."""
-    runs = {part.mark: part.run for part in layout.parts}
-    told = [(runs[mark].trim, runs[mark].hand, round(runs[mark].edge.slope, 4)) for mark in view.focus]
-    return (view.name.split(" ")[1], view.name.endswith(" apart"), *sorted(told, key=str))
-
-
 def _corners(layout: Layout, kind: str, look: Look) -> Iterator[list[Member]]:
     """Yield the ends of the pieces that take part at each vertex where a kind of joint is made."""
     found: dict[int, list[Member]] = {}

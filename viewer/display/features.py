@@ -15,7 +15,7 @@ from trimwright.model.sheet.sheet import Tab
 from trimwright.model.units import Tape
 
 from .metal import on_strip, on_tab
-from .notes import OFF, Label, Line
+from .notes import OFF, Label, Line, label_at
 
 Array = NDArray[np.float64]
 At = Literal["low", "high"]
@@ -65,21 +65,9 @@ def end_points(part: Part, at: At, reach: float) -> Array:
 
 def end_label(part: Part, at: At, text: str, reach: float, priority: int = 6) -> Label:
     """Return a label for a piece that points at its broad legs within ``reach`` inches of one end."""
-    section = part.sheet.section
-    legs = sorted(
-        (leg for leg in section.legs if not leg.relieved),
-        key=lambda leg: section.v[leg.strip] - section.v[leg.strip + 1],
-    )[:2]
-    points, normals = [], []
-    for share in (0.75, 0.5, 0.95, 0.3):
-        away = min(reach, part.length) * share
-        u = part.low + away if at == "low" else part.high - away
-        for leg in legs:
-            v = (section.v[leg.strip] + section.v[leg.strip + 1]) / 2
-            point, normal = on_strip(part, leg.strip, np.array([[u, v]]), OFF)
-            points.append(point[0])
-            normals.append(normal)
-    return Label(text, np.array(points), np.array(normals), "piece", priority, part.mark)
+    away = [min(reach, part.length) * share for share in (0.75, 0.5, 0.95, 0.3)]
+    stops = [part.low + far if at == "low" else part.high - far for far in away]
+    return label_at(part, stops, text, "piece", priority)
 
 
 def traced(part: Part, line: Sequence[tuple[float, float]]) -> tuple[Array, Array]:

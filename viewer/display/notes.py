@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
 from trimwright.model.checks.record import Severity
@@ -79,26 +81,21 @@ class Pin:
 
 def piece_label(part: Part, text: str, kind: LabelKind = "piece", priority: int = 5) -> Label:
     """Return a label for a piece, which may point at any of its broad painted legs."""
-    places, normals = [], []
-    section = part.sheet.section
-    widest = sorted(
+    stops = [part.low + share * part.length for share in (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92)]
+    return label_at(part, stops, text, kind, priority)
+
+
+def label_at(part: Part, stops: Sequence[float], text: str, kind: LabelKind, priority: int) -> Label:
+    """Return a label that may point at a piece's two broadest legs at some run distances, where there is metal."""
+    section, pattern = part.sheet.section, part.sheet.pattern
+    broad = sorted(
         (leg for leg in section.legs if not leg.relieved),
         key=lambda leg: section.v[leg.strip] - section.v[leg.strip + 1],
-    )
-    for share in (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92):
-        u = part.low + share * part.length
-        for leg in widest[:2]:
-            v = (section.v[leg.strip] + section.v[leg.strip + 1]) / 2
-            point, normal = on_strip(part, leg.strip, np.array([[u, v]]), OFF)
-            places.append(point[0])
-            normals.append(normal)
-    return Label(text, np.array(places), np.array(normals), kind, priority, part.mark)
-
-
-def near(label: Label, point: Array, reach: float) -> Label:
-    """Return ``label`` with those of its places that lie within ``reach`` inches of ``point``, the nearest first."""
-    far = np.linalg.norm(label.points - point, axis=1)
-    order = [i for i in np.argsort(far, kind="stable") if far[i] <= reach] or [int(far.argmin())]
-    return Label(
-        label.text, label.points[order], label.normals[order], label.kind, label.priority, label.mark
-    )
+    )[:2]
+    spots = [
+        (u, (section.v[leg.strip] + section.v[leg.strip + 1]) / 2, leg.strip) for u in stops for leg in broad
+    ]
+    on_metal = [spot for spot in spots if shapely.contains_xy(pattern, spot[0], spot[1])] or spots
+    places = [on_strip(part, strip, np.array([[u, v]]), OFF) for u, v, strip in on_metal]
+    points = np.concatenate([point for point, _ in places])
+    return Label(text, points, np.array([normal for _, normal in places]), kind, priority, part.mark)

@@ -12,14 +12,14 @@ from numpy.typing import NDArray
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.errors import TrimwrightError
-from trimwright.model.layout import Layout
+from trimwright.model.layout import Layout, Part
 from trimwright.model.scene.schema import Scene
 from trimwright.model.screws import Screw
 
 from .body import Body
 from .cladding import panel_bodies
 from .closeups import screw_views, short_views
-from .corners import corner_views, lap_views, signature
+from .corners import corner_views, lap_views
 from .house import house_bodies
 from .metal import RANK, install_order, trim_bodies
 from .notes import Label, Pin
@@ -91,20 +91,17 @@ def stage_of(layout: Layout, findings: Sequence[Finding] = ()) -> Stage:
         *panel_bodies(layout, max(below, default=0)),
         *trim_bodies(layout.parts, order),
     )
-    corners = (*corner_views(layout, order), *lap_views(layout, order))
-    screws = tuple(screw_views(layout))
-    views = (*whole_views(layout), *short_views(layout), *corners, *screws)
-    alike: set[tuple[object, ...]] = set()
-    album = []
+    views = (
+        *whole_views(layout),
+        *short_views(layout),
+        *corner_views(layout, order),
+        *lap_views(layout, order),
+        *screw_views(layout),
+    )
+    first: dict[tuple[object, ...], str] = {}
     for view in views:
-        if view in corners:
-            kind = signature(view, layout)
-            if kind in alike:
-                continue
-            alike.add(kind)
-        elif view in screws and not _shown(view, layout, alike):
-            continue
-        album.append(view.name)
+        if findings or not view.pins:
+            first.setdefault(_signature(view, layout), view.name)
     return Stage(
         layout.scene,
         bodies,
@@ -114,18 +111,33 @@ def stage_of(layout: Layout, findings: Sequence[Finding] = ()) -> Stage:
         frozenset(part.mark for part in layout.parts if part.piece.short),
         float(min((wall[:, 2].min() for wall in layout.roof.walls), default=0.0)),
         MappingProxyType({view.name: view for view in views}),
-        tuple(album),
+        tuple(first.values()),
     )
 
 
-def _shown(view: ViewPoint, layout: Layout, alike: set[tuple[object, ...]]) -> bool:
-    """Return whether a run is the first of its kind and hand and length."""
-    run = next(run for run in layout.runs if view.name == f"screws {run.code}")
-    kind = ("screws", run.trim, run.hand, round(run.length, 2))
-    if kind in alike:
-        return False
-    alike.add(kind)
-    return True
+def _signature(view: ViewPoint, layout: Layout) -> tuple[object, ...]:
+    """Return what two views that show the same work have in common: kind of view, trim, hand, slope and length."""
+    kind = view.name.split()[0]
+    if kind not in ("short", "corner", "screws"):
+        return (view.name,)
+    told = [
+        (part.run.trim, part.run.hand, round(part.run.edge.slope, 4), *_measures(kind, part, view))
+        for part in layout.parts
+        if part.mark in view.focus
+    ]
+    return (
+        kind,
+        view.name.split()[1] if kind == "corner" else "",
+        view.name.endswith(" apart"),
+        *sorted(told, key=str),
+    )
+
+
+def _measures(kind: str, part: Part, view: ViewPoint) -> tuple[float, ...]:
+    """Return the lengths that a view of a piece depends on, to the tenth of an inch."""
+    if kind == "short" and part.mark in view.highlight:
+        return (round(part.length, 1),)
+    return (round(part.run.length, 1),) if kind == "screws" else ()
 
 
 def _pin(number: int, finding: Finding) -> Pin:

@@ -1,0 +1,162 @@
+"""The stage: every view that a roof should have, with the right words at the right places."""
+
+import dataclasses
+
+import numpy as np
+import pytest
+from zoo import NAMES, layout
+
+from trimwright.model.checks.run import check
+from trimwright.viewer.display.metal import install_order
+from trimwright.viewer.display.stage import Stage, ViewError, stage_of
+
+ALWAYS = ("street", "finish", "bare", "bare back", "findings", "findings back")
+
+
+def staged(name: str) -> Stage:
+    return stage_of(layout(name), check(layout(name)))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_roof_has_its_views(name: str) -> None:
+    roof, stage = layout(name), staged(name)
+    views = stage.viewpoints
+    assert set(ALWAYS) <= set(views)
+    short = {f"short piece {part.mark}" for part in roof.parts if part.piece.short}
+    assert {view for view in views if view.startswith("short")} == short
+    assert {f"screws {run.code}" for run in roof.runs} <= set(views)
+    kinds = {joint.kind.replace(" ", "-") for part in roof.parts for joint in part.joints} - {"plain-end"}
+    for kind in kinds:
+        assert stage.view(f"corner {kind}").name.startswith(f"corner {kind} ")
+        assert stage.view(f"corner {kind} apart").name.endswith(" apart")
+    if any(part.laps for part in roof.parts):
+        assert stage.view("corner lap").lines
+    assert set(stage.album) <= set(views)
+
+
+def test_findings_are_in_the_album_only_when_there_are_some() -> None:
+    assert "findings" not in stage_of(layout("boat-shed")).album
+    assert "findings" in staged("slip-shed").album
+
+
+def test_corners_made_alike_are_drawn_once() -> None:
+    stage = staged("boat-shed")
+    corners = [view for view in stage.album if view.startswith("corner eave-rake")]
+    assert len(corners) == 4, "left and right, each as it is set and apart"
+    assert len([view for view in stage.viewpoints if view.startswith("corner eave-rake")]) == 8
+
+
+def test_an_unknown_view_names_the_nearest_and_lists_all() -> None:
+    with pytest.raises(ViewError) as caught:
+        staged("boat-shed").view("corner eave-rack R1-1")
+    message = str(caught.value)
+    assert "did you mean 'corner eave-rake R1-1'?" in message
+    assert "street" in message and "\n" not in message
+
+
+@pytest.mark.parametrize("name", ["harbour-office", "net-loft"])
+def test_every_piece_is_labelled_with_its_mark_and_a_short_one_with_its_length(name: str) -> None:
+    roof, stage = layout(name), staged(name)
+    told = {label.mark: label.text for label in stage.view("bare").labels}
+    assert set(told) == {part.mark for part in roof.parts}
+    for part in roof.parts:
+        length = roof.scene.tape(part.length)
+        assert told[part.mark] == (f"{part.mark}  {length}" if part.piece.short else part.mark)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_labels_lie_on_the_painted_side_of_their_piece(name: str) -> None:
+    parts = {part.mark: part for part in layout(name).parts}
+    for label in staged(name).labels:
+        box = parts[label.mark].solid.vertices
+        assert (label.points >= box.min(axis=0) - 0.1).all()
+        assert (label.points <= box.max(axis=0) + 0.1).all()
+        assert np.allclose(np.linalg.norm(label.normals, axis=1), 1)
+
+
+def test_pins_carry_the_findings_numbers_and_points() -> None:
+    findings = check(layout("slip-shed"))
+    pins = stage_of(layout("slip-shed"), findings).pins
+    assert [pin.number for pin in pins] == list(range(1, len(findings) + 1))
+    for pin, finding in zip(pins, findings, strict=True):
+        assert pin.severity == finding.severity
+        assert (pin.point == finding.point).all()
+        assert pin.text.startswith(f"{finding.rule}: {finding.where}")
+
+
+def test_a_corner_says_which_piece_lies_over_which() -> None:
+    roof = layout("boat-shed")
+    for view in staged("boat-shed").viewpoints.values():
+        if not view.name.startswith("corner eave-rake") or view.name.endswith("apart"):
+            continue
+        told = [label.text for label in view.labels]
+        rake = next(part for part in roof.parts if part.mark in view.focus and part.run.trim == "rake")
+        eave = next(part for part in roof.parts if part.mark in view.focus and part.run.trim == "eave")
+        assert f"{rake.mark}\nover {eave.mark}" in told
+        assert f"{eave.mark}\nunder {rake.mark}" in told
+        assert 'tab 3/8"\nfolded round the corner' in told
+
+
+def test_what_lies_over_is_lifted_and_what_lies_under_stays() -> None:
+    view = staged("boat-shed").view("corner eave-rake R1-1 apart")
+    assert set(view.apart) == {"R1-1"}
+    assert view.apart["R1-1"][2] > 1
+
+
+def test_the_numbers_of_a_corner_apart_are_those_of_its_steps() -> None:
+    roof = layout("boat-shed")
+    view = staged("boat-shed").view("corner eave-rake R1-1 apart")
+    rake = next(part for part in roof.parts if part.mark == "R1-1")
+    steps = next(joint.steps for joint in rake.joints if joint.at == "low")
+    told = {
+        f"{number}  {step.say(roof.scene.tape)}"
+        for number, step in enumerate(steps, 1)
+        if step.verb in ("cut", "fold")
+    }
+    assert told <= set(view.legend)
+    numbers = {label.text for label in view.labels if label.kind == "step" and label.mark == "R1-1"}
+    assert numbers <= {line.split("  ")[0] for line in told}
+    assert len(numbers) >= 6
+
+
+def test_tape_marks_along_a_rake_are_the_screws_own() -> None:
+    roof = layout("boat-shed")
+    ticks = [line for line in staged("boat-shed").view("screws R1").lines if line.kind == "tick"]
+    marks = [roof.scene.tape(screw.at) for screw in roof.screws if screw.mark.startswith("R1-")]
+    ends = [f"{part.mark}: 0" for part in roof.parts if part.run.code == "R1"]
+    assert sorted(line.text for line in ticks) == sorted([*marks, *ends])
+    heads = np.array([screw.point for screw in roof.screws if screw.mark.startswith("R1-")])
+    starts = np.array([line.points[0] for line in ticks if ":" not in line.text])
+    assert np.allclose(sorted(map(tuple, heads)), sorted(map(tuple, starts)))
+
+
+def test_a_lap_is_measured_as_long_as_it_is() -> None:
+    stage = staged("boat-shed")
+    for name in ("corner lap R1-2", "short piece R1-2"):
+        (line,) = (line for line in stage.view(name).lines if line.kind == "measure")
+        assert line.text == 'lap 4"'
+        assert np.linalg.norm(line.points[1] - line.points[0]) == pytest.approx(4.0, abs=0.02)
+
+
+def test_every_view_for_the_roof_carries_the_cautions() -> None:
+    for view in staged("harbour-office").viewpoints.values():
+        carried = view.name.split()[0] in ("bare", "short", "corner", "screws")
+        assert view.caution == carried, view.name
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_install_order_counts_every_piece_once(name: str) -> None:
+    order = install_order(layout(name))
+    assert sorted(order.values()) == list(range(1, len(layout(name).parts) + 1))
+
+
+def test_pieces_that_lie_over_each_other_in_a_ring_still_get_an_order() -> None:
+    roof = layout("boat-shed")
+    first, second = (part for part in roof.parts if part.run.code == "R1")
+    ring = dataclasses.replace(
+        second, laps=(*second.laps, dataclasses.replace(second.laps[0], lies="under")),
+    )  # fmt: skip
+    parts = tuple(ring if part is second else part for part in roof.parts)
+    order = install_order(dataclasses.replace(roof, parts=parts))
+    assert len(order) == len(parts)
+    assert order[first.mark] != order[second.mark]
