@@ -1,0 +1,152 @@
+"""Pictures: what is in them, by share of color, so that another driver's pixels pass too."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image
+from zoo import layout
+
+from trimwright.viewer.display.camera import Shot
+from trimwright.viewer.display.colors import rgb
+from trimwright.viewer.display.stage import Stage, ViewError, stage_of
+from trimwright.viewer.display.view import ViewPoint
+from trimwright.viewer.render import picture
+from trimwright.viewer.render.buffers import Canvas, Piece
+from trimwright.viewer.render.errors import PictureError
+from trimwright.viewer.render.meshes import pieces_of
+
+SMALL = (480, 300)
+
+
+@pytest.fixture(scope="module")
+def stage() -> Stage:
+    return stage_of(layout("boat-shed"))
+
+
+def shares(stage: Stage, view: ViewPoint, names: list[str]) -> dict[str, float]:
+    """Return what share of a view's picture shows each piece, read off a picture without light or edges."""
+    pieces = []
+    for body in stage.bodies:
+        if body.kind not in view.shows or body.name in view.hidden:
+            continue
+        hue = names.index(body.name) + 1 if body.name in names and body.kind == "trim" else 0
+        shift = view.apart.get(body.name, np.zeros(3)) if body.kind == "trim" else np.zeros(3)
+        colors = np.full((len(body.faces), 3), hue, dtype=np.uint8)
+        pieces.append(Piece(body.vertices + shift, body.faces, colors, 0.0, edges=False))
+    with Canvas(pieces) as canvas:
+        seen = canvas.draw(view.shots[0], (320, 200))
+    shown = np.where(np.isfinite(seen.depth), seen.color[..., 0], 0)
+    return {name: float((shown == i + 1).mean()) for i, name in enumerate(names)}
+
+
+def test_a_corner_shows_the_pieces_that_it_is_about(stage: Stage) -> None:
+    for name in stage.album:
+        view = stage.view(name)
+        if view.focus and not name.startswith("screws"):
+            marks = sorted(view.focus)
+            for mark, share in shares(stage, view, marks).items():
+                assert share > 0.01, (name, mark, share)
+
+
+def test_the_short_piece_is_in_the_middle_of_its_picture(stage: Stage) -> None:
+    view = stage.view("short piece R1-2")
+    part = next(part for part in layout("boat-shed").parts if part.mark == "R1-2")
+    pixels, _ = view.shots[0].project(part.solid.vertices.mean(axis=0)[None], SMALL)
+    assert (np.abs(pixels[0] / np.array(SMALL) - 0.5) < 0.3).all()
+
+
+def test_every_screw_of_a_rake_is_seen(stage: Stage) -> None:
+    view = stage.view("screws R1")
+    screws = np.array([screw.point for screw in stage.screws if screw.mark.startswith("R1-")])
+    seen = np.zeros(len(screws), dtype=bool)
+    for shot in view.shots:
+        pixels, _ = shot.project(screws, (1600, 300))
+        seen |= (pixels >= 0).all(axis=1) & (pixels < [1600, 300]).all(axis=1)
+    assert seen.all()
+
+
+def test_the_finished_roof_has_its_colors_and_a_shadow(stage: Stage) -> None:
+    image = np.asarray(picture.drawn(stage, stage.view("finish"), SMALL), dtype=float)[:270]
+    scene = stage.scene
+
+    def like(code: str) -> float:
+        """Return the share of pixels of about one hue: their proportions, whatever the light."""
+        wanted = np.array(rgb(code), dtype=float)
+        sizes = np.linalg.norm(image, axis=2)
+        cosine = image @ wanted / np.maximum(sizes, 1) / np.linalg.norm(wanted)
+        return float(((cosine > 0.985) & (sizes > 40)).mean())
+
+    assert like(scene.colors.walls) > 0.08
+    assert like(scene.colors.panels) > 0.12
+    right, left = image[140:235, 430:470].mean(), image[140:235, 8:48].mean()
+    assert right < left - 10, "the shadow falls to the right"
+
+
+def test_panels_can_be_left_out_of_the_finished_look(stage: Stage) -> None:
+    bare = layout("boat-shed")
+    scene = bare.scene.model_copy(update={"panels": bare.scene.panels.model_copy(update={"show": False})})
+    view = stage_of(replace(bare, scene=scene)).view("finish")
+    assert "pan" not in view.shows
+    assert "pan" in stage.view("finish").shows
+
+
+def test_pieces_lifted_apart_are_drawn_where_they_are_lifted_to(stage: Stage) -> None:
+    view = stage.view("corner eave-rake R1-1 apart")
+    set_down = pieces_of(stage, replace(view, apart={}))
+    lifted = pieces_of(stage, view)
+    moved = [
+        not np.allclose(a.vertices, b.vertices)
+        for a, b in zip(set_down, lifted, strict=False)
+        if a.vertices.shape == b.vertices.shape
+    ]
+    assert sum(moved) == 1
+    assert len(lifted[-1].vertices) < len(set_down[-1].vertices), "its screws are not driven yet"
+
+
+def test_a_file_is_written_whole_or_not_at_all(stage: Stage, tmp_path: Path) -> None:
+    picture.render(stage, "street", tmp_path / "a.png", SMALL)
+    with Image.open(tmp_path / "a.png") as image:
+        assert image.size == SMALL
+    with pytest.raises(PictureError, match="cannot be written"):
+        picture.render(stage, "street", tmp_path / "missing" / "a.png", SMALL)
+    with pytest.raises(ViewError):
+        picture.render(stage, "nowhere", tmp_path / "b.png", SMALL)
+    assert [path.name for path in tmp_path.iterdir()] == ["a.png"]
+
+
+def test_the_album_is_drawn_view_by_view(stage: Stage, tmp_path: Path) -> None:
+    few = replace(stage, album=("street", "corner peak R2-2 apart"))
+    told: list[tuple[str, int, int]] = []
+    paths = picture.render_all(few, tmp_path, lambda *what: told.append(what), (160, 100))
+    assert told == [("street", 1, 2), ("corner peak R2-2 apart", 2, 2)]
+    assert [path.name for path in paths] == ["street.png", "corner-peak-R2-2-apart.png"]
+    assert all(path.exists() for path in paths)
+
+
+def test_any_size_makes_a_picture(stage: Stage) -> None:
+    for size in ((301, 199), (390, 844)):
+        assert picture.drawn(stage, stage.view("findings"), size).size == size
+
+
+def test_a_machine_that_cannot_draw_says_so(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
+    def refuse() -> None:
+        raise PictureError("pictures cannot be drawn on this machine")
+
+    monkeypatch.setattr(picture, "require_drawing", refuse)
+    with pytest.raises(PictureError):
+        picture.drawn(stage, stage.view("street"), SMALL)
+
+
+def test_depth_is_measured_along_the_line_of_sight() -> None:
+    square = np.array([[-5, 0, -5], [5, 0, -5], [5, 0, 5], [-5, 0, 5]], dtype=float)
+    faces = np.array([[0, 1, 2], [0, 2, 3]])
+    shot = Shot(np.array([0.0, -40.0, 0.0]), np.zeros(3), np.array([0.0, 0.0, 1.0]), 20.0, 20.0)
+    with Canvas([Piece(square, faces, np.full((2, 3), 200, dtype=np.uint8), 0.0, edges=False)]) as canvas:
+        buffers = canvas.draw(shot, (100, 100))
+        flat = canvas.depth(shot, (100, 100))
+    assert buffers.depth[50, 50] == pytest.approx(40, abs=0.01)
+    assert flat[50, 50] == pytest.approx(40, abs=0.01)
+    assert np.isinf(buffers.depth[2, 2])
+    assert np.isfinite(buffers.depth).mean() == pytest.approx(0.25, abs=0.02)
