@@ -9,7 +9,7 @@ from pathlib import Path
 
 import grimp
 import pytest
-from importlinter.application.use_cases import lint_imports
+from importlinter.cli import lint_imports
 
 ROOT = Path(__file__, "..", "..", "..").resolve()
 CONTRACTS = tomllib.loads((ROOT / "pyproject.toml").read_text())["tool"]["importlinter"]["contracts"]
@@ -35,8 +35,8 @@ def imports_of(path: Path) -> set[str]:
 
 
 def test_every_contract_is_kept(capsys: pytest.CaptureFixture[str]) -> None:
-    kept = lint_imports(config_filename=str(ROOT / "pyproject.toml"), cache_dir=None)
-    assert kept, capsys.readouterr().out
+    status = lint_imports(config_filename=str(ROOT / "pyproject.toml"), no_cache=True)
+    assert status == 0, capsys.readouterr().out
 
 
 def test_every_part_of_the_model_has_its_place_among_the_layers() -> None:
