@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 import numpy as np
 import shapely
+
 from trimwright.viewer.drawings.drawing import Drawing, Stroke, Words
 from trimwright.viewer.drawings.letters import ASCENT, DESCENT, width_of
 
@@ -43,14 +44,18 @@ def collisions(drawing: Drawing, beside: Iterable[str] = ("leader", "sample")) -
     """
     words = [item for item in drawing.items if isinstance(item, Words) and item.text.strip()]
     boxes = np.array([box_of(item) for item in words])
-    found = [f"{item.text!r} is set in {item.size * 72:.1f} points" for item in words if item.size < LEAST - 1e-9]
+    found = [
+        f"{item.text!r} is set in {item.size * 72:.1f} points" for item in words if item.size < LEAST - 1e-9
+    ]
     width, height = drawing.size
     paper = shapely.box(BORDER, BORDER, width - BORDER, height - BORDER)
     inside = shapely.covers(paper, boxes)
     found += [f"{item.text!r} runs off the page" for item, ok in zip(words, inside, strict=True) if not ok]
     tree = shapely.STRtree(boxes)
     first, second = tree.query(boxes, predicate="intersects")
-    found += [f"{words[a].text!r} runs over {words[b].text!r}" for a, b in zip(first, second, strict=True) if a < b]
+    found += [
+        f"{words[a].text!r} runs over {words[b].text!r}" for a, b in zip(first, second, strict=True) if a < b
+    ]
     free = set(beside)
     strokes = [item for item in drawing.items if isinstance(item, Stroke) and item.name not in free]
     if strokes:

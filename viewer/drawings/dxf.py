@@ -58,21 +58,27 @@ class Trace:
     says: str = ""
 
 
-def traces(part: Part, screws: tuple[Screw, ...] = ()) -> Iterator[Trace]:
+def traces(part: Part, screws: tuple[Screw, ...] = (), scale: float = 1.0) -> Iterator[Trace]:
     """Yield the lines of a piece's flat pattern: its outline first, then holes, bends, folds of tabs and marks.
 
     Args:
         part: The piece.
         screws: Its own screws; each gives a cross on the layer of marks.
+        scale: Of the lengths in what the lines say: 1 for inches.
     """
     flat = flat_of(part)
     yield Trace("outline", np.asarray(flat["outline"]), True)
     for hole in flat["holes"]:
         yield Trace("outline", np.asarray(hole), True)
     for bend in flat["bends"]:
-        down = bend["angle"] > 0
-        says = f"{'tab, ' if bend['fold'] == 'tab' else ''}{abs(bend['angle']):.2f} deg {'down' if down else 'up'}"
-        yield Trace("bend down" if down else "bend up", np.array(bend["line"]), says=says)
+        way = "down" if bend["angle"] > 0 else "up"
+        says = f"{abs(bend['angle']):.2f} deg {way}"
+        says = (
+            f"tab, {says}"
+            if bend["fold"] == "tab"
+            else f"{says}, {bend['width'] * scale:.3f} of metal in the bend"
+        )
+        yield Trace("bend down" if way == "down" else "bend up", np.array(bend["line"]), says=says)
     for at in ("low", "high"):
         for step in steps_at(part, at):
             if step.verb == "mark":
@@ -109,7 +115,7 @@ def document_of(part: Part, unit: Unit = "in", screws: tuple[Screw, ...] = ()) -
         document.layers.add(name, color=color, linetype=linetype)
     space = document.modelspace()
     height = 0.2 * scale
-    for trace in traces(part, screws):
+    for trace in traces(part, screws, scale):
         points = [(float(u), float(v)) for u, v in trace.points * scale]
         space.add_lwpolyline(points, close=trace.closed, dxfattribs={"layer": trace.layer})
         if trace.says:

@@ -49,7 +49,8 @@ def pdf_of(
         canvas.setPageSize((page.size[0] * POINTS, page.size[1] * POINTS))
         canvas.bookmarkPage(f"page-{number}", fit="Fit")
         if chapters and number in chapters:
-            canvas.addOutlineEntry(plain(chapters[number]), f"page-{number}", 0, closed=False)
+            canvas.bookmarkPage(f"chapter-{number}", fit="Fit")
+            canvas.addOutlineEntry(plain(chapters[number]), f"chapter-{number}", 0, closed=False)
             under = 1
         canvas.addOutlineEntry(plain(page.title), f"page-{number}", under)
         canvas.setLineCap(1)

@@ -28,7 +28,7 @@ DRAWN = (0.016, BLUE, (0.045, 0.03))
 SAMPLES = (("cut next", CUT), ("comes off", (0.0, OFF, ())), ("fold next", FOLD), ("draw", DRAWN))
 """What a reader has to know of the pictures: name; width, color and dashes."""
 
-PICTURE = 0.94
+PICTURE = 0.88
 """Height of the pictures at most, inches."""
 
 ENOUGH = 0.85
