@@ -12,6 +12,7 @@ from .page import page
 from .picture import picture
 from .preview import preview
 from .sheets import sheets
+from .window import window
 
 app = typer.Typer(
     name="trimwright",
@@ -24,7 +25,7 @@ app = typer.Typer(
     epilog="Exit status: 0 clean, 1 findings of severity error, 2 cannot read or build.",
 )
 
-for command in (preview, check, picture, compare, film, page, sheets, buy):
+for command in (preview, check, picture, compare, film, page, sheets, buy, window):
     app.command()(command)
 
 

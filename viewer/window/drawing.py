@@ -1,0 +1,190 @@
+"""The roof as it is drawn while it is turned: one mesh, its edges, the ground, and what lies under the mouse."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+import pyvista as pv
+from numpy.typing import NDArray
+from vtkmodules.util.numpy_support import vtk_to_numpy
+from vtkmodules.vtkCommonCore import vtkFloatArray, vtkLogger, vtkUnsignedCharArray
+from vtkmodules.vtkRenderingCore import vtkCellPicker
+
+from ..display.camera import Shot
+from ..display.colors import Color
+from ..display.stage import Stage
+from ..display.view import ViewPoint
+from ..render.buffers import FEATURE, Piece
+from ..render.meshes import middle_and_radius, pieces_of
+from ..render.picture import BACK_SUN, GRASS, SUN
+
+Floats = NDArray[np.float32]
+Array = NDArray[np.float64]
+
+SKY_TOP, SKY_FOOT, PLAIN_TOP, PLAIN_FOOT = "#b3cce0", "#f3f4f1", "#fbfcfc", "#e2e6e8"
+INK = "#262c30"
+CHOSEN: Color = (255, 205, 36)
+REACH = 4.0
+"""How far the ground is seen, in radii of the house."""
+
+MATT = {"ambient": 0.34, "diffuse": 0.68, "specular": 0.0}
+SLIDE = 9
+"""Pictures in which a piece comes to its place."""
+
+NEAR = ((0, 0), *((r * math.cos(a), r * math.sin(a)) for r in (5, 10) for a in np.arange(8) * math.pi / 4))
+"""Where a click looks for a piece, pixels round the mouse: trim is thin."""
+
+
+class Drawing:
+    """The roof in a plotter.
+
+    Args:
+        plotter: Its window; it is lit and given its camera here.
+    """
+
+    def __init__(self, plotter: pv.Plotter) -> None:
+        """Light an empty window."""
+        vtkLogger.SetStderrVerbosity(vtkLogger.VERBOSITY_OFF)
+        self.plotter = plotter
+        self._names: list[str | None] = []
+        self._starts: NDArray[np.int64] = np.zeros(1, dtype=np.int64)
+        self._actors: list[Any] = []
+        self._body: Any = None
+        self._chosen: Any = None
+        self._lights = [
+            pv.Light(light_type="scene light", positional=False, intensity=one) for one in (0.62, 0.3)
+        ]
+        for light in self._lights:
+            plotter.add_light(light)
+        plotter.add_light(pv.Light(light_type="headlight", intensity=0.3))
+
+    def stand(self, stage: Stage, view: ViewPoint, chosen: str | None) -> None:
+        """Draw what a view shows, and the chosen piece in the color of a mark."""
+        plotter = self.plotter
+        for actor in self._actors:
+            plotter.remove_actor(actor, render=False)
+        pieces = pieces_of(stage, view)
+        bodies = [
+            body
+            for body in stage.bodies
+            if body.kind in view.shows and not (body.kind == "trim" and body.name in view.hidden)
+        ]
+        self._names = [body.name if body.kind == "trim" else None for body in bodies]
+        self._names += [None] * (len(pieces) - len(bodies))
+        self._starts = np.cumsum([0, *(len(piece.faces) for piece in pieces)])
+        if chosen is not None and chosen in self._names:
+            at = self._names.index(chosen)
+            one = pieces[at]
+            color = np.tile(np.array(CHOSEN, dtype=np.uint8), (len(one.faces), 1))
+            pieces[at] = Piece(one.vertices, one.faces, color, one.gloss)
+        mesh = _mesh(pieces)
+        self._body = plotter.add_mesh(mesh, scalars="color", rgb=True, copy_mesh=False, render=False, **MATT)
+        edges = mesh.extract_feature_edges(
+            feature_angle=FEATURE, boundary_edges=True, non_manifold_edges=False, manifold_edges=False
+        )
+        lines = plotter.add_mesh(
+            edges, color=INK, line_width=1.3, lighting=False, render=False, pickable=False
+        )
+        lines.mapper.SetResolveCoincidentTopologyToPolygonOffset()
+        lines.mapper.SetRelativeCoincidentTopologyLineOffsetParameters(-0.4, -1.0)
+        self._actors = [self._body, lines]
+        if view.outdoors:
+            middle, radius = middle_and_radius(pieces)
+            self._actors.append(self._ground(np.array([*middle[:2], stage.ground]), radius * REACH))
+            plotter.set_background(SKY_FOOT, top=SKY_TOP)
+        else:
+            plotter.set_background(PLAIN_FOOT, top=PLAIN_TOP)
+
+    def bring(self, stage: Stage, view: ViewPoint, shift: Array) -> None:
+        """Let all that a stage holds come from ``shift`` inches off to its place."""
+        pieces = pieces_of(stage, view)
+        if not pieces:
+            return
+        actor = self.plotter.add_mesh(
+            _mesh(pieces), scalars="color", rgb=True, render=False, pickable=False, **MATT
+        )
+        for i in range(SLIDE):
+            actor.position = tuple(shift * (1 - (i + 1) / SLIDE) ** 2)
+            self.plotter.render_window.Render()
+        self.plotter.remove_actor(actor, render=False)
+
+    def aim(self, shot: Shot) -> None:
+        """Look from a place."""
+        camera = self.plotter.camera
+        camera.is_set = True
+        camera.position, camera.focal_point, camera.up = shot.eye, shot.target, shot.up
+        camera.view_angle = math.degrees(shot.angle(self._aspect))
+        sun = SUN if (shot.eye - shot.target)[1] <= 0 else BACK_SUN
+        for light, way in zip(self._lights, (sun, np.array([-sun[0], -sun[1], 0.9])), strict=True):
+            light.position, light.focal_point = tuple(way), (0, 0, 0)
+        self.plotter.renderer.ResetCameraClippingRange()
+
+    def shot(self) -> Shot:
+        """Return the place that is looked from now."""
+        camera = self.plotter.camera
+        eye, target = np.array(camera.position), np.array(camera.focal_point)
+        high = 2 * float(np.linalg.norm(target - eye)) * math.tan(math.radians(camera.view_angle) / 2)
+        return Shot(eye, target, np.array(camera.up), high * self._aspect, high)
+
+    def picture(self) -> NDArray[np.uint8]:
+        """Draw, and return what the window shows, ``(h, w, 3)``."""
+        self.plotter.render_window.Render()
+        wide, high = self.plotter.render_window.GetActualSize()
+        got = vtkUnsignedCharArray()
+        self.plotter.render_window.GetPixelData(0, 0, wide - 1, high - 1, 0, got, 0)
+        flat = vtk_to_numpy(got)  # type: ignore[no-untyped-call]
+        return np.ascontiguousarray(flat.reshape(high, wide, 3)[::-1])
+
+    def depth(self) -> Floats:
+        """Return how far away each pixel of the window is, ``(h, w)`` inches; infinite where nothing is."""
+        wide, high = self.plotter.render_window.GetActualSize()
+        got = vtkFloatArray()
+        self.plotter.render_window.GetZbufferData(0, 0, wide - 1, high - 1, got)
+        z = vtk_to_numpy(got).reshape(high, wide)[::-1]  # type: ignore[no-untyped-call]
+        near, far = self.plotter.camera.clipping_range
+        return np.asarray(np.where(z >= 1, np.inf, near * far / (far - z * (far - near))), dtype=np.float32)
+
+    def under(self, x: float, y: float) -> str | None:
+        """Return the mark of the piece at or near a pixel, counted from the lower left corner."""
+        picker = vtkCellPicker()
+        picker.SetTolerance(0)
+        picker.PickFromListOn()
+        picker.AddPickList(self._body)
+        for dx, dy in NEAR:
+            picker.Pick(x + dx, y + dy, 0, self.plotter.renderer)
+            cell = picker.GetCellId()
+            if cell >= 0:
+                name = self._names[int(np.searchsorted(self._starts, cell, side="right")) - 1]
+                if name is not None:
+                    return name
+        return None
+
+    @property
+    def _aspect(self) -> float:
+        wide, high = self.plotter.render_window.GetActualSize()
+        return float(wide) / max(float(high), 1.0)
+
+    def _ground(self, middle: Array, reach: float) -> Any:
+        disc = pv.Disc(center=middle, inner=0, outer=reach, normal=(0, 0, 1), r_res=24, c_res=64)
+        out = np.linalg.norm(disc.points[:, :2] - middle[:2], axis=1) / reach
+        share = np.clip(1 - out, 0, 1)
+        rgba = np.empty((len(out), 4))
+        rgba[:, :3] = GRASS
+        rgba[:, 3] = share * share * (3 - 2 * share)
+        disc.point_data["color"] = np.round(rgba * 255).astype(np.uint8)
+        return self.plotter.add_mesh(
+            disc, scalars="color", rgb=True, lighting=False, render=False, pickable=False
+        )
+
+
+def _mesh(pieces: Sequence[Piece]) -> pv.PolyData:
+    """Return the pieces as one mesh with a color a face."""
+    starts = np.cumsum([0, *(len(piece.vertices) for piece in pieces)])
+    vertices = np.concatenate([piece.vertices for piece in pieces])
+    faces = np.concatenate([piece.faces + start for piece, start in zip(pieces, starts, strict=False)])
+    mesh = pv.PolyData.from_regular_faces(vertices, faces)
+    mesh.cell_data["color"] = np.concatenate([piece.colors for piece in pieces])
+    return mesh

@@ -1,0 +1,74 @@
+"""What is written over the window: notes and pins in the picture, the card in its corner, the line at its foot."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+from PIL import Image
+
+from ..display.camera import Shot
+from ..display.colors import Color
+from ..display.placing import Box
+from ..display.stage import Stage
+from ..display.view import CAUTION, ViewPoint
+from ..render.lettering import FAINT, INK, PAPER, Sheet
+from ..render.notes import Frame, write
+from .reading import Reading
+
+Floats = NDArray[np.float32]
+
+CARD, TEXT, FOOT = 380, 15.0, 46
+"""Width of the card, size of its text and height of the line at the foot, pixels."""
+
+PAD = 12.0
+RULE: Color = (208, 212, 214)
+
+
+def card_of(reading: Reading, most: int) -> Image.Image:
+    """Return the card of what is read, no higher than ``most`` pixels."""
+    draft = Sheet(Image.new("RGB", (2, 2)), 1)
+    names = max((draft.measure(name, TEXT)[0] for name, _ in reading.lines), default=0.0)
+    indent = names + PAD if names else 0.0
+    head = draft.wrapped(reading.heading, TEXT * 1.2, CARD - 2 * PAD, True)
+    y = PAD + draft.measure(head, TEXT * 1.2, True)[1] + PAD
+    rows = []
+    for name, text in reading.lines:
+        bold = text.endswith(":")
+        left = indent if name else 0.0
+        told = draft.wrapped(text, TEXT, CARD - 2 * PAD - left, bold)
+        rows.append((y, name, left, told, bold))
+        y += draft.measure(told, TEXT, bold)[1] + TEXT * 0.5
+    high = min(round(y + PAD / 2), most)
+    sheet = Sheet(Image.new("RGB", (CARD * 2, high * 2), PAPER), 2)
+    sheet.text((PAD, PAD), head, TEXT * 1.2, True)
+    for top, name, left, told, bold in rows:
+        if top + TEXT > high:
+            break
+        sheet.text((PAD, top), name, TEXT, False, FAINT)
+        sheet.text((PAD + left, top), told, TEXT, bold)
+    sheet.line([(0, 0), (CARD, 0), (CARD, high), (0, high), (0, 0)], 2, INK)
+    return sheet.finished()
+
+
+def foot_of(title: str, says: str, wide: int) -> Image.Image:
+    """Return the line along the foot of the window: the scene, what is seen, the cautions, how to see the keys."""
+    sheet = Sheet(Image.new("RGB", (wide * 2, FOOT * 2), PAPER), 2)
+    sheet.line([(0, 0), (wide, 0)], 1.5, RULE)
+    sheet.text((PAD, FOOT * 0.3), title, TEXT, True, INK, "lm")
+    left = PAD + sheet.measure(title, TEXT, True)[0] + 2 * PAD
+    sheet.text((left, FOOT * 0.3), says, TEXT, False, INK, "lm")
+    sheet.text((wide - PAD, FOOT * 0.3), "h: keys", TEXT, False, FAINT, "rm")
+    sheet.text((PAD, FOOT * 0.74), CAUTION, TEXT * 0.85, False, FAINT, "lm")
+    return sheet.finished()
+
+
+def noted(
+    picture: NDArray[np.uint8], depth: Floats, shot: Shot, stage: Stage, view: ViewPoint, card: Box | None
+) -> Image.Image:
+    """Return the window's picture with its notes and pins, clear of the card and the foot."""
+    high, wide = picture.shape[:2]
+    double = Image.fromarray(picture).resize((wide * 2, high * 2), Image.Resampling.BICUBIC)
+    sheet = Sheet(double, 2)
+    taken = [Box(0, high - FOOT, wide, high), *([card] if card else [])]
+    write(sheet, stage, view, [Frame(shot, Box(0, 0, wide, high), depth, high)], taken)
+    return sheet.finished()
