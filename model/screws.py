@@ -29,6 +29,9 @@ INSET = 1.0
 EDGE = 1.5
 """The least distance from a screw to a cut or a fold along its row, inches: common practice, no source."""
 
+CLOSEST = 1.0
+"""Two screws of a row are never nearer to each other than this, inches: their heads and the gun need it."""
+
 OFF_LAP = 0.5
 """How far a screw keeps from a lap, inches: the lap stays free to slide; common practice, no source."""
 
@@ -142,10 +145,23 @@ def _spread(
         near[side] = max(near[side], lap.length + OFF_LAP)
     start = low + end_mark(*bands[0], near[0], [seam - low for seam in seams])
     end = high - end_mark(*bands[1], near[1], [high - seam for seam in seams])
-    if end - start < 1.0:
-        first, last = max(low, metal[0]), min(high, metal[1])
-        return [first + (last - first) / 4, last - (last - first) / 4]
+    if end - start < CLOSEST:
+        return _crowded(one, low, high, metal)
     return space(start, end, most, seams)
+
+
+def _crowded(one: Fitted, low: float, high: float, metal: tuple[float, float]) -> list[float]:
+    """Return two screws on a piece too short for the band: off its laps and edges if that leaves room for both."""
+    first, last = max(low, metal[0]) + OFF_LAP, min(high, metal[1]) - OFF_LAP
+    for lap in one.laps:
+        if lap.at == "low":
+            first = max(first, low + lap.length + OFF_LAP)
+        else:
+            last = min(last, high - lap.length - OFF_LAP)
+    if last - first >= CLOSEST:
+        return [first, last]
+    first, last = max(low, metal[0]), min(high, metal[1])
+    return [first + (last - first) / 4, last - (last - first) / 4]
 
 
 def _seams(one: Fitted, strip: int, across: float, feet: Array) -> list[float]:

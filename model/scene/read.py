@@ -35,6 +35,8 @@ def read_scene(path: Path | str) -> Scene:
     try:
         if path.is_dir():
             raise SceneError([f"{path}: this is a folder; give a scene file, such as boat-shed.toml"])
+        if path.is_fifo():
+            raise SceneError([f"{path}: this is a pipe; save the scene to a file and give that"])
         with path.open("rb") as file:
             raw = file.read(LARGEST + 1)
     except FileNotFoundError:
