@@ -84,50 +84,71 @@ def eye(mirrored: bool, aside: float, height: float) -> Eye:
     )
 
 
-def look(
+@dataclass(frozen=True, slots=True, eq=False)
+class Form:
+    """A folded sheet looked at from one side: what any view of it from there shows.
+
+    Attributes:
+        facets: Its facets.
+        sights: What is seen of each.
+        strokes: Its edges, breaks and bends, as far as they are seen.
+    """
+
+    facets: tuple[Facet, ...]
+    sights: tuple[shapely.Geometry, ...]
+    strokes: tuple[Stroke, ...]
+
+
+def form(
     section: Section,
     metal: shapely.Geometry,
     folded: Sequence[Tab],
     seen_from: Eye,
-    lines: Iterable[Line] = (),
-    waste: shapely.Geometry | None = None,
     edge: shapely.Geometry | None = None,
-) -> View:
-    """Return what is seen of a folded sheet.
+) -> Form:
+    """Fold a sheet and look at it.
 
     Args:
         section: Its section.
         metal: The flat sheet in ``(u, v)``, without its folded tabs; in parts where a length is left out.
         folded: Tabs that are folded.
         seen_from: Where the eye is.
-        lines: Lines drawn on it; where metal hides them they are drawn fine.
-        waste: A part of it that is tinted, since it comes off.
         edge: The sheet's own edges, when it was clipped for the picture: other ends of it are drawn as breaks.
     """
     facets = facets_of(section, metal, folded, seen_from)
+    own = list(_own_lines(facets, section, shapely.boundary(metal) if edge is None else edge))
+    ends = np.array([line for line, _, _ in own])
+    strokes = tuple(
+        Stroke(_points(part), width, color, name=name)
+        for (_, (width, color), name), (plain, _) in zip(own, sorted_by_sight(ends, facets), strict=True)
+        for part in plain
+    )
+    return Form(tuple(facets), tuple(seen(facets)), strokes)
+
+
+def look(formed: Form, lines: Iterable[Line] = (), waste: shapely.Geometry | None = None) -> View:
+    """Return what is seen of a folded sheet.
+
+    Args:
+        formed: The sheet, folded and looked at.
+        lines: Lines drawn on it; where metal hides them they are drawn fine.
+        waste: A part of it, in ``(u, v)``, that is tinted, since it comes off.
+    """
     items: list[Item] = []
-    for facet, sight in zip(facets, seen(facets), strict=True):
+    for facet, sight in zip(formed.facets, formed.sights, strict=True):
         items += [Area(_rings(part), _shade(facet), "metal") for part in _polygons(sight)]
         if waste is not None and not waste.is_empty:
             off = facet.pictured(facet.metal.intersection(waste)).intersection(sight)
             items += [Area(_rings(part), OFF, "waste") for part in _polygons(off)]
-    own = list(_own_lines(facets, section, shapely.boundary(metal) if edge is None else edge))
-    ends = np.array([line for line, _, _ in own])
-    for (_, (width, color), name), (plain, _) in zip(own, sorted_by_sight(ends, facets), strict=True):
-        items += [Stroke(_points(part), width, color, name=name) for part in plain]
+    items += formed.strokes
     shown = length = 0.0
     for line in lines:
-        pieces = _on_metal(line.points, facets)
-        for plain, hidden in sorted_by_sight(pieces, facets):
+        for plain, hidden in sorted_by_sight(_on_metal(line.points, formed.facets), formed.facets):
             shown += sum(_length(part) for part in plain)
             length += sum(_length(part) for part in (*plain, *hidden))
-            items += [
-                Stroke(_points(part), line.width / 3, line.color, HIDDEN, name=line.name) for part in hidden
-            ]
-            items += [
-                Stroke(_points(part), line.width, line.color, line.dash, name=line.name) for part in plain
-            ]
-    return View(tuple(items), _box(facets), shown / length if length > 1e-9 else 1.0)
+            items += [Stroke(_points(p), line.width / 3, line.color, HIDDEN, name=line.name) for p in hidden]
+            items += [Stroke(_points(p), line.width, line.color, line.dash, name=line.name) for p in plain]
+    return View(tuple(items), _box(formed.facets), shown / length if length > 1e-9 else 1.0)
 
 
 def placed(view: View, scale: float, shift: Point) -> tuple[Item, ...]:

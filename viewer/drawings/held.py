@@ -10,7 +10,7 @@ from trimwright.model.layout import Part
 from trimwright.model.sheet.sheet import Tab
 
 from .drawing import Item, Words
-from .formed import View, eye, look, placed
+from .formed import View, eye, form, look, placed
 from .leaf import SMALL, SOFT
 from .pattern import break_line
 from .plate import is_mirrored
@@ -63,7 +63,7 @@ def _view(part: Part) -> tuple[View, float, float]:
         tabs = tuple(_moved(tab, shift) if tab.hinge[0, 0] > (first + last) / 2 else tab for tab in tabs)
         high += shift
     seen_from = eye_on(part, "low")
-    view = look(section, metal, tabs, seen_from, edge=edge)
+    view = look(form(section, metal, tabs, seen_from, edge))
     out, up = section.points.mean(axis=0)
     return view, float(seen_from.right @ [low, out, up]), float(seen_from.right @ [high, out, up])
 

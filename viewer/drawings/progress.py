@@ -81,7 +81,7 @@ def stages(part: Part, at: At) -> tuple[Stage, ...]:
     metal = _stock(part, at)
     folded: tuple[Tab, ...] = ()
     made: list[Array] = []
-    result = []
+    result: list[Stage] = []
     for number, step in enumerate(steps):
         cuts = tuple(owned[number])
         folds = tuple(tab.hinge for tab in tabs if step.verb == "fold" and _folds(step, tab, tabs))
@@ -92,9 +92,14 @@ def stages(part: Part, at: At) -> tuple[Stage, ...]:
         marks = tuple(np.array(line) for line in step.lines) if step.verb == "mark" else ()
         if step.verb == "cut":
             cuts = _joined([*cuts, *_outside(step, finished)])
-        flat = metal.difference(shapely.union_all([_flap(tab) for tab in folded])) if folded else metal
+        if folded:
+            flat = _largest(metal.difference(shapely.union_all([_flap(tab) for tab in folded])))
+        else:
+            flat = metal
+        if result and len(folded) == len(result[-1].folded) and flat.equals(result[-1].metal):
+            flat = result[-1].metal
         waste = metal.difference(after.buffer(2 * SLIT, join_style="mitre"))
-        result.append(Stage(step, _largest(flat), folded, cuts, folds, marks, waste))
+        result.append(Stage(step, flat, folded, cuts, folds, marks, waste))
         metal = after
         folded += tuple(tab for tab in tabs if any(tab.hinge is hinge for hinge in folds))
     return tuple(result)

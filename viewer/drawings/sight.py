@@ -23,7 +23,7 @@ NEAR = 2e-3
 """How much nearer to the eye metal must be to hide a line, inches: far below the gap in a hem."""
 
 GRID = 1e-6
-"""What the corners of pictures are rounded to, inches, so that their overlays are always sound."""
+"""What the corners of pictures are rounded to, inches, so that facets seen nearly edge-on stay sound."""
 
 SPECK = 1e-5
 """Areas smaller than this are left out, square inches."""
@@ -103,7 +103,8 @@ def facets_of(section: Section, metal: shapely.Geometry, folded: Sequence[Tab], 
 def seen(facets: Sequence[Facet]) -> list[shapely.Geometry]:
     """Return of each facet's picture what no other one hides."""
     pictures = np.array([facet.picture for facet in facets])
-    first, second = np.triu_indices(len(facets), 1)
+    first, second = shapely.STRtree(pictures).query(pictures)
+    first, second = first[first < second], second[first < second]
     common = shapely.intersection(pictures[first], pictures[second])
     both = shapely.area(common) > SPECK
     first, second, spots = first[both], second[both], shapely.point_on_surface(common[both])
@@ -133,9 +134,10 @@ def sorted_by_sight(lines: Array, facets: Sequence[Facet]) -> list[tuple[list[Ar
         return []
     drawn = shapely.linestrings(lines[:, :, :2])
     pictures = np.array([facet.picture for facet in facets])
-    common = shapely.intersection(drawn[:, None], pictures[None, :])
-    line, other = np.nonzero(shapely.length(common) > 1e-6)
-    spots = shapely.centroid(common[line, other])
+    line, other = shapely.STRtree(pictures).query(drawn)
+    common = shapely.intersection(drawn[line], pictures[other])
+    over = shapely.length(common) > 1e-6
+    line, other, spots = line[over], other[over], shapely.centroid(common[over])
     at = np.stack([shapely.get_x(spots), shapely.get_y(spots), np.ones(len(spots))], axis=1)
     depths = np.array([facet.depth for facet in facets])
     start, way = lines[line, 0], lines[line, 1] - lines[line, 0]
@@ -170,7 +172,7 @@ def _facet(metal: shapely.Geometry, fold: Array, normal: Array, basis: Array, st
 
 def _pictured(flat: shapely.Geometry, space: Array) -> shapely.Geometry:
     there = shapely.transform(_plane(flat), lambda points: points @ space[:2, :2].T + space[:2, 2])
-    return shapely.set_precision(there, GRID)
+    return shapely.set_precision(shapely.set_precision(there, GRID), 0.0)
 
 
 def _plane(shape: shapely.Geometry) -> shapely.Geometry:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cache
 
 import shapely
 
@@ -11,7 +12,7 @@ from trimwright.model.layout import Part
 
 from .drawing import Area, Item, Words, moved
 from .flow import Block
-from .formed import OFF, Line, View, look, placed
+from .formed import OFF, Form, Line, View, form, look, placed
 from .held import eye_on
 from .leaf import INK, LINE, SMALL, SOFT, circle, lines
 from .letters import wrapped
@@ -57,7 +58,7 @@ def side_by_side(cells: Sequence[Block], step: float) -> Block:
 def step_cells(part: Part, at: At, cell: float, say: Callable[[Stage], str]) -> list[Block]:
     """Return a block for each step of one end, ``cell`` inches wide: its number, picture and sentence."""
     work = stages(part, at)
-    shots = [_shot(part, at, stage) for stage in work]
+    shots = _shots(part, at, work)
     if not shots:
         return []
     wide = max(shot.view.box[2] - shot.view.box[0] for shot in shots)
@@ -87,19 +88,29 @@ def _cell(number: int, stage: Stage, shot: Shot, width: float, tall: float, scal
     return Block(-base + SMALL * LINE * len(texts) + 0.09, tuple(items))
 
 
-def _shot(part: Part, at: At, stage: Stage) -> Shot:
+def _shots(part: Part, at: At, work: Sequence[Stage]) -> list[Shot]:
+    """Return the pictures of all stages; metal that has not changed is folded and looked at only once."""
     window = _window(part, at)
-    shown = list(_lines(stage))
-    edge = stage.metal.boundary
-    metal = stage.metal.intersection(window)
-    waste = stage.waste.intersection(window)
-    below = False
-    view = look(part.run.section, metal, stage.folded, eye_on(part, at), shown, waste, edge)
-    if view.shown < ENOUGH or stage.step.verb == "turn":
-        other = look(part.run.section, metal, stage.folded, eye_on(part, at, below=True), shown, waste, edge)
-        if other.shown > view.shown + 0.1 or stage.step.verb == "turn":
-            view, below = other, True
-    return Shot(view, below)
+
+    @cache
+    def looked_at(number: int, below: bool) -> Form:
+        stage = work[number]
+        metal = stage.metal.intersection(window)
+        return form(part.run.section, metal, stage.folded, eye_on(part, at, below), stage.metal.boundary)
+
+    shots = []
+    same = 0
+    for number, stage in enumerate(work):
+        if stage.metal is not work[same].metal:
+            same = number
+        lines, waste = list(_lines(stage)), stage.waste.intersection(window)
+        view, below = look(looked_at(same, False), lines, waste), False
+        if view.shown < ENOUGH or stage.step.verb == "turn":
+            other = look(looked_at(same, True), lines, waste)
+            if other.shown > view.shown + 0.1 or stage.step.verb == "turn":
+                view, below = other, True
+        shots.append(Shot(view, below))
+    return shots
 
 
 def _lines(stage: Stage) -> Iterator[Line]:

@@ -9,7 +9,7 @@ from pytest import approx
 from zoo import NAMES, layout
 
 from trimwright.viewer.drawings.drawing import Area
-from trimwright.viewer.drawings.formed import Line, eye, look, placed
+from trimwright.viewer.drawings.formed import Line, eye, form, look, placed
 from trimwright.viewer.drawings.progress import tabs_at
 from trimwright.viewer.drawings.sight import facets_of, seen, sorted_by_sight
 
@@ -82,10 +82,10 @@ def test_a_line_on_the_back_is_hidden() -> None:
     line = Line(np.array([[low + 4, v], [low + 12, v]]), 0.02, "#000000", (), "cut")
     top = Line(np.array([[low + 4, 1.0], [low + 12, 1.0]]), 0.02, "#000000", (), "cut")
     above, below = eye(False, 0.3, 0.6), eye(False, 0.3, -0.6)
-    assert look(section, RAKE.sheet.pattern, (), above, [line]).shown == approx(0.0, abs=0.01)
-    assert look(section, RAKE.sheet.pattern, (), below, [line]).shown == approx(1.0)
-    assert look(section, RAKE.sheet.pattern, (), above, [top]).shown == approx(1.0)
-    assert look(section, RAKE.sheet.pattern, (), below, [top]).shown < 0.3
+    assert look(form(section, RAKE.sheet.pattern, (), above), [line]).shown == approx(0.0, abs=0.01)
+    assert look(form(section, RAKE.sheet.pattern, (), below), [line]).shown == approx(1.0)
+    assert look(form(section, RAKE.sheet.pattern, (), above), [top]).shown == approx(1.0)
+    assert look(form(section, RAKE.sheet.pattern, (), below), [top]).shown < 0.3
 
 
 def test_a_line_half_behind_metal_is_parted_where_the_metal_ends() -> None:
@@ -99,7 +99,7 @@ def test_a_line_half_behind_metal_is_parted_where_the_metal_ends() -> None:
 
 
 def test_a_view_is_drawn_to_scale_where_it_is_put() -> None:
-    view = look(EAVE.run.section, EAVE.sheet.pattern, (), AHEAD)
+    view = look(form(EAVE.run.section, EAVE.sheet.pattern, (), AHEAD))
     left, low, right, top = view.box
     items = placed(view, 0.25, (-0.25 * left, -0.25 * low))
     points = np.array([p for item in items if isinstance(item, Area) for ring in item.rings for p in ring])
@@ -111,9 +111,8 @@ def test_a_view_is_drawn_to_scale_where_it_is_put() -> None:
 @pytest.mark.parametrize("painted", [True, False])
 def test_the_painted_side_is_lighter_than_the_back(painted: bool) -> None:
     section = RAKE.run.section
-    view = look(
-        section, RAKE.sheet.pattern, tabs_at(RAKE.sheet, "low"), eye(False, 0.0, 1.4 if painted else -1.4)
-    )
+    seen_from = eye(False, 0.0, 1.4 if painted else -1.4)
+    view = look(form(section, RAKE.sheet.pattern, tabs_at(RAKE.sheet, "low"), seen_from))
     largest = max(
         (item for item in view.items if isinstance(item, Area)),
         key=lambda item: shapely.Polygon(item.rings[0]).area,
