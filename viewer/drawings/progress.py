@@ -92,10 +92,7 @@ def stages(part: Part, at: At) -> tuple[Stage, ...]:
         marks = tuple(np.array(line) for line in step.lines) if step.verb == "mark" else ()
         if step.verb == "cut":
             cuts = _joined([*cuts, *_outside(step, finished)])
-        if folded:
-            flat = _largest(metal.difference(shapely.union_all([_flap(tab) for tab in folded])))
-        else:
-            flat = metal
+        flat = _without(metal, folded)
         if result and len(folded) == len(result[-1].folded) and flat.equals(result[-1].metal):
             flat = result[-1].metal
         waste = metal.difference(after.buffer(2 * SLIT, join_style="mitre"))
@@ -103,6 +100,11 @@ def stages(part: Part, at: At) -> tuple[Stage, ...]:
         metal = after
         folded += tuple(tab for tab in tabs if any(tab.hinge is hinge for hinge in folds))
     return tuple(result)
+
+
+def _without(metal: shapely.Polygon, folded: Sequence[Tab]) -> shapely.Polygon:
+    """Return the flat sheet less its folded tabs."""
+    return _largest(metal.difference(shapely.union_all([_flap(tab) for tab in folded]))) if folded else metal
 
 
 def _stock(part: Part, at: At) -> shapely.Polygon:

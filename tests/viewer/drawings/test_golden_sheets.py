@@ -1,0 +1,30 @@
+"""Pages as SVG text, kept so that a change to them is seen; reset by a flag, and looked at."""
+
+from collections.abc import Callable
+
+from zoo import layout
+
+from trimwright.viewer.drawings.alike import batches
+from trimwright.viewer.drawings.cut_sheet import cut_sheet
+from trimwright.viewer.drawings.leaf import Imprint
+from trimwright.viewer.drawings.pattern_file import pattern_svg
+from trimwright.viewer.drawings.svg import svg_of
+from trimwright.viewer.drawings.template import template
+
+IMPRINT = Imprint("Boat shed on the north shore", "2026-11-20")
+
+
+def test_cut_sheet(golden: Callable[[str, str], None]) -> None:
+    plan = layout("boat-shed")
+    batch = next(batch for batch in batches(plan) if batch.first.mark == "R1-1")
+    golden("boat-shed-R1-1-sheet.svg", svg_of(cut_sheet(batch, plan, "letter", IMPRINT)[0]))
+
+
+def test_template(golden: Callable[[str, str], None]) -> None:
+    batch = next(batch for batch in batches(layout("boat-shed")) if batch.first.mark == "R1-1")
+    golden("boat-shed-R1-1-template.svg", svg_of(template(batch, "low", "letter", IMPRINT)[0]))
+
+
+def test_pattern(golden: Callable[[str, str], None]) -> None:
+    part = next(part for part in layout("boat-shed").parts if part.mark == "R2-2")
+    golden("boat-shed-R2-2-pattern.svg", pattern_svg(part))
