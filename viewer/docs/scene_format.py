@@ -1,0 +1,373 @@
+"""The page on the scene format: every key of the models with its kind, default, bounds, example and meaning."""
+
+from __future__ import annotations
+
+import inspect
+import math
+import re
+import tomllib
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from importlib.resources import files
+from types import NoneType, UnionType
+from typing import Annotated, Any, Literal, Union, get_args, get_origin
+
+from annotated_types import Ge, Gt, Le, MaxLen, MinLen
+from pydantic import BaseModel
+from pydantic.fields import FieldInfo
+from pydantic_core import PydanticUndefined
+
+from trimwright.model.scene.buy import BuySpec, StockSpec
+from trimwright.model.scene.fields import Color, Length, Slope
+from trimwright.model.scene.roof import GableSpec, HipSpec, Overhangs, ShedSpec
+from trimwright.model.scene.rules import AcceptSpec, LimitSpec, RulesSpec
+from trimwright.model.scene.schema import Colors, MetalSpec, PanelSpec, Scene, ScrewSpec
+from trimwright.model.scene.trim import LegSpec, PlacedPiece, ProfileSpec, TrimSpec, TrimSpecs
+from trimwright.model.units import Tape
+
+Model = type[BaseModel]
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table of a scene and the page's part on it.
+
+    Attributes:
+        heading: As it is written in a scene.
+        models: What describes it; of several, keys that not all have say whose they are.
+        example: Path of one such table in the example scenes.
+        hidden: Keys that a scene does not write.
+        note: What else there is to say.
+    """
+
+    heading: str
+    models: tuple[Model, ...]
+    example: tuple[str, ...]
+    note: str = ""
+    hidden: frozenset[str] = frozenset()
+
+
+TABLES = (
+    Table("The scene itself", (Scene,), ()),
+    Table("[roof]", (GableSpec, HipSpec, ShedSpec), ("roof",)),
+    Table("[roof] overhang", (Overhangs,), ("roof", "overhang")),
+    Table("[metal]", (MetalSpec,), ("metal",), note="`thickness` also takes a label of the metal: `24 ga`, `20 oz`."),
+    Table("[colors]", (Colors,), ("colors",)),
+    Table("[trim]", (TrimSpecs,), ("trim",), note="`false` in place of a table leaves those edges bare."),
+    Table("[trim.eave], [trim.rake], [trim.ridge], [trim.hip], [trim.high]", (TrimSpec,), ("trim", "rake"),
+          note="The usual profiles are `hook eave`, `hook rake`, `ridge cap`, `hip cap` and `high side`; all of the "
+          "catalogue are drawn in [profiles](profiles.md)."),
+    Table("pieces", (PlacedPiece,), ("trim", "rake", "pieces", "*"),
+          note='An item of `pieces` is a bare length, such as `"7\' 2\\""`, or a table:'),
+    Table('[run."right-end left rake"]', (), ("run", "right-end left rake"),
+          note="What one run has otherwise than its kind of edge: the keys of `[trim.rake]`, all of them optional. A "
+          "run has the name of its edge, as `trimwright preview` prints it; `false` in place of the table leaves that "
+          "edge bare."),
+    Table("[screws]", (ScrewSpec,), ("screws",)),
+    Table("[panels]", (PanelSpec,), ("panels",)),
+    Table("[rules]", (RulesSpec,), ("rules",), note="The rules and their limits have [a page each](rules/index.md)."),
+    Table('[rules.limits]', (LimitSpec,), ("rules", "limits", "short-end-piece"),
+          "A limit is a bare value or a table:", hidden=frozenset({"inches"})),
+    Table("[[rules.accept]]", (AcceptSpec,), ("rules", "accept", "*")),
+    Table("[buy]", (BuySpec,), ("buy",)),
+    Table("[[buy.stock]]", (StockSpec,), ("buy", "stock", "*"),
+          note="An item of `stock` is a bare length or a table:"),
+    Table('[profile."deep rake"]', (ProfileSpec,), ("profile", "deep rake"),
+          note="A profile of the scene's own; it wins over one of the catalogue that has the same name. Corners are "
+          "cut by the legs' names: eave, rake and high trim has a `top` and a `face`; ridge and hip caps have a "
+          "`left wing` and a `right wing`."),
+    Table("legs", (LegSpec,), ("profile", "deep rake", "legs", "*")),
+)  # fmt: skip
+"""The parts of the page, in order."""
+
+WORDS: dict[tuple[Model, str], str] = {
+    (Scene, "run"): "By name of a run: what it has otherwise; `false` leaves it bare.",
+    (GableSpec, "form"): "Which form it is.",
+    (TrimSpecs, "eave"): "Low edges, level.",
+    (TrimSpecs, "rake"): "Sloping edges of a gable or a shed.",
+    (TrimSpecs, "ridge"): "Level edges between two faces that fall away.",
+    (TrimSpecs, "hip"): "Sloping edges between two faces that fall away.",
+    (TrimSpecs, "high"): "The upper edge of a shed.",
+    (Colors, "panels"): "Of the panels; the metal's own color unless the scene says otherwise here.",
+    (Colors, "trim"): "Of the trim; the metal's own color unless the scene says otherwise here.",
+    (StockSpec, "length"): "What can be had, or is there.",
+    (MetalSpec, "thickness"): "Of the sheet, without paint.",
+}
+"""Meanings that the models' own words leave out, or say for programmers."""
+
+DEFAULTS: dict[tuple[Model, str], str] = {
+    (Scene, "show"): "by `unit`",
+    (MetalSpec, "thickness"): "the metal's usual",
+    (MetalSpec, "color"): "the metal's usual",
+    (MetalSpec, "radius"): '1/32" or the thickness, whichever is more',
+    (Colors, "trim"): "`metal.color`",
+    (Colors, "panels"): "`metal.color`",
+    (TrimSpec, "profile"): "the edge's usual",
+    (TrimSpec, "pieces"): "laid out by `start`",
+    (PlacedPiece, "hand"): "the run's own",
+    (PlacedPiece, "lies"): "as water or wind wants it",
+    (ScrewSpec, "first"): "the rule set's",
+    (ScrewSpec, "spacing"): "the rule set's",
+    (ScrewSpec, "ends"): "the rule set's",
+    (ScrewSpec, "kind"): "what suits the metal",
+    (AcceptSpec, "where"): "everywhere",
+    (StockSpec, "count"): "as many as are wanted",
+    (StockSpec, "profile"): "all profiles",
+}
+"""Defaults that depend on other keys, or that a word says better than a missing value."""
+
+EXAMPLES = ("every-key.toml", "hip-keys.toml")
+"""Scenes that together write every key; the page takes its examples from the first that has one."""
+
+INTRO = """# Scene format
+
+A scene is a text file in [TOML](https://toml.io) that says all there is to know about a roof and its trim. Only
+`title`, `roof.form`, `roof.length`, `roof.width` and `roof.pitch` are needed. This is a whole scene:
+
+```toml
+title = "Boat shed on the north shore"
+[roof]
+form = "gable"
+length = "32'"
+width = "20'"
+pitch = "6/12"
+```
+
+## How values are written
+
+| kind | written as |
+|---|---|
+| length | `"12' 6 3/8\\""`, `"6 3/8 in"`, `"2 ft"`, `"3810 mm"`, `"3.2 m"`, or a bare number in the scene's `unit` |
+| pitch | `"6/12"`, `"26.57 deg"` or `"50 %"`; a bare number is refused, it could mean any of the three |
+| color | `"#"` and six hexadecimal digits |
+| text | on one line, at most 200 characters |
+| yes or no | `true` or `false` |
+
+A problem is told in one line with its place, what came and what is allowed, all problems of a file at once. A key
+that does not exist is refused, and the nearest one that does is suggested:
+
+```text
+boat-shed.toml: trim.rake.lap: -4 is not a length; give more than 0, such as 4 in
+```
+
+Edges are `front`, `back`, `left` and `right` as seen from above with the front below. **Left** and **right** rakes
+are as seen from outside, looking at the gable end: the `right-end left rake` is on the right end of the house, on the
+left hand of a person who stands before that end. Piece marks, such as `R1-2`, begin with the trim (`E` eave, `R` rake,
+`T` high edge, `C` ridge cap, `H` hip cap) and the run's number, and count pieces from the run's low end. The
+[glossary](glossary.md) has the rest.
+
+## Keys
+
+Lengths are shown in feet and inches; a bare number in an example is in inches, the unit of that scene.
+
+"""
+
+
+def scene_format_page() -> str:
+    """Return the page's text."""
+    parts = [INTRO]
+    for table in TABLES:
+        parts.append(f"### {_heading(table.heading)}\n\n")
+        if table.note:
+            parts.append(f"{table.note}\n\n")
+        if table.models:
+            parts.append(_rows(table) + "\n")
+    parts.append(
+        "## Scenes with every key\n\nNobody needs them all at once; a test reads these and finds every key.\n\n"
+    )
+    parts += [f"```toml\n{example_text(name)}```\n\n" for name in EXAMPLES]
+    return "".join(parts).rstrip("\n") + "\n"
+
+
+def example_text(name: str) -> str:
+    """Return the text of one of the example scenes."""
+    return files(__package__).joinpath(name).read_text(encoding="utf-8")
+
+
+def keys_of(table: Table) -> Iterator[tuple[str, tuple[Model, ...], FieldInfo]]:
+    """Yield each key of a table, the models that have it, and its field."""
+    seen: dict[str, list[Model]] = {}
+    for model in table.models:
+        for name in model.model_fields:
+            if name not in table.hidden:
+                seen.setdefault(name, []).append(model)
+    for name, models in seen.items():
+        yield name, tuple(models), models[0].model_fields[name]
+
+
+def value_in_examples(path: Sequence[str]) -> object:
+    """Return what the example scenes write at ``path``, where ``*`` is any item of a list; None for nothing."""
+    for name in EXAMPLES:
+        value = _value_at(tomllib.loads(example_text(name)), path)
+        if value is not None:
+            return value
+    return None
+
+
+def _value_at(at: object, path: Sequence[str]) -> object:
+    """Return what stands at ``path`` inside parsed tables, or None."""
+    if not path:
+        return at
+    first, *rest = path
+    if first == "*" and isinstance(at, list):
+        return next((value for item in at if (value := _value_at(item, rest)) is not None), None)
+    return _value_at(at[first], rest) if isinstance(at, dict) and first in at else None
+
+
+def _heading(text: str) -> str:
+    return f"`{text}`" if "[" in text or text.islower() else text
+
+
+def _rows(table: Table) -> str:
+    lines = ["| key | kind | default | example | meaning |", "|---|---|---|---|---|"]
+    for name, models, field in keys_of(table):
+        words = _meaning(models[0], name)
+        if len(models) < len(table.models):
+            words = f"{words} Only {' and '.join(f'`{_form(model)}`' for model in models)}."
+        kinds = _either(_kind(model.model_fields[name]) for model in models)
+        cells = (
+            f"`{name}`",
+            kinds,
+            _default(models[0], name, field),
+            _example((*table.example, name)),
+            words,
+        )
+        lines.append("| " + " | ".join(cell.replace("|", "\\|") for cell in cells) + " |")
+    return "\n".join(lines) + "\n"
+
+
+def _form(model: Model) -> str:
+    return str(get_args(model.model_fields["form"].annotation)[0])
+
+
+def _meaning(model: Model, name: str) -> str:
+    """Return what the docstring of ``model``, or of the one it extends, says about a key."""
+    if (model, name) in WORDS:
+        return WORDS[model, name]
+    for kind in model.__mro__:
+        text = re.search(
+            rf"^ +{name}: (.+?)(?=^ +\w+: |\Z)", inspect.getdoc(kind) or "", re.MULTILINE | re.DOTALL
+        )
+        if text:
+            words = " ".join(text[1].split()).replace("``", "`").replace("None", "left out")
+            return re.sub(r", (inches|radians)(?=[.;,])", "", words)
+    return ""
+
+
+def _either(kinds: Iterable[str]) -> str:
+    """Return different kinds as a choice: ``a, b or c``."""
+    *first, last = dict.fromkeys(kinds)
+    return f"{', '.join(first)} or {last}" if first else last
+
+
+def _kind(field: FieldInfo) -> str:
+    return _kind_of(field.annotation, tuple(field.metadata))
+
+
+def _kind_of(kind: Any, facts: tuple[Any, ...] = ()) -> str:
+    """Return what a value may be, in words."""
+    origin = get_origin(kind)
+    if origin is Annotated:
+        inner, *more = get_args(kind)
+        more = [
+            fact for extra in more for fact in (extra.metadata if isinstance(extra, FieldInfo) else [extra])
+        ]
+        return _kind_of(inner, (*facts, *more))
+    if origin in (Union, UnionType):
+        return _either(_kind_of(one, facts) for one in get_args(kind) if one is not NoneType)
+    if origin is Literal:
+        return _either(f"`{_toml(option)}`" for option in get_args(kind))
+    if origin is dict:
+        inner = _kind_of(get_args(kind)[1])
+        return "tables by name" if inner == "table" else f"{inner}, by name"
+    if origin is tuple:
+        return _list(get_args(kind), facts)
+    return _plain(kind, facts)
+
+
+def _list(items: tuple[Any, ...], facts: tuple[Any, ...]) -> str:
+    each = _kind_of(items[0])
+    if items[-1] is not Ellipsis:
+        return f"two: {each} each"
+    least = next((fact.min_length for fact in facts if isinstance(fact, MinLen)), 0)
+    most = next((fact.max_length for fact in facts if isinstance(fact, MaxLen)), None)
+    count = f", {least} to {most} of them" if least and most else f", at most {most:,}" if most else ""
+    return f"list of {each}{count}"
+
+
+def _plain(kind: Any, facts: tuple[Any, ...]) -> str:
+    """Return the words for a value that is no collection."""
+    length = next((fact for fact in facts if isinstance(fact, Length)), None)
+    if length is not None:
+        return f"length, {_inches(length.low)} to {_inches(length.high)}"
+    readers = {_reader(Slope): "pitch, 0.25 to 85 deg", _reader(Color): "color"}
+    for fact in facts:
+        if getattr(fact, "func", None) in readers:
+            return readers[fact.func]
+    if isinstance(kind, type) and issubclass(kind, BaseModel):
+        return "table"
+    if kind is bool:
+        return "yes or no"
+    if kind in (float, int):
+        low = next((f"{fact.ge:g}" for fact in facts if isinstance(fact, Ge)), None)
+        low = low or next((f"more than {fact.gt:g}" for fact in facts if isinstance(fact, Gt)), None)
+        high = next((f"{fact.le:,.0f}" for fact in facts if isinstance(fact, Le)), None)
+        return f"{'whole ' if kind is int else ''}number" + (f", {low} to {high}" if low and high else "")
+    return "text"
+
+
+def _reader(kind: Any) -> Callable[..., Any]:
+    """Return the function that reads a kind of value."""
+    func: Callable[..., Any] = get_args(kind)[1].func
+    return func
+
+
+def _default(model: Model, name: str, field: FieldInfo) -> str:
+    if (model, name) in DEFAULTS:
+        return DEFAULTS[model, name]
+    if field.is_required():
+        return "**needed**"
+    value = field.get_default() if field.default is not PydanticUndefined else {}
+    if value is None:
+        return "left out"
+    if isinstance(value, BaseModel | dict):
+        return "its keys' own" if _kind(field) == "table" else "none"
+    if isinstance(value, bool | str):
+        return f"`{_toml(value)}`"
+    return "none" if value == () else _quantity(value, field)
+
+
+def _quantity(value: Any, field: FieldInfo) -> str:
+    """Return a number or a list of numbers; lengths as a tape reads them."""
+    if "Length(" in repr(field.annotation) + repr(field.metadata):
+        return ", ".join(_inches(one) for one in (value if isinstance(value, tuple) else (value,)))
+    return f"`{value:g}`" if isinstance(value, float) else f"`{_toml(value)}`"
+
+
+def _inches(value: float) -> str:
+    tape = Tape("feet", 64)
+    return (
+        f'{value:g}"'
+        if 0 < value < 1 / 64 or not math.isclose(value * 64, round(value * 64))
+        else tape(value)
+    )
+
+
+def _example(path: Sequence[str]) -> str:
+    value = value_in_examples(path)
+    if value is None:
+        return ""
+    if isinstance(value, dict) or (isinstance(value, list) and any(isinstance(one, dict) for one in value)):
+        return "below"
+    return f"`{_toml(value)}`"
+
+
+def _toml(value: object) -> str:
+    """Return a value as a scene writes it."""
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, str):
+        return '"' + value.replace('"', '\\"') + '"'
+    if isinstance(value, list | tuple):
+        return f"[{', '.join(_toml(one) for one in value)}]"
+    return str(value)
