@@ -17,6 +17,7 @@ from ..display.body import Body
 from ..display.colors import BARE_METALS
 from ..display.metal import RANK
 from ..display.stage import stage_of
+from ..display.view import CAUTION
 from ..report.report import report_of
 from ..report.words import CAUTIONS
 from .model_file import METRES, glb_of, panels_joined, to_metres, turned
@@ -71,6 +72,7 @@ def payload_of(layout: Layout, findings: Sequence[Finding]) -> Values:
         "finish": _finish(layout),
         "sun": layout.scene.north,
         "cautions": CAUTIONS,
+        "caution": CAUTION,
     }
     return values
 

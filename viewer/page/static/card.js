@@ -19,6 +19,7 @@ export function cardSheet(app, mark) {
       one.setAttribute("aria-selected", String(on));
       one.tabIndex = on ? 0 : -1;
     }
+    app.host.classList.toggle("tw-tall", name === "low" || name === "high");
     body.replaceChildren(...[PAGES[name](app, piece)].flat());
   };
   for (const [name, text] of TABS) tabs.append(button(text, () => open(name), { role: "tab", "data-tab": name }));
@@ -32,10 +33,17 @@ export function cardSheet(app, mark) {
   open(tab);
   const { pieces } = app.data;
   const at = pieces.findIndex((one) => one.mark === mark);
-  const beside = (way, text) => iconButton(way < 0 ? "left" : "right", text, () => (app.view.leave(), app.choose(pieces[at + way].mark), app.view.lookAt(pieces[at + way].mark)), { disabled: !pieces[at + way] });
+  const beside = (way, text) => iconButton(way < 0 ? "left" : "right", text, () => visit(app, pieces[at + way].mark), { disabled: !pieces[at + way] });
   const title = [tag(piece, true), make("span", { class: "tw-card-run", text: piece.run }), make("span", { class: "tw-card-length tw-figure", text: piece.says }), beside(-1, "The piece before"), beside(1, "The next piece")];
   app.say(`${mark}, ${piece.run}, ${piece.says}${piece.short ? ", short piece" : ""}`);
-  return { title, el: make("div", { class: "tw-card" }, body, tabs) };
+  return { title, el: make("div", { class: "tw-card" }, body, tabs), leave: () => app.host.classList.remove("tw-tall") };
+}
+
+// Opens the card of a piece and looks at it; a card that opens on one of its ends looks there by itself.
+export function visit(app, mark, options) {
+  app.view.leave();
+  if (tab !== "low" && tab !== "high") app.view.lookAt(mark);
+  app.choose(mark, options);
 }
 
 const PAGES = {
@@ -81,6 +89,8 @@ function endSays(ends, app) {
 }
 
 function endPage(app, piece, end) {
+  app.view.leave();
+  app.view.lookAt(piece.mark, end);
   const steps = piece.ends[end].flatMap((one) => one.steps);
   const el = make("div", { class: "tw-end" });
   let at = 0;
@@ -92,9 +102,7 @@ function endPage(app, piece, end) {
           : make("p", { text: "Nothing to do at this end." }),
         step ? make("p", { class: "tw-step-text", "aria-live": "polite", text: step.text }) : null,
         endDrawing(app, piece, end, steps, at),
-        make("div", { class: "tw-pair" },
-          button("Look at this end", () => (app.view.leave(), app.view.lookAt(piece.mark, end)), { class: "tw-plain" }),
-          button("Cautions", () => app.open("cautions"), { class: "tw-plain" })),
+        make("p", { class: "tw-caution-line", text: app.data.caution }),
         make("details", {}, make("summary", { text: "All steps" }), make("ol", { class: "tw-steps" }, steps.map((one) => make("li", { text: one.text }))))),
       make("div", { class: "tw-pair" },
         button("Back", () => (at--, show()), { disabled: at === 0 }),

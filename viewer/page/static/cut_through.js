@@ -55,7 +55,7 @@ function showCut(app, cut) {
       legend(app, cut));
   };
   show();
-  app.put("cut", { title: `Cut through ${cut.piece.mark}`, el });
+  app.put("cut", () => ({ title: `Cut through ${cut.piece.mark}`, el }));
   const names = metalOf(cut).map(({ name }) => name);
   app.say(`Cut through ${names.join(", ")}, the lowest first`);
 }

@@ -47,9 +47,14 @@ function list(app, findings, title) {
 function block(app, heading, some) {
   return make("div", { class: "tw-block" }, make("h3", { text: heading }), make("ul", { class: "tw-rows" }, some.map((one) => {
     const row = button("", () => app.open("findings", one.number, { focus: true }), { class: "tw-row" });
-    row.append(sign(one), make("span", { class: "tw-row-text" }, make("b", { text: plainName(one.rule) }), make("span", { class: "tw-quiet", text: one.pieces.length ? `${one.pieces.join(", ")}, ${one.where}` : one.where })));
+    row.append(sign(one), make("span", { class: "tw-row-text" }, make("b", { text: plainName(one.rule) }), make("span", { class: "tw-quiet", text: [few(one.pieces), one.where].filter(Boolean).join(", ") })));
     return make("li", {}, row);
   })));
+}
+
+// A handful of marks; of more than that, how many.
+function few(marks) {
+  return marks.length > 6 ? `${marks.slice(0, 4).join(", ")} and ${marks.length - 4} more` : marks.join(", ");
 }
 
 function sign(one) {

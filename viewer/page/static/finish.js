@@ -30,9 +30,10 @@ export function finishSheet(app) {
       class: `tw-color${bare ? " tw-bare" : ""}`, style: `--color:${color}`, "aria-label": `${name}: ${text}`, title: text, "aria-pressed": String(look[part] === color && Boolean(look[bareKey]) === bare),
     });
     const own = make("input", { type: "color", value: look[part], "aria-label": `${name}: a color of your own`, title: "a color of your own", oninput: (event) => change({ [part]: event.target.value, [bareKey]: false }), onchange: show });
-    const named = [...paints, ...metals].find((one) => one.color === look[part]);
+    const ours = { name: "the scene's own", color: app.data.finish[part] };
+    const named = [ours, ...paints, ...metals].find((one) => one.color === look[part]);
     return make("div", { class: "tw-block tw-colors", "data-part": part }, make("h3", {}, `${name} `, make("span", { class: "tw-quiet", text: named ? named.name : look[part] })),
-      make("div", { class: "tw-swatches" }, paints.map((one) => chip(one, false)), own),
+      make("div", { class: "tw-swatches" }, chip(ours, Boolean(app.data.finish[bareKey])), paints.map((one) => chip(one, false)), own),
       part === "walls" ? null : make("div", { class: "tw-swatches" }, metals.map((one) => chip(one, true))));
   }
 

@@ -3,6 +3,7 @@
 import { THREE } from "nicegui-scene";
 
 const WIDEST = 0.7; // angle of view from top to bottom, radians
+const FLIGHT = 700; // milliseconds
 const still = matchMedia("(prefers-reduced-motion: reduce)");
 const eased = (t) => t * t * (3 - 2 * t);
 
@@ -29,15 +30,16 @@ export function animate(milliseconds, each, end = () => {}) {
 
 export class Flight {
   constructor(camera, controls, drawn) {
-    Object.assign(this, { camera, controls, drawn, stop: () => {} });
+    Object.assign(this, { camera, controls, drawn, shot: null, flying: false, reach: 1, stop: () => {} });
     controls.addEventListener("start", () => this.left());
   }
 
   // shot: {eye, target, up} in metres and the least {width, height} to see at the target.
-  to(shot, milliseconds = 700) {
+  to(shot, milliseconds = FLIGHT) {
     const { camera, controls } = this;
     this.stop();
     this.shot = shot;
+    this.flying = milliseconds > 0;
     const target = new THREE.Vector3(...shot.target);
     const back = new THREE.Vector3(...shot.eye).sub(target);
     const span = Math.max(shot.height, shot.width / camera.aspect);
@@ -62,7 +64,7 @@ export class Flight {
         camera.fov = from.fov + (fov - from.fov) * t;
       }
       this.settle();
-    });
+    }, () => (this.flying = false));
   }
 
   // Keeps the nearest and farthest that is drawn in step with the distance, so that thin layers don't flicker.
@@ -73,17 +75,25 @@ export class Flight {
     camera.far = far + this.reach * 8;
     camera.updateProjectionMatrix();
     controls.update();
+    camera.updateMatrixWorld();
     this.drawn();
   }
 
-  // After the picture has another shape, the last shot fills it again, unless the eye was moved since.
-  refit() {
-    if (this.shot) this.to(this.shot, 0);
+  // When the picture gets another shape, the last shot fills it again; an eye that was moved by hand since then
+  // sees as much as before in the narrower direction.
+  reshape(aspect) {
+    const { camera } = this;
+    const old = camera.aspect;
+    camera.aspect = aspect;
+    if (this.shot) return this.to(this.shot, this.flying ? FLIGHT : 0);
+    camera.fov = 2 * Math.atan((Math.tan((camera.fov * Math.PI) / 360) * Math.min(1, old)) / Math.min(1, aspect)) * (180 / Math.PI);
+    camera.updateProjectionMatrix();
   }
 
   left() {
     this.stop();
     this.shot = null;
+    this.flying = false;
   }
 
   // Turns by so many radians round the target, and comes nearer by a factor.

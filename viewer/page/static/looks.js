@@ -8,8 +8,8 @@ export const HUES = { eave: "#56b4e9", rake: "#e69f00", high: "#0072b2", hip: "#
 const SHORT = "#d55e00", CHOSEN = "#ffc91f", QUIET = "#c9cdcc", WOOD = "#cdb28a";
 
 export class Looks {
-  constructor(data) {
-    this.data = data;
+  constructor(data, sky) {
+    this.sky = sky;
     this.apart = false;
     this.pieces = new Map(data.pieces.map((piece) => [piece.mark, piece]));
     this.metals = { trim: sheetMetal(), pan: sheetMetal(), chosen: sheetMetal(), quiet: sheetMetal(), short: sheetMetal() };
@@ -35,8 +35,8 @@ export class Looks {
   }
 
   use(look) {
-    paint(this.metals.trim, look.trim, look.trimBare);
-    paint(this.metals.pan, look.panels, look.panelsBare);
+    paint(this.metals.trim, look.trim, look.trimBare, this.sky);
+    paint(this.metals.pan, look.panels, look.panelsBare, this.sky);
     this.plain.wall.color.set(look.walls);
   }
 

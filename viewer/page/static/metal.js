@@ -30,11 +30,17 @@ export function plain(color) {
   });
 }
 
-// Bare metal looks alike on both sides; paint has a primed back.
-export function paint(material, color, bare) {
+// Bare metal mirrors the sky and looks alike on both sides; paint has a primed back.
+export function paint(material, color, bare, sky) {
   const [metalness, roughness] = bare ? GLOSS.bare : GLOSS.paint;
   material.color.set(color);
   material.metalness = metalness;
   material.roughness = roughness;
+  const mirror = bare && sky ? sky.mirror : null;
+  if (material.envMap !== mirror) {
+    material.envMap = mirror;
+    material.envMapIntensity = 0.55;
+    material.needsUpdate = true;
+  }
   material.sides?.back.value.set(bare ? color : PRIMER);
 }

@@ -33,7 +33,7 @@ export function orderSheet(app) {
       button("From bare deck", () => view.setStep(0), { class: "tw-plain" }),
       button("All set", () => (view.setStep(steps.length), view.select(null)), { class: "tw-plain" })),
     make("label", { class: "tw-check" }, make("input", { type: "checkbox", checked: follow, onchange: (event) => (follow = event.target.checked) }), make("span", { text: "Go along to each piece" })),
-    make("p", { class: "tw-caution-line", text: "Tie off before the edge. Cut metal is sharp. Keep ladders and long pieces clear of power lines." }),
+    make("p", { class: "tw-caution-line", text: data.caution }),
     make("details", {}, make("summary", { text: "The whole order" }), list));
   return { title: "Order of setting", el, leave: () => view.removeEventListener("step", show), shown: () => (view.leave(), view.showPanels(true)) };
 }

@@ -6,6 +6,7 @@ import { hidden } from "./pick.js";
 
 const GAP = 3;
 const MOST = 90;
+const PIN = [50, 30]; // pixels kept for a pin, with its count
 
 export class Overlay {
   constructor(view) {
@@ -14,6 +15,7 @@ export class Overlay {
     this.box = make("div", { class: "tw-notes" });
     this.notes = [];
     this.strokes = [];
+    this.keepOff = [];
   }
 
   // A note: {text, points: [Vector3], normals: [Vector3]?, kind, priority, act?, says?, group?}
@@ -51,7 +53,7 @@ export class Overlay {
   place() {
     const { camera, canvas } = this.view;
     const width = canvas.clientWidth, height = canvas.clientHeight;
-    const taken = [];
+    const taken = this.keepOff.map((box) => ({ note: {}, box, piled: [] })); // tools lie over the roof, too
     let left = MOST;
     const order = this.notes.filter((note) => {
       note.shown = note.when?.() !== false && this.seen(note, width, height);
@@ -65,7 +67,7 @@ export class Overlay {
         continue;
       }
       if (note.el.hidden) note.el.hidden = false;
-      note.size ??= [note.el.offsetWidth, note.el.offsetHeight];
+      note.size ??= note.kind === "pin" ? PIN : [note.el.offsetWidth, note.el.offsetHeight];
       const spot = roomFor(note, taken, width, height);
       const behind = spot && note.kind !== "measure" && hidden(this.view, note.at);
       if (!spot || (behind && note.kind !== "pin")) {
@@ -75,7 +77,7 @@ export class Overlay {
       }
       left -= 1;
       note.el.classList.toggle("tw-behind", Boolean(behind));
-      note.el.style.transform = `translate(${spot[0]}px, ${spot[1]}px)`;
+      note.el.style.transform = note.kind === "pin" ? `translate(${spot[0] + PIN[0] / 2}px, ${spot[1]}px) translateX(-50%)` : `translate(${spot[0]}px, ${spot[1]}px)`;
       taken.push({ note, box: [spot[0], spot[1], spot[0] + note.size[0], spot[1] + note.size[1]], piled: [] });
     }
     for (const { note, piled } of taken) {
@@ -84,7 +86,6 @@ export class Overlay {
       if (note.label.textContent !== text) {
         note.label.textContent = text;
         note.el.setAttribute("aria-label", piled.length ? `${piled.length + 1} findings here. ${note.says}` : note.says);
-        note.size = null;
       }
       note.piled = piled;
     }
@@ -126,7 +127,7 @@ function roomFor(note, taken, width, height) {
   const [w, h] = note.size;
   const spots = note.kind === "pin"
     ? [[-w / 2, -h - 4]]
-    : [[-w / 2, -h / 2], [-w / 2, -h - 8], [-w / 2, 8], [10, -h / 2], [-w - 10, -h / 2], [14, -h - 10], [-w - 14, 10]];
+    : [[-w / 2, -h / 2], [-w / 2, -h - 8], [-w / 2, 8], [10, -h / 2], [-w - 10, -h / 2], [14, -h - 10], [-w - 14, 10], [22, 14], [-w - 22, -h - 14], [-w / 2, -h - 34], [-w / 2, 34]];
   for (const [dx, dy] of spots) {
     const x = Math.min(Math.max(note.x + dx, 2), width - w - 2), y = Math.min(Math.max(note.y + dy, 2), height - h - 2);
     if (taken.every(({ box }) => x > box[2] + GAP || x + w < box[0] - GAP || y > box[3] + GAP || y + h < box[1] - GAP)) {

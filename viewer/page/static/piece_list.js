@@ -1,6 +1,7 @@
 // The sheet that lists every piece, run by run.
 
 import { button, make } from "./make.js";
+import { visit } from "./card.js";
 import { tag } from "./roof.js";
 
 export function piecesSheet(app) {
@@ -9,7 +10,7 @@ export function piecesSheet(app) {
   const el = make("div", {}, [...runs].map(([run, pieces]) => make("div", { class: "tw-block" },
     make("h3", { text: run }),
     make("ul", { class: "tw-rows" }, pieces.map((piece) => {
-      const row = button("", () => (app.view.leave(), app.choose(piece.mark, { focus: true }), app.view.lookAt(piece.mark)), { class: "tw-row" });
+      const row = button("", () => visit(app, piece.mark, { focus: true }), { class: "tw-row" });
       row.append(tag(piece), make("span", { class: "tw-row-text", text: piece.short ? `short piece, ${piece.where}` : piece.where }), make("b", { class: "tw-figure", text: piece.says }));
       return make("li", {}, row);
     })))));

@@ -8,6 +8,7 @@ import { finishSheet } from "./finish.js";
 import { lengthWriter } from "./lengths.js";
 import { ICONS, button, icon, iconButton, make } from "./make.js";
 import { orderSheet } from "./order.js";
+import { pictureOf } from "./picture.js";
 import { piecesSheet } from "./piece_list.js";
 import { cautionSheet, roofSheet } from "./roof.js";
 import { tapeTool } from "./measure.js";
@@ -43,12 +44,12 @@ export function mountRoof(host, { wide = () => WIDE.matches } = {}) {
     },
     // Opens a sheet; what it needs to know comes with it, such as a piece's mark.
     open(name, about, { focus = false } = {}) {
-      app.put(name, SHEETS[name](app, about), about, focus);
+      app.put(name, () => SHEETS[name](app, about), about, focus);
     },
-    // Puts a sheet that somebody made: {title, el, shown?, leave?}.
-    put(name, made, about, focus = false) {
-      const old = app.current;
-      old?.leave?.();
+    // Puts a sheet that somebody makes: {title, el, shown?, leave?}.
+    put(name, maker, about, focus = false) {
+      app.current?.leave?.();
+      const made = maker();
       app.current = { name, about, ...made };
       heading.replaceChildren(...[made.title].flat());
       body.replaceChildren(made.el);
@@ -102,6 +103,7 @@ export function mountRoof(host, { wide = () => WIDE.matches } = {}) {
     iconButton("picture", "Save this picture", () => savePicture(app)),
   );
   let inUse = null;
+  // Takes a tool up, or lays it down when it is in use; null lays down whatever is.
   function use(tool) {
     const again = inUse === tool;
     inUse?.stop();
@@ -111,6 +113,11 @@ export function mountRoof(host, { wide = () => WIDE.matches } = {}) {
     toggles.cut.setAttribute("aria-pressed", String(inUse === cut));
   }
 
+  app.use = use;
+  view.addEventListener("resize", () => {
+    const from = stage.getBoundingClientRect(), box = tools.getBoundingClientRect();
+    view.overlay.keepOff = [[box.left - from.left, box.top - from.top, box.right - from.left, box.bottom - from.top]];
+  });
   view.addEventListener("tap", (event) => inUse && (event.preventDefault(), inUse.tap(event.detail)));
   view.addEventListener("pick", ({ detail }) => {
     if (detail?.mark) app.open("piece", detail.mark);
@@ -158,7 +165,7 @@ function panelSays(app, name) {
 
 async function savePicture(app) {
   const where = app.view.place?.title;
-  const blob = await app.view.picture(where ? `${app.data.title} · ${where}` : app.data.title);
+  const blob = await pictureOf(app.view, where ? `${app.data.title} · ${where}` : app.data.title);
   const link = make("a", { href: URL.createObjectURL(blob), download: `${app.data.title.replace(/[^\p{L}\p{N}]+/gu, "-")}.png` });
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 10000);

@@ -6,7 +6,7 @@ export class Sky {
   constructor(scene, renderer) {
     this.renderer = renderer;
     renderer.shadowMap.enabled = true;
-    renderer.shadowMap.type = THREE.PCFSoftShadowMap;
+    renderer.shadowMap.type = THREE.PCFShadowMap;
     renderer.shadowMap.autoUpdate = false;
     this.dome = new THREE.HemisphereLight(0xf4f8ff, 0x9a9384, 1.55);
     this.sun = new THREE.DirectionalLight(0xfff3df, 2.1);
@@ -17,8 +17,11 @@ export class Sky {
     this.ground = new THREE.Mesh(new THREE.CircleGeometry(1, 48).rotateX(-Math.PI / 2), new THREE.ShadowMaterial({ opacity: 0.28 }));
     this.ground.receiveShadow = true;
     scene.add(this.dome, this.sun, this.sun.target, this.ground);
-    scene.environment = mirrored(renderer);
-    scene.environmentIntensity = 0.35;
+  }
+
+  // What bare metal mirrors; made when the first bare metal is seen.
+  get mirror() {
+    return (this.made ??= mirrored(this.renderer));
   }
 
   // Fit light and ground to a box of metres; the ground is where the box ends.

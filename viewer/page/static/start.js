@@ -11,7 +11,7 @@ async function start() {
       roof.view.paintNow();
       document.getElementById("print-view").src = roof.view.canvas.toDataURL("image/jpeg", 0.9);
     });
-    document.body.dataset.ready = "yes";
+    document.body.dataset.ready = String(Math.round(performance.now()));
     place.roof = roof;
   } catch (error) {
     place.remove();

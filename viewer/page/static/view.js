@@ -4,8 +4,8 @@
 
 import { OrbitControls, THREE } from "nicegui-scene";
 import { Flight, animate, around } from "./flight.js";
+import { watchFingers, watchKeys } from "./gestures.js";
 import { Looks } from "./looks.js";
-import { make } from "./make.js";
 import { Overlay } from "./overlay.js";
 import { hitAt, pickAt } from "./pick.js";
 import { Sky } from "./sky.js";
@@ -13,15 +13,15 @@ import { buildWorld, disposeWorld, placeScrews } from "./world.js";
 
 const SLIDE = 600; // milliseconds that a piece takes to its place
 const AWAY = 0.55; // metres that it comes from
-const FINGER = 14, MOUSE = 5;
 
 export class RoofView extends EventTarget {
   constructor(host) {
     super();
     this.host = host;
     host.classList.add("tw-stage");
-    this.renderer = new THREE.WebGLRenderer({ antialias: true, alpha: true, powerPreference: "low-power" });
-    this.renderer.setPixelRatio(Math.min(devicePixelRatio, 2));
+    const fine = devicePixelRatio >= 2; // pixels that small need no smoothing, and a phone's battery is spared
+    this.renderer = new THREE.WebGLRenderer({ antialias: !fine, alpha: true, powerPreference: "low-power" });
+    this.renderer.setPixelRatio(fine ? 2 : devicePixelRatio);
     this.canvas = this.renderer.domElement;
     this.canvas.setAttribute("aria-hidden", "true");
     this.scene = new THREE.Scene();
@@ -35,21 +35,21 @@ export class RoofView extends EventTarget {
     this.controls.addEventListener("change", () => this.draw());
     this.lift = 0;
     this.shown = { panels: true, marks: false, screws: true, pins: true };
-    this.watchFingers();
-    this.watchKeys();
+    watchFingers(this);
+    watchKeys(this);
     new ResizeObserver(() => this.resize()).observe(host);
   }
 
   // data: what payload.py hands out. The eye stays where it is when another roof was there before.
   async load(data) {
     const first = !this.data;
-    const looks = new Looks(data);
+    const looks = new Looks(data, this.sky);
     const world = await buildWorld(data, looks);
     if (this.world) {
       disposeWorld(this.world);
       this.looks.dispose();
     }
-    Object.assign(this, { data, looks, world, selected: null, place: null });
+    Object.assign(this, { data, looks, world, selected: null, place: null, sliding: null });
     this.pieces = new Map(data.pieces.map((piece, index) => [piece.mark, { ...piece, index, body: world.byName.get(`trim ${piece.mark}`) }]));
     this.walls = world.bodies.filter(({ userData: { kind } }) => ["deck", "wall"].includes(kind));
     this.scene.add(world.group);
@@ -81,27 +81,31 @@ export class RoofView extends EventTarget {
     if (!width || !this.world) return;
     if (this.other) this.paintTwice(width, height);
     else renderer.render(scene, camera);
-    this.overlay.place();
+    this.overlay.box.hidden = Boolean(this.other);
+    if (!this.other) this.overlay.place();
   }
 
-  // Two finishes, side by side where the picture is wide, one over the other where it is tall.
+  // Two finishes, side by side where the picture is wide, one over the other where it is tall; each half sees all
+  // that the whole did. Notes and taps would be out of place on it.
   paintTwice(width, height) {
     const { renderer, camera, scene } = this;
     const wide = width > height;
     const [w, h] = wide ? [width / 2, height] : [width, height / 2];
+    const fov = camera.fov;
+    if (wide) camera.fov = (360 / Math.PI) * Math.atan(2 * Math.tan((fov * Math.PI) / 360));
+    camera.aspect = w / h;
+    camera.updateProjectionMatrix();
     renderer.setScissorTest(true);
     [this.looks.look, this.other].forEach((look, half) => {
       const x = wide ? half * w : 0, y = wide ? 0 : (1 - half) * h;
       this.looks.use(look);
       renderer.setViewport(x, y, w, h);
       renderer.setScissor(x, y, w, h);
-      camera.aspect = w / h;
-      camera.updateProjectionMatrix();
       renderer.render(scene, camera);
     });
     renderer.setScissorTest(false);
     renderer.setViewport(0, 0, width, height);
-    camera.aspect = width / height;
+    Object.assign(camera, { fov, aspect: width / height });
     camera.updateProjectionMatrix();
     this.looks.use(this.looks.look);
   }
@@ -110,10 +114,9 @@ export class RoofView extends EventTarget {
     const width = this.host.clientWidth, height = this.host.clientHeight;
     if (!width || !height) return;
     this.size = { width, height };
-    this.camera.aspect = width / height;
-    this.camera.updateProjectionMatrix();
+    this.dispatchEvent(new Event("resize"));
     this.renderer.setSize(width, height);
-    this.flight.refit();
+    this.flight.reshape(width / height);
     this.paintNow();
   }
 
@@ -224,7 +227,7 @@ export class RoofView extends EventTarget {
     if (end) at.addScaledVector(new THREE.Vector3(...along), (end === "low" ? -0.5 : 0.5) * size);
     const way = new THREE.Vector3(...facing);
     if (end) way.addScaledVector(new THREE.Vector3(...along), end === "low" ? -0.45 : 0.45);
-    this.flight.to(around(at, end ? 0.32 : Math.max(size * 0.42, 0.7), way), milliseconds);
+    this.flight.to(around(at, end ? 0.32 : Math.max(size * 0.62, 0.8), way), milliseconds);
   }
 
   // Looks at a point closely, from where the nearest piece faces.
@@ -289,24 +292,8 @@ export class RoofView extends EventTarget {
     for (const line of place.lines) this.overlay.stroke({ ...vectors(line), kind: line.kind, text: line.text, group: "place" });
   }
 
-  watchFingers() {
-    let down = null;
-    const pointers = new Set();
-    this.host.addEventListener("pointerdown", (event) => {
-      pointers.add(event.pointerId);
-      down = pointers.size === 1 ? { x: event.clientX, y: event.clientY, tap: event.target.closest?.(".tw-note")?.tap } : null; // a second finger is no tap
-    });
-    const up = (event) => pointers.delete(event.pointerId);
-    addEventListener("pointercancel", up);
-    addEventListener("pointerup", up);
-    this.host.addEventListener("pointerup", (event) => {
-      const near = down && Math.hypot(event.clientX - down.x, event.clientY - down.y) < 8;
-      if (near && event.button === 0) down.tap ? down.tap() : this.tapped(event.clientX, event.clientY, event.pointerType === "mouse" ? MOUSE : FINGER);
-      down = null;
-    });
-  }
-
   tapped(x, y, reach) {
+    if (this.other) return;
     const tap = new CustomEvent("tap", { detail: { x, y, reach, hit: () => hitAt(this, x, y) ?? pickAt(this, x, y, reach) }, cancelable: true });
     if (!this.dispatchEvent(tap)) return;
     const hit = pickAt(this, x, y, reach);
@@ -314,41 +301,6 @@ export class RoofView extends EventTarget {
     const mark = kind === "trim" ? name : null;
     this.select(mark);
     this.dispatchEvent(new CustomEvent("pick", { detail: hit ? { mark, kind, name, point: hit.point.toArray() } : null }));
-  }
-
-  watchKeys() {
-    const turns = { ArrowLeft: [-0.12, 0], ArrowRight: [0.12, 0], ArrowUp: [0, -0.09], ArrowDown: [0, 0.09], "+": [0, 0, 0.85], "=": [0, 0, 0.85], "-": [0, 0, 1.18] };
-    this.host.addEventListener("keydown", (event) => {
-      if (event.target !== this.host || event.ctrlKey || event.metaKey || event.altKey) return;
-      if (event.key === "Home") this.standAt(this.data.views[0].name);
-      else if (turns[event.key]) this.flight.turn(...turns[event.key]);
-      else return;
-      event.preventDefault();
-    });
-  }
-
-  // The present picture as a PNG, with sky and ground, under its title.
-  async picture(title) {
-    this.paintNow();
-    const { canvas } = this;
-    const paper = make("canvas");
-    const strip = Math.round(canvas.width * 0.028) + 22;
-    paper.width = canvas.width;
-    paper.height = canvas.height + strip;
-    const pen = paper.getContext("2d");
-    const sky = pen.createLinearGradient(0, 0, 0, canvas.height);
-    const style = getComputedStyle(this.host);
-    ["--tw-sky-top", "--tw-sky-low"].forEach((name, stop) => sky.addColorStop(stop, style.getPropertyValue(name).trim() || "#fff"));
-    pen.fillStyle = sky;
-    pen.fillRect(0, 0, paper.width, canvas.height);
-    pen.drawImage(canvas, 0, 0);
-    pen.fillStyle = "#ffffff";
-    pen.fillRect(0, canvas.height, paper.width, strip);
-    pen.fillStyle = "#14212b";
-    pen.font = `600 ${Math.round(strip * 0.42)}px system-ui, sans-serif`;
-    pen.textBaseline = "middle";
-    pen.fillText(title, strip * 0.4, canvas.height + strip / 2, paper.width - strip * 0.8);
-    return new Promise((done) => paper.toBlob(done, "image/png"));
   }
 }
 

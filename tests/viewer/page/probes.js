@@ -1,0 +1,70 @@
+// What tests ask a page that is open.
+
+window.probe = (() => {
+  const roof = () => document.getElementById("roof").roof;
+  const view = () => roof().view;
+  const onScreen = (point) => {
+    const box = view().canvas.getBoundingClientRect(), at = point.clone().project(view().camera);
+    return [box.left + ((at.x + 1) / 2) * box.width, box.top + ((1 - at.y) / 2) * box.height];
+  };
+  return {
+    // Where a piece's middle is on the screen, or a share of its length off it.
+    place(mark, share) {
+      const piece = view().pieces.get(mark);
+      const at = piece.body.geometry.boundingSphere.center.clone().fromArray(piece.middle);
+      piece.along.forEach((part, i) => at.setComponent(i, at.getComponent(i) + part * piece.size * share));
+      return onScreen(at);
+    },
+    // Puts an open page back to how it opened, in less time than opening it again.
+    async afresh() {
+      const { app } = roof();
+      view().setOther(null);
+      Object.assign(view(), { lift: 0, shown: { panels: true, marks: false, screws: true, pins: true } });
+      app.use(null);
+      app.close();
+      await roof().load(view().data);
+      view().standAt(view().data.views[0].name, 0);
+      app.open("roof");
+    },
+    // The color of the picture at a share of its width and height.
+    pixel(across, down) {
+      view().paintNow();
+      const { canvas } = view(), gl = view().renderer.getContext(), color = new Uint8Array(4);
+      gl.readPixels(canvas.width * across, canvas.height * (1 - down), 1, 1, gl.RGBA, gl.UNSIGNED_BYTE, color);
+      return [...color];
+    },
+    set: () => view().world.bodies.filter((body) => body.visible && body.userData.step > 0).map((body) => body.userData.name).sort(),
+    panels: () => view().world.bodies.filter((body) => body.visible && body.userData.kind === "pan").length,
+    screws() {
+      const { screws } = view().world, matrix = screws.matrixWorld.clone();
+      let count = 0;
+      for (let i = 0; i < screws.count; i++) {
+        screws.getMatrixAt(i, matrix);
+        count += matrix.elements[13] > -1000;
+      }
+      return count;
+    },
+    measured() {
+      const [a, b] = view().overlay.notes.filter((note) => note.kind === "dot").map((note) => note.points[0]);
+      return a.distanceTo(b) / 0.0254;
+    },
+    notes: () => [...document.querySelectorAll(".tw-note:not([hidden])")].map((note) => note.getBoundingClientRect().toJSON()),
+    // Buttons that are too small for a thumb.
+    small() {
+      const seen = [...document.querySelectorAll(".tw button, .tw summary")].filter((one) => one.offsetParent && !one.closest(".tw-note"));
+      const open = seen.filter((one) => one.matches("summary") || !one.closest("details:not([open])"));
+      return open.filter((one) => Math.min(one.offsetHeight, one.offsetWidth) < 40).map((one) => one.textContent || one.ariaLabel);
+    },
+    fits() {
+      const sheet = document.querySelector(".tw-sheet-body");
+      return document.scrollingElement.scrollWidth <= innerWidth && sheet.scrollWidth <= sheet.clientWidth;
+    },
+    // Milliseconds that the page's script takes for something.
+    takes(words) {
+      const act = new Function("roof", "view", words);
+      const start = performance.now();
+      act(roof(), view());
+      return performance.now() - start;
+    },
+  };
+})();

@@ -1,0 +1,260 @@
+"""What a person does with the page, on a laptop and on a phone."""
+
+import math
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import BrowserContext
+
+from tests.viewer.page.looking import Looking, opened, text_of
+from tests.zoo import layout
+
+
+@pytest.fixture(scope="module")
+def pages(device: BrowserContext, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Looking]:
+    folder = tmp_path_factory.mktemp("pages")
+    return {
+        name: opened(device, text_of(name), folder / f"{name}.html") for name in ("boat-shed", "slip-shed")
+    }
+
+
+@pytest.fixture
+def shed(pages: dict[str, Looking]) -> Looking:
+    return pages["boat-shed"].afresh()
+
+
+@pytest.fixture
+def faulty(pages: dict[str, Looking]) -> Looking:
+    return pages["slip-shed"].afresh()
+
+
+def test_asks_for_nothing_and_complains_of_nothing(shed: Looking) -> None:
+    shed.roof("standAt('bare')")
+    shed.page.wait_for_timeout(200)
+    assert shed.asked <= {"file", "data", "blob"}
+    assert shed.problems == []
+
+
+@pytest.mark.parametrize("mark", ["E1-2", "R1-1", "C1-3"])
+def test_tapped_piece_is_read_on_its_card(shed: Looking, mark: str) -> None:
+    shed.roof("standAt('bare')")
+    shed.tap(mark)
+    piece = next(part for part in layout("boat-shed").parts if part.mark == mark)
+    assert mark in shed.sheet()
+    assert piece.run.name in shed.sheet()
+    assert layout("boat-shed").scene.tape(piece.length) in shed.sheet()
+    assert shed.roof("view.selected") == mark
+
+
+def test_tap_beside_a_thin_piece_still_finds_it(shed: Looking) -> None:
+    shed.roof("standAt('street')")
+    x, y = shed.probe("place('E1-2', 0)")
+    shed.tap_at(x, y - (9 if shed.touch else 3))
+    assert shed.roof("view.selected") == "E1-2"
+
+
+def test_tapping_the_sky_takes_the_light_off(shed: Looking) -> None:
+    shed.roof("standAt('bare')")
+    shed.tap("E1-2")
+    box = shed.page.locator(".tw-stage").bounding_box()
+    assert box
+    shed.tap_at(box["x"] + 12, box["y"] + 12)
+    assert shed.roof("view.selected") is None
+
+
+def test_stepping_hides_what_is_not_set_and_shows_what_is(shed: Looking) -> None:
+    shed.page.click("[data-sheet=order]")
+    shed.page.click("text=From bare deck")
+    assert shed.probe("set()") == []
+    for _ in range(3):
+        shed.page.click("text=Set the next")
+    first = shed.roof("view.data.steps.slice(0, 3).flatMap((step) => step.names)")
+    assert shed.probe("set()") == sorted(first)
+    assert "3 of" in shed.sheet()
+    shed.page.click("text=Take off")
+    assert shed.probe("set()") == sorted(first[:2])
+
+
+def test_hidden_pieces_cannot_be_tapped_and_their_screws_are_gone(shed: Looking) -> None:
+    shed.roof("standAt('bare')")
+    shed.roof("setStep(1)")
+    shed.tap("R1-1")
+    assert shed.roof("view.selected") != "R1-1"
+    first = shed.roof("view.data.steps[0].names[0]")
+    assert shed.probe("screws()") == sum(screw.mark == first for screw in layout("boat-shed").screws)
+
+
+def test_a_finding_flies_there_and_is_read(faulty: Looking) -> None:
+    faulty.page.click("[data-sheet=findings]")
+    before = faulty.roof("view.camera.position.toArray()")
+    faulty.page.click(".tw-row:has-text('lap too short')")
+    text = faulty.sheet()
+    finding = faulty.roof("view.data.findings.find((one) => one.rule === 'lap-too-short')")
+    for said in (
+        finding["message"],
+        finding["measured"],
+        finding["limit"],
+        finding["source"],
+        finding["remedy"],
+    ):
+        assert said in text
+    assert faulty.roof("view.camera.position.toArray()") != before
+    aim = faulty.roof("view.controls.target.toArray()")
+    assert aim == pytest.approx(finding["point"], abs=1e-4)
+
+
+def test_pins_do_not_pile_up(faulty: Looking) -> None:
+    for place in ("finish", "bare", "bare back"):
+        faulty.roof(f"standAt('{place}')")
+        faulty.page.wait_for_timeout(150)
+        boxes = faulty.probe("notes()")
+        assert len(boxes) > 3
+        for i, a in enumerate(boxes):
+            for b in boxes[i + 1 :]:
+                apart = a["right"] <= b["left"] or b["right"] <= a["left"]
+                assert apart or a["bottom"] <= b["top"] or b["bottom"] <= a["top"]
+
+
+def test_a_pin_opens_what_it_stands_for(faulty: Looking) -> None:
+    faulty.roof("standAt('bare')")
+    faulty.page.wait_for_timeout(150)
+    pin = faulty.page.locator(".tw-note-pin:not([hidden])").first
+    box = pin.bounding_box()
+    assert box
+    faulty.tap_at(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    assert faulty.roof("app.current.name") == "findings"
+    assert "here" in faulty.sheet() or "Do this" in faulty.sheet()
+
+
+def test_colors_change(shed: Looking) -> None:
+    shed.page.click("[data-sheet=finish]")
+    shed.page.click("[data-part=trim] [aria-label='Trim: brick']")
+    assert shed.roof("view.looks.metals.trim.color.getHexString()") == "8c3b2e"
+    shed.page.click("[data-part=panels] [aria-label='Panels: copper, new']")
+    assert shed.roof("view.looks.metals.pan.metalness") > 0.5
+
+
+def test_colors_change_on_the_screen(shed: Looking) -> None:
+    shed.roof("standAt('finish')")
+    before = shed.probe("pixel(0.45, 0.45)")
+    shed.roof("setLook({ panels: '#a52a2a' })")
+    after = shed.probe("pixel(0.45, 0.45)")
+    assert after[0] - before[0] > 20 and after[0] > 2 * after[1]
+
+
+def test_two_finishes_stand_side_by_side(shed: Looking) -> None:
+    shed.page.click("[data-sheet=finish]")
+    shed.page.check("text=Two finishes side by side")
+    shed.page.click("[data-part=walls] [aria-label='Walls: harbour']")
+    assert shed.roof("view.other.walls") == "#2f5673"
+    assert shed.roof("view.looks.look.walls") == layout("boat-shed").scene.colors.walls
+
+
+def test_panels_come_off_and_layers_lift(shed: Looking) -> None:
+    shed.roof("standAt('finish')")
+    assert shed.probe("panels()") > 0
+    shed.page.uncheck("[data-show=panels]")
+    assert shed.probe("panels()") == 0
+    height = "view.pieces.get('C1-1').body.position.y"
+    assert shed.roof(height) == 0
+    shed.page.locator("#tw-lift").fill("100")
+    assert shed.roof(height) > 0.5
+
+
+def test_tape_reads_between_two_points(shed: Looking) -> None:
+    shed.roof("standAt('bare')")
+    shed.roof("app.close()")
+    shed.page.click("[aria-label^='Tape']")
+    for share in (-0.3, 0.3):
+        shed.tap("R1-1", share)
+    said = shed.page.inner_text(".tw-prompt")
+    inches = shed.probe("measured()")
+    boat = layout("boat-shed")
+    length = next(part.length for part in boat.parts if part.mark == "R1-1")
+    assert boat.scene.tape(inches) in said
+    assert inches == pytest.approx(0.6 * length, abs=12)
+    slope = next(run.edge.slope for run in boat.runs if run.code == "R1")
+    assert boat.scene.tape(inches * math.cos(slope))[:2] in said.split("level")[1]
+
+
+def test_cut_through_a_lap_shows_both_pieces(shed: Looking) -> None:
+    shed.roof("lookAt('R1-1', 'high')")
+    shed.roof("view.showPanels(false)")
+    shed.roof("app.close()")
+    shed.page.wait_for_timeout(150)
+    shed.page.click("[aria-label^='Cut through']")
+    lap = 2.0 / next(part.length for part in layout("boat-shed").parts if part.mark == "R1-1")
+    shed.tap("R1-1", 0.5 - lap)
+    text = shed.sheet()
+    assert "R1-1" in text and "R1-2" in text and "over R1-1" in text
+    assert "To scale" in text
+    shed.page.click("text=5 times as thick")
+    assert "not to scale" in shed.sheet()
+
+
+def test_card_goes_through_the_steps_of_an_end(shed: Looking) -> None:
+    shed.roof("select('R1-1')")
+    shed.page.click("[data-tab=low]")
+    steps = shed.roof("view.pieces.get('R1-1').ends.low.flatMap((one) => one.steps)")
+    for number, step in enumerate(steps, 1):
+        assert step["text"] in shed.page.inner_text(".tw-end")
+        assert f"Step {number} of {len(steps)}" in shed.page.inner_text(".tw-end")
+        if number < len(steps):
+            shed.page.click(".tw-end >> text=Next step")
+    assert shed.page.locator(".tw-end >> text=Next step").is_disabled()
+
+
+def test_screws_are_read_as_tape_marks(shed: Looking) -> None:
+    shed.roof("select('R1-1')")
+    shed.page.click("[data-tab=tape]")
+    boat = layout("boat-shed")
+    marks = [boat.scene.tape(screw.at) for screw in boat.screws if screw.mark == "R1-1"]
+    assert shed.page.locator(".tw-marks li").all_inner_texts() == marks
+
+
+def test_every_button_is_big_enough_for_a_thumb(shed: Looking) -> None:
+    for sheet in ("roof", "pieces", "order", "findings", "finish"):
+        shed.roof(f"open('{sheet}')")
+        assert shed.probe("small()") == []
+
+
+def test_nothing_is_wider_than_the_screen(faulty: Looking) -> None:
+    for words in (
+        "open('roof')",
+        "open('pieces')",
+        "open('findings', 1)",
+        "select('R1-1')",
+        "open('cautions')",
+    ):
+        faulty.roof(words)
+        assert faulty.probe("fits()")
+
+
+def test_picture_is_saved(shed: Looking) -> None:
+    with shed.page.expect_download() as download:
+        shed.page.click("[aria-label='Save this picture']")
+    assert download.value.suggested_filename.endswith(".png")
+    assert Path(download.value.path()).read_bytes()[:8] == b"\x89PNG\r\n\x1a\n"
+
+
+def test_keys_alone_do(shed: Looking) -> None:
+    shed.page.focus(".tw-stage")
+    before = shed.roof("view.camera.position.toArray()")
+    shed.page.keyboard.press("ArrowLeft")
+    assert shed.roof("view.camera.position.toArray()") != before
+    shed.page.focus("[data-sheet=pieces]")
+    shed.page.keyboard.press("Enter")
+    shed.page.focus(".tw-row >> nth=0")
+    shed.page.keyboard.press("Enter")
+    assert shed.roof("app.current.name") == "piece"
+    assert shed.roof("view.selected") == "E1-1"
+    assert "E1-1" in shed.page.inner_text(".tw-said")
+
+
+def test_names_of_the_look_from_buttons_go_there(shed: Looking) -> None:
+    names = shed.roof("view.data.views.map((one) => one.title)")
+    assert "From the street" in names and "From the ladder" in names
+    assert any("Lap" in name for name in names) and any("Peak" in name for name in names)
+    assert any("short piece" in name for name in names)
+    shed.page.click("text=From the ladder")
+    assert shed.roof("view.place.name") == "from the ladder"

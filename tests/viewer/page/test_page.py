@@ -1,0 +1,135 @@
+"""The page as a file: what it weighs, what it holds, what it prints, and what it does where it cannot draw."""
+
+import base64
+import io
+import json
+import re
+from pathlib import Path
+
+import numpy as np
+import pytest
+import trimesh
+from playwright.sync_api import Browser
+
+from tests.viewer.page.looking import opened, text_of
+from tests.zoo import NAMES, layout
+from trimwright.model.checks.run import check
+from trimwright.model.pipeline import build
+from trimwright.model.scene.read import scene_from
+from trimwright.viewer.page.page import page_of, write_page
+from trimwright.viewer.page.payload import payload_of
+
+HOSTILE = "</script><script>document.title='taken'</script><img src=x onerror=\\\"document.title='taken'\\\">"
+
+SCENE = '[roof]\nform = "gable"\nlength = "14\'"\nwidth = "12\'"\npitch = "6/12"\n'
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_glb_holds_every_piece_where_it_is(name: str) -> None:
+    here = layout(name)
+    payload = payload_of(here, check(here))
+    scene = trimesh.load(io.BytesIO(base64.b64decode(payload["glb"])), file_type="glb", process=False)
+    bodies = payload["bodies"]
+    assert len(scene.geometry) == len(bodies)
+    by_place = {mesh.metadata["body"]: mesh for mesh in scene.geometry.values()}
+    for place, body in enumerate(bodies):
+        if body["kind"] != "trim":
+            continue
+        solid = next(part for part in here.parts if part.mark == body["name"]).solid
+        low, high = solid.vertices.min(axis=0), solid.vertices.max(axis=0)
+        box = np.array([[low[0], low[2], -high[1]], [high[0], high[2], -low[1]]]) * 0.0254
+        np.testing.assert_allclose(by_place[place].bounds, box, atol=1e-5)
+        assert max(body["lines"]) < len(by_place[place].vertices)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_steps_set_every_piece_once_and_at_laps_what_lies_under_first(name: str) -> None:
+    payload = payload_of(layout(name), ())
+    names = [name for step in payload["steps"] for name in step["names"]]
+    assert len(names) == len(set(names))
+    assert set(names) == {piece["mark"] for piece in payload["pieces"]} | set(payload["panels"])
+    place = {mark: number for number, mark in enumerate(names)}
+    for part in layout(name).parts:
+        for lap in part.laps:
+            assert (place[lap.other] < place[part.mark]) == (lap.lies == "over")
+
+
+def test_a_house_of_forty_pieces_is_small_enough_to_send() -> None:
+    text = page_of(
+        build(scene_from('title = "House"\n' + SCENE.replace("14'", "88'").replace("12'", "40'"))), ()
+    )
+    pieces = json.loads(re.search(r'id="data">(.*?)</script>', text, re.DOTALL)[1])["pieces"]  # type: ignore[index]
+    assert len(pieces) >= 40
+    assert len(text.encode()) <= 2.5e6
+
+
+def test_hostile_titles_are_inert(chromium: Browser, tmp_path: Path) -> None:
+    here = build(scene_from(f'title = "{HOSTILE}"\n' + SCENE))
+    context = chromium.new_context(reduced_motion="reduce", offline=True)
+    looking = opened(context, page_of(here, check(here)), tmp_path / "roof.html")
+    title = here.scene.title
+    assert "<script>" in title
+    assert looking.page.title() == title
+    assert looking.page.inner_text(".tw-title") == title
+    assert looking.page.locator("img[src=x]").count() == 0
+    assert looking.problems == []
+    context.close()
+
+
+def test_without_webgl_there_are_words_pictures_and_lists(chromium: Browser, tmp_path: Path) -> None:
+    here = layout("boat-shed")
+    jpeg = base64.b64decode(
+        "/9j/4AAQSkZJRgABAQEASABIAAD/2wBDAP////////////////////////////////////////////////////////////////////////"
+        "//////////////wgALCAABAAEBAREA/8QAFBABAAAAAAAAAAAAAAAAAAAAAP/aAAgBAQABPxA="
+    )
+    context = chromium.new_context(offline=True)
+    context.add_init_script("HTMLCanvasElement.prototype.getContext = () => null")
+    looking = opened(context, page_of(here, check(here), {"From the street": jpeg}), tmp_path / "roof.html")
+    assert "WebGL is missing" in looking.page.inner_text("#plain-reason")
+    assert looking.page.locator("img[alt='From the street']").is_visible()
+    assert looking.page.locator("tbody tr").count() == len(here.parts)
+    context.close()
+
+
+def test_without_script_there_are_lists(chromium: Browser, tmp_path: Path) -> None:
+    file = tmp_path / "roof.html"
+    file.write_text(text_of("boat-shed"), encoding="utf-8")
+    context = chromium.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(file.as_uri())
+    assert "R1-1" in page.inner_text(".tw-paper table")
+    context.close()
+
+
+def test_prints_pieces_findings_and_cautions(chromium: Browser, tmp_path: Path) -> None:
+    context = chromium.new_context(offline=True)
+    looking = opened(context, text_of("slip-shed"), tmp_path / "roof.html")
+    looking.page.emulate_media(media="print")
+    text = looking.page.inner_text(".tw-paper")
+    assert not looking.page.locator("#roof").is_visible()
+    assert "power lines" in text and "falls" in text
+    assert "lap-too-short" in text
+    assert all(part.mark in text for part in layout("slip-shed").parts)
+    context.close()
+
+
+def test_nothing_half_written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    path = tmp_path / "roof.html"
+    path.write_text("before")
+
+    def fail(*_: object) -> str:
+        raise RuntimeError
+
+    monkeypatch.setattr("trimwright.viewer.page.page.page_of", fail)
+    with pytest.raises(RuntimeError):
+        write_page(layout("boat-shed"), (), path)
+    assert path.read_text() == "before"
+    assert list(tmp_path.iterdir()) == [path]
+
+
+def test_page_may_ask_nobody() -> None:
+    text = text_of("boat-shed")
+    policy = re.search(r'Content-Security-Policy" content="([^"]*)"', text)
+    assert policy and policy[1].startswith("default-src 'none'")
+    outside = re.sub(r'"data:[^"]*"', "", text)
+    assert not re.search(r'(src|href)\s*=\s*["\']?https?:', outside)
