@@ -81,8 +81,8 @@ def _chapter(name: str) -> str:
         "",
         f"![Section of the {name}]({picture_of(name)})",
         "",
-        f"For {edges} edges. Developed width here {tape(section.width)}; the `{profile.anchor}` lies against "
-        f"{'the far slope' if 'wing' in profile.anchor else 'the edge of the deck'}.",
+        f"For {edges} edges. Developed width here {tape(section.width)}; the `{profile.anchor}` lies "
+        f"{'the far slope' if 'wing' in profile.anchor else 'against the edge of the deck'}.",
         "",
         "| leg | width | turns here | at a lap underneath | screws |",
         "|---|---|---|---|---|",
@@ -215,11 +215,11 @@ def _on_paper(
     items: list[Item] = [Area((_points(ring, shift),), WOOD, "deck") for ring in decks]
     items += [Stroke(_points(ring, shift), 0.012, INK, closed=True, name="deck") for ring in decks]
     items += [Stroke(_points(line, shift), 0.014, PAN_GRAY, (0.08, 0.05), name="panel") for line in pans]
-    items += [Stroke(_points(line, shift), METAL, INK, name="metal") for line in metal]
-    items += [Stroke(_points(pair, shift), 0.035, SCREW, name="screw") for pair in screws]
     for side, column in columns.items():
         x = MARGIN + wide[-1] - GAP / 2 if side < 0 else size[0] - MARGIN - wide[1] + GAP / 2
         items += _labels(column, side, x, shift, size[1])
+    items += [Stroke(_points(line, shift), METAL, INK, name="metal") for line in metal]
+    items += [Stroke(_points(pair, shift), 0.035, SCREW, name="screw") for pair in screws]
     return Drawing(title, (float(size[0]), float(size[1])), tuple(items))
 
 
