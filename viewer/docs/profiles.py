@@ -82,7 +82,7 @@ def _chapter(name: str) -> str:
         f"![Section of the {name}]({picture_of(name)})",
         "",
         f"For {edges} edges. Developed width here {tape(section.width)}; the `{profile.anchor}` lies "
-        f"{'the far slope' if 'wing' in profile.anchor else 'against the edge of the deck'}.",
+        f"{'over the far slope' if 'wing' in profile.anchor else 'against the edge of the deck'}.",
         "",
         "| leg | width | turns here | at a lap underneath | screws |",
         "|---|---|---|---|---|",
