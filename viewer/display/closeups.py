@@ -31,7 +31,7 @@ CORNERS = tuple(np.array([x, y, 0.5]) for y in (-1.0, 1.0) for x in (0.75, -0.75
 ROW = 56.0
 """How much of a run is seen in one row of its tape marks, inches, unless there would be too many rows."""
 
-MOST_ROWS = 4
+MOST_ROWS = 6
 
 GAP = 0.012
 """Room between two rows, as a share of the picture's height."""

@@ -132,7 +132,7 @@ def _best(
         for box in boxes:
             cost = cost + _hits(anchor, centers, box) * line * 9
         if busy is not None:
-            cost = cost + _covered(busy, size, left, top, right, bottom) * line * 5
+            cost = cost + _covered(busy, size, left, top, right, bottom) * line * 12
         cost = np.where(free, cost, np.inf)
         found = int(cost.argmin())
         if cost[found] < least:

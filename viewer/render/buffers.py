@@ -65,6 +65,12 @@ class Buffers:
     told: Bytes
     depth: Floats
 
+    @property
+    def shiny(self) -> NDArray[np.bool_]:
+        """``(h, w)`` whether metal is seen."""
+        turned = STEPS[self.told]
+        return np.asarray(np.einsum("hwk,hwk->hw", turned, turned) > 0.55**2)
+
 
 class Canvas:
     """Meshes that are drawn from several places; a context, so that its window is closed.
@@ -73,6 +79,7 @@ class Canvas:
         pieces: What is drawn.
         line: Width of the edges, pixels.
         lead: How far edges on a surface that slopes away are drawn before it, in pixels of its slope.
+        strength: How much they hide what is behind them, from 0 to 1.
         ink: Their color, from 0 to 255.
     """
 
@@ -81,6 +88,7 @@ class Canvas:
         pieces: Sequence[Piece],
         line: float = 2.0,
         lead: float = 0.4,
+        strength: float = 1.0,
         ink: tuple[int, int, int] = (38, 44, 48),
     ) -> None:
         """Merge the pieces into one mesh and one set of lines."""
@@ -108,7 +116,7 @@ class Canvas:
         self._lines = None
         if self._edges is not None:
             self._lines = self._plotter.add_mesh(
-                self._edges, color=[c / 255 for c in ink], line_width=line, lighting=False
+                self._edges, color=[c / 255 for c in ink], line_width=line, lighting=False, opacity=strength
             )
             mapper = self._lines.mapper
             mapper.SetResolveCoincidentTopologyToPolygonOffset()

@@ -25,6 +25,9 @@ NEAR = (0.02, 0.0006)
 """A point is hidden when what is drawn there is nearer to the eye by more than the first, inches, and the second times
 its distance."""
 
+CROWD = 24
+"""More labels than these are written smaller."""
+
 SIZES = {"piece": 0.027, "short": 0.027, "note": 0.023, "step": 0.020, "tape": 0.022}
 """Height of each kind of label's letters, as a share of the picture's height."""
 
@@ -38,12 +41,14 @@ class Frame:
         box: Where it lies, pixels.
         depth: ``(h, w)`` inches along the line of sight, at any size.
         tall: Height of the whole picture, pixels.
+        metal: ``(h, w)`` whether metal is seen, of the depth's size; None when unknown.
     """
 
     shot: Shot
     box: Box
     depth: Floats
     tall: float
+    metal: NDArray[np.bool_] | None = None
 
     @property
     def size(self) -> tuple[int, int]:
@@ -105,9 +110,11 @@ def _rings(sheet: Sheet, frame: Frame, stage: Stage, view: ViewPoint) -> None:
 def _labels(
     sheet: Sheet, frame: Frame, labels: Sequence[Label], hues: dict[str, Color], boxes: list[Box]
 ) -> None:
-    wants = []
+    """Place a frame's labels and draw them: all leaders first, so that none runs over a text."""
+    share = min(1.0, math.sqrt(CROWD / max(len(labels), 1)))
+    wants, sizes = [], []
     for label in labels:
-        size = SIZES[label.kind] * frame.tall
+        size = SIZES[label.kind] * frame.tall * share
         seen = label.points[frame.visible(label.points, label.normals)]
         wide, high = sheet.measure(label.text, size, bold=label.kind != "note")
         pad = size * 0.42
@@ -118,11 +125,29 @@ def _labels(
             seen = label.points[:1]
         anchors = frame.pixels(seen) if len(seen) else np.empty((0, 2))
         wants.append(Want(anchors, width, height, label.priority, label.kind == "step"))
+        sizes.append(size)
     spots = _place(frame, wants, boxes)
-    for label, spot in zip(labels, spots, strict=True):
-        if spot is not None:
-            _callout(sheet, frame, label, spot, hues.get(label.mark or "", INK))
-            boxes.append(spot.box)
+    placed = [
+        (label, spot, size)
+        for label, spot, size in zip(labels, spots, sizes, strict=True)
+        if spot is not None
+    ]
+    for _, spot, size in placed:
+        _leader(sheet, spot, size)
+    for label, spot, size in placed:
+        _callout(sheet, label, spot, hues.get(label.mark or "", INK), size)
+        boxes.append(spot.box)
+
+
+def _busy(frame: Frame) -> Array:
+    """Return how much each part of a frame shows, from 0 to 1: metal does most, and the middle."""
+    rows, columns = frame.depth.shape
+    step = (slice(None, None, max(1, rows // 120)), slice(None, None, max(1, columns // 160)))
+    small = np.isfinite(frame.depth[step])
+    metal = small if frame.metal is None else frame.metal[step]
+    down, across = (np.linspace(-1, 1, count) for count in small.shape)
+    heart = np.exp(-4.0 * (down[:, None] ** 2 + across**2))
+    return np.asarray(0.15 * small + 0.6 * metal + 0.25 * heart)
 
 
 def _place(frame: Frame, wants: Sequence[Want], boxes: Sequence[Box]) -> list[Spot | None]:
@@ -131,11 +156,7 @@ def _place(frame: Frame, wants: Sequence[Want], boxes: Sequence[Box]) -> list[Sp
     own = [Want(w.anchors - corner, w.width, w.height, w.priority, w.on_anchor) for w in wants]
     dx, dy = corner
     shifted = [Box(b.left - dx, b.top - dy, b.right - dx, b.bottom - dy) for b in boxes]
-    rows, columns = frame.depth.shape
-    small = frame.depth[:: max(1, rows // 120), :: max(1, columns // 160)]
-    down, across = (np.linspace(-1, 1, count) for count in small.shape)
-    heart = np.exp(-3.0 * (down[:, None] ** 2 + across**2))
-    busy = 0.5 * np.isfinite(small) + 0.8 * heart
+    busy = _busy(frame)
     spots = place(own, frame.size, 0.027 * frame.tall, shifted, busy)
     return [
         None
@@ -148,26 +169,32 @@ def _place(frame: Frame, wants: Sequence[Want], boxes: Sequence[Box]) -> list[Sp
     ]
 
 
-def _callout(sheet: Sheet, frame: Frame, label: Label, spot: Spot, hue: Color) -> None:
-    """Draw a label's box, its leader and its text."""
-    box, size = spot.box, SIZES[label.kind] * frame.tall
+def _leader(sheet: Sheet, spot: Spot, size: float) -> None:
+    """Draw the line from a label's box to what it speaks of."""
+    box = spot.box
     x = min(max(spot.anchor[0], box.left), box.right)
     y = min(max(spot.anchor[1], box.top), box.bottom)
     if math.hypot(x - spot.anchor[0], y - spot.anchor[1]) > size * 0.3:
         sheet.line([(x, y), spot.anchor], 3.6, PAPER, 170)
         sheet.line([(x, y), spot.anchor], 1.7)
         sheet.dot(spot.anchor, size * 0.17, INK, PAPER)
-    middle = ((box.left + box.right) / 2, (box.top + box.bottom) / 2)
+
+
+def _callout(sheet: Sheet, label: Label, spot: Spot, hue: Color, size: float) -> None:
+    """Draw a label's box and its text."""
+    box = spot.box
     if label.kind == "step":
+        middle = ((box.left + box.right) / 2, (box.top + box.bottom) / 2)
         sheet.dot(middle, (box.right - box.left) / 2, mix(hue, (0, 0, 0), 0.35), PAPER)
         sheet.text(middle, label.text, size, True, PAPER, "mm")
         return
+    corner = (box.left + size * 0.42, box.top + size * 0.2)
     if label.kind == "short":
         sheet.box(box.left, box.top, box.right, box.bottom, SHORT, 255, PAPER)
-        sheet.text((box.left + size * 0.42, box.top + size * 0.2), label.text, size, True, PAPER)
+        sheet.text(corner, label.text, size, True, PAPER)
         return
     sheet.box(box.left, box.top, box.right, box.bottom, rim=mix(hue, (0, 0, 0), 0.15), width=2.0)
-    sheet.text((box.left + size * 0.42, box.top + size * 0.2), label.text, size, label.kind != "note")
+    sheet.text(corner, label.text, size, label.kind != "note")
 
 
 def _line(sheet: Sheet, frame: Frame, line: Line, hues: dict[str, Color], boxes: list[Box]) -> None:
@@ -205,10 +232,16 @@ def _line(sheet: Sheet, frame: Frame, line: Line, hues: dict[str, Color], boxes:
     half = (wide / 2 + size * 0.3, high / 2 + size * 0.12)
     box = Box(middle[0] - half[0], middle[1] - half[1], middle[0] + half[0], middle[1] + half[1])
     if line.kind == "tick":
-        box = _aside(box, boxes, size)
+        box = _aside(_within(box, frame.box), boxes, size)
     sheet.box(box.left, box.top, box.right, box.bottom, alpha=225, radius=4)
     sheet.text(((box.left + box.right) / 2, (box.top + box.bottom) / 2), line.text, size, True, INK, "mm")
     boxes.append(box)
+
+
+def _within(box: Box, frame: Box) -> Box:
+    """Return a box moved sideways into a frame."""
+    shift = max(frame.left + 2 - box.left, 0.0) + min(frame.right - 2 - box.right, 0.0)
+    return Box(box.left + shift, box.top, box.right + shift, box.bottom)
 
 
 def _aside(box: Box, boxes: Sequence[Box], size: float) -> Box:

@@ -37,6 +37,9 @@ WORKSHOP = (0.46, 0.56, 0.5)
 """The same where every fold is to be seen, and colors are to be told apart in the shade too."""
 
 GRASS = np.array([0.60, 0.625, 0.56], dtype=np.float32)
+EDGE = 0.7
+"""Where a pixel is more than this many inches of the house, edges grow fainter."""
+
 STRIP = 0.078
 """Height of the caption, as a share of the picture's."""
 
@@ -114,7 +117,8 @@ def drawn(stage: Stage, view: ViewPoint, size: tuple[int, int] = SIZE) -> Image.
     page[:] = _backdrop(room, view.outdoors)
     clear = page.copy()
     frames = []
-    with Canvas(pieces, lead=0.0 if view.outdoors else 0.4) as canvas:
+    lead, strength = (0.0, _strength(view, room)) if view.outdoors else (0.4, 1.0)
+    with Canvas(pieces, lead=lead, strength=strength) as canvas:
         for shot in view.shots:
             box = _box(shot, room)
             part = (round(box.right - box.left), round(box.bottom - box.top))
@@ -134,7 +138,8 @@ def drawn(stage: Stage, view: ViewPoint, size: tuple[int, int] = SIZE) -> Image.
             page[rows, columns] = lit(
                 canvas, buffers, shot, weather, clear[rows, columns], ground, about, reach
             )
-            frames.append(Frame(shot, box, buffers.depth[::2, ::2], high))
+            depth, metal = buffers.depth[::2, ::2], buffers.shiny[::2, ::2]
+            frames.append(Frame(shot, box, depth, high, metal))
     whole = np.full((high, wide, 3), 255, dtype=np.uint8)
     whole[: room[1]] = np.round(page * 255).astype(np.uint8)
     sheet = Sheet(Image.fromarray(whole).resize((wide * 2, high * 2), Image.Resampling.BICUBIC), 2)
@@ -152,6 +157,12 @@ def drawn(stage: Stage, view: ViewPoint, size: tuple[int, int] = SIZE) -> Image.
         _legend(sheet, view.legend, wide, room[1], high)
     _caption(sheet, stage, view, wide, high, strip)
     return sheet.finished()
+
+
+def _strength(view: ViewPoint, room: tuple[int, int]) -> float:
+    """Return how dark the edges are drawn: fainter the farther off they are, so that seams do not run together."""
+    inches = view.shots[0].span(room[0] / room[1]) / room[1]
+    return float(np.clip(EDGE / inches, 0.25, 1.0))
 
 
 def _box(shot: Shot, room: tuple[int, int]) -> Box:
