@@ -160,7 +160,8 @@ def _generate(
 def _relaxed(problem: Problem, pool: Sequence[Pattern]) -> list[int]:
     """Return what a piece of each size is worth to the relaxation over ``pool``, in 1/SCALE, rounded down."""
     program = _program(problem, pool)
-    result = linprog(program.costs, A_ub=-program.rows, b_ub=-program.least, method="highs-ds")
+    # HiGHS takes sparse rows; scipy's type stubs know only dense ones.
+    result = linprog(program.costs, A_ub=-program.rows, b_ub=-program.least, method="highs-ds")  # type: ignore[call-overload]
     return [max(0, math.floor(-worth * SCALE)) for worth in result.ineqlin.marginals[: len(problem.sizes)]]
 
 
@@ -238,7 +239,7 @@ def _choose(program: _Program, pool: Sequence[Pattern], seconds: float) -> tuple
     result = milp(
         program.costs,
         constraints=LinearConstraint(program.rows, lb=program.least),
-        integrality=np.ones(len(pool)),
+        integrality=np.ones(len(pool), dtype=np.int64),
         options={"mip_rel_gap": 0.0, "node_limit": NODES, "time_limit": max(seconds, 0.0)},
     )
     if result.x is None:
