@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from trimwright.model.layout import Layout
 from trimwright.model.panels import Panel
 
-from .body import Body, Mesh, merged, slab
+from .body import Body, Kind, Mesh, merged, slab
 
 Array = NDArray[np.float64]
 
@@ -19,6 +19,10 @@ STEM = 0.1
 
 FOLD = (0.36, 0.55)
 """How far the fold along a seam's top reaches to one side, and how tall it is, inches. Common practice, no source."""
+
+
+NOTHING = 1e-9
+"""A strip of less area than this, square inches, is left off."""
 
 
 def panel_bodies(layout: Layout, order: int) -> Iterator[Body]:
@@ -31,22 +35,28 @@ def panel_bodies(layout: Layout, order: int) -> Iterator[Body]:
         if panel.seams:
             seams = [_standing(seam, normal, height) for seam in panel.seams]
             yield Body("seam", panel.name, *merged(seams), order)
-        yield from _strips("hook", panel, panel.hooks, thickness, order)
-        yield from _strips("closure", panel, panel.closures, thickness, order)
+        yield from _strips("hook", panel, panel.hooks, normal, thickness, order)
+        yield from _strips("closure", panel, panel.closures, normal, thickness, order)
 
 
 def _strips(
-    kind: str, panel: Panel, strips: tuple[Array, ...], thickness: float, order: int
+    kind: Kind, panel: Panel, strips: tuple[Array, ...], up: Array, thickness: float, order: int
 ) -> Iterator[Body]:
+    """Yield the sheets of a panel that are not its pan as one body, painted where they face away from it."""
     slabs = []
+    middle = panel.outline.mean(axis=0)
     for strip in strips:
         normal = np.cross(strip, np.roll(strip, -1, axis=0)).sum(axis=0)
         size = np.linalg.norm(normal)
-        if size > 1e-9:
-            slabs.append(slab(strip + normal / size * thickness / 2, -normal / size * thickness))
+        if size < NOTHING:
+            continue
+        normal /= size
+        outward = -up if abs(normal @ up) > 0.5 else strip.mean(axis=0) - middle
+        if normal @ outward < 0:
+            strip, normal = strip[::-1], -normal
+        slabs.append(slab(strip + normal * thickness / 2, -normal * thickness))
     if slabs:
-        vertices, faces, side = merged(slabs)
-        yield Body(kind, panel.name, vertices, faces, side, order)  # type: ignore[arg-type]
+        yield Body(kind, panel.name, *merged(slabs), order)
 
 
 def _standing(foot: Array, normal: Array, height: float) -> Mesh:

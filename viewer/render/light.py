@@ -53,7 +53,7 @@ class Weather:
     bounce: float
     rays: int = 36
     sun_map: int = 2600
-    sky_map: int = 360
+    sky_map: int = 560
     far: float = 1.0
 
 

@@ -58,3 +58,15 @@ def test_boards_of_a_roof_close_its_corners() -> None:
     ends = np.concatenate([np.round(body.vertices[:4, :2], 6) for body in boards])
     _, counts = np.unique(ends, axis=0, return_counts=True)
     assert (counts == 2).all()
+
+
+def test_turned_edges_of_panels_show_their_paint() -> None:
+    roof = layout("boat-shed")
+    middle = roof.roof.vertices.mean(axis=0)
+    for body in stage_of(roof).bodies:
+        if body.kind == "hook":
+            corners = body.vertices[body.faces[body.side == 1]]
+            normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+            away = corners.mean(axis=1) - middle
+            outward = np.einsum("ij,ij->i", normals * [1, 1, 0], away * [1, 1, 0]) > 0
+            assert (outward | (normals[:, 2] < 0)).all(), body.name
