@@ -15,6 +15,7 @@ from .letters import unbroken, width_of, wrapped
 from .plate import is_mirrored
 from .progress import At, Stage, is_square
 from .step_pictures import SAMPLES, side_by_side, step_cells
+from .whole import whole
 
 BESIDE = 4
 """Steps beside each other on the paper."""
@@ -25,8 +26,8 @@ GUTTER = 0.14
 HIGH_PLACES = ("peak", "ridge end", "hip head", "high-rake")
 """Joints that are made where a fall is longest."""
 
-TALL = 4.75
-"""Height of an enlarged end at most, inches: the first one still stands on the first page."""
+TALL, SHORT, LEAST = 4.75, 3.4, 2.6
+"""Height of an enlarged end with many steps at most, of one with few, and of any at least, inches."""
 
 
 def cut_sheets(layout: Layout, paper: Paper, imprint: Imprint) -> list[Drawing]:
@@ -44,9 +45,9 @@ def cut_sheet(batch: Batch, layout: Layout, paper: Paper, imprint: Imprint) -> l
         imprint: What every page says.
     """
     box = body_of(paper)
-    blocks = [_overview(batch, layout, box.width), *_whole(batch, layout, box.width), _legend(box.width)]
-    for at in ("low", "high"):
-        blocks += _end(batch, layout, at, box.width)
+    blocks = [_overview(batch, layout, box.width), *whole(batch, layout, box.width), _legend(box.width)]
+    room = box.height - sum(block.height for block in blocks)
+    blocks += [*_end(batch, layout, "low", box.width, room), *_end(batch, layout, "high", box.width)]
     pages = flow(blocks, box)
     part = batch.first
     result = []
@@ -129,23 +130,16 @@ def _meets_one(part: Part, at: At, layout: Layout) -> str:
     return ", ".join(words)
 
 
-def _whole(batch: Batch, layout: Layout, width: float) -> list[Block]:
-    """Return the whole pattern, and a tape more for every other row of screws in the batch."""
-    show = layout.scene.tape
-    rows: dict[tuple[str, ...], list[Part]] = {}
-    for part in batch.parts:
-        at = sorted({screw.at for screw in layout.screws if screw.mark == part.mark})
-        rows.setdefault(tuple(dict.fromkeys(map(show, at))), []).append(part)
-    blocks: list[Block] = []
-    for parts in rows.values():
-        own = [screw for screw in layout.screws if screw.mark == parts[0].mark]
-        draw = pattern.tape if blocks else pattern.whole
-        blocks.append(draw(parts[0], own, ", ".join(part.mark for part in parts), width, show))
-    return blocks
+def _end(batch: Batch, layout: Layout, at: At, width: float, room: float = 0.0) -> list[Block]:
+    """Return one end enlarged, its first steps beside it and the others below.
 
-
-def _end(batch: Batch, layout: Layout, at: At, width: float) -> list[Block]:
-    """Return one end enlarged, its first steps beside it and the others below."""
+    Args:
+        batch: The pieces.
+        layout: What they belong to.
+        at: Which end.
+        width: To fill, inches.
+        room: What is left of the page, inches; the end is drawn smaller when it then still fits there.
+    """
     part, show = batch.first, layout.scene.tape
     cell = (width - (BESIDE - 1) * GUTTER) / BESIDE
     marks = [one.mark for one in layout.parts] if len(batch.parts) > 1 else []
@@ -154,28 +148,34 @@ def _end(batch: Batch, layout: Layout, at: At, width: float) -> list[Block]:
         return unmarked(stage.step.say(lambda length: unbroken(show(length))), marks)
 
     cells = step_cells(part, at, cell, say)
-    blocks: list[Block] = []
     if at == "high" and is_square(part, at):
         says = f"High end, square across, {show(part.length)} from the low end"
-        blocks.append(Block(0.24, (Words(says, (0.0, -0.13), BODY, bold=True, name="caption"),), keep=True))
+        blocks = [Block(0.24, (Words(says, (0.0, -0.13), BODY, bold=True, name="caption"),), keep=True)]
     else:
         own = [screw for screw in layout.screws if screw.mark == part.mark]
         wide = width - 2 * (cell + GUTTER) - 0.1
-        figure = pattern.end(part, at, wide, 3.4 if len(cells) <= 4 else TALL, show, own)
-        items: tuple[Item, ...] = figure.items
-        used = 0.0
-        while cells:
-            row = side_by_side(cells[:2], cell + GUTTER)
-            if used and used + row.height > figure.height + 0.8:
+        most = SHORT if len(cells) <= 4 else TALL
+        tries = [min(most, room - 0.05), most] if room > LEAST else [most]
+        for height in tries:
+            block, rest = _with_steps(pattern.end(part, at, wide, height, show, own), cells, wide, cell)
+            if block.height <= room:
                 break
-            items += moved(row.items, (wide + 0.1 + GUTTER, -used))
-            used += row.height
-            cells = cells[2:]
-        blocks.append(Block(max(figure.height, used) + 0.05, items))
+        blocks, cells = [block], rest
+    rows = [cells[first : first + BESIDE] for first in range(0, len(cells), BESIDE)]
+    return [*blocks, *(side_by_side(row, cell + GUTTER) for row in rows)]
+
+
+def _with_steps(figure: Block, cells: list[Block], wide: float, cell: float) -> tuple[Block, list[Block]]:
+    """Return an end with as many steps as stand beside it, two in a row, and the steps that are left."""
+    items, used = figure.items, 0.0
     while cells:
-        blocks.append(side_by_side(cells[:BESIDE], cell + GUTTER))
-        cells = cells[BESIDE:]
-    return blocks
+        row = side_by_side(cells[:2], cell + GUTTER)
+        if used and used + row.height > figure.height + 0.8:
+            break
+        items += moved(row.items, (wide + 0.1 + GUTTER, -used))
+        used += row.height
+        cells = cells[2:]
+    return Block(max(figure.height + 0.05, used), items), cells
 
 
 def _legend(width: float) -> Block:

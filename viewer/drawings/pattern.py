@@ -1,4 +1,4 @@
-"""The flat pattern of a piece, painted side up and true to scale: the whole of it, and each end enlarged.
+"""The flat pattern of a piece, painted side up and true to scale: each end enlarged.
 
 Every mark is measured from the same two edges that a tape hooks on to: along the piece from its low end, across
 it from its inboard edge. Nothing is added up from one mark to the next.
@@ -21,7 +21,7 @@ from trimwright.model.units import Tape
 from .drawing import Area, Item, Stroke, Words
 from .flow import Block
 from .leaf import BODY, INK, LINE, SMALL, SOFT, circle, lines
-from .letters import DESCENT, wrapped
+from .letters import DESCENT
 from .plate import LEADER, Mark, Plate, column, is_mirrored, longest, merged, room_for, row, strokes
 from .progress import At, edge_at, steps_at, tabs_at
 
@@ -52,6 +52,7 @@ FINE = 1 / 32
 UP, DOWN, FOLD, MARK = (0.11, 0.04), (0.16, 0.03, 0.03, 0.03), (0.05, 0.03), (0.03, 0.03)
 """Dashes of bends up, bends down, folds of tabs, and lines that are only drawn on the metal, inches."""
 
+METAL = "#f4f4f2"
 BLUE, GREEN = "#1f4fa3", "#0a6b2d"
 
 SAMPLES = (
@@ -81,86 +82,6 @@ def bend_lines(part: Part) -> list[tuple[Bend, float]]:
         for bend in part.run.section.bends
         if bend.last > bend.first
     ]
-
-
-def whole(part: Part, screws: Sequence[Screw], who: str, width: float, show: Tape) -> Block:
-    """Return the whole flat pattern, small, with its overall sizes and the tape marks of its screws.
-
-    Args:
-        part: The piece.
-        screws: Its own.
-        who: The marks of the pieces that these screws are for.
-        width: To fill, inches.
-        show: Writes lengths.
-    """
-    low, high = part.sheet.extent
-    _, inboard, _, outboard = part.sheet.pattern.bounds
-    plate, left, right = _laid_out(part, width, 1.5 / (outboard - inboard), -0.32 + inboard)
-    top, bottom = -0.32, -0.32 - (outboard - inboard) * plate.scale
-    everything = shapely.box(low - 1, -99, high + 1, 99)
-    items: list[Item] = [*_metal(part, plate, everything), *_bends(part, plate, everything, 0.004)]
-    for screw in screws:
-        items += _screw((plate.x(low + screw.at), plate.y(screw.across)))
-    items += _between((left, top + 0.1), (right, top + 0.1), show(high - low))
-    items += _between((right + 0.12, top), (right + 0.12, bottom), show(outboard - inboard))
-    ends = ("high end", "low end") if plate.mirrored else ("low end", "high end")
-    items += [
-        Words(ends[0], (left, top + 0.17), SMALL, bold=ends[0] == "low end", name="end"),
-        Words(ends[1], (right, top + 0.17), SMALL, "end", bold=ends[1] == "low end", name="end"),
-    ]
-    return _with_tape(items, plate, part, screws, who, bottom, width, show)
-
-
-def tape(part: Part, screws: Sequence[Screw], who: str, width: float, show: Tape) -> Block:
-    """Return a tape laid along a piece with the marks of its screws; see ``whole``."""
-    plate, left, right = _laid_out(part, width, 1.0, 0.0)
-    y = -0.1
-    hook = plate.x(part.low)
-    items: list[Item] = [
-        Stroke(((left, y), (right, y)), 0.012, INK, name="tape"),
-        Stroke(((hook, y + 0.08), (hook, y - 0.08)), 0.025, INK, name="tape"),
-    ]
-    for screw in screws:
-        items += _screw((plate.x(part.low + screw.at), y))
-    return _with_tape(items, plate, part, screws, who, y - 0.06, width, show)
-
-
-def _laid_out(part: Part, width: float, most: float, top: float) -> tuple[Plate, float, float]:
-    """Return the plate of a whole piece, and the paper's x of its two ends."""
-    low, high = part.sheet.extent
-    scale = min((width - 1.5) / (high - low), most)
-    left = 0.75 + (width - 1.5 - (high - low) * scale) / 2
-    right = left + (high - low) * scale
-    mirrored = is_mirrored(part)
-    return Plate(low, (right if mirrored else left, top), scale, mirrored), left, right
-
-
-def _with_tape(
-    items: list[Item], plate: Plate, part: Part, screws: Sequence[Screw], who: str, bottom: float, width: float,
-    show: Tape,
-) -> Block:  # fmt: skip
-    """Return ``items`` with the tape marks of the screws under them."""
-    places = sorted({round(screw.at, 6) for screw in screws})
-    marks = merged((Mark((plate.x(part.low + u), bottom), show(u)) for u in places), 0)
-    items = [*items, *row(marks, bottom - 0.03, 0.0, width, up=False)]
-    base = bottom - 0.03 - LEADER * 0.7 - 0.03 - longest(marks) - 0.16
-    says = f"{who}: screws on the {_legs(part, screws)}, from the low end."
-    texts = wrapped(says, SMALL, width)
-    return Block(
-        -base + SMALL * LINE * len(texts) + 0.08, (*items, *lines(texts, (0.0, base + SMALL), SMALL))
-    )
-
-
-def _legs(part: Part, screws: Sequence[Screw]) -> str:
-    """Return the rows of the screws, each with its place across the width."""
-    section = part.run.section
-    found = dict.fromkeys(
-        leg.name
-        for across in sorted({round(screw.across, 4) for screw in screws})
-        for leg in section.legs
-        if section.v[leg.strip] <= across <= section.v[leg.strip + 1]
-    )
-    return " and ".join(found)
 
 
 def end(part: Part, at: At, width: float, height: float, show: Tape, screws: Sequence[Screw] = ()) -> Block:
@@ -199,9 +120,9 @@ def end(part: Part, at: At, width: float, height: float, show: Tape, screws: Seq
     bottom = top - deep
     over, under, across, bends = _marks(part, at, plate, show)
     items: list[Item] = [
-        *_metal(part, plate, window),
+        *metal_items(part, plate, window),
         *_break(part, plate, window, inner),
-        *_bends(part, plate, window, 0.007),
+        *bend_items(part, plate, window, 0.007),
         *_tab_folds(part, at, plate),
         *_drawn(part, at, plate),
         *row(over, top + 0.05, left - 0.3, right + 0.3, up=True),
@@ -216,7 +137,7 @@ def end(part: Part, at: At, width: float, height: float, show: Tape, screws: Seq
         if u0 <= part.low + screw.at <= u1 and window.contains(
             shapely.Point(part.low + screw.at, screw.across)
         ):
-            items += _screw((plate.x(part.low + screw.at), plate.y(screw.across)))
+            items += screw_items((plate.x(part.low + screw.at), plate.y(screw.across)))
     foot = min(bottom - low_room, middle - room / 2) - 0.05
     says = f"{'Low' if at == 'low' else 'High'} end, painted side up, {scale_words(scale)}"
     items.append(Words(says, (0.0, -0.13), BODY, bold=True, color=INK, name="caption"))
@@ -286,16 +207,15 @@ def break_line(u: float, first: float, last: float, size: float) -> list[tuple[f
     return [(u + (0.0, size, 0.0, -size)[k % 4], float(v)) for k, v in enumerate(steps)]
 
 
-def _metal(part: Part, plate: Plate, window: shapely.Polygon) -> list[Item]:
+def metal_items(part: Part, plate: Plate, window: shapely.Polygon) -> list[Item]:
+    """Return the metal within ``window``: its area, and its edges."""
     pattern = part.sheet.pattern
     shown = pattern.intersection(window)
     items: list[Item] = []
     for piece in shapely.get_parts(shown):
-        if piece.geom_type == "Polygon":
+        if piece.geom_type == "Polygon" and not piece.is_empty:
             rings = [piece.exterior, *piece.interiors]
-            items.append(
-                Area(tuple(plate(shapely.get_coordinates(r)[:-1]) for r in rings), "#f4f4f2", "metal")
-            )
+            items.append(Area(tuple(plate(shapely.get_coordinates(r)[:-1]) for r in rings), METAL, "metal"))
     return [*items, *strokes(pattern.boundary.intersection(window), plate, 0.016, INK, name="outline")]
 
 
@@ -306,7 +226,8 @@ def _break(part: Part, plate: Plate, window: shapely.Polygon, inner: float) -> l
     return strokes(window.boundary.intersection(part.sheet.pattern), plate, 0.006, SOFT, name="break")
 
 
-def _bends(part: Part, plate: Plate, window: shapely.Polygon, width: float) -> list[Item]:
+def bend_items(part: Part, plate: Plate, window: shapely.Polygon, width: float) -> list[Item]:
+    """Return the bends within ``window``, each where the middle of its metal is."""
     shown = part.sheet.pattern.intersection(window)
     left, _, right, _ = shown.bounds
     items: list[Item] = []
@@ -341,7 +262,7 @@ def _drawn(part: Part, at: At, plate: Plate) -> list[Item]:
     ]
 
 
-def _between(start: tuple[float, float], finish: tuple[float, float], text: str) -> list[Item]:
+def between(start: tuple[float, float], finish: tuple[float, float], text: str) -> list[Item]:
     """Return a dimension line between two places, level or upright, with its text beside its middle."""
     (x0, y0), (x1, y1) = start, finish
     level = abs(y1 - y0) < 1e-9
@@ -358,7 +279,8 @@ def _between(start: tuple[float, float], finish: tuple[float, float], text: str)
     return [line, *ends, words]
 
 
-def _screw(at: tuple[float, float], radius: float = 0.035) -> list[Item]:
+def screw_items(at: tuple[float, float], radius: float = 0.035) -> list[Item]:
+    """Return the sign for a screw."""
     x, y = at
     return [
         Area((circle(at, radius, 12),), "#ffffff", "screw"),

@@ -105,9 +105,10 @@ def _shots(part: Part, at: At, work: Sequence[Stage]) -> list[Shot]:
             same = number
         lines, waste = list(_lines(stage)), stage.waste.intersection(window)
         view, below = look(looked_at(same, False), lines, waste), False
-        if view.shown < ENOUGH or stage.step.verb == "turn":
+        asked = stage.step.verb == "turn" or "underside" in stage.step.text
+        if asked or view.shown < ENOUGH:
             other = look(looked_at(same, True), lines, waste)
-            if other.shown > view.shown + 0.1 or stage.step.verb == "turn":
+            if asked or other.shown > view.shown + 0.1:
                 view, below = other, True
         shots.append(Shot(view, below))
     return shots

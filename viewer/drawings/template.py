@@ -13,7 +13,7 @@ from trimwright.model.layout import Layout, Part
 
 from . import pattern
 from .alike import Batch, batches
-from .drawing import Drawing, Item, Stroke, Words
+from .drawing import Area, Drawing, Item, Stroke, Words
 from .leaf import INK, SMALL, SOFT, Box, Imprint, Paper, body_of, framed, rectangle
 from .letters import width_of
 from .plate import Plate, is_mirrored, strokes
@@ -64,15 +64,23 @@ def template(batch: Batch, at: At, paper: Paper, imprint: Imprint) -> list[Drawi
     columns = _count(u1 - u0, tile.width)
     rows = _count(v1 - v0, tile.height)
     name = f"Template {batch.title}, {at} end"
-    pages = []
-    for number in range(rows * columns):
-        across, down = number % columns, number // columns
-        items = list(_tile(part, at, tile, (u0, u1, v0, v1), (across, down), (columns, rows)))
-        items += _bars(body)
-        many = f"tile {number + 1} of {rows * columns}" if rows * columns > 1 else ""
-        title = name if number == 0 else f"{name}, continued"
-        pages.append(framed(title, items, paper, imprint, many))
-    return pages
+    tiles = [
+        list(_tile(part, at, tile, (u0, u1, v0, v1), (number % columns, number // columns), (columns, rows)))
+        for number in range(rows * columns)
+    ]
+    tiles = [
+        items for items in tiles if any(item.name == "metal" for item in items if isinstance(item, Area))
+    ]
+    return [
+        framed(
+            name if number == 1 else f"{name}, continued",
+            [*items, *_bars(body)],
+            paper,
+            imprint,
+            f"tile {number} of {len(tiles)}" if len(tiles) > 1 else "",
+        )
+        for number, items in enumerate(tiles, start=1)
+    ]
 
 
 def _extent(part: Part, at: At) -> tuple[float, float, float, float]:
@@ -119,6 +127,13 @@ def _tile(
         there = shapely.transform(line, lambda points: np.array(plate(points)).reshape(-1, 2))
         return strokes(there.intersection(window), _as_points, width, color, dash, name)
 
+    flat = shapely.transform(part.sheet.pattern, lambda points: np.array(plate(points)).reshape(-1, 2))
+    for piece in shapely.get_parts(flat.intersection(window)):
+        if piece.geom_type == "Polygon" and not piece.is_empty:
+            rings = (piece.exterior, *piece.interiors)
+            yield Area(
+                tuple(_as_points(shapely.get_coordinates(r)[:-1]) for r in rings), pattern.METAL, "metal"
+            )
     outline = shapely.LinearRing(part.sheet.outline)
     yield from cut(outline, 0.012, INK, (), "outline")
     for hole in part.sheet.holes:
