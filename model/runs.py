@@ -129,10 +129,15 @@ def _section(roof: Roof, edge: Edge, spec: TrimSpec, scene: Scene, place: str) -
     covering = edge.kind in ("ridge", "hip", "high")
     rise = PAN + scene.panels.seam + scene.metal.thickness if covering else 0.0
     directions = tuple(sorted((name, round(angle, 12)) for name, angle in directions_of(roof, edge).items()))
-    return _bent(
+    section = _bent(
         spec.profile, profile, directions, scene.metal.kind, scene.metal.thickness, scene.metal.radius, rise,
         CLEARANCE if covering else 0.0,
     )  # fmt: skip
+    if np.isnan(section.nesting).any():
+        raise GeometryError(
+            f"profile {spec.profile!r} cannot lie over itself at a lap; mark legs that face each other relieved = true"
+        )
+    return section
 
 
 @lru_cache(maxsize=256)

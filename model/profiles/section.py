@@ -65,7 +65,7 @@ class Section:
         legs: The straight strips, in order.
         bends: What lies between them, one fewer than the legs.
         nesting: ``(2,) float, inches``: the least shift ``(out, up)`` that lays the section over itself: every leg
-            that is kept at a lap moves at least one thickness out of its painted side.
+            that is kept at a lap moves at least one thickness out of its painted side; NaN where none does.
     """
 
     profile: str
@@ -203,11 +203,7 @@ def _turn(leg: LegSpec, before: float, after: float) -> float:
 
 
 def _nesting(section: Section) -> Array:
-    """Return the least shift that clears every kept leg by one thickness.
-
-    Raises:
-        GeometryError: two kept legs face each other, so that no shift clears both.
-    """
+    """Return the least shift that clears every kept leg by one thickness; NaN where two of them face each other."""
     kept = section.normals[[leg.strip for leg in section.legs if not leg.relieved]]
     best: Array | None = None
     for i, first in enumerate(kept):
@@ -215,12 +211,7 @@ def _nesting(section: Section) -> Array:
             shift = np.linalg.pinv(np.stack([first, second])) @ np.ones(2)
             if (kept @ shift >= 1 - 1e-9).all() and (best is None or shift @ shift < best @ best):
                 best = shift
-    if best is None:
-        raise GeometryError(
-            f"profile {section.profile!r} cannot lie over itself at a lap: "
-            "mark the legs that face each other `relieved = true`"
-        )
-    return np.asarray(best * section.thickness)
+    return np.full(2, np.nan) if best is None else np.asarray(best * section.thickness)
 
 
 def _shift_down(section: Section, profile: ProfileSpec, rise: float, standoff: float) -> Array:
