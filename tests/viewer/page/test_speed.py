@@ -15,7 +15,7 @@ HOUSE = """
 title = "House of forty pieces"
 [roof]
 form = "gable"
-length = "88'"
+length = "96'"
 width = "40'"
 pitch = "6/12"
 """
