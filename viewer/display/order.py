@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -25,7 +26,7 @@ class Step:
         names: Marks of the pieces, or names of the panels, that it sets.
         title: The mark, or which panels.
         says: What a foreman would say of it, in a few words.
-        over: Marks of the pieces that it lies over.
+        over: Marks of the pieces set before it that it lies over.
         away: ``(3,)`` unit vector: the way from which it comes to its place.
     """
 
@@ -44,20 +45,22 @@ def steps_of(layout: Layout) -> tuple[Step, ...]:
     parts = sorted(layout.parts, key=lambda part: order[part.mark])
     early = [part for part in parts if RANK[part.run.trim] < RANK["panels"]]
     late = parts[len(early) :]
-    steps = [_trim(layout, part, number) for number, part in enumerate(early, 1)]
+    steps = [_trim(layout, part, number, order) for number, part in enumerate(early, 1)]
     for index, face in enumerate(layout.roof.faces):
         names = frozenset(panel.name for panel in layout.panels if panel.face == index)
         if names:
             says = f"{len(names)} panel{'s' if len(names) > 1 else ''}, hooked round the nose"
             title = f"{face.name} panels"
             steps.append(Step(len(steps) + 1, "panels", names, title, says, (), face.normal))
-    return (*steps, *(_trim(layout, part, number) for number, part in enumerate(late, len(steps) + 1)))
+    last = len(steps)
+    return (*steps, *(_trim(layout, part, number, order) for number, part in enumerate(late, last + 1)))
 
 
-def _trim(layout: Layout, part: Part, number: int) -> Step:
+def _trim(layout: Layout, part: Part, number: int, order: Mapping[str, int]) -> Step:
     short = ", the short piece" if part.piece.short else ""
     says = f"{part.run.name}, {layout.scene.tape(part.length)}{short}"
-    return Step(number, "trim", frozenset({part.mark}), part.mark, says, _under(part), away_of(part))
+    over = tuple(mark for mark in _under(part) if order[mark] < order[part.mark])
+    return Step(number, "trim", frozenset({part.mark}), part.mark, says, over, away_of(part))
 
 
 def _under(part: Part) -> tuple[str, ...]:

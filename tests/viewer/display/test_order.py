@@ -27,6 +27,14 @@ def test_what_lies_under_is_set_before_what_lies_over(name: str) -> None:
             assert place[under] < place[over]
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_a_step_names_what_it_lies_over_only_once_that_is_there(name: str) -> None:
+    there: set[str] = set()
+    for step in steps_of(layout(name)):
+        assert there.issuperset(step.over)
+        there |= step.names
+
+
 def test_panels_come_after_the_edges_and_before_the_caps() -> None:
     roof = layout("boat-shed")
     trim = {part.mark: part.run.trim for part in roof.parts}
