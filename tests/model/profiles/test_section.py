@@ -9,10 +9,12 @@ from hypothesis import strategies as st
 from profiles import section_of
 from zoo import NAMES, OTHERS, layout
 
-from trimwright.model.errors import GeometryError
+from trimwright.model.errors import GeometryError, SceneError
 from trimwright.model.metals import METALS
+from trimwright.model.pipeline import build
 from trimwright.model.profiles.catalogue import catalogue
 from trimwright.model.profiles.section import Section, bend_section
+from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.schema import LegSpec, ProfileSpec
 
 pitches = st.floats(0.05, 1.1)
@@ -129,11 +131,32 @@ def test_an_anchor_along_the_deck_holds_nothing() -> None:
         bent(TOP, FACE, anchor="top")
 
 
-def test_legs_that_face_each_other_must_be_relieved() -> None:
-    with pytest.raises(
-        GeometryError, match=r"cannot lie over itself at a lap: mark the legs .* `relieved = true`"
-    ):
-        bent(TOP, LegSpec(name="return", width=1, turn=180), FACE)
+def test_legs_that_face_each_other_nest_nowhere() -> None:
+    assert np.isnan(bent(TOP, LegSpec(name="return", width=1, turn=180), FACE).nesting).all()
+
+
+def test_a_run_refuses_a_profile_that_cannot_lap() -> None:
+    scene = """
+title = "No lap"
+[roof]
+form = "gable"
+length = "20'"
+width = "16'"
+pitch = "6/12"
+[trim.rake]
+profile = "hooked"
+[profile.hooked]
+edges = ["rake"]
+anchor = "face"
+legs = [
+    { name = "top", width = 4, direction = "deck", fastened = true },
+    { name = "return", width = 1, turn = 180 },
+    { name = "face", width = 3, direction = "square" },
+]
+"""
+    with pytest.raises(SceneError, match="'hooked' cannot lie over itself at a lap; mark legs") as refused:
+        build(scene_from(scene, "no-lap.toml"))
+    assert len(refused.value.problems) == 1
 
 
 def test_a_leg_after_a_lost_one_is_refused() -> None:
