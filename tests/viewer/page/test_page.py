@@ -56,7 +56,7 @@ def test_steps_set_every_piece_once_and_at_laps_what_lies_under_first(name: str)
 
 def test_a_house_of_forty_pieces_is_small_enough_to_send() -> None:
     text = page_of(
-        build(scene_from('title = "House"\n' + SCENE.replace("14'", "96'").replace("12'", "40'"))), ()
+        build(scene_from('title = "House"\n' + SCENE.replace("14'", "110'").replace("12'", "40'"))), ()
     )
     pieces = json.loads(re.search(r'id="data">(.*?)</script>', text, re.DOTALL)[1])["pieces"]  # type: ignore[index]
     assert len(pieces) >= 40
