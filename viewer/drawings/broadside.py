@@ -84,6 +84,17 @@ def surfaces(part: Part, aspect: Aspect, span: tuple[float, float]) -> tuple[Sur
     return tuple(found)
 
 
+def outlines(seen: Sequence[Surface]) -> tuple[tuple[Point, ...], ...]:
+    """Return the outer border of all that is seen of a piece, as run distance and height, inches."""
+    whole = shapely.union_all([shapely.Polygon(surface.ring).buffer(1e-6) for surface in seen])
+    parts = getattr(whole, "geoms", [whole])
+    return tuple(
+        tuple((float(x), float(y)) for x, y in part.exterior.coords[:-1])
+        for part in parts
+        if not part.is_empty
+    )
+
+
 def extent(section: Section, aspect: Aspect) -> tuple[float, float]:
     """Return the lowest and highest place of a section on the paper before any scale, inches."""
     y = section.points @ aspect.upward

@@ -31,7 +31,7 @@ from .leaf import (
     rectangle,
 )
 from .letters import width_of, wrapped
-from .plan import area_of, pitch_of
+from .plan_labels import area_of, pitch_of
 
 MOST = 8
 """Short pieces that the cover names."""
@@ -87,10 +87,10 @@ def contents(entries: Sequence[Entry], paper: Paper, imprint: Imprint) -> list[D
 
 
 def _entry(entry: Entry, width: float) -> Block:
-    size = BODY if entry.chapter else 9 / 72
+    size = BODY if entry.chapter else 8.5 / 72
     left = 0.0 if entry.chapter else 0.25
-    above = 0.09 if entry.chapter else 0.0
-    height = size * 1.5 + above
+    above = 0.06 if entry.chapter else 0.0
+    height = size * 1.38 + above
     base = -height + size * 0.3
     number = str(entry.page)
     items: list[Item] = [

@@ -9,6 +9,7 @@ from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
 from trimwright.model.tolerances import LEVEL
 
+from ..report.short import ends_of
 from ..report.words import marks_of
 from .drawing import Drawing, Item
 from .flow import Block, flow, paragraph, space
@@ -51,7 +52,8 @@ def _blocks(facts: RunFacts, width: float) -> Iterator[Block]:
         yield strip(facts, number, scale)
     if facts.seams:
         show = facts.layout.scene.tape
-        words = f"Panel seams meet this edge at {marks_of([seam.u for seam in facts.seams], show)} from its low end."
+        start, _ = ends_of(facts.run)
+        words = f"Panel seams meet this edge at {marks_of([seam.u for seam in facts.seams], show)} from its {start}."
         yield paragraph(words, width, SMALL, color=INK)
     for pin in facts.pins:
         yield finding_line(pin, width)
@@ -61,7 +63,7 @@ def _seen(facts: RunFacts, ratio: float) -> str:
     run = facts.run
     low = "right" if facts.aspect.mirrored else "left"
     slope = math.degrees(run.edge.slope)
-    lie = "level" if abs(run.edge.slope) <= LEVEL else f"rises {slope:.1f}° from its low end"
+    lie = "level" if abs(run.edge.slope) <= LEVEL else f"rises at {slope:.1f}° from its low end"
     return (
         f"Seen {facts.aspect.words}; {lie}; the tape hooks on at the {low}. Large strips: 1 to {1 / ratio:.0f} "
         "along the edge, not to scale across. Dots: screws. Dash and dot: panel seams. Slanted lines: laps; a "

@@ -90,8 +90,8 @@ def _shopping(layout: Layout, takeoff: Takeoff, width: float) -> Iterator[Block]
     for each in lists_of(layout, takeoff):
         if each.name in LEFT_TO_SPREADSHEETS:
             continue
-        share = min(1.0, 0.32 * len(each.fields))
-        blocks = [heading(each.name.capitalize()), *table(_columns(each), texts(each, show), width * share)]
+        columns, rows, share = _fitted(_columns(each), list(texts(each, show)))
+        blocks = [heading(each.name.capitalize()), *table(columns, rows, width * share)]
         if each.note:
             blocks += [space(0.05), paragraph(each.note, width, SMALL, color=SOFT)]
         yield from kept(blocks)
@@ -99,6 +99,25 @@ def _shopping(layout: Layout, takeoff: Takeoff, width: float) -> Iterator[Block]
         if each.name == "trim to buy":
             for line in proofs(takeoff):
                 yield paragraph(line, width, SMALL)
+
+
+def _fitted(columns: list[Column], rows: list[list[str]]) -> tuple[list[Column], list[list[str]], float]:
+    """Return a table and its share of the page's width; a long one of few columns stands side by side."""
+    abreast = 4 if len(columns) == 2 else 3 if len(columns) == 3 else 1
+    if abreast == 1 or len(rows) < 2 * abreast:
+        return columns, rows, min(1.0, 0.32 * len(columns))
+    high = -(-len(rows) // abreast)
+    blank = [""] * len(columns)
+    wide: list[list[str]] = []
+    for k in range(high):
+        cells: list[str] = []
+        for place in range(k, high * abreast, high):
+            cells += ([""] if cells else []) + (rows[place] if place < len(rows) else blank)
+        wide.append(cells)
+    heads = list(columns)
+    for _ in range(abreast - 1):
+        heads += [Column("", 0.2), *columns]
+    return heads, wide, 1.0
 
 
 def _columns(each: List) -> list[Column]:

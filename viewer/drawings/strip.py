@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from trimwright.model.layout import Part
 
-from .broadside import extent, height_of, surfaces
+from .broadside import extent, height_of, outlines, surfaces
 from .clear import cleared
 from .drawing import Area, Item, Point, Stroke, Words, moved
 from .flow import Block
@@ -186,12 +186,17 @@ def _metals(bed: Bed, number: int) -> list[Item]:
 def _metal(bed: Bed, part: Part) -> list[Item]:
     """Return what is seen of a piece in the strip of ``bed``; a neighbour is drawn faintly."""
     faint = part is not bed.part
+    ink = FAINT if faint else INK
     items: list[Item] = []
-    for surface in surfaces(part, bed.facts.aspect, bed.span):
+    seen = surfaces(part, bed.facts.aspect, bed.span)
+    for surface in seen:
         ring = tuple((bed.x(u), bed.y(height)) for u, height in surface.ring)
         items.append(Area((ring,), "#f4f4f4" if faint else "#ffffff" if surface.painted else WASH, "metal"))
         if not surface.bend:
-            items.append(Stroke(ring, 0.007, FAINT if faint else INK, closed=True, name="metal"))
+            items.append(Stroke(ring, 0.007, ink, closed=True, name="metal"))
+    for outline in outlines(seen):
+        points = tuple((bed.x(u), bed.y(height)) for u, height in outline)
+        items.append(Stroke(points, 0.01, ink, closed=True, name="metal"))
     return items
 
 

@@ -1,0 +1,89 @@
+"""The lists: everything that the takeoff counts, in words and numbers that agree."""
+
+import pytest
+from pytest import approx
+from zoo import NAMES, layout
+
+from trimwright.model.pipeline import build
+from trimwright.model.scene.read import scene_from
+from trimwright.model.units import Tape
+from trimwright.viewer.buy.lists import lengths_list, lists_of, proofs, spread_out, text_of, texts
+from trimwright.viewer.buy.timed import timed_takeoff
+
+PRICED = """
+title = "Priced shed"
+[roof]
+form = "shed"
+length = "30'"
+width = "14'"
+pitch = "4/12"
+[buy]
+kerf = "1/8 in"
+stock = [
+    { length = "10' 6\\"", price = 31.5 },
+    { length = "8 ft", price = 22 },
+    { length = "12 ft", profile = "hook rake", count = 1, on_hand = true },
+]
+"""
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_lists_agree_with_the_takeoff(name: str) -> None:
+    plan = layout(name)
+    takeoff = timed_takeoff(plan)
+    lists = {each.name: each for each in lists_of(plan, takeoff)}
+    bought = [length for length in takeoff.lengths if not length.from_hand]
+    assert sum(row[4] for row in lists["trim to buy"].rows) == len(bought)  # type: ignore[misc]
+    assert sum(row[6] for row in lists["trim to buy"].rows) == approx(takeoff.weight)  # type: ignore[misc]
+    assert sorted(str(row[4]) for row in lists["cutting"].rows) == sorted(part.mark for part in plan.parts)
+    assert sum(row[0] for row in lists["panels"].rows) == len(plan.panels)  # type: ignore[misc]
+    small = {row[0]: row for row in lists["small parts"].rows}
+    assert small[takeoff.screws.what][1] == len(plan.screws)
+    taken = lengths_list(plan, takeoff)
+    assert len(taken.rows) == len(takeoff.lengths)
+    for each in (*lists.values(), taken):
+        assert all(len(row) == len(each.fields) for row in each.rows)
+        assert all(len(row) == len(each.fields) for row in texts(each, plan.scene.tape))
+
+
+def test_prices_and_stock_on_hand_are_told() -> None:
+    plan = build(scene_from(PRICED, "priced.toml"))
+    takeoff = timed_takeoff(plan, "money")
+    lists = {each.name: each for each in lists_of(plan, takeoff)}
+    assert [field.name for field in lists["trim to buy"].fields][-2:] == ["Price each", "Price"]
+    assert sum(row[-1] for row in lists["trim to buy"].rows) == approx(takeoff.price)  # type: ignore[misc]
+    assert "on hand" in {row[2] for row in lists["cutting"].rows}
+
+
+def test_a_search_that_is_stopped_says_so() -> None:
+    plan = layout("harbour-office")
+    assert all("proven" in line for line in proofs(timed_takeoff(plan)))
+    hurried = proofs(timed_takeoff(plan, seconds=0.0))
+    assert any("stopped before the proof" in line and "%" in line for line in hurried)
+
+
+@pytest.mark.parametrize(
+    ("cell", "kind", "says"),
+    [
+        (None, "length", ""),
+        ("text", "text", "text"),
+        (126.0, "length", "10' 6\""),
+        (0.066, "share", "6.6%"),
+        (10.0, "weight", "10.0 lb"),
+        (1234.5, "money", "1,234.50"),
+        (7, "count", "7"),
+        (0.25, "number", "0.25"),
+    ],
+)
+def test_cells_read_as_people_write_them(cell, kind, says) -> None:  # type: ignore[no-untyped-def]
+    assert text_of(cell, kind, Tape()) == says
+    if kind == "weight":
+        assert text_of(cell, kind, Tape("mm")) == "4.5 kg"
+
+
+def test_spreadsheets_get_lengths_twice() -> None:
+    plan = layout("boat-shed")
+    panels = next(each for each in lists_of(plan, timed_takeoff(plan)) if each.name == "panels")
+    names, rows = spread_out(panels, plan.scene.tape)
+    assert names == ["Panels", "Covers", "Covers, in", "Length", "Length, in"]
+    assert rows[0][1:3] == ["1' 4\"", 16.0]
