@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import typer
 
+from .app import app as live
 from .buy import buy
 from .check import check
 from .compare import compare
@@ -27,6 +28,7 @@ app = typer.Typer(
 
 for command in (preview, check, picture, compare, film, page, sheets, buy, window):
     app.command()(command)
+app.command("app")(live)
 
 
 def main() -> None:

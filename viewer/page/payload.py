@@ -11,6 +11,7 @@ import numpy as np
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
 from trimwright.model.metals import METALS
+from trimwright.model.takeoff.record import Takeoff
 from trimwright.model.units import Tape
 
 from ..display.body import Body
@@ -41,9 +42,15 @@ PAINTS = (
 """Paints to try, by names of our own."""
 
 
-def payload_of(layout: Layout, findings: Sequence[Finding]) -> Values:
-    """Return what the viewer shows; lengths in inches, points and directions in metres, y up."""
-    stage, report = stage_of(layout, findings), report_of(layout, findings)
+def payload_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | None = None) -> Values:
+    """Return what the viewer shows; lengths in inches, points and directions in metres, y up.
+
+    Args:
+        layout: The layout.
+        findings: What is wrong with it.
+        takeoff: What to buy for it; worked out when left out.
+    """
+    stage, report = stage_of(layout, findings), report_of(layout, findings, takeoff)
     bodies = panels_joined(stage.bodies)
     glb, lines = glb_of(bodies)
     steps = _steps(bodies, layout)

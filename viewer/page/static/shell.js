@@ -19,7 +19,9 @@ const SHEETS = { roof: roofSheet, pieces: piecesSheet, piece: cardSheet, order: 
 const WIDE = matchMedia("(min-width: 860px)");
 const HINT = "Roof in three dimensions. Arrow keys turn it, plus and minus come nearer or go back, Home shows it from the street. The list under Pieces reads out every piece.";
 
-export function mountRoof(host, { wide = () => WIDE.matches } = {}) {
+// sheets: a host's own, put before the others in the dock: [name, text, path of its icon, (app, about) => {title, el}].
+export function mountRoof(host, { wide = () => WIDE.matches, sheets = [] } = {}) {
+  const makers = { ...SHEETS, ...Object.fromEntries(sheets.map(([name, , , maker]) => [name, maker])) };
   host.classList.add("tw");
   const stage = make("div", { tabindex: "0", role: "application", "aria-label": HINT, class: "tw-stage-place" });
   const title = make("h1", { class: "tw-title" });
@@ -44,7 +46,7 @@ export function mountRoof(host, { wide = () => WIDE.matches } = {}) {
     },
     // Opens a sheet; what it needs to know comes with it, such as a piece's mark.
     open(name, about, { focus = false } = {}) {
-      app.put(name, () => SHEETS[name](app, about), about, focus);
+      app.put(name, () => makers[name](app, about), about, focus);
     },
     // Puts a sheet that somebody makes: {title, el, shown?, leave?}.
     put(name, maker, about, focus = false) {
@@ -52,7 +54,7 @@ export function mountRoof(host, { wide = () => WIDE.matches } = {}) {
       const made = maker();
       app.current = { name, about, ...made };
       heading.replaceChildren(...[made.title].flat());
-      body.replaceChildren(made.el);
+      if (made.el.parentNode !== body) body.replaceChildren(made.el); // a form that is written in keeps its cursor
       sheet.hidden = false;
       body.scrollTop = 0;
       sheet.dataset.sheet = name;
@@ -90,9 +92,9 @@ export function mountRoof(host, { wide = () => WIDE.matches } = {}) {
     if (wide() && !app.current && app.data) app.open("roof");
   });
 
-  for (const [name, text, picture] of DOCK) {
+  for (const [name, text, picture] of [...sheets, ...DOCK]) {
     const one = button("", () => (app.current?.name === name && !wide() ? app.close() : app.open(name, undefined, { focus: true })), { "aria-pressed": "false", "data-sheet": name });
-    one.append(icon(ICONS[picture]), make("span", { text }));
+    one.append(icon(ICONS[picture] ?? picture), make("span", { text }));
     dock.append(one);
   }
   const tape = tapeTool(app), cut = cutTool(app);
@@ -140,7 +142,7 @@ export function mountRoof(host, { wide = () => WIDE.matches } = {}) {
       title.textContent = data.title;
       pinFindings(app);
       const errors = data.findings.filter((one) => !one.accepted).length;
-      const badge = dock.children[3];
+      const badge = dock.querySelector("[data-sheet=findings]");
       badge.querySelector(".tw-badge")?.remove();
       if (errors) badge.append(make("span", { class: "tw-badge", text: errors, "aria-label": `, ${errors} open` }));
       app.open(name === "piece" && !view.pieces.has(about) ? "pieces" : (name ?? "roof"), about);

@@ -1,0 +1,288 @@
+"""A bench: one browser's scene, its history, and the answers to it. Benches know nothing of each other."""
+
+from __future__ import annotations
+
+import asyncio
+import tomllib
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from trimwright.model.errors import SceneError, TrimwrightError
+from trimwright.model.scene.read import scene_from
+from trimwright.model.scene.trim import Start
+
+from .answer import Answer, answer_to, shopping_of, starts_of, summary_of
+from .beginnings import beginnings
+from .fields import STARTS, TRIM_OF, Field, written
+from .folder import Folder, FolderError, scene_name
+from .form import form_of, sections_of, sizes_of
+from .history import History
+from .text import value_at, with_value
+
+Values = dict[str, Any]
+
+LONGEST = 2_000
+"""Characters that a field takes."""
+
+_TURN = asyncio.Semaphore(1)
+"""One answer at a time is worked out: two at once would both be late."""
+
+
+def lines_of(error: TrimwrightError) -> list[str]:
+    """Return the problems of an error, one line each, without the name of a file."""
+    problems = error.problems if isinstance(error, SceneError) else (str(error),)
+    return [" ".join(line.split()).removeprefix(": ") for line in problems]
+
+
+class Bench:
+    """What one browser works on.
+
+    Attributes:
+        key: Whose it is; nobody guesses it.
+        name: Name of the scene.
+        saved: The text as it stands in the folder; None when it does not.
+        history: The text and what it was.
+        answer: The answer to the last text that had one.
+        number: Counts the answers.
+        problems: What keeps the present text from an answer.
+    """
+
+    def __init__(self, key: str, folder: Folder, tell: Callable[[Values], None]) -> None:
+        """Begin with a plain gable; ``tell`` is called with whatever the browser should know."""
+        self.key, self.folder, self.tell = key, folder, tell
+        self.name = next(iter(beginnings()))
+        self.saved: str | None = None
+        self.history = History(beginnings()[self.name])
+        self.answer: Answer | None = None
+        self.number = 0
+        self.problems: list[str] = []
+        self.sent: dict[str, bytes] = {}
+        self._answered: str | None = None
+        self._work: asyncio.Task[None] | None = None
+
+    @property
+    def text(self) -> str:
+        """The text of the scene as it is now."""
+        return self.history.text
+
+    async def act(self, what: Mapping[str, Any]) -> None:
+        """Do what the browser asks for, and tell it what came of it; a refusal is told in one line."""
+        acts: Mapping[str, Callable[[Mapping[str, Any]], None]] = {
+            "ready": lambda _: None,
+            "change": self._change,
+            "undo": lambda _: self._step(self.history.undone()),
+            "redo": lambda _: self._step(self.history.redone()),
+            "open": lambda asked: self.begin(
+                self.folder.read(_word(asked, "name")), _word(asked, "name"), True
+            ),
+            "begin": self._begin,
+            "resume": self._resume,
+            "discard": lambda asked: self.folder.discard(_word(asked, "key")),
+            "save": self._save,
+            "start": self._start,
+        }
+        act = acts.get(str(what.get("do")))
+        try:
+            if act is not None:
+                act(what)
+        except TrimwrightError as error:
+            self.tell({"refused": " ".join(lines_of(error))})
+        self._tell_state()
+        await self._answer()
+
+    def begin(self, text: str, name: str, saved: bool = False) -> None:
+        """Take up another scene.
+
+        Raises:
+            TrimwrightError: The text is no TOML, or the name no name.
+        """
+        name = scene_name(name)
+        _require_toml(text)
+        self.name, self.saved = name, text if saved else None
+        self.history = self.history.changed(text)
+        self._keep()
+
+    def begin_with(self, text: str) -> None:
+        """Lie ready with ``text``: nothing came before it, and nothing is kept until it changes.
+
+        Raises:
+            TrimwrightError: It is no TOML.
+        """
+        _require_toml(text)
+        self.history = History(text)
+
+    def replace(self, text: str) -> None:
+        """Put another text in the place of the present one.
+
+        Raises:
+            TrimwrightError: It is no TOML.
+        """
+        _require_toml(text)
+        self._step(self.history.changed(text))
+
+    def fresh(self) -> dict[str, bytes]:
+        """Return the parts of the view that changed since this was asked for last."""
+        view = self.answer.view if self.answer else {}
+        changed = {name: part for name, part in view.items() if self.sent.get(name) != part}
+        self.sent = dict(view)
+        return changed
+
+    async def compared(self) -> Values:
+        """Return the starting rules side by side, or why there are none."""
+        try:
+            async with _TURN:
+                return await asyncio.to_thread(starts_of, self.text)
+        except TrimwrightError as error:
+            return {"problem": " ".join(lines_of(error))}
+
+    def _change(self, asked: Mapping[str, Any]) -> None:
+        field = self._field(asked.get("path"))
+        text = str(asked.get("value", ""))[:LONGEST]
+        touch = asked.get("touch")
+        new = with_value(self.text, field.path, written(field, text))
+        self._step(self.history.changed(new, str(touch)[:40] if touch else None))
+
+    def _field(self, path: object) -> Field:
+        """Return the field at ``path``; a browser can change nothing else."""
+        for section in sections_of(self.text, self.answer.layout if self.answer else None):
+            for field in section.fields:
+                if list(field.path) == path:
+                    return field
+        raise FolderError("this field is not part of the scene any more")
+
+    def _step(self, history: History) -> None:
+        if history.text != self.text:
+            self.history = history
+            self._keep()
+        else:
+            self.history = history
+
+    def _begin(self, asked: Mapping[str, Any]) -> None:
+        name = _word(asked, "name")
+        texts = beginnings()
+        if name not in texts:
+            raise FolderError("there is no such scene to begin with")
+        self.begin(texts[name], name)
+
+    def _resume(self, asked: Mapping[str, Any]) -> None:
+        copy = self.folder.copy_of(_word(asked, "key"))
+        if copy is None:
+            raise FolderError("this working copy is gone")
+        text = self.folder.kept(copy)
+        saved = self.folder.read(copy.name) if self.folder.has(copy.name) else None
+        self.begin(text, copy.name)
+        self.saved = saved
+        if copy.key != self.key:
+            self.folder.discard(copy.key)
+
+    def _save(self, asked: Mapping[str, Any]) -> None:
+        name = scene_name(_word(asked, "name")) if asked.get("name") else self.name
+        try:
+            scene_from(self.text, "")
+        except SceneError as error:
+            count = len(error.problems)
+            raise FolderError(
+                f"not saved: {count} value{'s' if count > 1 else ''} of it cannot be read; the working copy has all"
+            ) from None
+        if name != self.name and self.folder.has(name) and not asked.get("over"):
+            self.tell({"over": name})
+            return
+        self.folder.write(name, self.text)
+        self.name, self.saved = name, self.text
+        self._keep()
+        self.tell({"said": f"saved as {name}.toml"})
+
+    def _start(self, asked: Mapping[str, Any]) -> None:
+        """Begin every run by one rule."""
+        start = str(asked.get("start"))
+        if start not in STARTS:
+            raise FolderError("there is no such starting rule")
+        self._step(self.history.changed(with_start(self.text, start)))  # type: ignore[arg-type]
+
+    def _keep(self) -> None:
+        """Write the working copy; where that is refused, say so and go on."""
+        try:
+            self.folder.keep(self.key, self.name, self.text)
+        except FolderError as error:
+            self.tell({"refused": f"no working copy is kept: {error}"})
+
+    def _tell_state(self) -> None:
+        layout = self.answer.layout if self.answer else None
+        state: Values = {
+            "key": self.key,
+            "name": self.name,
+            "unsaved": self.text != self.saved,
+            "undo": bool(self.history.past),
+            "redo": bool(self.history.future),
+            "waiting": self.text != self._answered,
+            "form": form_of(self.text, layout, self.problems),
+            "number": self.number,
+            "current": not self.problems,
+            "files": self.folder.names(),
+            "begin": list(beginnings()),
+            "left": [
+                {"key": copy.key, "name": copy.name, "changed": copy.changed}
+                for copy in self.folder.copies()
+                if copy.key != self.key
+            ][:12],
+        }
+        if self.answer and layout:
+            state |= {
+                "sizes": sizes_of(layout),
+                "summary": summary_of(self.answer),
+                "shopping": shopping_of(self.answer),
+            }
+        self.tell(state)
+
+    async def _answer(self) -> None:
+        """See that the present text is answered; a text that is out of date by then is passed over."""
+        if self._work is None or self._work.done():
+            self._work = asyncio.create_task(self._answer_all())
+        await asyncio.shield(self._work)
+
+    async def _answer_all(self) -> None:
+        while (text := self.text) != self._answered:
+            async with _TURN:
+                text = self.text
+                try:
+                    self.answer = await asyncio.to_thread(answer_to, text)
+                    self.number += 1
+                    self.problems = []
+                except TrimwrightError as error:
+                    self.problems = lines_of(error)
+                except Exception as error:
+                    self.problems = [
+                        f"a fault in trimwright itself ({type(error).__name__}); please report it"
+                    ]
+            self._answered = text
+            self._tell_state()
+
+
+def with_start(text: str, start: Start) -> str:
+    """Return ``text`` with every run begun by the rule ``start``.
+
+    Raises:
+        EditError: The text cannot take it.
+    """
+    tables = tomllib.loads(text)
+    form = str(value_at(tables, ("roof", "form")))
+    for kind in TRIM_OF.get(form, ()):
+        if value_at(tables, ("trim", kind)) is not False:
+            text = with_value(text, ("trim", kind, "start"), start)
+    runs = value_at(tables, ("run",))
+    for name in runs if isinstance(runs, Mapping) else ():
+        if value_at(tables, ("run", name, "start")) is not None:
+            text = with_value(text, ("run", name, "start"), None)
+    return text
+
+
+def _require_toml(text: str) -> None:
+    """Raise the problem of a text that is no TOML at all; all else can be put right in the form."""
+    try:
+        tomllib.loads(text)
+    except (ValueError, RecursionError):
+        scene_from(text, "")
+
+
+def _word(asked: Mapping[str, Any], name: str) -> str:
+    return str(asked.get(name, ""))[:LONGEST]

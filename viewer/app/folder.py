@@ -1,0 +1,188 @@
+"""The working folder: the scene files in it, and working copies that outlive a crash. Nothing outside is touched."""
+
+from __future__ import annotations
+
+import os
+import re
+import tempfile
+from dataclasses import dataclass
+from pathlib import Path
+
+from trimwright.model.errors import TrimwrightError
+
+LARGEST = 1_000_000
+"""Bytes of a scene's text."""
+
+MOST_COPIES = 200
+"""Working copies that are kept; the oldest go first."""
+
+COPIES = ".trimwright"
+"""Name of the folder of working copies."""
+
+_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 _.-]{0,79}", re.ASCII)
+_KEY = re.compile(r"[0-9a-f]{16}", re.ASCII)
+
+
+class FolderError(TrimwrightError):
+    """A file that cannot be read or written."""
+
+
+@dataclass(frozen=True, slots=True)
+class Copy:
+    """A working copy.
+
+    Attributes:
+        key: Whose it is.
+        name: Name of the scene, without ``.toml``.
+        changed: When, in seconds since 1970.
+    """
+
+    key: str
+    name: str
+    changed: float
+
+
+def scene_name(name: str) -> str:
+    """Return a scene's name without its ending.
+
+    Raises:
+        FolderError: It is no plain file name.
+    """
+    stem = name.strip().removesuffix(".toml").strip()
+    if not _NAME.fullmatch(stem) or ".." in stem:
+        raise FolderError("give a name of letters, digits, spaces, dots and dashes, such as boat-shed")
+    return stem
+
+
+@dataclass(frozen=True, slots=True)
+class Folder:
+    """A working folder."""
+
+    path: Path
+
+    def names(self) -> list[str]:
+        """Return the names of the scenes in it."""
+        files = (file for file in self.path.glob("*.toml") if file.is_file() and _NAME.fullmatch(file.stem))
+        return sorted(file.stem for file in files)
+
+    def read(self, name: str) -> str:
+        """Return the text of a scene.
+
+        Raises:
+            FolderError: There is none, it is too large, or no text.
+        """
+        return _read(self._file(name))
+
+    def write(self, name: str, text: str) -> None:
+        """Write a scene, all of it or nothing.
+
+        Raises:
+            FolderError: It cannot be written.
+        """
+        _write(self._file(name), text)
+
+    def has(self, name: str) -> bool:
+        """Return whether there is a scene of this name."""
+        return self._file(name).exists()
+
+    def keep(self, key: str, name: str, text: str) -> None:
+        """Write a working copy in place of the one that ``key`` had.
+
+        Raises:
+            FolderError: It cannot be written.
+        """
+        file = self._copy(key, name)
+        try:
+            file.parent.mkdir(exist_ok=True)
+        except OSError as error:
+            raise FolderError(f"{COPIES}: cannot be made: {(error.strerror or str(error)).lower()}") from None
+        _write(file, text)
+        for copy in self.copies():
+            if copy.key == key and copy.name != name:
+                self._copy(key, copy.name).unlink(missing_ok=True)
+        for copy in self.copies()[MOST_COPIES:]:
+            self.discard(copy.key)
+
+    def copies(self) -> list[Copy]:
+        """Return all working copies, the latest first."""
+        found = []
+        for file in (self.path / COPIES).glob("*.toml"):
+            name, _, key = file.stem.rpartition("~")
+            if _KEY.fullmatch(key) and _NAME.fullmatch(name) and file.is_file():
+                found.append(Copy(key, name, file.stat().st_mtime))
+        return sorted(found, key=lambda copy: -copy.changed)
+
+    def copy_of(self, key: str) -> Copy | None:
+        """Return the working copy of ``key``, None where there is none."""
+        return next((copy for copy in self.copies() if copy.key == key), None)
+
+    def kept(self, copy: Copy) -> str:
+        """Return the text of a working copy.
+
+        Raises:
+            FolderError: It cannot be read.
+        """
+        return _read(self._copy(copy.key, copy.name))
+
+    def discard(self, key: str) -> None:
+        """Remove the working copy of ``key``."""
+        for copy in self.copies():
+            if copy.key == key:
+                self._copy(key, copy.name).unlink(missing_ok=True)
+
+    def _file(self, name: str) -> Path:
+        return self._inside(self.path / f"{scene_name(name)}.toml")
+
+    def _copy(self, key: str, name: str) -> Path:
+        if not _KEY.fullmatch(key):
+            raise FolderError("no such working copy")
+        return self._inside(self.path / COPIES / f"{scene_name(name)}~{key}.toml")
+
+    def _inside(self, path: Path) -> Path:
+        """Return ``path`` if it is inside the folder once links are followed."""
+        if not path.resolve().is_relative_to(self.path.resolve()):
+            raise FolderError(f"{path.name}: leads out of the working folder")
+        return path
+
+
+def _read(file: Path) -> str:
+    try:
+        if not file.is_file():
+            raise FolderError(f"{file.name}: there is no such file in the working folder")
+        with file.open("rb") as opened:
+            return text_of(opened.read(LARGEST + 1), file.name)
+    except OSError as error:
+        raise FolderError(f"{file.name}: cannot be read: {(error.strerror or str(error)).lower()}") from None
+
+
+def text_of(raw: bytes, name: str) -> str:
+    """Return the text of a file.
+
+    Raises:
+        FolderError: It is too large, or no UTF-8 text.
+    """
+    if len(raw) > LARGEST:
+        raise FolderError(f"{name}: more than {LARGEST:,} bytes; a scene is a short text file")
+    try:
+        return raw.decode("utf-8-sig").replace("\r\n", "\n")
+    except UnicodeDecodeError:
+        raise FolderError(f"{name}: not UTF-8 text; save the file as UTF-8") from None
+
+
+def _write(file: Path, text: str) -> None:
+    draft = None
+    try:
+        handle, draft = tempfile.mkstemp(prefix=".", suffix=".draft", dir=file.parent)
+        with os.fdopen(handle, "w", encoding="utf-8", newline="") as opened:
+            opened.write(text)
+            opened.flush()
+            os.fsync(opened.fileno())
+        Path(draft).chmod(0o644)
+        Path(draft).replace(file)
+    except OSError as error:
+        raise FolderError(
+            f"{file.name}: cannot be written: {(error.strerror or str(error)).lower()}"
+        ) from None
+    finally:
+        if draft:
+            Path(draft).unlink(missing_ok=True)

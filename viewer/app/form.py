@@ -1,0 +1,136 @@
+"""The form as the browser gets it: every field with what it says, what holds where it is empty, and its problem."""
+
+from __future__ import annotations
+
+import math
+import re
+import tomllib
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from trimwright.model.layout import Layout
+from trimwright.model.units import Tape, shorten
+
+from .fields import Field, Section, sections, shown
+from .text import value_at
+
+Values = dict[str, Any]
+
+FINE = 0.5
+"""Lengths below this are written in decimals: no tape reads a thickness."""
+
+LIMIT_OF: Mapping[tuple[str, ...], str] = {
+    ("screws", "first"): "screw-first",
+    ("screws", "spacing"): "screw-spacing",
+    ("screws", "ends"): "end-screw",
+}
+"""Where a scene says nothing, the rule set does."""
+
+
+def sections_of(text: str, layout: Layout | None) -> tuple[Section, ...]:
+    """Return the form for a text; single runs are those of ``layout``, the last that could be built."""
+    runs: Mapping[str, str] = {}
+    if layout is not None:
+        bare = {edge.name: edge.kind for edge in layout.roof.edges if edge.name in layout.scene.run}
+        runs = {run.name: run.trim for run in layout.runs} | bare
+    return sections(tomllib.loads(text), runs)
+
+
+def form_of(text: str, layout: Layout | None, problems: Iterable[str]) -> Values:
+    """Return sections with their fields, and the problems that belong to none of them."""
+    tables = tomllib.loads(text)
+    left = list(problems)
+    result = []
+    for section in sections_of(text, layout):
+        fields = []
+        for field in section.fields:
+            mine = [line for line in left if _begins(line, field.path)]
+            left = [line for line in left if line not in mine]
+            fields.append(
+                {
+                    "path": list(field.path),
+                    "label": field.label,
+                    "kind": field.kind,
+                    "choices": [list(one) for one in field.choices],
+                    "hint": field.hint,
+                    "must": field.must,
+                    "value": _value(field, tables),
+                    "blank": "" if layout is None else blank_of(field, layout),
+                    "problem": " ".join(line.partition(": ")[2] for line in mine),
+                }
+            )
+        result.append(
+            {"name": section.name, "title": section.title, "group": section.group, "fields": fields}
+        )
+    return {"sections": result, "loose": left}
+
+
+def _value(field: Field, tables: Mapping[str, Any]) -> str:
+    value = value_at(tables, field.path)
+    if field.kind == "here":
+        return "no" if value is False else "yes"
+    return shown(value)
+
+
+def _begins(line: str, path: tuple[str, ...]) -> bool:
+    """Return whether a problem's line is about the value at ``path``, or about an item of it."""
+    names = path[:-1] if path[-1] == "value" else path
+    for step in (_step, str):
+        place = ".".join(step(name) for name in names)
+        if line.startswith(f"{place}: ") or re.match(rf"{re.escape(place)}( no\. \d+|\.\d+)[^:]*: ", line):
+            return True
+    return False
+
+
+def _step(name: str) -> str:
+    return name if re.fullmatch(r"[A-Za-z0-9_-]+", name) else shorten(name)
+
+
+def blank_of(field: Field, layout: Layout) -> str:
+    """Return what holds for a field that is left empty, as it would be written there."""
+    show, limit = layout.scene.tape, LIMIT_OF.get(field.path[:2])
+    if limit or field.path[:2] == ("rules", "limits"):
+        name = limit or field.path[2]
+        if name not in layout.limits.by_rule or field.path[-1] == "reason":
+            return ""
+        standing = layout.limits[name]
+        return _said(standing.value, field, show) if standing.unit == "in" else shown(standing.value)
+    at: Any = layout.scene
+    path = field.path
+    if path[0] == "run":
+        run = next((run for run in layout.runs if run.name == path[1]), None)
+        at, path = (run.spec, path[2:]) if run else (None, ())
+    for name in path:
+        at = getattr(at, name, None)
+    return _said(at, field, show)
+
+
+def _said(value: Any, field: Field, show: Tape) -> str:
+    """Return a value that was read as a person would write it."""
+    if value is None or field.kind == "here" or field.path[-1] == "pieces":
+        return ""
+    if isinstance(value, tuple):
+        return ", ".join(_said(one, field, show) for one in value)
+    if field.path[-1].endswith("pitch"):
+        return f"{math.tan(value) * 12:.4g}/12"
+    if field.kind in ("length", "lengths") and isinstance(value, float):
+        return show.fine(value) if 0 < value < FINE else show(value)
+    return f"{value:g}" if isinstance(value, float) else shown(value)
+
+
+def sizes_of(layout: Layout) -> Values:
+    """Return the sizes that the drawing beside the form is made from, inches and radians."""
+    roof = layout.scene.roof
+    return {
+        "form": roof.form,
+        "length": roof.length,
+        "width": roof.width,
+        "pitch": roof.pitch,
+        "far": getattr(roof, "far_pitch", None) or roof.pitch,
+        "end": getattr(roof, "end_pitch", None) or roof.pitch,
+        "wall": roof.wall_height,
+        "deck": roof.deck,
+        "eave": roof.overhang.eave,
+        "rake": roof.overhang.rake,
+        "high": roof.overhang.high,
+    }

@@ -1,0 +1,179 @@
+"""The server: a page for each browser, and what benches hand out and take in."""
+
+from __future__ import annotations
+
+import asyncio
+import secrets
+from pathlib import Path
+from urllib.parse import quote
+
+from nicegui import app, background_tasks, context, ui
+from starlette.middleware.gzip import GZipMiddleware
+from starlette.requests import Request
+from starlette.responses import JSONResponse, PlainTextResponse, Response
+
+from trimwright.model.errors import TrimwrightError
+
+from .bench import Bench, lines_of
+from .downloads import FILES
+from .folder import LARGEST, Folder, text_of
+from .guard import LOOPBACK, Guard
+from .view import BenchView, styles
+
+NO_STORE = {"Cache-Control": "no-store"}
+
+benches: dict[str, Bench] = {}
+"""The benches of all browsers that are here, by their keys."""
+
+
+def page_for(folder: Folder, scene: str | None) -> None:
+    """Build the page of one browser: its own bench, taken up again where its working copy is."""
+    ui.add_css(styles())
+    ui.query("body").style("overflow: hidden")
+    ui.context.client.content.classes("tw-whole-page")
+    key = _key(folder, context.client.request.query_params.get("work", ""))
+    view = BenchView()
+    bench = Bench(key, folder, view.tell)
+    view.on_act(bench.act)
+    benches[key] = bench
+    context.client.on_delete(lambda: benches.pop(key, None) if benches.get(key) is bench else None)
+    _take_up(bench, scene)
+
+
+def _key(folder: Folder, asked: str) -> str:
+    """Return the key that a browser had before, if that is kept and nobody is at it; else a new one."""
+    if asked and asked not in benches and any(copy.key == asked for copy in folder.copies()):
+        return asked
+    return secrets.token_hex(8)
+
+
+def _take_up(bench: Bench, scene: str | None) -> None:
+    """Put on the bench what was on it before, or else the scene that the server was started with."""
+    folder = bench.folder
+    try:
+        copy = folder.copy_of(bench.key)
+        if copy:
+            bench.name, text = copy.name, folder.kept(copy)
+            bench.saved = folder.read(copy.name) if folder.has(copy.name) else None
+            bench.begin_with(text)
+        elif scene:
+            text = folder.read(scene)
+            bench.name, bench.saved = scene, text
+            bench.begin_with(text)
+    except TrimwrightError as error:
+        background_tasks.create(_say_later(bench, " ".join(lines_of(error))))
+
+
+async def _say_later(bench: Bench, words: str) -> None:
+    await asyncio.sleep(0)
+    bench.tell({"refused": words})
+
+
+def add_routes() -> None:
+    """Add what benches hand out and take in."""
+    app.add_api_route("/work/{key}/view", _view, methods=["GET"], response_model=None)
+    app.add_api_route("/work/{key}/starts", _starts, methods=["GET"], response_model=None)
+    app.add_api_route("/work/{key}/text", _text, methods=["GET"], response_model=None)
+    app.add_api_route("/work/{key}/text", _take_text, methods=["PUT"], response_model=None)
+    app.add_api_route("/work/{key}/file/{name}", _file, methods=["GET"], response_model=None)
+
+
+def _bench(key: str) -> Bench | None:
+    return benches.get(key)
+
+
+async def _view(key: str, all: bool = False) -> Response:  # noqa: A002
+    bench = _bench(key)
+    if bench is None:
+        return Response(status_code=404)
+    if all:
+        bench.sent = {}
+    parts = [b'"%s":%s' % (name.encode(), part) for name, part in bench.fresh().items()]
+    head = b'{"number":%d,"parts":{' % bench.number
+    return Response(head + b",".join(parts) + b"}}", media_type="application/json", headers=NO_STORE)
+
+
+async def _starts(key: str) -> Response:
+    bench = _bench(key)
+    return JSONResponse(await bench.compared()) if bench else Response(status_code=404)
+
+
+async def _text(key: str) -> Response:
+    bench = _bench(key)
+    if bench is None:
+        return Response(status_code=404)
+    return PlainTextResponse(bench.text, headers={**NO_STORE, **_named(f"{bench.name}.toml")})
+
+
+async def _take_text(key: str, request: Request, name: str = "") -> Response:
+    """Take in a text: another file with its name, or what was written in place of the present one."""
+    bench = _bench(key)
+    if bench is None:
+        return Response(status_code=404)
+    raw = b""
+    async for chunk in request.stream():
+        raw += chunk
+        if len(raw) > LARGEST:
+            return JSONResponse(
+                {"problem": f"more than {LARGEST:,} bytes; a scene is a short text file"}, 413
+            )
+    try:
+        text = text_of(raw, name or "this text")
+        if name:
+            bench.begin(text, name)
+        else:
+            bench.replace(text)
+    except TrimwrightError as error:
+        return JSONResponse({"problem": " ".join(lines_of(error))}, 422)
+    background_tasks.create(bench.act({}))
+    return JSONResponse({})
+
+
+async def _file(key: str, name: str) -> Response:
+    bench = _bench(key)
+    if bench is None or bench.answer is None or name not in FILES:
+        return Response(status_code=404)
+    make, kind = FILES[name]
+    data = await asyncio.to_thread(make, bench.answer)
+    return Response(data, media_type=kind, headers={**NO_STORE, **_named(f"{bench.name}-{name}")})
+
+
+def _named(name: str) -> dict[str, str]:
+    return {"Content-Disposition": f"attachment; filename*=UTF-8''{quote(name)}"}
+
+
+def serve(folder: Path, scene: str | None, host: str, port: int) -> None:
+    """Serve the app until it is stopped.
+
+    Args:
+        folder: The working folder: scenes are opened from it and saved to it, nothing outside.
+        scene: Name of the scene in it to begin with; None for a plain one.
+        host: Address to listen on.
+        port: Port to listen on.
+    """
+    add_routes()
+    names = {*LOOPBACK, host}
+    app.add_middleware(Guard, names=names, addresses=host not in LOOPBACK)
+    working = Folder(folder)
+    ui.run(
+        lambda: page_for(working, scene),
+        host=host,
+        port=port,
+        title="Trimwright",
+        dark=None,
+        favicon=FAVICON,
+        show=False,
+        reload=False,
+        tailwind=False,
+        show_welcome_message=False,
+        message_history_length=20,
+        reconnect_timeout=10.0,
+        gzip_middleware_factory=lambda inner: GZipMiddleware(inner, minimum_size=2_000, compresslevel=1),
+    )
+
+
+FAVICON = (
+    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24"><path fill="#0b4f8a" d="M1 1h22v16l-6 6H1z"/>'
+    '<path fill="none" stroke="#ffcd24" stroke-width="2.4" d="M4 15l8-8 8 8"/></svg>'
+)
+"""The sign in a browser's tab."""

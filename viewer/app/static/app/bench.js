@@ -1,0 +1,155 @@
+// The bench: the roof's view with a form beside it. What it shows comes from the server: the form's state with every
+// word told, the view fetched when its number has changed, and of it only the parts that did.
+
+import { button, icon, iconButton, make } from "trimwright/make.js";
+import { mountRoof } from "trimwright/shell.js";
+import { Form } from "./form.js";
+import { buySheet, compareSheet, fileSheet, textSheet } from "./sheets.js";
+
+const BROAD = matchMedia("(min-width: 1120px)");
+const SIGNS = {
+  form: "M4 5h9M4 12h5M4 19h11M17 3v4M13 10v4M19 17v4",
+  buy: "M3 5h3l3 11h9l2-8H7M10 20.500v.01M17 20.500v.01",
+  file: "M5 3h9l5 5v13H5zM14 3v5h5",
+  undo: "M8 5 4 9l4 4M4 9h10a6 6 0 0 1 0 12h-3",
+  redo: "M16 5l4 4-4 4M20 9H10a6 6 0 0 0 0 12h3",
+};
+
+export function mountBench(host, act) {
+  const bench = { state: {}, act, shown: 0, parts: {} };
+  const form = new Form((path, value, touch) => act({ do: "change", path, value, touch }));
+  bench.form = form;
+  const roof = mountRoof(host, {
+    sheets: [
+      ["form", "Form", SIGNS.form, () => ({ title: "Form", el: form.el })],
+      ["buy", "Buy", SIGNS.buy, () => buySheet(bench)],
+    ],
+  });
+  bench.roof = roof;
+  bench.open = (name) => roof.app.put(name, () => OTHERS[name](bench), undefined, true);
+
+  const undo = iconButton("close", "Undo", () => act({ do: "undo" })), redo = iconButton("close", "Redo", () => act({ do: "redo" }));
+  undo.replaceChildren(icon(SIGNS.undo));
+  redo.replaceChildren(icon(SIGNS.redo));
+  const file = button("", () => bench.open("file"), { class: "tw-file-button" });
+  const name = make("span", { class: "tw-file-name" });
+  file.append(icon(SIGNS.file), name);
+  const commands = make("div", { class: "tw-commands", role: "group", "aria-label": "Scene" }, undo, redo, file);
+  host.querySelector(".tw-caution-button").before(commands);
+
+  const slip = make("div", { class: "tw-slip", role: "group", "aria-label": "In short" });
+  const notice = make("div", { class: "tw-notice", role: "status", "aria-live": "polite", hidden: true });
+  const aside = make("section", { class: "tw-aside", "aria-label": "Form" });
+  host.append(slip, notice, aside);
+
+  function arrange() {
+    host.classList.toggle("tw-broad", BROAD.matches);
+    if (BROAD.matches) {
+      if (roof.app.current?.name === "form") roof.app.open("roof");
+      if (form.el.parentNode !== aside) aside.append(form.el);
+    } else if (roof.app.current?.name === "form") roof.app.open("form");
+  }
+  BROAD.addEventListener("change", arrange);
+  arrange();
+
+  addEventListener("keydown", (event) => {
+    const typing = event.target.matches?.("input:not([type=checkbox], [type=color]), textarea");
+    if (!(event.ctrlKey || event.metaKey) || typing) return;
+    const key = event.key.toLowerCase();
+    if (key !== "z" && key !== "y" && key !== "s") return;
+    event.preventDefault();
+    act({ do: key === "s" ? "save" : key === "y" || event.shiftKey ? "redo" : "undo" });
+  });
+
+  function words(text, kind = "") {
+    notice.hidden = !text;
+    notice.className = `tw-notice ${kind}`;
+    notice.replaceChildren(...(text ? [make("span", { text }), button("Close", () => words(""), { class: "tw-notice-shut" })] : []));
+  }
+
+  function summarize() {
+    const { summary, current, number, form: { loose } } = bench.state;
+    const row = (label, text, open, mark = "") => {
+      const one = button("", open, { class: `tw-slip-row ${mark}` });
+      one.append(make("span", { class: "tw-slip-name", text: label }), make("b", { text }));
+      return one;
+    };
+    const rows = summary ? [
+      row("Short piece", summary.short, () => (summary.mark ? roof.select(summary.mark) : roof.open("roof"))),
+      row("Findings", summary.findings, () => roof.open("findings"), summary.errors ? "tw-is-error" : ""),
+      row("To buy", summary.buy, () => roof.open("buy")),
+    ] : [];
+    const held = current ? [] : [make("p", { class: "tw-held", text: `${number ? "The view holds the last roof that could be read." : "Nothing can be drawn yet."} ${loose.length ? "" : "The form says what to put right."}` }),
+      ...loose.map((line) => make("p", { class: "tw-held-why", text: line }))];
+    slip.replaceChildren(...held, ...rows);
+    host.classList.toggle("tw-is-held", !current);
+  }
+
+  // Fetches what changed of the view; while one is under way, the next waits, and only the latest is fetched.
+  async function show() {
+    if (bench.fetching) return;
+    bench.fetching = true;
+    try {
+      while (bench.state.number > bench.shown) {
+        const all = bench.shown ? "" : "?all=true";
+        const got = await fetch(`/work/${bench.state.key}/view${all}`);
+        if (!got.ok) return;
+        const { number, parts } = await got.json();
+        Object.assign(bench.parts, parts);
+        bench.shown = number;
+        await lay(parts);
+        host.dataset.shown = number;
+      }
+    } catch (error) {
+      console.error(error);
+      words("The view could not be fetched; it comes again with the next change.", "tw-is-error");
+    } finally {
+      bench.fetching = false;
+    }
+  }
+
+  // Loads the view, and keeps the step, the chosen piece and the place on the sheet.
+  async function lay(parts) {
+    const { view, app } = roof;
+    const { step, steps, selected } = view, sheet = app.current?.name, top = app.sheet.scrollTop;
+    if (!Object.keys(parts).length) return;
+    await roof.load({ ...bench.parts });
+    if (steps !== undefined && step < steps) view.setStep(Math.min(step, view.steps));
+    else if (selected && view.pieces.has(selected)) view.select(selected);
+    if (app.current?.name === sheet) app.sheet.scrollTop = top;
+    arrange();
+  }
+
+  bench.told = (values) => {
+    if (values.refused) return words(values.refused, "tw-is-error");
+    if (values.said) return words(values.said);
+    if (values.over) return bench.open("file"), bench.askOver(values.over);
+    bench.state = values;
+    history.replaceState(null, "", `?work=${values.key}`);
+    name.textContent = `${values.name}${values.unsaved ? " *" : ""}`;
+    file.setAttribute("aria-label", `File: ${values.name}${values.unsaved ? ", not saved" : ""}`);
+    undo.disabled = !values.undo;
+    redo.disabled = !values.redo;
+    host.classList.toggle("tw-is-waiting", values.waiting);
+    form.show(values.form, values.sizes);
+    summarize();
+    const open = roof.app.current?.name;
+    if (values.number > bench.shown) show();
+    if (open === "buy" && !values.waiting) refill("buy");
+    if (open === "file") refill("file");
+    host.dataset.told = String(Number(host.dataset.told ?? 0) + 1);
+    return undefined;
+  };
+
+  function refill(which) {
+    const top = roof.app.sheet.scrollTop;
+    if (which === "buy") roof.open("buy");
+    else if (!roof.app.sheet.contains(document.activeElement) || document.activeElement.tagName !== "INPUT") roof.app.put("file", () => fileSheet(bench));
+    roof.app.sheet.scrollTop = top;
+  }
+
+  bench.words = words;
+  return bench;
+}
+
+const OTHERS = { file: fileSheet, compare: compareSheet, text: textSheet };

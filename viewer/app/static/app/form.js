@@ -1,0 +1,173 @@
+// The form: every field with its problem beside it. It is built anew only when its fields change; else values are
+// put into it, but never into the field that somebody is writing in.
+
+import { make } from "trimwright/make.js";
+import { sketch } from "./sketch.js";
+
+const PAUSE = 450; // milliseconds of stillness after which what is written so far is taken
+const SHUT = new Set(["limits", "buy", "screws", "runs", "rules", "scene"]);
+
+export class Form {
+  constructor(change) {
+    this.change = change;
+    this.el = make("div", { class: "tw-form" });
+    this.fields = new Map();
+    this.touch = 0;
+    this.opened = new Map();
+    this.run = null;
+  }
+
+  show(form, sizes) {
+    const shape = JSON.stringify(form.sections.map(({ name, title, fields }) => [name, title, fields.map(({ path, kind, choices, label, hint }) => [path, kind, choices, label, hint])]));
+    if (shape !== this.shape) this.build(form.sections);
+    this.shape = shape;
+    for (const section of form.sections) for (const one of section.fields) this.put(one);
+    if (sizes) this.draw(sizes);
+    for (const [name, mark] of this.marks) mark.hidden = !form.sections.some((section) => (section.group || section.name) === name && section.fields.some((one) => one.problem));
+    for (const section of form.sections) {
+      if (section.fields.some((one) => one.problem)) {
+        const box = this.boxes.get(section.group || section.name);
+        if (box && !box.open && !this.warned?.has(section.name)) box.open = true;
+      }
+    }
+    this.warned = new Set(form.sections.filter((section) => section.fields.some((one) => one.problem)).map((section) => section.name));
+  }
+
+  build(sections) {
+    const active = document.activeElement?.dataset?.path;
+    for (const [name, box] of this.boxes ?? []) this.opened.set(name, box.open);
+    this.fields.clear();
+    this.boxes = new Map();
+    this.marks = new Map();
+    const runs = sections.filter((section) => section.group === "runs");
+    const parts = [];
+    for (const section of sections) {
+      if (section.group) continue;
+      const body = make("div", { class: "tw-fields" }, section.name === "roof" ? (this.drawing = make("figure", { class: "tw-sketch" })) : null, section.fields.map((one) => this.field(one)));
+      if (section.name === "screws" && runs.length) parts.push(this.box("runs", "Single runs", this.runs(runs)));
+      parts.push(this.box(section.name, section.title, body));
+    }
+    this.el.replaceChildren(...parts);
+    this.sizes = null;
+    if (active) this.el.querySelector(`[data-path='${CSS.escape(active)}']`)?.focus({ preventScroll: true });
+  }
+
+  box(name, title, body) {
+    const mark = make("span", { class: "tw-form-mark", text: "!", title: "something here cannot be read", hidden: true });
+    const box = make("details", { class: "tw-form-box", "data-section": name, open: this.opened.get(name) ?? !SHUT.has(name) }, make("summary", {}, make("span", { text: title }), mark), body);
+    this.boxes.set(name, box);
+    this.marks.set(name, mark);
+    return box;
+  }
+
+  // Runs that differ from their kind of edge: one at a time, chosen by name.
+  runs(sections) {
+    const named = sections.map((section) => section.title);
+    if (!named.includes(this.run)) this.run = named[0];
+    const groups = new Map(sections.map((section) => [section.title, make("div", { class: "tw-fields", hidden: section.title !== this.run }, section.fields.map((one) => this.field(one)))]));
+    const pick = make("select", { class: "tw-input", "aria-label": "Run", onchange: () => {
+      this.run = pick.value;
+      for (const [name, group] of groups) group.hidden = name !== this.run;
+    } }, named.map((name) => make("option", { value: name, text: name, selected: name === this.run })));
+    return make("div", {}, make("p", { class: "tw-quiet", text: "What one run has otherwise than its kind of edge; left empty, it is the same." }), pick, [...groups.values()]);
+  }
+
+  field(one) {
+    const path = JSON.stringify(one.path), id = `field ${one.path.join(" ")}`.replaceAll(/[^A-Za-z0-9]+/g, "-");
+    const props = { id, "data-path": path, "data-kind": one.kind, "aria-describedby": `${id}-says`, autocomplete: "off", spellcheck: "false" };
+    const input = INPUTS[one.kind === "count" ? "choice" : one.kind]?.(one, props, this) ?? plain(props, this, one);
+    const problem = make("p", { class: "tw-problem", id: `${id}-says`, hidden: true });
+    const hint = one.hint ? make("p", { class: "tw-hint", text: one.hint }) : null;
+    const tick = one.kind === "check" || one.kind === "here";
+    const row = make("div", { class: `tw-field tw-field-${one.kind}` }, make("label", { for: id, text: one.label }), input.el, problem, hint);
+    if (tick) row.prepend(input.el);
+    const dim = one.path[0] === "roof" ? one.path.at(-1) : null;
+    row.addEventListener("focusin", () => this.light(dim));
+    row.addEventListener("focusout", () => this.light(null));
+    this.fields.set(path, { ...input, row, problem });
+    return row;
+  }
+
+  put(one) {
+    const field = this.fields.get(JSON.stringify(one.path));
+    if (!field) return;
+    field.set(one);
+    field.problem.hidden = !one.problem;
+    field.problem.textContent = one.problem;
+    field.row.classList.toggle("tw-wrong", Boolean(one.problem));
+    field.control.setAttribute("aria-invalid", String(Boolean(one.problem)));
+  }
+
+  send(one, value, touch) {
+    this.change(one.path, value, touch);
+  }
+
+  draw(sizes) {
+    const text = JSON.stringify(sizes);
+    if (text === this.sizes || !this.drawing) return;
+    this.sizes = text;
+    this.drawing.replaceChildren(...sketch(sizes));
+    this.light(this.lit ?? null);
+  }
+
+  // Lights up the dimension that is being changed.
+  light(dim) {
+    this.lit = dim;
+    for (const one of this.drawing?.querySelectorAll("[data-dim]") ?? []) one.classList.toggle("tw-lit", one.dataset.dim.split(" ").includes(dim));
+  }
+}
+
+// A line to write in: taken when left, at Enter, and after a pause. While somebody writes on, answers to what was
+// taken before don't overwrite it.
+function plain(props, form, one) {
+  let timer, last = "", touch = "";
+  const el = make("input", { type: "text", class: "tw-input", maxlength: 2000, ...props,
+    onfocus: () => (touch = `t${++form.touch}`),
+    oninput: () => (clearTimeout(timer), (timer = setTimeout(take, PAUSE))),
+    onchange: () => take(),
+    onkeydown: (event) => event.key === "Enter" && take(),
+  });
+  function take() {
+    clearTimeout(timer);
+    if (el.value === last) return;
+    last = el.value;
+    form.send(one, el.value, touch);
+  }
+  return { el, control: el, set({ value, blank }) {
+    if (el.placeholder !== blank) el.placeholder = blank;
+    const writing = document.activeElement === el && el.value !== last;
+    if (writing || (document.activeElement === el && el.value.trim() === value)) return;
+    el.value = value;
+    last = value;
+  } };
+}
+
+function choice(one, props, form) {
+  const el = make("select", { class: "tw-input", ...props, onchange: () => form.send(one, el.value) });
+  return { el, control: el, set({ value, blank, must, choices }) {
+    const read = choices.find(([name]) => name === blank)?.[1] ?? blank;
+    const known = choices.some(([name]) => name === value);
+    el.replaceChildren(
+      ...(must && known ? [] : [make("option", { value: "", text: blank ? `as usual: ${read}` : "as usual" })]),
+      ...(value && !known ? [make("option", { value, text: value })] : []),
+      ...choices.map(([name, text]) => make("option", { value: name, text })));
+    el.value = value;
+  } };
+}
+
+function check(one, props, form) {
+  const el = make("input", { type: "checkbox", ...props, onchange: () => form.send(one, el.checked ? "yes" : "no") });
+  return { el, control: el, set: ({ value, blank }) => (el.checked = (value || blank) === "yes") };
+}
+
+function color(one, props, form) {
+  const code = plain({ ...props, id: `${props.id}-code`, "aria-label": `${one.label}, as a code`, "data-path": "" }, form, one);
+  const el = make("input", { type: "color", ...props, onchange: () => form.send(one, el.value) });
+  return { el: make("div", { class: "tw-color-row" }, el, code.el), control: el, set(now) {
+    el.value = /^#[0-9a-f]{6}$/i.test(now.value || now.blank) ? (now.value || now.blank).toLowerCase() : "#808080";
+    code.set(now);
+  } };
+}
+
+const INPUTS = { choice, check, here: check, color };
+

@@ -1,0 +1,82 @@
+"""The text of a scene file, changed value by value; comments and layout stay as their writer left them."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import tomlkit
+from tomlkit.exceptions import TOMLKitError
+
+from trimwright.model.errors import TrimwrightError
+
+Path = Sequence[str]
+"""Where a value stands: the names of its tables, and its own."""
+
+ITSELF = "value"
+"""The key under which a limit's bare number stands, once it is a table."""
+
+
+class EditError(TrimwrightError):
+    """A change that this text cannot take."""
+
+
+def value_at(tables: Mapping[str, Any], path: Path) -> Any:
+    """Return the value at ``path``, None where there is none; a bare limit is the value of its table."""
+    at: Any = tables
+    for place, name in enumerate(path):
+        if isinstance(at, Mapping):
+            at = at.get(name)
+        elif place == len(path) - 1 and name == ITSELF:
+            return at
+        else:
+            return None
+    return at.get(ITSELF) if isinstance(at, Mapping) and path and path[-1] == ITSELF else at
+
+
+def with_value(text: str, path: Path, value: Any) -> str:
+    """Return ``text`` with ``value`` at ``path``; None takes the key away.
+
+    Raises:
+        EditError: The text is no TOML, or is laid out so that the key cannot be put into it.
+    """
+    try:
+        document = tomlkit.parse(text)
+        table = _table_for(document, path[:-1], value is not None)
+        if table is not None:
+            if value is None:
+                table.pop(path[-1], None)
+            else:
+                table[path[-1]] = value
+        new = tomlkit.dumps(document)
+        came = value_at(tomllib.loads(new), path)
+    except (TOMLKitError, ValueError, KeyError, TypeError, AttributeError) as error:
+        raise EditError(f"{'.'.join(path)}: cannot be put into this text; change the text itself") from error
+    if came != value:
+        raise EditError(f"{'.'.join(path)}: cannot be put into this text; change the text itself")
+    return new
+
+
+def _table_for(document: Any, names: Path, wanted: bool) -> Any:
+    """Return the table called ``names``; one that is missing is made if ``wanted``, else the answer is None."""
+    table = document
+    for place, name in enumerate(names):
+        inner = table.get(name)
+        if not isinstance(inner, Mapping):
+            if not wanted:
+                return None
+            bare = inner
+            deep = place > 0 and isinstance(table, tomlkit.items.InlineTable)
+            inner = tomlkit.inline_table() if deep or _is_limit(bare) else tomlkit.table()
+            if _is_limit(bare):
+                inner[ITSELF] = bare
+            table[name] = inner
+            inner = table[name]
+        table = inner
+    return table
+
+
+def _is_limit(bare: object) -> bool:
+    """Return whether a bare value stands for a table with a value of its own."""
+    return bare is not None and not isinstance(bare, bool)
