@@ -24,7 +24,7 @@ from trimwright.model.screws import Screw
 
 from ..report.flat import flat_of
 from .plate import is_mirrored
-from .progress import steps_at
+from .progress import lines_of, steps_at
 from .svg import write_whole
 
 Array = NDArray[np.float64]
@@ -82,8 +82,8 @@ def traces(part: Part, screws: tuple[Screw, ...] = (), scale: float = 1.0) -> It
     for at in ("low", "high"):
         for step in steps_at(part, at):
             if step.verb == "mark":
-                for line in step.lines:
-                    yield Trace("mark", np.array(line) - [part.low, 0.0])
+                for line in lines_of(step):
+                    yield Trace("mark", line - [part.low, 0.0])
     for screw in screws:
         center = np.array([screw.at, screw.across])
         for arm in ([0.125, 0.0], [0.0, 0.125]):

@@ -23,7 +23,7 @@ from .flow import Block
 from .leaf import BODY, INK, LINE, SMALL, SOFT, circle, lines
 from .letters import DESCENT
 from .plate import LEADER, Mark, Plate, column, is_mirrored, longest, merged, room_for, row, strokes
-from .progress import At, edge_at, steps_at, tabs_at
+from .progress import At, edge_at, lines_of, steps_at, tabs_at
 
 Array = NDArray[np.float64]
 
@@ -189,7 +189,7 @@ def _window(part: Part, at: At) -> tuple[shapely.Polygon, float]:
     """Return the part of the sheet that an end's picture shows, up to a break, and ``u`` of that break."""
     edge = edge_at(part.sheet, at)
     near, far = float(edge[:, 0].min()), float(edge[:, 0].max())
-    lines = [u for step in steps_at(part, at) for line in step.lines for u, _ in line]
+    lines = [u for step in steps_at(part, at) for line in lines_of(step) for u in line[:, 0].tolist()]
     near, far = min([near, *lines]), max([far, *lines])
     low, high = part.sheet.extent
     room = max(1.5, (far - near) * 0.3)
@@ -255,10 +255,10 @@ def _tab_words(part: Part, at: At) -> tuple[str, ...]:
 def _drawn(part: Part, at: At, plate: Plate) -> list[Item]:
     """Return the lines that the steps only draw on the metal."""
     return [
-        Stroke(plate(np.array(line)), 0.006, BLUE, MARK, name="mark")
+        Stroke(plate(line), 0.006, BLUE, MARK, name="mark")
         for step in steps_at(part, at)
         if step.verb == "mark"
-        for line in step.lines
+        for line in lines_of(step)
     ]
 
 

@@ -25,6 +25,9 @@ At = Literal["low", "high"]
 SLIT = 0.004
 """Half the width that a cut takes in a picture, inches: enough to part the metal."""
 
+CROSS = np.array([[0.2, 0.2], [0.2, -0.2]])
+"""Arms of the cross that marks a single point, inches."""
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Stage:
@@ -53,6 +56,18 @@ def steps_at(part: Part, at: At) -> tuple[Step, ...]:
     """Return the steps of one end, in order."""
     works: tuple[Lap | Joint, ...] = (*part.laps, *part.joints)
     return tuple(step for work in works if work.at == at for step in work.steps)
+
+
+def lines_of(step: Step) -> tuple[Array, ...]:
+    """Return the lines of a step, ``(n, 2) float, inches``; a single point becomes a cross."""
+    lines: list[Array] = []
+    for line in step.lines:
+        points = np.array(line)
+        if len(points) > 1:
+            lines.append(points)
+        elif len(points):
+            lines += [np.stack([points[0] - arm, points[0] + arm]) for arm in CROSS]
+    return tuple(lines)
 
 
 def tabs_at(sheet: Sheet, at: At) -> tuple[Tab, ...]:
@@ -89,7 +104,7 @@ def stages(part: Part, at: At) -> tuple[Stage, ...]:
         if step.verb == "cut":
             made += [*cuts, *_outside(step, finished)]
             after = _parted(metal, made, finished)
-        marks = tuple(np.array(line) for line in step.lines) if step.verb == "mark" else ()
+        marks = lines_of(step) if step.verb == "mark" else ()
         if step.verb == "cut":
             cuts = _joined([*cuts, *_outside(step, finished)])
         flat = _without(metal, folded)
@@ -125,7 +140,7 @@ def _owned(edge: Array, steps: Sequence[Step]) -> list[list[Array]]:
         (k, shapely.LineString(line))
         for k, step in enumerate(steps)
         if step.verb == "cut"
-        for line in step.lines
+        for line in lines_of(step)
     ]
     parts: list[list[Array]] = [[] for _ in steps]
     if not lines:
@@ -151,7 +166,7 @@ def _outside(step: Step, finished: shapely.Polygon) -> tuple[Array, ...]:
     core = finished.buffer(-2 * SLIT)
     return tuple(
         shapely.get_coordinates(part)
-        for line in step.lines
+        for line in lines_of(step)
         for part in shapely.get_parts(shapely.LineString(line).difference(core))
         if part.length > 0.01
     )
@@ -168,7 +183,7 @@ def _parted(metal: shapely.Polygon, cuts: Sequence[Array], finished: shapely.Pol
 def _folds(step: Step, tab: Tab, tabs: Sequence[Tab]) -> bool:
     """Return whether a fold step folds ``tab``: it is the only one, or lies on the step's line."""
     middle = shapely.Point(tab.hinge.mean(axis=0))
-    return len(tabs) == 1 or any(shapely.LineString(line).distance(middle) < 0.1 for line in step.lines)
+    return len(tabs) == 1 or any(shapely.LineString(line).distance(middle) < 0.1 for line in lines_of(step))
 
 
 def _flap(tab: Tab) -> shapely.Polygon:

@@ -172,7 +172,8 @@ def _facet(metal: shapely.Geometry, fold: Array, normal: Array, basis: Array, st
 
 def _pictured(flat: shapely.Geometry, space: Array) -> shapely.Geometry:
     there = shapely.transform(_plane(flat), lambda points: points @ space[:2, :2].T + space[:2, 2])
-    return shapely.set_precision(shapely.set_precision(there, GRID), 0.0)
+    sound = there if shapely.is_valid(there) else _plane(shapely.make_valid(there))
+    return shapely.set_precision(shapely.set_precision(sound, GRID), 0.0)
 
 
 def _plane(shape: shapely.Geometry) -> shapely.Geometry:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 import shapely
@@ -15,9 +15,9 @@ from .alike import Batch
 from .drawing import Item, Stroke, Words
 from .flow import Block
 from .leaf import INK, LINE, SMALL, lines
-from .letters import wrapped
+from .letters import unbroken, wrapped
 from .pattern import bend_items, between, metal_items, screw_items
-from .plate import LEADER, Mark, Plate, is_mirrored, longest, merged, row
+from .plate import LEADER, Mark, Plate, is_mirrored, longest, merged, room_for, row
 
 TALLEST = 1.5
 """Height of the pattern at most, inches."""
@@ -99,8 +99,8 @@ def _pattern(part: Part, screws: Sequence[Screw], first: Row | None, width: floa
     items += between((right + 0.12, top), (right + 0.12, bottom), show(outboard - inboard))
     ends = ("high end", "low end") if plate.mirrored else ("low end", "high end")
     items += [
-        Words(ends[0], (left, top + 0.17), SMALL, bold=ends[0] == "low end", name="end"),
-        Words(ends[1], (right, top + 0.17), SMALL, "end", bold=ends[1] == "low end", name="end"),
+        Words(ends[0], (left - 0.06, top + 0.06), SMALL, "end", bold=ends[0] == "low end", name="end"),
+        Words(ends[1], (right + 0.06, top + 0.06), SMALL, bold=ends[1] == "low end", name="end"),
     ]
     return (
         _with_marks(items, plate, first, bottom, width, show) if first else Block(-bottom + 0.1, tuple(items))
@@ -132,10 +132,20 @@ def _laid_out(part: Part, width: float, most: float, top: float) -> tuple[Plate,
 
 
 def _with_marks(items: list[Item], plate: Plate, one: Row, bottom: float, width: float, show: Tape) -> Block:
-    """Return ``items`` with the tape marks of a row under them, and whose they are."""
+    """Return ``items`` with the tape marks of a row under them, or listed where they are too many, and whose."""
     low = one.part.low
     marks = merged((Mark((plate.x(low + screw.at), bottom), show(screw.at)) for screw in one.screws), 0)
-    items = [*items, *row(marks, bottom - 0.03, 0.0, width, up=False)]
-    base = bottom - 0.03 - LEADER * 0.7 - 0.03 - longest(marks) - 0.05
-    texts = wrapped(f"Screws, from the low end. {one.says}.", SMALL, width)
+    says = f"Screws, from the low end. {one.says}."
+    base = bottom - 0.05
+    if room_for(marks) <= width:
+        items = [*items, *row(marks, bottom - 0.03, 0.0, width, up=False)]
+        base -= LEADER * 0.7 + 0.01 + longest(marks)
+    else:
+        says += f" {', '.join(unbroken(mark.text) for mark in sorted(marks, key=_from_low(plate)))}."
+    texts = wrapped(says, SMALL, width)
     return Block(-base + SMALL * LINE * len(texts) + 0.08, (*items, *lines(texts, (0.0, base), SMALL)))
+
+
+def _from_low(plate: Plate) -> Callable[[Mark], float]:
+    """Return what sorts marks from the low end."""
+    return lambda mark: -mark.at[0] if plate.mirrored else mark.at[0]
