@@ -9,6 +9,7 @@ Source: common practice, no source; halving the angle: Longfield, *Sheet Metal D
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -64,7 +65,7 @@ def _fit_one(i: int, caps: Sequence[Stand], level: list[int], apex: Array) -> En
     ends = square_cut(section, 0.0)
     inside: dict[int, list[tuple[float, float]]] = {}
     others: list[str] = []
-    over = False
+    over = under = False
     steps = []
     for wing in wings(cap):
         j = next((j for j in range(len(caps)) if j != i and wing.face in caps[j].run.edge.faces), None)
@@ -85,6 +86,7 @@ def _fit_one(i: int, caps: Sequence[Stand], level: list[int], apex: Array) -> En
                  "and {at_outer} at the bend of the hem.", miter, at_inner=inner, at_outer=outer)
         )  # fmt: skip
         if level[i] < level[j]:
+            under = True
             outer, inner = _in_out(cap, wing, apex + normal * CLEARANCE, normal)
             set_wing(ends, wing, outer, inner, setback, cap.sign)
             steps.append(
@@ -117,7 +119,10 @@ def _fit_one(i: int, caps: Sequence[Stand], level: list[int], apex: Array) -> En
              "that the laps lie flat.", *hem_cuts(cap, ends), middle, at_left=ends[0, 0], at_right=ends[-1, 0]),
         step("seal", "Bed the laps in sealant and cover the point."),
     ]  # fmt: skip
-    return End(KIND, "over" if over else "under", tuple(dict.fromkeys(others)), cut, (), tuple(steps))
+    lies: Literal["over", "under"] | None = (
+        "over" if over and not under else "under" if under and not over else None
+    )
+    return End(KIND, lies, tuple(dict.fromkeys(others)), cut, (), tuple(steps))
 
 
 def _in_out(cap: Stand, wing: Wing, point: Array, normal: Array) -> tuple[float, float]:

@@ -1,14 +1,11 @@
 """Debian's Chromium, for everything that is looked at in a browser. Without it these tests fail; they don't skip."""
 
-import os
 from collections.abc import Iterator
-from pathlib import Path
 from typing import Any
 
 import pytest
+from debian import bring
 from playwright.sync_api import Browser, BrowserContext, sync_playwright
-
-CHROMIUM = Path(os.environ.get("CHROMIUM", "/usr/bin/chromium"))
 
 DEVICES: dict[str, dict[str, Any]] = {
     "laptop": {"viewport": {"width": 1280, "height": 800}},
@@ -24,12 +21,9 @@ DEVICES: dict[str, dict[str, Any]] = {
 @pytest.fixture(scope="session")
 def chromium() -> Iterator[Browser]:
     """The browser, one for the whole session."""
-    if not CHROMIUM.exists():
-        pytest.fail(
-            f"{CHROMIUM} is missing: apt-get install -y chromium, or name it in CHROMIUM", pytrace=False
-        )
+    program = bring("chromium", "chromium")
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=str(CHROMIUM))
+        browser = playwright.chromium.launch(executable_path=str(program))
         yield browser
         browser.close()
 

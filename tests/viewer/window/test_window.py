@@ -9,6 +9,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from debian import bring
 from zoo import layout
 
 from trimwright.model.checks.run import check
@@ -182,9 +183,10 @@ def test_without_a_screen_the_error_says_what_to_use(monkeypatch: pytest.MonkeyP
 
 def test_for_real_on_a_screen_in_memory(tmp_path: Path) -> None:
     scene = next(Path(__file__).parents[3].glob("scenes/oar-store.toml"))
+    xdotool = str(bring("xdotool", "xdotool"))
     reading, writing = os.pipe()
     screen = subprocess.Popen(
-        ["Xvfb", "-displayfd", str(writing), "-screen", "0", "1400x900x24"],
+        [str(bring("Xvfb", "xvfb")), "-displayfd", str(writing), "-screen", "0", "1400x900x24"],
         pass_fds=[writing],
         stderr=subprocess.DEVNULL,
     )
@@ -195,18 +197,18 @@ def test_for_real_on_a_screen_in_memory(tmp_path: Path) -> None:
         command = [sys.executable, "-P", "-c", "from trimwright.viewer.cli import main; main()"]
         process = subprocess.Popen([*command, "window", str(scene)], cwd=tmp_path, env=surroundings)
         subprocess.run(
-            ["xdotool", "search", "--sync", "--name", "Trimwright"], env=surroundings, check=True, timeout=60,
+            [xdotool, "search", "--sync", "--name", "Trimwright"], env=surroundings, check=True, timeout=60,
             stdout=subprocess.DEVNULL,
         )  # fmt: skip
         picture, ends = tmp_path / "out" / "oar-store-bare.png", time.monotonic() + 120
         while not picture.exists() and time.monotonic() < ends:
-            subprocess.run(["xdotool", "key", "s"], env=surroundings, check=True)
+            subprocess.run([xdotool, "key", "s"], env=surroundings, check=True)
             waits = (
                 time.monotonic() + 20
             )  # a key may come before the window listens; a picture takes its time
             while not picture.exists() and time.monotonic() < waits:
                 time.sleep(0.2)
-        subprocess.run(["xdotool", "key", "q"], env=surroundings, check=True)
+        subprocess.run([xdotool, "key", "q"], env=surroundings, check=True)
         assert process.wait(120) == 0
         asked = tmp_path / "asked.png"
         subprocess.run([*command, "picture", str(scene), "--view", "bare", "-o", str(asked)], check=True)
