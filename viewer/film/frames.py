@@ -194,7 +194,6 @@ def _labelled(
         Frame(pane.shot, pane.box, still.depth[::2, ::2], picture.height)
         for pane, still in zip(panes, stills, strict=True)
     ]
-    double = picture.resize((picture.width * 2, picture.height * 2), Image.Resampling.BICUBIC)
-    sheet = Sheet(double, 2)
+    sheet = Sheet(picture)
     write(sheet, stage, view, frames, [Box(0, panes[0].box.bottom, picture.width, picture.height)])
     return sheet.finished()

@@ -21,9 +21,6 @@ MARGIN, NAMES, TOLD = 36, 150, 290
 TOP, HEAD, ROW, BAR, FOOT = 120, 58, 58, 34, 52
 """Height of the title, of a run's heading, of a rule's row, of its bar and of the foot, pixels."""
 
-STEP = 2
-"""How many times larger it is drawn than it comes out."""
-
 WORDS = {"eave": "Eave", "rake": "Rake", "high": "High side", "hip": "Hip", "ridge": "Ridge"}
 
 
@@ -57,7 +54,7 @@ def compared(layouts: Mapping[str, Layout]) -> Image.Image:
     first = next(iter(layouts.values()))
     groups = _alike(layouts)
     high = TOP + len(groups) * (HEAD + ROW * len(layouts)) + FOOT
-    sheet = Sheet(Image.new("RGB", (WIDTH * STEP, high * STEP), PAPER), STEP)
+    sheet = Sheet(Image.new("RGB", (WIDTH, high), PAPER))
     sheet.text((MARGIN, 26), first.scene.title, 30, True)
     sheet.text((MARGIN, 70), "Where the short piece lands, by the end that the pieces are started from", 24)
     reach = max(

@@ -26,24 +26,24 @@ def font(size: int, bold: bool = False) -> ImageFont.FreeTypeFont:
 
 
 class Sheet:
-    """A picture that is written on, twice as large as it comes out, so that lines are smooth.
+    """A clear sheet over a picture: what is written on it is drawn larger and comes out smooth.
 
     Args:
-        picture: What is written on.
-        scale: How many of its pixels are one of the finished picture's.
+        picture: What it lies over.
+        scale: How many of the sheet's pixels are one of the picture's.
     """
 
-    def __init__(self, picture: Image.Image, scale: int) -> None:
+    def __init__(self, picture: Image.Image, scale: int = 2) -> None:
         """Lay a clear sheet over the picture."""
         self.scale = scale
-        self._under = picture.convert("RGB")
-        self._sheet = Image.new("RGBA", picture.size, (0, 0, 0, 0))
+        self._under = picture.convert("RGBA")
+        self._sheet = Image.new("RGBA", (picture.width * scale, picture.height * scale), (0, 0, 0, 0))
         self._draw = ImageDraw.Draw(self._sheet)
 
     def finished(self) -> Image.Image:
-        """Return the picture with all that was written on it, at its own size."""
-        whole = Image.alpha_composite(self._under.convert("RGBA"), self._sheet).convert("RGB")
-        return whole.resize((whole.width // self.scale, whole.height // self.scale), Image.Resampling.LANCZOS)
+        """Return the picture with all that was written on it."""
+        written = self._sheet.reduce(self.scale)
+        return Image.alpha_composite(self._under, written).convert("RGB")
 
     def measure(self, text: str, size: float, bold: bool = False) -> tuple[float, float]:
         """Return the width and height of a text of one or more lines."""

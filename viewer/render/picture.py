@@ -142,7 +142,7 @@ def drawn(stage: Stage, view: ViewPoint, size: tuple[int, int] = SIZE) -> Image.
             frames.append(Frame(shot, box, depth, high, metal))
     whole = np.full((high, wide, 3), 255, dtype=np.uint8)
     whole[: room[1]] = np.round(page * 255).astype(np.uint8)
-    sheet = Sheet(Image.fromarray(whole).resize((wide * 2, high * 2), Image.Resampling.BICUBIC), 2)
+    sheet = Sheet(Image.fromarray(whole))
     taken = [Box(0, room[1], wide, high)]
     for frame in frames[1:]:
         if frame.box.right - frame.box.left < 0.5 * wide:

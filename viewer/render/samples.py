@@ -109,15 +109,17 @@ def _lay_ground(
     depth: Floats,
     cover: Floats,
 ) -> None:
-    """Change what is seen where the ground is nearer."""
+    """Change what is seen where nothing stands before the ground; an eye below it sees none."""
     drop = np.float32(ground.height - shot.eye[2])
-    far = np.where(ray[:, 2] < -1e-5, drop / np.minimum(ray[:, 2], -1e-5), np.inf).astype(np.float32)
-    bare = (depth > far) & (far < FARTHEST)
-    place = shot.eye[:2].astype(np.float32) + ray[bare, :2] * far[bare, None]
+    if drop >= 0:
+        return
+    bare = np.flatnonzero(np.isinf(depth) & (ray[:, 2] * np.float32(FARTHEST) < drop))
+    far = drop / ray[bare, 2]
+    place = shot.eye[:2].astype(np.float32) + ray[bare, :2] * far[:, None]
     out = np.linalg.norm(place - ground.middle.astype(np.float32), axis=1)
     share = np.clip(1 - out / np.float32(ground.reach), 0, 1)
     color[bare] = ground.color**GAMMA
     normal[bare] = (0, 0, 1)
     gloss[bare] = 0
-    depth[bare] = np.where(share > 0, far[bare], np.inf)
+    depth[bare] = np.where(share > 0, far, np.inf)
     cover[bare] = share * share * (3 - 2 * share)

@@ -39,7 +39,7 @@ def card_of(reading: Reading, most: int) -> Image.Image:
         rows.append((y, name, left, told, bold))
         y += draft.measure(told, TEXT, bold)[1] + TEXT * 0.5
     high = min(round(y + PAD / 2), most)
-    sheet = Sheet(Image.new("RGB", (CARD * 2, high * 2), PAPER), 2)
+    sheet = Sheet(Image.new("RGB", (CARD, high), PAPER))
     sheet.text((PAD, PAD), head, TEXT * 1.2, True)
     for top, name, left, told, bold in rows:
         if top + TEXT > high:
@@ -52,7 +52,7 @@ def card_of(reading: Reading, most: int) -> Image.Image:
 
 def foot_of(title: str, says: str, wide: int) -> Image.Image:
     """Return the line along the foot of the window: the scene, what is seen, the cautions, how to see the keys."""
-    sheet = Sheet(Image.new("RGB", (wide * 2, FOOT * 2), PAPER), 2)
+    sheet = Sheet(Image.new("RGB", (wide, FOOT), PAPER))
     sheet.line([(0, 0), (wide, 0)], 1.5, RULE)
     sheet.text((PAD, FOOT * 0.3), title, TEXT, True, INK, "lm")
     left = PAD + sheet.measure(title, TEXT, True)[0] + 2 * PAD
@@ -67,8 +67,7 @@ def noted(
 ) -> Image.Image:
     """Return the window's picture with its notes and pins, clear of the card and the foot."""
     high, wide = picture.shape[:2]
-    double = Image.fromarray(picture).resize((wide * 2, high * 2), Image.Resampling.BICUBIC)
-    sheet = Sheet(double, 2)
+    sheet = Sheet(Image.fromarray(picture))
     taken = [Box(0, high - FOOT, wide, high), *([card] if card else [])]
     write(sheet, stage, view, [Frame(shot, Box(0, 0, wide, high), depth, high)], taken)
     return sheet.finished()
