@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from .arguments import SceneFile
 from .place import output_file
 from .problems import told
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from trimwright.model.checks.record import Finding
+    from trimwright.model.layout import Layout
 
 
 def page(
@@ -20,15 +26,35 @@ def page(
             "--output", "-o", help="Page to write; out/SCENE.html unless given.", show_default=False
         ),
     ] = None,
+    stills: Annotated[
+        bool, typer.Option("--stills/--no-stills", help="Put in pictures for browsers that cannot draw.")
+    ] = True,
 ) -> None:
     """Write SCENE as one HTML file that opens offline."""
     with told():
         from ..page.page import write_page
+        from .steps import steps_shown
         from .work import laid_out, status
 
-        layout, findings = laid_out(scene)
         path = output or Path("out", f"{scene.stem}.html")
-        with output_file(path, ".html") as draft:
-            write_page(layout, findings, draft)
+        with steps_shown() as steps:
+            steps.now("reading and laying out")
+            layout, findings = laid_out(scene)
+            with output_file(path, ".html") as draft:
+                steps.now("still pictures" if stills else "page")
+                write_page(layout, findings, draft, _stills(layout, findings) if stills else None)
         typer.echo(path)
     raise typer.Exit(status(findings))
+
+
+def _stills(layout: Layout, findings: Sequence[Finding]) -> dict[str, bytes]:
+    """Return pictures for browsers that cannot draw; none, and a word, when this machine cannot draw either."""
+    from ..display.stage import stage_of
+    from ..page.stills import stills_of
+    from ..render.errors import PictureError
+
+    try:
+        return stills_of(stage_of(layout, findings))
+    except PictureError as error:
+        typer.echo(f"{error}. The page is written without still pictures.", err=True)
+        return {}

@@ -65,6 +65,7 @@ def pieces_of(layout: Layout, report: Mapping[str, Any], place: Mapping[str, int
                 "mirrored": values["hand"] == "right",
                 "flat": _rounded(values["flat"]),
                 "legs": _legs(part),
+                "formed": _formed(part),
                 "thickness": values["thickness"],
                 "screws": rows[part.mark],
                 "ends": {at: _end(values, at) for at in ("low", "high")},
@@ -112,6 +113,21 @@ def _legs(part: Part) -> list[Values]:
         }
         for leg in section.legs
     ]
+
+
+def _formed(part: Part) -> Values:
+    """Return what takes a point of the flat pattern to where it lies on the roof.
+
+    ``v`` are the lines across the sheet, inches, and ``section`` their places ``(out, up)``; ``place`` takes
+    ``(u, out, up)``, inches, with ``u`` from the piece's low end, to metres, y up: three rows of four.
+    """
+    section, placement = part.run.section, part.placement[:3].copy()
+    placement[:, 3] += placement[:, 0] * part.low
+    return {
+        "v": np.round(section.v, DIGITS).tolist(),
+        "section": np.round(section.points, DIGITS).tolist(),
+        "place": np.round(to_metres(placement.T).T, 7).tolist(),
+    }
 
 
 def _end(piece: Mapping[str, Any], at: str) -> list[Values]:

@@ -48,6 +48,12 @@ window.probe = (() => {
       const [a, b] = view().overlay.notes.filter((note) => note.kind === "dot").map((note) => note.points[0]);
       return a.distanceTo(b) / 0.0254;
     },
+    // How far each point of a line that is drawn on a piece lies off its box, inches.
+    offMetal(mark) {
+      const { geometry } = view().pieces.get(mark).body;
+      geometry.computeBoundingBox();
+      return view().overlay.strokes.filter((one) => one.group === "work").flatMap((one) => one.points.map((point) => geometry.boundingBox.distanceToPoint(point) / 0.0254));
+    },
     notes: () => [...document.querySelectorAll(".tw-note:not([hidden])")].map((note) => note.getBoundingClientRect().toJSON()),
     // Buttons that are too small for a thumb.
     small() {

@@ -258,3 +258,28 @@ def test_names_of_the_look_from_buttons_go_there(shed: Looking) -> None:
     assert any("short piece" in name for name in names)
     shed.page.click("text=From the ladder")
     assert shed.roof("view.place.name") == "from the ladder"
+
+
+def test_the_line_of_a_step_lies_on_the_metal(shed: Looking) -> None:
+    shed.roof("select('R1-1')")
+    shed.page.click("[data-tab=low]")
+    away = shed.probe("offMetal('R1-1')")
+    assert 0 < len(away)
+    assert max(away) < 0.5  # inches; a tab that is folded round is marked while it is still straight
+
+
+def test_an_end_under_the_panels_is_seen_without_them(shed: Looking) -> None:
+    assert shed.probe("panels()") > 0
+    shed.roof("select('R1-1')")
+    shed.page.click("[data-tab=low]")
+    assert shed.probe("panels()") == 0
+    shed.page.click("[aria-label='Whole roof']")
+    assert shed.probe("panels()") > 0
+
+
+def test_screen_is_set_for_bright_sun_and_for_the_dark(shed: Looking) -> None:
+    paper = "getComputedStyle(document.querySelector('.tw-sheet')).backgroundColor"
+    for choice, color in (("Bright sun", "rgb(255, 255, 255)"), ("Dark", "rgb(23, 32, 38)")):
+        shed.page.check(f"text={choice}")
+        assert shed.page.evaluate(paper) == color
+    shed.page.check("text=As the device has it")

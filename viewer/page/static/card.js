@@ -20,6 +20,7 @@ export function cardSheet(app, mark) {
       one.tabIndex = on ? 0 : -1;
     }
     app.host.classList.toggle("tw-tall", name === "low" || name === "high");
+    app.view.overlay.clear("work");
     body.replaceChildren(...[PAGES[name](app, piece)].flat());
   };
   for (const [name, text] of TABS) tabs.append(button(text, () => open(name), { role: "tab", "data-tab": name }));
@@ -36,12 +37,11 @@ export function cardSheet(app, mark) {
   const beside = (way, text) => iconButton(way < 0 ? "left" : "right", text, () => visit(app, pieces[at + way].mark), { disabled: !pieces[at + way] });
   const title = [tag(piece, true), make("span", { class: "tw-card-run", text: piece.run }), make("span", { class: "tw-card-length tw-figure", text: piece.says }), beside(-1, "The piece before"), beside(1, "The next piece")];
   app.say(`${mark}, ${piece.run}, ${piece.says}${piece.short ? ", short piece" : ""}`);
-  return { title, el: make("div", { class: "tw-card" }, body, tabs), leave: () => app.host.classList.remove("tw-tall") };
+  return { title, el: make("div", { class: "tw-card" }, body, tabs), leave: () => (app.host.classList.remove("tw-tall"), app.view.overlay.clear("work")) };
 }
 
 // Opens the card of a piece and looks at it; a card that opens on one of its ends looks there by itself.
 export function visit(app, mark, options) {
-  app.view.leave();
   if (tab !== "low" && tab !== "high") app.view.lookAt(mark);
   app.choose(mark, options);
 }
@@ -89,13 +89,13 @@ function endSays(ends, app) {
 }
 
 function endPage(app, piece, end) {
-  app.view.leave();
   app.view.lookAt(piece.mark, end);
   const steps = piece.ends[end].flatMap((one) => one.steps);
   const el = make("div", { class: "tw-end" });
   let at = 0;
   const show = () => {
     const step = steps[at];
+    app.view.drawOn(piece.mark, step?.lines ?? [], step?.verb);
     el.replaceChildren(
       make("div", { class: "tw-end-read" },
         step ? make("p", { class: "tw-step-count" }, make("b", { text: `Step ${at + 1} of ${steps.length}` }), make("span", { class: "tw-verb", text: step.verb }), make("span", { class: "tw-end-says", text: endSays(piece.ends[end], app) }))

@@ -80,7 +80,6 @@ function detail(app, one) {
   return {
     title: [sign(one), make("span", { text: plainName(one.rule) })], el,
     shown: () => {
-      app.view.leave();
       app.view.select(one.pieces[0] ?? null);
       app.view.lookAtPoint(one.point, one.pieces[0]);
     },

@@ -25,6 +25,7 @@ export function orderSheet(app) {
     now.replaceChildren(make("span", { class: "tw-count tw-figure", text: `${n} of ${steps.length}` }), ...said);
     [...list.children].forEach((item, i) => item.classList.toggle("tw-done", i < n) || item.firstChild.toggleAttribute("aria-current", i === n - 1));
     if (follow && piece && n < steps.length) view.lookAt(piece.mark);
+    else if (!piece || n === steps.length) view.leave();
   };
   view.addEventListener("step", show);
   show();

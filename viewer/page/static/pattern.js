@@ -28,9 +28,9 @@ export function endDrawing(app, piece, end, steps, now) {
   const reach = Math.min(Math.max(7, ...inward.map((at) => at + 1.5)), 16, piece.length);
   const first = end === "low" ? Math.min(0, ...u) - 0.4 : piece.length - reach;
   const last = end === "low" ? reach : Math.max(piece.length, ...u) + 0.4;
-  const scale = Math.min((WIDTH - 74) / (last - first), 200 / width);
+  const scale = Math.min((WIDTH - 100) / (last - first), 200 / width);
   const flip = piece.mirrored;
-  const long = (last - first) * scale, tall = width * scale, left = flip ? 70 : 4;
+  const long = (last - first) * scale, tall = width * scale, left = flip ? 70 : 26;
   const put = ([at, v]) => [left + (flip ? last - at : at - first) * scale, 6 + v * scale];
   const id = `clip-${piece.mark}-${end}`;
   const view = draw("clipPath", { id }, draw("rect", { x: left, y: 0, width: long, height: tall + 12 }));
@@ -53,7 +53,7 @@ export function endDrawing(app, piece, end, steps, now) {
       ...piece.screws.filter(([at]) => at > first && at < last).map((at) => spot(put(at), 2.6)),
       ...paths),
     torn, ...legs,
-    ...numbers.slice(0, 1).map(([i, [x, y]]) => draw("g", { class: "d-number" }, draw("circle", { cx: x, cy: y, r: 9 }), draw("text", { x, y: y + 4, "text-anchor": "middle", text: i + 1 }))),
+    ...numbers.slice(0, 1).map(([i, [at, y]]) => [i, [at + ((end === "low") === flip ? 15 : -15), y]]).map(([i, [x, y]]) => draw("g", { class: "d-number" }, draw("circle", { cx: x, cy: y, r: 9 }), draw("text", { x, y: y + 4, "text-anchor": "middle", text: i + 1 }))),
     draw("text", { x: put([end === "low" ? 0 : piece.length, 0])[0], y: tall + 22, class: "d-word", "text-anchor": (end === "low") === flip ? "end" : "start", text: `${end} end` }));
 }
 

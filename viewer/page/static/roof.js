@@ -1,6 +1,7 @@
 // The sheet about the whole roof: what it takes, where the short pieces land, where to look from, what to show.
 
 import { button, make } from "./make.js";
+import { screenBlock } from "./screen.js";
 
 const counted = (n, one, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
 
@@ -23,9 +24,9 @@ export function roofSheet(app) {
   const laps = lapsOf(data);
   if (laps.length) {
     look.append(make("details", {}, make("summary", { text: `Every lap (${laps.length})` }), make("div", { class: "tw-chips" }, laps.map(([over, end, text]) =>
-      button(text, () => (view.leave(), view.select(over.mark), view.lookAt(over.mark, end)), { class: "tw-chip" })))));
+      button(text, () => (view.select(over.mark), view.lookAt(over.mark, end)), { class: "tw-chip" })))));
   }
-  return { title: "Roof", el: make("div", {}, facts, lands, look, showBlock(app)) };
+  return { title: "Roof", el: make("div", {}, facts, lands, look, showBlock(app), screenBlock(app)) };
 }
 
 function go(app, place) {

@@ -12,6 +12,7 @@ import { pictureOf } from "./picture.js";
 import { piecesSheet } from "./piece_list.js";
 import { cautionSheet, roofSheet } from "./roof.js";
 import { tapeTool } from "./measure.js";
+import { watchScreen } from "./screen.js";
 import { RoofView } from "./view.js";
 
 const DOCK = [["roof", "Roof", "look"], ["pieces", "Pieces", "pieces"], ["order", "Order", "order"], ["findings", "Findings", "findings"], ["finish", "Finish", "finish"]];
@@ -86,6 +87,7 @@ export function mountRoof(host, { wide = () => WIDE.matches, sheets = [] } = {})
     },
     wide,
   };
+  watchScreen(app);
   host.classList.toggle("tw-wide", wide());
   WIDE.addEventListener("change", () => {
     host.classList.toggle("tw-wide", wide());

@@ -218,10 +218,11 @@ export class RoofView extends EventTarget {
     this.arrange();
   }
 
-  // Looks at a piece, or at one end of it, from outside.
+  // Looks at a piece, or at one end of it, from outside; without the panels when it lies under them.
   lookAt(mark, end = null, milliseconds) {
     const piece = this.pieces.get(mark);
     if (!piece) return;
+    this.bareFor(piece);
     const { middle, along, facing, size } = piece;
     const at = new THREE.Vector3(...middle);
     if (end) at.addScaledVector(new THREE.Vector3(...along), (end === "low" ? -0.5 : 0.5) * size);
@@ -232,8 +233,33 @@ export class RoofView extends EventTarget {
 
   // Looks at a point closely, from where the nearest piece faces.
   lookAtPoint(point, mark, milliseconds) {
+    this.bareFor(this.pieces.get(mark));
     const facing = this.pieces.get(mark)?.facing ?? this.camera.position.clone().sub(this.controls.target).toArray();
     this.flight.to(around(new THREE.Vector3(...point), 0.75, new THREE.Vector3(...facing)), milliseconds);
+  }
+
+  bareFor(piece) {
+    this.leave();
+    if (!["eave", "rake"].includes(piece?.trim)) return;
+    this.place = { panels: false, hidden: new Set(), labels: [], lines: [] };
+    this.arrange();
+  }
+
+  // Draws lines of a piece's flat pattern where they lie on the roof; none takes them away.
+  drawOn(mark, lines, kind) {
+    this.overlay.clear("work");
+    const { v, section, place } = this.pieces.get(mark).formed;
+    const onRoof = ([u, across]) => {
+      const i = Math.min(Math.max(v.findIndex((one) => one >= across), 1), v.length - 1);
+      const share = (across - v[i - 1]) / (v[i] - v[i - 1]);
+      const [out, up] = [0, 1].map((k) => section[i - 1][k] + (section[i][k] - section[i - 1][k]) * share);
+      return new THREE.Vector3(...place.map((row) => row[0] * u + row[1] * out + row[2] * up + row[3]));
+    };
+    for (const line of lines) {
+      const points = line.slice(1).flatMap((end, i) => dotted(line[i], end)).map(onRoof);
+      if (points.length) this.overlay.stroke({ points, kind, group: "work" });
+    }
+    this.draw();
   }
 
   setLook(look) {
@@ -302,6 +328,11 @@ export class RoofView extends EventTarget {
     this.select(mark);
     this.dispatchEvent(new CustomEvent("pick", { detail: hit ? { mark, kind, name, point: hit.point.toArray() } : null }));
   }
+}
+
+// A straight line as points close enough to follow the bends that it crosses.
+function dotted([u, v], [u2, v2]) {
+  return Array.from({ length: 33 }, (_, i) => [u + ((u2 - u) * i) / 32, v + ((v2 - v) * i) / 32]);
 }
 
 const vectors = ({ points, normals }) => ({
