@@ -120,7 +120,7 @@ class Canvas:
             )
             mapper = self._lines.mapper
             mapper.SetResolveCoincidentTopologyToPolygonOffset()
-            mapper.SetRelativeCoincidentTopologyLineOffsetParameters(-lead, -1.0)
+            mapper.SetRelativeCoincidentTopologyLineOffsetParameters(-lead, -0.25)
 
     def __enter__(self) -> Canvas:
         """Return itself."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,6 +18,12 @@ from .buffers import Piece
 
 HEAD = 0.06
 """Height of a screw's pancake head, inches: it stays below the pan. Common practice, no source."""
+
+COVERED = ("eave", "rake")
+"""Trim that lies under the panels: from far off its edges would show through them."""
+
+FOOTING = 12.0
+"""How far a wall goes on below the ground, inches: out of sight."""
 
 STEEL = (188, 192, 194)
 SIDES = 12
@@ -33,14 +40,23 @@ def pieces_of(stage: Stage, view: ViewPoint) -> list[Piece]:
         else:
             colors = told_apart(body, stage.scene, view.highlight, view.focus)
         vertices = body.vertices
+        if body.kind == "wall" and view.outdoors:
+            vertices = _founded(vertices, stage.ground)
         if body.kind == "trim" and body.name in view.apart:
             vertices = vertices + view.apart[body.name]
-        result.append(Piece(vertices, body.faces, colors, gloss(body, stage.scene)))
+        covered = view.outdoors and "pan" in view.shows and body.trim in COVERED
+        result.append(Piece(vertices, body.faces, colors, gloss(body, stage.scene), edges=not covered))
     lifted = view.hidden | view.apart.keys()
     shown = [screw for screw in stage.screws if screw.mark not in lifted]
     if shown:
-        result.append(heads(shown, stage.scene.screws.head))
+        result.append(replace(heads(shown, stage.scene.screws.head), edges=not view.outdoors))
     return result
+
+
+def _founded(vertices: NDArray[np.float64], ground: float) -> NDArray[np.float64]:
+    """Return a wall that goes on below the ground, so that its shadow begins at its foot."""
+    foot = vertices[:, 2] < ground + 0.01
+    return np.asarray(vertices - foot[:, None] * [0.0, 0.0, FOOTING])
 
 
 def heads(screws: Sequence[Screw], diameter: float) -> Piece:

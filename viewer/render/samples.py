@@ -109,12 +109,14 @@ def _lay_ground(
     depth: Floats,
     cover: Floats,
 ) -> None:
-    """Change what is seen where nothing stands before the ground; an eye below it sees none."""
+    """Change what is seen where the ground is nearer; an eye below it sees none."""
     drop = np.float32(ground.height - shot.eye[2])
     if drop >= 0:
         return
-    bare = np.flatnonzero(np.isinf(depth) & (ray[:, 2] * np.float32(FARTHEST) < drop))
-    far = drop / ray[bare, 2]
+    down = ray[:, 2] * np.float32(FARTHEST) < drop
+    far = np.where(down, drop / np.where(down, ray[:, 2], -1), np.inf).astype(np.float32)
+    bare = np.flatnonzero(far < depth)
+    far = far[bare]
     place = shot.eye[:2].astype(np.float32) + ray[bare, :2] * far[:, None]
     out = np.linalg.norm(place - ground.middle.astype(np.float32), axis=1)
     share = np.clip(1 - out / np.float32(ground.reach), 0, 1)
