@@ -24,7 +24,7 @@ LIGHT = np.array([-0.35, 0.85, 0.4]) / math.hypot(0.35, 0.85, 0.4)
 OFF = "#f2b8ae"
 """Tint of metal that comes off."""
 
-INK, SOFT = "#111111", "#666666"
+INK, SOFT, PAPER = "#111111", "#666666", "#ffffff"
 
 EDGE, SILHOUETTE, BEND, BREAK = (0.011, INK), (0.009, INK), (0.005, SOFT), (0.005, SOFT)
 """Width, inches, and color of the strokes that draw the metal."""
@@ -147,6 +147,7 @@ def look(formed: Form, lines: Iterable[Line] = (), waste: shapely.Geometry | Non
             shown += sum(_length(part) for part in plain)
             length += sum(_length(part) for part in (*plain, *hidden))
             items += [Stroke(_points(p), line.width / 3, line.color, HIDDEN, name=line.name) for p in hidden]
+            items += [Stroke(_points(p), line.width, PAPER, name="casing") for p in plain]
             items += [Stroke(_points(p), line.width, line.color, line.dash, name=line.name) for p in plain]
     return View(tuple(items), _box(formed.facets), shown / length if length > 1e-9 else 1.0)
 
