@@ -13,7 +13,7 @@ from trimwright.model.scene.trim import Start
 
 from .answer import Answer, answer_to, shopping_of, starts_of, summary_of
 from .beginnings import beginnings
-from .fields import STARTS, TRIM_OF, Field, written
+from .fields import BY_TEXT, STARTS, TRIM_OF, Field, shown, written
 from .folder import Folder, FolderError, scene_name
 from .form import form_of, sections_of, sizes_of
 from .history import History
@@ -45,6 +45,8 @@ class Bench:
         answer: The answer to the last text that had one.
         number: Counts the answers.
         problems: What keeps the present text from an answer.
+        sent: The parts of the view that the browser has.
+        refused: What could not be put on the bench before the browser was there.
     """
 
     def __init__(self, key: str, folder: Folder, tell: Callable[[Values], None]) -> None:
@@ -57,6 +59,7 @@ class Bench:
         self.number = 0
         self.problems: list[str] = []
         self.sent: dict[str, bytes] = {}
+        self.refused = ""
         self._answered: str | None = None
         self._work: asyncio.Task[None] | None = None
 
@@ -68,7 +71,7 @@ class Bench:
     async def act(self, what: Mapping[str, Any]) -> None:
         """Do what the browser asks for, and tell it what came of it; a refusal is told in one line."""
         acts: Mapping[str, Callable[[Mapping[str, Any]], None]] = {
-            "ready": lambda _: None,
+            "ready": lambda _: self._greet(),
             "change": self._change,
             "undo": lambda _: self._step(self.history.undone()),
             "redo": lambda _: self._step(self.history.redone()),
@@ -135,8 +138,18 @@ class Bench:
         except TrimwrightError as error:
             return {"problem": " ".join(lines_of(error))}
 
+    def _greet(self) -> None:
+        self.sent = {}
+        if self.refused:
+            self.tell({"refused": self.refused})
+        self.refused = ""
+
     def _change(self, asked: Mapping[str, Any]) -> None:
         field = self._field(asked.get("path"))
+        if shown(value_at(tomllib.loads(self.text), field.path)) == BY_TEXT and field.kind != "here":
+            raise FolderError(
+                f"{field.label}: has more to it than a field holds; change it under File, As text"
+            )
         text = str(asked.get("value", ""))[:LONGEST]
         touch = asked.get("touch")
         new = with_value(self.text, field.path, written(field, text))

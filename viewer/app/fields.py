@@ -19,6 +19,9 @@ from .text import value_at
 Kind = Literal["text", "length", "lengths", "number", "choice", "count", "check", "here", "color"]
 """``count`` is a choice among whole numbers, ``here`` whether an edge has trim at all."""
 
+BY_TEXT = "(written as text)"
+"""What a field shows that has no room for all that a scene says there."""
+
 FORMS = ("gable", "hip", "shed")
 
 TRIM_OF: Mapping[str, tuple[TrimKind, ...]] = {
@@ -135,9 +138,10 @@ def shown(value: Any) -> str:
         case bool():
             return "yes" if value else "no"
         case list() | tuple():
-            return ", ".join(shown(one) for one in value)
+            parts = [shown(one) for one in value]
+            return BY_TEXT if BY_TEXT in parts else ", ".join(parts)
         case Mapping():
-            return shown(value.get("length")) if "length" in value else "(see the text)"
+            return shown(value["length"]) if set(value) == {"length"} else BY_TEXT
         case _:
             return str(value)
 

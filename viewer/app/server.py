@@ -7,10 +7,12 @@ import secrets
 from pathlib import Path
 from urllib.parse import quote
 
-from nicegui import app, background_tasks, context, ui
+from fastapi import FastAPI
+from nicegui import app, context, ui
 from starlette.middleware.gzip import GZipMiddleware
 from starlette.requests import Request
 from starlette.responses import JSONResponse, PlainTextResponse, Response
+from starlette.types import ASGIApp
 
 from trimwright.model.errors import TrimwrightError
 
@@ -61,21 +63,16 @@ def _take_up(bench: Bench, scene: str | None) -> None:
             bench.name, bench.saved = scene, text
             bench.begin_with(text)
     except TrimwrightError as error:
-        background_tasks.create(_say_later(bench, " ".join(lines_of(error))))
+        bench.refused = " ".join(lines_of(error))
 
 
-async def _say_later(bench: Bench, words: str) -> None:
-    await asyncio.sleep(0)
-    bench.tell({"refused": words})
-
-
-def add_routes() -> None:
-    """Add what benches hand out and take in."""
-    app.add_api_route("/work/{key}/view", _view, methods=["GET"], response_model=None)
-    app.add_api_route("/work/{key}/starts", _starts, methods=["GET"], response_model=None)
-    app.add_api_route("/work/{key}/text", _text, methods=["GET"], response_model=None)
-    app.add_api_route("/work/{key}/text", _take_text, methods=["PUT"], response_model=None)
-    app.add_api_route("/work/{key}/file/{name}", _file, methods=["GET"], response_model=None)
+def add_routes(to: FastAPI) -> None:
+    """Add what benches hand out and take in to an application."""
+    to.add_api_route("/work/{key}/view", _view, methods=["GET"], response_model=None)
+    to.add_api_route("/work/{key}/starts", _starts, methods=["GET"], response_model=None)
+    to.add_api_route("/work/{key}/text", _text, methods=["GET"], response_model=None)
+    to.add_api_route("/work/{key}/text", _take_text, methods=["PUT"], response_model=None)
+    to.add_api_route("/work/{key}/file/{name}", _file, methods=["GET"], response_model=None)
 
 
 def _bench(key: str) -> Bench | None:
@@ -125,7 +122,7 @@ async def _take_text(key: str, request: Request, name: str = "") -> Response:
             bench.replace(text)
     except TrimwrightError as error:
         return JSONResponse({"problem": " ".join(lines_of(error))}, 422)
-    background_tasks.create(bench.act({}))
+    await bench.act({})
     return JSONResponse({})
 
 
@@ -151,7 +148,7 @@ def serve(folder: Path, scene: str | None, host: str, port: int) -> None:
         host: Address to listen on.
         port: Port to listen on.
     """
-    add_routes()
+    add_routes(app)
     names = {*LOOPBACK, host}
     app.add_middleware(Guard, names=names, addresses=host not in LOOPBACK)
     working = Folder(folder)
@@ -168,8 +165,13 @@ def serve(folder: Path, scene: str | None, host: str, port: int) -> None:
         show_welcome_message=False,
         message_history_length=20,
         reconnect_timeout=10.0,
-        gzip_middleware_factory=lambda inner: GZipMiddleware(inner, minimum_size=2_000, compresslevel=1),
+        gzip_middleware_factory=None if host in LOOPBACK else _small,
     )
+
+
+def _small(inner: ASGIApp) -> GZipMiddleware:
+    """Make answers small on their way through a network; on loopback that would only take time."""
+    return GZipMiddleware(inner, minimum_size=2_000, compresslevel=1)
 
 
 FAVICON = (

@@ -135,6 +135,7 @@ function plain(props, form, one) {
   }
   return { el, control: el, set({ value, blank }) {
     if (el.placeholder !== blank) el.placeholder = blank;
+    el.readOnly = value === "(written as text)";
     const writing = document.activeElement === el && el.value !== last;
     if (writing || (document.activeElement === el && el.value.trim() === value)) return;
     el.value = value;

@@ -1,0 +1,108 @@
+"""The app as people have it: a server of its own in a folder, and pages that look at it."""
+
+import os
+import signal
+import socket
+import subprocess
+import sys
+import time
+import urllib.request
+from pathlib import Path
+
+from playwright.sync_api import BrowserContext, Page
+
+SCRIPT = "import sys; from trimwright.viewer.cli import main; sys.argv = ['trimwright', 'app', *sys.argv[1:]]; main()"
+
+
+def free_port() -> int:
+    with socket.socket() as one:
+        one.bind(("127.0.0.1", 0))
+        return int(one.getsockname()[1])
+
+
+class Server:
+    """A server in a folder; it can be killed in the middle of its work and started again."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder, self.port = folder, free_port()
+        self.start()
+
+    @property
+    def url(self) -> str:
+        return f"http://127.0.0.1:{self.port}/"
+
+    def start(self) -> None:
+        mine = {
+            name: value for name, value in os.environ.items() if not name.startswith(("NICEGUI", "PYTEST"))
+        }
+        command = [sys.executable, "-P", "-c", SCRIPT, "--port", str(self.port)]
+        self.process = subprocess.Popen(
+            command, cwd=self.folder, env=mine, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE
+        )
+        for _ in range(600):
+            try:
+                with urllib.request.urlopen(self.url, timeout=5):
+                    return
+            except OSError:
+                assert self.process.poll() is None, self.process.stderr and self.process.stderr.read()
+                time.sleep(0.1)
+        raise AssertionError("the server did not start in a minute")
+
+    def kill(self) -> None:
+        """End it as a power cut would."""
+        self.process.send_signal(signal.SIGKILL)
+        self.process.wait()
+
+    def memory(self) -> float:
+        """Resident memory, MB."""
+        lines = Path(f"/proc/{self.process.pid}/status").read_text().splitlines()
+        return next(int(line.split()[1]) for line in lines if line.startswith("VmRSS")) / 1024
+
+
+class Looking:
+    """A page of the app, and what came of it."""
+
+    def __init__(self, context: BrowserContext, url: str) -> None:
+        self.page: Page = context.new_page()
+        self.problems: list[str] = []
+        self.page.on("pageerror", lambda error: self.problems.append(str(error)))
+        self.page.goto(url)
+        self.wait_for("shown >= 1")
+
+    def wait_for(self, words: str) -> None:
+        """Wait until something holds of ``shown``, the number of the view, and ``bench``."""
+        self.page.wait_for_function(
+            "(words) => { const bench = document.querySelector('.tw-bench-place')?.bench;"
+            " return bench && new Function('bench', 'shown', `return ${words}`)(bench, bench.shown); }",
+            arg=words,
+            timeout=30_000,
+            polling=15,
+        )
+
+    def ask(self, words: str) -> object:
+        """Ask the bench something."""
+        return self.page.evaluate(
+            f"(() => {{ const bench = document.querySelector('.tw-bench-place').bench; return {words} }})()"
+        )
+
+    @property
+    def shown(self) -> int:
+        return int(str(self.ask("bench.shown")))
+
+    def open_form(self) -> None:
+        """Open the form where it is not beside the view."""
+        if not self.page.locator(".tw-aside .tw-form").count():
+            self.page.locator("[data-sheet=form]").click()
+
+    def field(self, *path: str):  # type: ignore[no-untyped-def]
+        """Return the field of a value."""
+        text = "[" + ",".join(f'"{name}"' for name in path) + "]"
+        return self.page.locator(f"[data-path='{text}']")
+
+    def write(self, text: str, *path: str, wait: bool = True) -> None:
+        """Write into a field and leave it."""
+        before = self.shown
+        self.field(*path).fill(text)
+        self.field(*path).press("Enter")
+        if wait:
+            self.wait_for(f"shown > {before}")

@@ -1,0 +1,254 @@
+"""A bench without a browser: what is asked for, what is told, and what is kept."""
+
+import asyncio
+import time
+from collections.abc import Awaitable, Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from trimwright.model.errors import SceneError
+from trimwright.model.scene.read import scene_from
+from trimwright.viewer.app import bench as bench_module
+from trimwright.viewer.app.answer import Answer, answer_to, refuse_much
+from trimwright.viewer.app.beginnings import PLAIN, beginnings
+from trimwright.viewer.app.bench import Bench, with_start
+from trimwright.viewer.app.folder import Folder
+
+KEY, OTHER = "0" * 16, "1" * 16
+PITCH = ["roof", "pitch"]
+
+
+class Told(list[dict[str, Any]]):
+    """Everything that a bench told."""
+
+    @property
+    def state(self) -> dict[str, Any]:
+        return [values for values in self if "form" in values][-1]
+
+    def of(self, name: str) -> Any:
+        return [values[name] for values in self if name in values][-1:]
+
+
+@pytest.fixture
+def told() -> Told:
+    return Told()
+
+
+@pytest.fixture
+def bench(tmp_path: Path, told: Told) -> Bench:
+    return Bench(KEY, Folder(tmp_path), told.append)
+
+
+def run(*steps: Callable[[], Awaitable[None]]) -> None:
+    async def go() -> None:
+        for step in steps:
+            await step()
+
+    asyncio.run(go())
+
+
+def acts(bench: Bench, *whats: dict[str, Any]) -> None:
+    run(*[lambda what=what: bench.act(what) for what in whats])
+
+
+def change(path: list[str], value: str, **more: str) -> dict[str, Any]:
+    return {"do": "change", "path": path, "value": value, **more}
+
+
+def problems(state: dict[str, Any]) -> dict[str, str]:
+    return {
+        ".".join(one["path"]): one["problem"]
+        for section in state["form"]["sections"]
+        for one in section["fields"]
+        if one["problem"]
+    }
+
+
+def test_a_change_redraws_view_short_piece_findings_and_shopping_list(bench: Bench, told: Told) -> None:
+    acts(bench, {"do": "ready"})
+    before = told.state
+    acts(bench, change(["roof", "length"], "41'"))
+    after = told.state
+    assert after["number"] == before["number"] + 1 and after["current"]
+    assert after["summary"]["short"] != before["summary"]["short"]
+    assert after["shopping"] != before["shopping"]
+    assert {"glb", "bodies", "pieces"} <= set(bench.fresh())
+
+
+def test_only_parts_that_changed_are_sent(bench: Bench) -> None:
+    acts(bench, {"do": "ready"})
+    bench.fresh()
+    acts(bench, change(["colors", "walls"], "#123456"))
+    assert set(bench.fresh()) == {"finish"}
+
+
+def test_a_field_that_cannot_be_read_says_so_and_the_last_view_stays(bench: Bench, told: Told) -> None:
+    acts(bench, {"do": "ready"}, change(PITCH, "6/1x"))
+    state = told.state
+    assert problems(state) == {"roof.pitch": "6/1x is not a pitch; write 6/12, 26.57 deg or 50 %"}
+    assert (state["number"], state["current"]) == (1, False)
+    acts(bench, {"do": "undo"})
+    assert not problems(told.state) and told.state["current"]
+
+
+def test_undo_and_redo_walk_through_the_texts(bench: Bench) -> None:
+    first = bench.text
+    acts(bench, change(PITCH, "7/12"), change(PITCH, "8/12"), {"do": "undo"}, {"do": "undo"})
+    assert bench.text == first
+    acts(bench, {"do": "redo"}, {"do": "redo"}, {"do": "redo"})
+    assert 'pitch = "8/12"' in bench.text
+
+
+def test_one_go_of_writing_is_one_undo(bench: Bench) -> None:
+    first = bench.text
+    acts(bench, change(PITCH, "7", touch="t1"), change(PITCH, "7/12", touch="t1"), {"do": "undo"})
+    assert bench.text == first
+
+
+def test_what_is_no_field_cannot_be_changed(bench: Bench, told: Told) -> None:
+    first = bench.text
+    for path in (["roof"], ["profile", "x"], "roof.pitch", None, [["roof", "pitch"]], ["rules", "off", "x"]):
+        acts(bench, {"do": "change", "path": path, "value": "x"})
+    acts(bench, {"do": "no such thing"}, {})
+    assert bench.text == first
+
+
+def test_every_change_is_kept_before_it_is_answered(bench: Bench, tmp_path: Path) -> None:
+    acts(bench, change(PITCH, "9/12"))
+    (copy,) = Folder(tmp_path).copies()
+    assert copy.key == KEY and 'pitch = "9/12"' in Folder(tmp_path).kept(copy)
+
+
+def test_what_another_left_is_offered_taken_up_and_thrown_away(tmp_path: Path, told: Told) -> None:
+    folder = Folder(tmp_path)
+    acts(Bench(OTHER, folder, Told().append), change(PITCH, "9/12"))
+    mine = Bench(KEY, folder, told.append)
+    acts(mine, {"do": "ready"})
+    assert [one["key"] for one in told.state["left"]] == [OTHER]
+    acts(mine, {"do": "resume", "key": OTHER})
+    assert 'pitch = "9/12"' in mine.text and told.state["left"] == []
+    assert [copy.key for copy in folder.copies()] == [KEY]
+    acts(mine, {"do": "discard", "key": KEY})
+    assert folder.copies() == []
+
+
+def test_two_benches_know_nothing_of_each_other(tmp_path: Path) -> None:
+    one, two = (Bench(key, Folder(tmp_path), Told().append) for key in (KEY, OTHER))
+    acts(one, change(PITCH, "9/12"))
+    acts(two, change(PITCH, "3/12"))
+    assert 'pitch = "9/12"' in one.text and 'pitch = "3/12"' in two.text
+
+
+def test_saving_keeps_comments_and_asks_before_it_replaces(bench: Bench, told: Told, tmp_path: Path) -> None:
+    (tmp_path / "loft.toml").write_text("kept")
+    acts(bench, change(PITCH, "7/12"), {"do": "save", "name": "loft"})
+    assert told.of("over") == ["loft"] and (tmp_path / "loft.toml").read_text() == "kept"
+    acts(bench, {"do": "save", "name": "loft", "over": True})
+    saved = (tmp_path / "loft.toml").read_text()
+    assert saved.startswith("# Two slopes and two gable ends.") and 'pitch = "7/12"' in saved
+    assert (told.state["name"], told.state["unsaved"]) == ("loft", False)
+
+
+def test_what_cannot_be_read_is_not_saved(bench: Bench, told: Told, tmp_path: Path) -> None:
+    acts(bench, change(PITCH, "?"), {"do": "save"})
+    assert told.of("refused") == ["not saved: 1 value of it cannot be read; the working copy has all"]
+    assert not (tmp_path / "plain-gable.toml").exists()
+
+
+@pytest.mark.parametrize("name", ["../x", "/etc/passwd", ""])
+def test_nothing_outside_is_opened_or_saved(bench: Bench, told: Told, tmp_path: Path, name: str) -> None:
+    acts(bench, {"do": "open", "name": name})
+    assert told.of("refused")[0].startswith("give a name")
+    if name:
+        acts(bench, {"do": "save", "name": name})
+        assert told.of("refused")[0].startswith("give a name")
+    assert not list(tmp_path.glob("*.toml"))
+
+
+def test_what_is_no_toml_is_not_taken_up(bench: Bench, told: Told, tmp_path: Path) -> None:
+    (tmp_path / "bad.toml").write_text("title = ")
+    first = bench.text
+    acts(bench, {"do": "open", "name": "bad"})
+    assert "not TOML" in told.of("refused")[0] and bench.text == first
+
+
+@pytest.mark.parametrize("name", list(PLAIN))
+def test_plain_beginnings_are_drawn_without_an_error(name: str) -> None:
+    assert not [one for one in answer_to(beginnings()[name]).findings if one.severity == "error"]
+
+
+def test_starting_rules_stand_side_by_side_and_one_is_taken(bench: Bench) -> None:
+    async def go() -> dict[str, Any]:
+        return await bench.compared()
+
+    compared = asyncio.run(go())
+    assert [row[0] for row in compared["rows"]] == ["low", "high", "centered", "even"]
+    acts(bench, {"do": "start", "start": "even"})
+    scene = scene_from(bench.text)
+    assert {scene.trim.eave.start, scene.trim.rake.start, scene.trim.ridge.start} == {"even"}  # type: ignore[union-attr]
+
+
+def test_a_rule_for_all_leaves_bare_edges_bare() -> None:
+    scene = scene_from(with_start(PLAIN["plain-gable"] + "\n[trim]\nrake = false\n", "high"))
+    assert scene.trim.rake is None and scene.trim.eave is not None and scene.trim.eave.start == "high"
+
+
+def test_texts_that_are_out_of_date_are_passed_over(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
+    answered = []
+
+    def slow(text: str) -> Answer:
+        answered.append(text)
+        time.sleep(0.2)
+        raise SceneError(["roof.pitch: no"])
+
+    monkeypatch.setattr(bench_module, "answer_to", slow)
+
+    async def go() -> None:
+        first = asyncio.create_task(bench.act({"do": "ready"}))
+        await asyncio.sleep(0.1)
+        await asyncio.gather(first, *(bench.act(change(PITCH, f"{pitch}/12")) for pitch in range(3, 12)))
+
+    asyncio.run(go())
+    assert len(answered) == 2 and 'pitch = "11/12"' in answered[-1]
+
+
+def test_a_fault_of_its_own_is_told_and_the_bench_goes_on(
+    bench: Bench, told: Told, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(_text: str) -> Answer:
+        raise ZeroDivisionError
+
+    with monkeypatch.context() as patched:
+        patched.setattr(bench_module, "answer_to", broken)
+        acts(bench, {"do": "ready"})
+    assert "a fault in trimwright itself (ZeroDivisionError)" in told.state["form"]["loose"][0]
+    acts(bench, change(PITCH, "7/12"))
+    assert told.state["current"]
+
+
+HOSTILE = {
+    "long roof": change(["roof", "length"], "1000'"),
+    "short stock": change(["metal", "stock"], "6 in"),
+    "close screws": change(["screws", "spacing"], "1 in"),
+    "close screws by a limit": change(["rules", "limits", "screw-spacing", "value"], "1 in"),
+    "narrow panels": change(["panels", "cover"], "4 in"),
+}
+
+
+@pytest.mark.parametrize("name", list(HOSTILE))
+def test_a_hostile_scene_cannot_keep_the_server_busy(bench: Bench, told: Told, name: str) -> None:
+    acts(bench, change(["roof", "length"], "400'"))
+    start = time.process_time()
+    acts(bench, HOSTILE[name])
+    assert time.process_time() - start < 20
+    assert told.state["form"]["loose"] or problems(told.state) or told.state["current"]
+
+
+def test_what_is_more_than_is_drawn_live_says_what_to_do() -> None:
+    text = PLAIN["plain-gable"].replace("24'", "900'").replace("10' 6\\\"", "2 ft")
+    with pytest.raises(
+        SceneError, match=r"pieces are more than the 500 that are drawn live; give longer stock"
+    ):
+        refuse_much(scene_from(text))

@@ -1,0 +1,143 @@
+"""The form: what a scene says has a field or is left to the text on purpose; problems stand beside fields."""
+
+import tomllib
+from collections.abc import Iterator
+from typing import Any, get_args
+
+import pytest
+from pydantic import BaseModel
+from zoo import NAMES, OTHERS, SCENES, layout
+
+from trimwright.model.errors import SceneError, TrimwrightError
+from trimwright.model.pipeline import build
+from trimwright.model.scene.read import scene_from
+from trimwright.model.scene.schema import Scene
+from trimwright.viewer.app.fields import BY_TEXT as AS_TEXT
+from trimwright.viewer.app.fields import Field, shown, written
+from trimwright.viewer.app.form import form_of, sections_of
+from trimwright.viewer.app.text import value_at, with_value
+
+BY_TEXT = {
+    "profile", "screws.placed", "rules.accept", "rules.off", "buy.stock",
+    "trim.eave.pieces", "trim.rake.pieces", "trim.ridge.pieces", "trim.hip.pieces", "trim.high.pieces",
+}  # fmt: skip
+"""What has tables of its own kind, and is written as text."""
+
+FORMS = {"gable": "boat-shed", "hip": "harbour-office", "shed": "oar-store"}
+
+
+def text_of(name: str) -> str:
+    if name in OTHERS:
+        return OTHERS[name]
+    return next(path for path in SCENES if path.stem == name).read_text(encoding="utf-8")
+
+
+def fields_of(name: str) -> list[Field]:
+    return [field for section in sections_of(text_of(name), layout(name)) for field in section.fields]
+
+
+def field(form: dict[str, Any], *path: str) -> dict[str, Any]:
+    return next(one for section in form["sections"] for one in section["fields"] if one["path"] == list(path))
+
+
+def keys(model: type[BaseModel], place: str = "") -> Iterator[str]:
+    """Yield every key of a scene that is no table of fixed keys."""
+    for name, info in model.model_fields.items():
+        inner = _models(info.annotation)
+        if inner and "dict" not in str(info.annotation) and "tuple" not in str(info.annotation):
+            for one in inner:
+                yield from keys(one, f"{place}{name}.")
+        else:
+            yield f"{place}{name}"
+
+
+def _models(annotation: Any) -> list[type[BaseModel]]:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return [annotation]
+    return [model for part in get_args(annotation) for model in _models(part)]
+
+
+def test_every_key_has_a_field_or_is_left_to_the_text() -> None:
+    paths = {".".join(one.path) for name in FORMS.values() for one in fields_of(name)}
+    runs = {"run", "rules.limits"}
+    assert set(keys(Scene)) - paths - runs == BY_TEXT
+
+
+@pytest.mark.parametrize("name", [*NAMES, *OTHERS])
+def test_what_holds_where_a_field_is_empty_can_be_written_there(name: str) -> None:
+    """Putting every blank into its field changes no piece by more than its rounding to the tape."""
+    text = text_of(name)
+    form = form_of(text, layout(name), ())
+    for one in fields_of(name):
+        state = field(form, *one.path)
+        if one.path[0] in ("run", "rules") or not state["blank"] or state["value"] not in ("", None):
+            continue
+        changed = scene_from(with_value(text, one.path, written(one, state["blank"])))
+        at, old = changed, layout(name).scene
+        for step in one.path:
+            at, old = getattr(at, step), getattr(old, step)
+        if isinstance(old, float):
+            assert at == pytest.approx(old, abs=1 / 32), one.path
+        elif old is not None:
+            assert at == old, one.path
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_writing_what_a_field_shows_changes_nothing(name: str) -> None:
+    text = text_of(name)
+    tables = tomllib.loads(text)
+    for one in fields_of(name):
+        value = value_at(tables, one.path)
+        if one.kind != "here" and value is not None and shown(value) != AS_TEXT:
+            assert scene_from(with_value(text, one.path, written(one, shown(value)))) == scene_from(text), (
+                one.path
+            )
+
+
+@pytest.mark.parametrize(
+    ("path", "came"),
+    [
+        (("roof", "pitch"), "6/1x"),
+        (("roof", "overhang", "eave"), "far"),
+        (("metal", "stock"), "10', 12 feed"),
+        (("trim", "rake", "lap"), "0"),
+        (("screws", "ends"), "8 in, 6 in"),
+        (("run", "front eave", "lap"), "1 parsec"),
+        (("rules", "limits", "short-end-piece", "value"), "-3"),
+        (("rules", "limits", "end-screw", "value"), "3"),
+        (("metal", "color"), "red"),
+        (("trim", "rake", "profile"), "nonesuch"),
+        (("title",), ""),
+    ],
+)
+def test_a_problem_stands_beside_its_field(path: tuple[str, ...], came: str) -> None:
+    one = next(one for one in fields_of("boat-shed") if one.path == path)
+    text = with_value(text_of("boat-shed"), path, written(one, came))
+    with pytest.raises(TrimwrightError) as caught:
+        build(scene_from(text, ""))
+    problems = [line.removeprefix(": ") for line in str(caught.value).splitlines()]
+    form = form_of(text, layout("boat-shed"), problems)
+    assert field(form, *path)["problem"]
+    assert form["loose"] == []
+
+
+def test_a_problem_of_no_field_is_told_all_the_same() -> None:
+    text = text_of("boat-shed") + "\n[colour]\nx = 1\n"
+    with pytest.raises(SceneError) as caught:
+        scene_from(text, "")
+    form = form_of(text, layout("boat-shed"), [line.removeprefix(": ") for line in caught.value.problems])
+    assert len(form["loose"]) == 1 and "colour" in form["loose"][0]
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "value"),
+    [
+        ("length", "12", 12), ("length", "12.5", 12.5), ("length", "12' 6", "12' 6"), ("length", "", None),
+        ("length", "007", "007"), ("lengths", "10, 12 ft", [10, "12 ft"]), ("check", "no", False),
+        ("here", "no", False), ("here", "yes", None), ("text", " 6/12 ", "6/12"), ("count", "8", 8),
+        ("number", "1e5", "1e5"), ("number", "nan", "nan"), ("number", "٣", "٣"),
+    ],
+)  # fmt: skip
+def test_what_is_written_becomes_a_value_of_the_scene(kind: Any, text: str, value: object) -> None:
+    came = written(Field(("x",), "x", kind), text)
+    assert came == value and type(came) is type(value)

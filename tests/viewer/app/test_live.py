@@ -1,0 +1,221 @@
+"""The app in a browser: what is written changes what is seen, nothing is lost, and nobody is in another's way."""
+
+import shutil
+import urllib.error
+import urllib.request
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, expect
+
+from tests.viewer.app.live import Looking, Server
+from tests.viewer.conftest import DEVICES
+from tests.zoo import SCENES
+
+HOSTILE = "<script>window.harmed=1</script><img src=x onerror=window.harmed=1>"
+
+
+@pytest.fixture(scope="module")
+def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
+    folder = tmp_path_factory.mktemp("scenes")
+    for path in SCENES[:3]:
+        shutil.copy(path, folder)
+    one = Server(folder)
+    yield one
+    one.kill()
+
+
+@pytest.fixture(params=list(DEVICES))
+def looking(request: pytest.FixtureRequest, chromium: Browser, server: Server) -> Iterator[Looking]:
+    context = chromium.new_context(**DEVICES[request.param], reduced_motion="reduce")
+    one = Looking(context, server.url)
+    one.open_form()
+    yield one
+    assert one.problems == []
+    context.close()
+
+
+def test_a_field_changes_the_view_the_short_piece_and_the_lists(looking: Looking) -> None:
+    size = "bench.roof.view.box.max.x - bench.roof.view.box.min.x"
+    before, short = looking.ask(size), looking.page.inner_text(".tw-slip-row >> nth=0")
+    looking.write("45'", "roof", "length")
+    assert float(str(looking.ask(size))) > float(str(before)) + 5
+    assert looking.page.inner_text(".tw-slip-row >> nth=0") != short
+    looking.page.get_by_role("button", name="Undo").click()
+    looking.wait_for("shown >= 3")
+    assert looking.ask(size) == pytest.approx(before)
+    expect(looking.field("roof", "length")).to_have_value("24'")
+    looking.page.get_by_role("button", name="Redo").click()
+    looking.wait_for("shown >= 4")
+    expect(looking.field("roof", "length")).to_have_value("45'")
+
+
+def test_a_field_that_cannot_be_read_says_so_beside_itself_and_the_view_stays(looking: Looking) -> None:
+    pieces = looking.ask("bench.roof.view.pieces.size")
+    looking.write("6/1x", "roof", "pitch", wait=False)
+    field = looking.field("roof", "pitch")
+    expect(field).to_have_attribute("aria-invalid", "true")
+    said = looking.page.locator(f"id={field.get_attribute('aria-describedby')}")
+    expect(said).to_have_text("6/1x is not a pitch; write 6/12, 26.57 deg or 50 %")
+    expect(looking.page.locator(".tw-held").first).to_contain_text("last roof that could be read")
+    assert (looking.shown, looking.ask("bench.roof.view.pieces.size")) == (1, pieces)
+    looking.write("7/12", "roof", "pitch")
+    expect(field).to_have_attribute("aria-invalid", "false")
+
+
+def test_the_drawing_lights_up_what_is_written(looking: Looking) -> None:
+    looking.field("roof", "width").focus()
+    expect(looking.page.locator(".s-dim.tw-lit text")).to_have_text(["width"])
+    looking.field("roof", "overhang", "eave").focus()
+    expect(looking.page.locator(".s-dim.tw-lit text")).to_have_text(["eave"])
+
+
+def test_camera_step_and_sheet_stay_through_a_change(looking: Looking) -> None:
+    looking.ask("bench.roof.view.camera.position.set(20, 9, 4)")
+    looking.ask("bench.roof.setStep(5)")
+    looking.write("7/12", "roof", "pitch")
+    assert looking.ask("bench.roof.view.step") == 5
+    at = looking.ask("bench.roof.view.camera.position.toArray()")
+    assert at == pytest.approx([20, 9, 4], abs=0.5)
+
+
+def test_writing_is_not_disturbed_by_the_answer(looking: Looking) -> None:
+    field = looking.field("roof", "length")
+    field.focus()
+    field.press("Control+a")
+    field.press_sequentially("31'", delay=30)
+    looking.wait_for("shown >= 2")
+    field.press_sequentially(" 6", delay=30)
+    looking.wait_for("shown >= 3")
+    expect(field).to_have_value("31' 6")
+    expect(field).to_be_focused()
+
+
+def test_a_title_of_markup_is_nothing_but_a_title(looking: Looking) -> None:
+    looking.write(HOSTILE, "title")
+    expect(looking.page.locator(".tw-title")).to_have_text(HOSTILE)
+    for sheet in ("buy", "pieces", "findings", "order"):
+        looking.page.locator(f".tw-dock [data-sheet={sheet}]").click()
+    looking.page.wait_for_timeout(200)
+    assert looking.page.evaluate("window.harmed") is None
+    assert looking.page.locator(".tw-title script, .tw-title img").count() == 0
+
+
+def test_another_form_of_roof_has_other_fields(looking: Looking) -> None:
+    looking.field("roof", "form").select_option("hip")
+    looking.wait_for("shown >= 2")
+    expect(looking.field("roof", "end_pitch")).to_be_visible()
+    expect(looking.field("trim", "rake", "lap")).to_have_count(0)
+    assert "hip" in str(looking.ask("bench.roof.view.data.pieces.map((piece) => piece.trim).join()"))
+
+
+def test_a_scene_is_opened_saved_under_another_name_and_replaced_only_when_sure(
+    looking: Looking, server: Server
+) -> None:
+    page = looking.page
+    (server.folder / "mine.toml").write_text("kept")
+    page.locator(".tw-file-button").click()
+    page.get_by_role("button", name="bakehouse", exact=True).first.click()
+    looking.wait_for("shown >= 2 && bench.state.name === 'bakehouse'")
+    page.get_by_label("Name to save as").fill("mine")
+    page.get_by_role("button", name="Save as").click()
+    expect(page.get_by_text("mine.toml is there already.")).to_be_visible()
+    assert (server.folder / "mine.toml").read_text() == "kept"
+    page.get_by_role("button", name="Replace it").click()
+    looking.wait_for("bench.state.name === 'mine' && !bench.state.unsaved")
+    assert (server.folder / "mine.toml").read_text() == (server.folder / "bakehouse.toml").read_text()
+
+
+def test_starting_rules_stand_side_by_side(looking: Looking) -> None:
+    page = looking.page
+    page.locator(".tw-file-button").click()
+    page.get_by_role("button", name="Starting rules side by side").click()
+    expect(page.locator(".tw-table thead th")).to_have_text(["", "low", "high", "centered", "even"])
+    page.get_by_role("button", name="even", exact=True).click()
+    looking.wait_for("shown >= 2")
+    assert "none" in page.inner_text(".tw-slip-row >> nth=0")
+
+
+@pytest.mark.parametrize("name", ["page.html", "packet.pdf", "what-to-buy.xlsx", "pieces.csv"])
+def test_downloads_come_with_a_name(chromium: Browser, server: Server, name: str) -> None:
+    context = chromium.new_context(**DEVICES["laptop"])
+    one = Looking(context, server.url)
+    one.page.locator(".tw-file-button").click()
+    with one.page.expect_download() as download:
+        one.page.locator(f"a[href$='{name}']").click()
+    assert download.value.suggested_filename == f"plain-gable-{name}"
+    context.close()
+
+
+def test_a_file_from_the_device_is_taken_up(looking: Looking, tmp_path: Path) -> None:
+    (tmp_path / "from afar!.toml").write_text(SCENES[0].read_text())
+    looking.page.locator(".tw-file-button").click()
+    looking.page.get_by_label("A scene from this device").set_input_files(tmp_path / "from afar!.toml")
+    looking.wait_for("shown >= 2 && bench.state.name === 'from afar-'")
+
+
+def test_two_people_do_not_disturb_each_other(chromium: Browser, server: Server) -> None:
+    contexts = [chromium.new_context(**DEVICES["laptop"], reduced_motion="reduce") for _ in range(2)]
+    one, two = (Looking(context, server.url) for context in contexts)
+    one.write("9/12", "roof", "pitch")
+    expect(two.field("roof", "pitch")).to_have_value("6/12")
+    two.write("3/12", "roof", "pitch")
+    expect(one.field("roof", "pitch")).to_have_value("9/12")
+    assert one.ask("bench.state.key") != two.ask("bench.state.key")
+    for context in contexts:
+        context.close()
+
+
+def test_killed_in_the_middle_of_edits_nothing_is_lost(chromium: Browser, tmp_path: Path) -> None:
+    server = Server(tmp_path)
+    context = chromium.new_context(**DEVICES["laptop"], reduced_motion="reduce")
+    one = Looking(context, server.url)
+    for pitch in range(3, 9):
+        one.write(f"{pitch}/12", "roof", "pitch", wait=False)
+    one.wait_for("bench.state.form.sections[0].fields.some((field) => field.value === '8/12')")
+    server.kill()
+    address = one.page.url
+    server.start()
+    again = Looking(context, address)
+    expect(again.field("roof", "pitch")).to_have_value("8/12")
+    stranger = Looking(context, server.url)
+    stranger.page.locator(".tw-file-button").click()
+    expect(stranger.page.get_by_text("Left unfinished")).to_be_visible()
+    server.kill()
+    context.close()
+
+
+@pytest.mark.parametrize(
+    "headers",
+    [{"Host": "evil.example"}, {"Origin": "http://evil.example"}, {"Host": "127.0.0.1.evil.example"}],
+)
+@pytest.mark.parametrize("path", ["", "_nicegui_ws/socket.io/?EIO=4&transport=polling"])
+def test_strangers_are_refused(server: Server, headers: dict[str, str], path: str) -> None:
+    with pytest.raises(urllib.error.HTTPError) as refused:
+        urllib.request.urlopen(urllib.request.Request(server.url + path, headers=headers), timeout=10)
+    assert refused.value.code == 403
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("sheet", ["form", "buy", "file", "compare", "text"])
+def test_axe_finds_no_serious_fault(chromium: Browser, server: Server, scheme: str, sheet: str) -> None:
+    context = chromium.new_context(**DEVICES["phone"], reduced_motion="reduce", color_scheme=scheme)  # type: ignore[arg-type]
+    one = Looking(context, server.url)
+    one.open_form()
+    one.write("6/1x", "roof", "pitch", wait=False)
+    one.wait_for("!bench.state.current")
+    one.ask(
+        f"'{sheet}' === 'buy' ? bench.roof.open('buy') : '{sheet}' === 'form' ? null : bench.open('{sheet}')"
+    )
+    one.page.wait_for_timeout(300)
+    found = Axe().run(one.page).response
+    assert len(found["passes"]) > 10
+    faults = [
+        (fault["id"], [node["html"] for node in fault["nodes"]][:3])
+        for fault in found["violations"]
+        if fault["impact"] in ("serious", "critical")
+    ]
+    context.close()
+    assert faults == []

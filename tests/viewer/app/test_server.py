@@ -1,0 +1,152 @@
+"""The page of a browser without a browser: every client has a bench of its own, and acts reach it."""
+
+import asyncio
+import subprocess
+import sys
+from pathlib import Path
+
+import httpx
+import pytest
+from nicegui.testing import user_simulation
+
+from trimwright.viewer.app import server
+from trimwright.viewer.app.beginnings import PLAIN
+from trimwright.viewer.app.bench import Bench
+from trimwright.viewer.app.folder import LARGEST, Folder
+from trimwright.viewer.app.view import BenchView
+
+
+@pytest.fixture(autouse=True)
+def no_benches() -> None:
+    server.benches.clear()
+
+
+def only_bench() -> Bench:
+    (bench,) = server.benches.values()
+    return bench
+
+
+def test_what_the_form_asks_reaches_the_bench(tmp_path: Path) -> None:
+    (tmp_path / "loft.toml").write_text(PLAIN["plain-shed"])
+
+    async def go() -> None:
+        async with user_simulation(root=lambda: server.page_for(Folder(tmp_path), "loft")) as user:
+            await user.open("/")
+            view = user.find(BenchView)
+            view.trigger("act", {"do": "ready"})
+            view.trigger("act", {"do": "change", "path": ["roof", "pitch"], "value": "4/12"})
+            view.trigger("act", "nonsense")
+            bench = only_bench()
+            for _ in range(300):
+                await asyncio.sleep(0.05)
+                if bench.answer and bench.text == bench._answered:
+                    break
+            assert bench.name == "loft" and 'pitch = "4/12"' in bench.text
+            assert bench.answer is not None and bench.answer.layout.scene.roof.form == "shed"
+
+    asyncio.run(go())
+
+
+def test_a_working_copy_is_taken_up_by_its_key_but_only_by_one(tmp_path: Path) -> None:
+    folder, key = Folder(tmp_path), "a" * 16
+    folder.keep(key, "shed", PLAIN["plain-shed"])
+
+    async def go() -> None:
+        async with user_simulation(root=lambda: server.page_for(folder, None)) as user:
+            await user.open(f"/?work={key}")
+            assert only_bench().key == key and only_bench().name == "shed"
+            await user.open(f"/?work={key}")
+            assert len({bench.key for bench in server.benches.values()}) == 2
+
+    asyncio.run(go())
+
+
+@pytest.mark.parametrize("key", ["../../etc", "b" * 16, "<script>"])
+def test_a_key_that_nobody_has_is_not_taken(tmp_path: Path, key: str) -> None:
+    async def go() -> None:
+        async with user_simulation(root=lambda: server.page_for(Folder(tmp_path), None)) as user:
+            await user.open(f"/?work={key}")
+            assert only_bench().key != key
+
+    asyncio.run(go())
+
+
+def handed(bench: Bench, method: str, path: str, **more: object) -> httpx.Response:
+    """What the server hands out for a bench."""
+    from fastapi import FastAPI
+
+    app = FastAPI()
+    server.add_routes(app)
+    server.benches[bench.key] = bench
+
+    async def go() -> httpx.Response:
+        await bench.act({"do": "ready"})
+        async with httpx.AsyncClient(
+            transport=httpx.ASGITransport(app), base_url="http://localhost"
+        ) as client:
+            answer = await client.request(method, path, **more)  # type: ignore[arg-type]
+            await asyncio.sleep(0.01)
+            return answer
+
+    return asyncio.run(go())
+
+
+@pytest.fixture
+def bench(tmp_path: Path) -> Bench:
+    return Bench("c" * 16, Folder(tmp_path), lambda _: None)
+
+
+@pytest.mark.parametrize(
+    ("name", "begins"),
+    [
+        ("page.html", b"<!doctype html>"),
+        ("packet.pdf", b"%PDF"),
+        ("what-to-buy.xlsx", b"PK"),
+        ("pieces.csv", b""),
+    ],
+)
+def test_page_packet_and_lists_are_handed_out(bench: Bench, name: str, begins: bytes) -> None:
+    answer = handed(bench, "GET", f"/work/{bench.key}/file/{name}")
+    assert answer.status_code == 200 and answer.content.startswith(begins) and len(answer.content) > 500
+    assert answer.headers["content-disposition"].endswith(f"plain-gable-{name}")
+
+
+@pytest.mark.parametrize("path", ["file/secret.txt", "file/..%2F..%2Fetc%2Fpasswd", "nothing"])
+def test_nothing_else_is_handed_out(bench: Bench, path: str) -> None:
+    assert handed(bench, "GET", f"/work/{bench.key}/{path}").status_code == 404
+
+
+@pytest.mark.parametrize("path", ["view", "starts", "text", "file/page.html"])
+def test_nothing_is_handed_to_who_has_not_the_key(bench: Bench, path: str) -> None:
+    assert handed(bench, "GET", f"/work/{'d' * 16}/{path}").status_code == 404
+
+
+def test_a_text_too_large_is_refused_and_nothing_changes(bench: Bench) -> None:
+    first = bench.text
+    answer = handed(bench, "PUT", f"/work/{bench.key}/text?name=big", content=b"#" * (LARGEST + 1))
+    assert answer.status_code == 413 and bench.text == first
+
+
+def test_a_text_is_taken_in_by_a_plain_name_only(bench: Bench, tmp_path: Path) -> None:
+    text = PLAIN["plain-hip"]
+    for name, status in (("../x", 422), ("mine", 200)):
+        answer = handed(bench, "PUT", f"/work/{bench.key}/text?name={name}", content=text.encode())
+        assert answer.status_code == status
+    assert (bench.name, bench.text) == ("mine", text)
+    assert not list(tmp_path.glob("*.toml"))
+
+
+def test_no_renderer_is_loaded_where_requests_are_answered() -> None:
+    script = (
+        "import sys\n"
+        "from trimwright.viewer.app import downloads, server\n"
+        "from trimwright.viewer.app.answer import answer_to, starts_of\n"
+        "from trimwright.viewer.app.beginnings import PLAIN\n"
+        "text = PLAIN['plain-gable']\n"
+        "answer = answer_to(text)\n"
+        "starts_of(text)\n"
+        "[make(answer) for make, _ in downloads.FILES.values()]\n"
+        "print([name for name in sys.modules if name.partition('.')[0] in ('vtk', 'vtkmodules', 'pyvista')])\n"
+    )
+    ran = subprocess.run([sys.executable, "-P", "-c", script], capture_output=True, text=True, check=True)
+    assert ran.stdout.strip() == "[]"
