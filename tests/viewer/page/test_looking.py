@@ -264,7 +264,7 @@ def test_the_line_of_a_step_lies_on_the_metal(shed: Looking) -> None:
     shed.roof("select('R1-1')")
     shed.page.click("[data-tab=low]")
     away = shed.probe("offMetal('R1-1')")
-    assert 0 < len(away)
+    assert len(away) > 0
     assert max(away) < 0.5  # inches; a tab that is folded round is marked while it is still straight
 
 
@@ -283,3 +283,17 @@ def test_screen_is_set_for_bright_sun_and_for_the_dark(shed: Looking) -> None:
         shed.page.check(f"text={choice}")
         assert shed.page.evaluate(paper) == color
     shed.page.check("text=As the device has it")
+
+
+def test_each_row_of_a_cap_has_its_own_marks(shed: Looking) -> None:
+    shed.roof("select('C1-1')")
+    shed.page.click("[data-tab=tape]")
+    boat = layout("boat-shed")
+    rows: dict[float, list[str]] = {}
+    for screw in sorted(
+        (one for one in boat.screws if one.mark == "C1-1"), key=lambda one: (one.across, one.at)
+    ):
+        rows.setdefault(round(screw.across, 4), []).append(boat.scene.tape(screw.at))
+    assert len(rows) == 2
+    told = [row.locator("li").all_inner_texts() for row in shed.page.locator(".tw-card .tw-block").all()]
+    assert told == list(rows.values())

@@ -35,7 +35,7 @@ export function cardSheet(app, mark) {
   const { pieces } = app.data;
   const at = pieces.findIndex((one) => one.mark === mark);
   const beside = (way, text) => iconButton(way < 0 ? "left" : "right", text, () => visit(app, pieces[at + way].mark), { disabled: !pieces[at + way] });
-  const title = [tag(piece, true), make("span", { class: "tw-card-run", text: piece.run }), make("span", { class: "tw-card-length tw-figure", text: piece.says }), beside(-1, "The piece before"), beside(1, "The next piece")];
+  const title = [tag(piece, true), make("span", { class: "tw-card-name" }, make("span", { class: "tw-card-run", text: piece.run }), make("span", { class: "tw-card-length tw-figure", text: piece.says })), beside(-1, "The piece before"), beside(1, "The next piece")];
   app.say(`${mark}, ${piece.run}, ${piece.says}${piece.short ? ", short piece" : ""}`);
   return { title, el: make("div", { class: "tw-card" }, body, tabs), leave: () => (app.host.classList.remove("tw-tall"), app.view.overlay.clear("work")) };
 }
@@ -64,20 +64,25 @@ const PAGES = {
       button(`${one.severity}: ${one.rule.replaceAll("-", " ")}`, () => app.open("findings", one.number), { class: `tw-link tw-is-${one.severity}` })),
   ].filter(Boolean),
   tape: (app, piece) => [
-    make("p", { class: "tw-quiet", text: "Hook the tape on the low end. Screws by their marks:" }),
+    make("p", { class: "tw-quiet", text: "Hook the tape on the low end." }),
     make("div", { class: "tw-tape-box", tabindex: "0", role: "group", "aria-label": "The piece along a tape; slide it sideways" }, tapeDrawing(app, piece)),
-    make("ol", { class: "tw-marks", "aria-label": "Screws from the low end" }, marksOf(piece).map((at) => make("li", { class: "tw-figure", text: app.length(at) }))),
-    rowsOf(piece) > 1 ? make("p", { class: "tw-quiet", text: `${rowsOf(piece)} rows, each with these marks.` }) : "",
+    ...rowsOf(piece).map(({ across, marks }, i, rows) => make("div", { class: "tw-block" },
+      make("h3", { text: rows.length > 1 ? `Screws, row ${i + 1}: ${app.length(across)} from the inboard edge` : "Screws" }),
+      make("ol", { class: "tw-marks" }, marks.map((at) => make("li", { class: "tw-figure", text: app.length(at) }))))),
   ],
   low: (app, piece) => endPage(app, piece, "low"),
   high: (app, piece) => endPage(app, piece, "high"),
 };
 
-export const marksOf = (piece) => [...new Set(piece.screws.map(([at]) => at))].sort((a, b) => a - b).filter((at, i, all) => i === 0 || at - all[i - 1] > 1 / 32);
-const rowsOf = (piece) => new Set(piece.screws.map(([, across]) => across.toFixed(2))).size;
+// The rows of screws across a piece, each with its tape marks from the low end.
+function rowsOf(piece) {
+  const rows = new Map();
+  for (const [at, across] of piece.screws) rows.set(across, [...(rows.get(across) ?? []), at]);
+  return [...rows].map(([across, marks]) => ({ across, marks: marks.sort((a, b) => a - b) })).sort((a, b) => a.across - b.across);
+}
 
 function screwSays(piece) {
-  const rows = rowsOf(piece);
+  const rows = rowsOf(piece).length;
   return rows > 1 ? `${piece.screws.length}, in ${rows} rows` : `${piece.screws.length}`;
 }
 

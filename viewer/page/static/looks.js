@@ -24,7 +24,7 @@ export class Looks {
     this.line = new THREE.LineBasicMaterial({ color: "#1b2326", transparent: true, opacity: 0.55 });
     this.faint = new THREE.LineBasicMaterial({ color: "#1b2326", transparent: true, opacity: 0.22 });
     this.through = new THREE.LineBasicMaterial({ color: "#0b4f8a", transparent: true, opacity: 0.9, depthTest: false });
-    this.chosenLine = new THREE.LineBasicMaterial({ color: "#2b2000", transparent: true, opacity: 0.75, depthTest: false });
+    this.chosenLine = new THREE.LineBasicMaterial({ color: "#2b2000", transparent: true, opacity: 0.45, depthTest: false });
     this.set(data.finish);
   }
 

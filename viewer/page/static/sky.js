@@ -12,8 +12,8 @@ export class Sky {
     this.sun = new THREE.DirectionalLight(0xfff3df, 2.1);
     this.sun.castShadow = true;
     this.sun.shadow.mapSize.set(2048, 2048);
-    this.sun.shadow.bias = -0.0004;
-    this.sun.shadow.normalBias = 0.01;
+    this.sun.shadow.bias = -0.001;
+    this.sun.shadow.normalBias = 0.03;
     this.ground = new THREE.Mesh(new THREE.CircleGeometry(1, 48).rotateX(-Math.PI / 2), new THREE.ShadowMaterial({ opacity: 0.28 }));
     this.ground.receiveShadow = true;
     scene.add(this.dome, this.sun, this.sun.target, this.ground);

@@ -9,7 +9,7 @@ async function start() {
     await roof.load(data);
     addEventListener("beforeprint", () => {
       roof.view.paintNow();
-      document.getElementById("print-view").src = roof.view.canvas.toDataURL("image/jpeg", 0.9);
+      document.getElementById("print-view").src = roof.view.canvas.toDataURL("image/png");
     });
     document.body.dataset.ready = String(Math.round(performance.now()));
     place.roof = roof;
