@@ -73,7 +73,7 @@ def _rake(eave: Stand, rake: Stand, width: float) -> End:
         (eave.run.name,),
         cut,
         (miter.tab,) if miter.tab is not None else (),
-        _steps(rake, miter, width, notch),
+        _steps(eave, rake, miter, width, notch),
     )
 
 
@@ -107,7 +107,9 @@ def _ear(eave: Stand, rake: Stand, miter: Miter, width: float) -> list[tuple[flo
     return [first, corner, (miter.u[1] + shift, float(v[face + 1]))]
 
 
-def _steps(rake: Stand, miter: Miter, width: float, notch: list[tuple[float, float]]) -> tuple[Step, ...]:
+def _steps(
+    eave: Stand, rake: Stand, miter: Miter, width: float, notch: list[tuple[float, float]]
+) -> tuple[Step, ...]:
     section, face = rake.section, miter.strip
     v = section.v
     top, bottom = miter.u
@@ -117,8 +119,8 @@ def _steps(rake: Stand, miter: Miter, width: float, notch: list[tuple[float, flo
     down = float(miter.notch[1] - v[face])
     steps = [
         step("mark", "Set the piece dry over the eave trim. On its face scribe the miter line along the face of the "
-             "eave trim: {at_top} from the low end at the bend under the hook lip, {at_bottom} at the bend of the "
-             "kick.", scribed, at_top=top, at_bottom=bottom),
+             f"eave trim: {{at_top}} from the low end at the {rake.upper_bend}, {{at_bottom}} at the bend of the "
+             f"{rake.drip}.", scribed, at_top=top, at_bottom=bottom),
     ]  # fmt: skip
     if miter.tab is None:
         steps.append(
@@ -130,12 +132,12 @@ def _steps(rake: Stand, miter: Miter, width: float, notch: list[tuple[float, flo
         allowance = [(miter.at(upper, v) + shift, upper), (bottom + shift, v[face + 1])]
         if notch:
             steps.append(
-                step("mark", "Mark the line of the eave trim's kick too; it leaves the miter line {down} below the "
-                     "bend under the hook lip.", notch[:2], down=down)
+                step("mark", f"Mark the line of the eave trim's {eave.drip} too; it leaves the miter line {{down}} "
+                     f"below the {rake.upper_bend}.", notch[:2], down=down)
             )  # fmt: skip
         steps += [
             step("mark", "Draw the allowance line {tab} outside the miter line.", allowance, tab=width),
-            step("cut", "Cut the face from the drip edge inward: square across the kick, then along the "
+            step("cut", f"Cut the face from the drip edge inward: square across the {rake.drip}, then along the "
                  "allowance line.", [(allowance[1][0], v[-1]), *allowance[::-1]]),
         ]  # fmt: skip
     lip = section.leg("return")
@@ -152,7 +154,7 @@ def _steps(rake: Stand, miter: Miter, width: float, notch: list[tuple[float, flo
         hinge, corners = miter.tab.hinge, miter.tab.flap
         if notch:
             steps.append(
-                step("cut", "Cut the notch along the line of the eave trim's kick, up to its bend.",
+                step("cut", f"Cut the notch along the line of the eave trim's {eave.drip}, up to its bend.",
                      [*notch[::-1][-2:], hinge[1]])
             )  # fmt: skip
         else:
@@ -172,7 +174,8 @@ def _steps(rake: Stand, miter: Miter, width: float, notch: list[tuple[float, flo
     if notch:
         kick.append(notch[-1])
     steps.append(
-        step("cut", "Cut the rake's own kick square across from the miter line, {at_bottom} from the low end.", kick,
+        step("cut", f"Cut the rake's own {rake.drip} square across from the miter line, {{at_bottom}} from the low "
+             "end.", kick,
              at_bottom=bottom)
     )  # fmt: skip
     if miter.tab is not None:

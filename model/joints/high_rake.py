@@ -45,12 +45,12 @@ def _rake(high: Stand, rake: Stand) -> End:
     v = section.v
     at, bottom = float(ends[top, 0]), float(ends[face, 1])
     steps = (
-        step("mark", "Scribe the plumb line of the high edge on the face: {at_top} from the low end at the bend under "
-             "the hook lip, {at_bottom} at the bend of the kick.",
+        step("mark", "Scribe the plumb line of the high edge on the face: {at_top} from the low end at the "
+             f"{rake.upper_bend}, {{at_bottom}} at the bend of the {rake.drip}.",
              [(ends[face, 0], v[face]), (bottom, v[face + 1])], at_top=ends[face, 0], at_bottom=bottom),
-        step("cut", "Cut the top leg and the hook lip right across, {at_edge} from the low end.",
+        step("cut", "Cut the top leg and all above the face right across, {at_edge} from the low end.",
              trace(cut, 0.0, v[face]), at_edge=at),
-        step("cut", "Cut the face along the plumb line, the kick square across.",
+        step("cut", f"Cut the face along the plumb line, the {rake.drip} square across.",
              trace(cut, v[face], v[-1])),
         step("set", "Set it before the high-side trim, which closes over it."),
     )  # fmt: skip
@@ -90,7 +90,8 @@ def _high(high: Stand, rake: Stand, width: float) -> End:
         tabs.append(flap(high, face, back, width, -high.outward, (0.5, 0.5)))
         inside[face] = [(float(u), float(w)) for u, w in back]
         steps += [
-            step("cut", "Cut the face {tab} beyond its own fold line, {at_inner} from the low end, and the kick at it.",
+            step("cut", "Cut the face {tab} beyond its own fold line, {at_inner} from the low end, and the "
+                 f"{high.drip} at it.",
                  [(inner, v[top + 1]), (inner, v[face]), tabs[1].hinge[0], tabs[1].flap[1], tabs[1].flap[0],
                   tabs[1].hinge[1], (inner, v[face + 1])],
                  [(inner, section.width), (inner, v[face + 1])], tab=width, at_inner=inner),
@@ -98,7 +99,7 @@ def _high(high: Stand, rake: Stand, width: float) -> End:
         ]  # fmt: skip
     else:
         steps.append(
-            step("cut", "Cut the face and the kick square across, {at_inner} from the low end.",
+            step("cut", f"Cut the face and the {high.drip} square across, {{at_inner}} from the low end.",
                  [(inner, section.width), (inner, v[top + 1])], at_inner=inner)
         )  # fmt: skip
     steps += [

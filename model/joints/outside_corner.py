@@ -73,7 +73,8 @@ def _over(
     steps.append(_kick_cut(over, cut))
     if miter.tab is not None:
         steps += [
-            step("cut", "Notch the tab off the kick and off the hook lip, and cut the rest of the face on the miter "
+            step("cut", f"Notch the tab off the {over.drip} and off the {over.upper_bend}, and cut the rest of the "
+                 "face on the miter "
                  "line.",
                  [miter.tab.flap[0], miter.tab.hinge[1], (miter.u[1], v[face + 1])],
                  [miter.tab.flap[1], miter.tab.hinge[0], (miter.u[0], v[face])]),
@@ -138,6 +139,6 @@ def _kick_cut(stand: Stand, cut: Array) -> Step:
     if face + 1 >= stand.section.strips:
         return step("ease", "Dress the drip edge at the corner.")
     return step(
-        "cut", "Miter the kick so that it meets the other one on the line that halves the corner.",
+        "cut", f"Miter the {stand.drip} so that it meets the other one on the line that halves the corner.",
         trace(cut, v[face + 1], v[-1])
     )  # fmt: skip

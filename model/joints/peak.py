@@ -69,7 +69,7 @@ def _over(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
         step("mark", "Draw the straight line from that point to the upper corner, {at_top} from the low end.",
              [(bottom, v[face + 1]), (top, v[face])], at_top=top),
         *_across(over, cut),
-        step("cut", "Cut the face last, along that line, and the kick with it.",
+        step("cut", f"Cut the face last, along that line, and the {over.drip} with it.",
              trace(cut, v[face], v[-1])),
         step("set", "Set it over the underlap of the other slope's piece."),
     )  # fmt: skip
@@ -104,10 +104,10 @@ def _under(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
     steps = (
         *_scribe(under, ends, corner),
         *_across(under, cut),
-        step("cut", "Cut the kick away from that point up, {at_kick} from the low end; leave the face.",
+        step("cut", f"Cut the {under.drip} away from that point up, {{at_kick}} from the low end; leave the face.",
              trace(cut, v1, section.v[-1]), at_kick=corner),
-        step("cut", "Trim the face that is left as underlap below the other slope's hook lip, {at_tip} from the low "
-             "end at its tip.", trace(cut, v0, v1), at_tip=float(cut[:, 0].max())),
+        step("cut", f"Trim the face that is left as underlap below the other slope's {over.upper_bend}, {{at_tip}} "
+             "from the low end at its tip.", trace(cut, v0, v1), at_tip=float(cut[:, 0].max())),
         step("set", "Set it first; the other slope's piece goes over it, in sealant."),
     )  # fmt: skip
     return End(KIND, "under", (over.run.name,), cut, (), steps)
@@ -119,7 +119,7 @@ def _scribe(stand: Stand, ends: Array, crossing: float) -> tuple[Step, ...]:
     return (
         step("mark", "Set the piece dry. On its back scribe the ridge line, {at_ridge} from the low end, and the line "
              "of the face.", [(ends[top, 0], v[0]), (ends[top, 0], v[top + 1])], at_ridge=ends[top, 0]),
-        step("mark", "Mark where the two kicks cross on the bend of the kick, {at_cross} from the low end.",
+        step("mark", f"Mark where the two {stand.drip}s cross, on its bend, {{at_cross}} from the low end.",
              at_cross=crossing),
     )  # fmt: skip
 

@@ -66,6 +66,19 @@ class Stand:
         flat = self.run.edge.outward * [1.0, 1.0, 0.0]
         return np.asarray(flat / np.linalg.norm(flat))
 
+    @property
+    def drip(self) -> str:
+        """What the leg beyond the face is called: ``kick`` on most profiles, ``drip edge`` where there is none."""
+        after = self.section.strip_of("face")
+        return next((leg.name for leg in self.section.legs if leg.strip > after), "drip edge")
+
+    @property
+    def upper_bend(self) -> str:
+        """What the bend above the face is called."""
+        return (
+            "bend under the hook lip" if self.section.leg("return") is not None else "upper bend of the face"
+        )
+
     def point(self, u: float, line: int) -> Array:
         """Return the scene point on one bend line at ``u``: ``(3,) float, inches``."""
         out, up = self.section.points[line]
