@@ -186,6 +186,9 @@ def _steps(
         )  # fmt: skip
     steps += [
         step("ease", "Open the bend of the face slightly at the mitered end, so that the joint closes."),
-        step("seal", "Bed the tab and the lapped top leg in sealant when the piece is set."),
+        step(
+            "seal",
+            f"Bed the {'tab and the ' if miter.tab else ''}lapped top leg in sealant when the piece is set.",
+        ),
     ]
     return tuple(steps)

@@ -79,7 +79,7 @@ def fit(hip: Stand, eaves: tuple[Stand, ...]) -> End:
              [left.flap[0], *between, right.flap[1]]),
         step("fold", "Turn both flaps down until they hang plumb; their edges meet on the corner.",
              left.hinge, right.hinge),
-        step("seal", "Set the cap's end on closures bedded in sealant."),
+        step("seal", "Set the end on closures bedded in sealant, and run a bead up the slit between the flaps."),
     ]  # fmt: skip
     return End(KIND, "over", tuple(eave.run.name for eave in eaves), cut, tuple(tabs), tuple(steps))
 

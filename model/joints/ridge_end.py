@@ -56,6 +56,6 @@ def fit(ridge: Stand, rakes: tuple[Stand, ...]) -> End:
         step("cut", "Snip from the end to the fold line at the middle bend, and taper both flaps there so that their "
              "inner edges will hang plumb.", [left.flap[0], left.hinge[1], right.hinge[0], right.flap[1]]),
         step("fold", "Turn both flaps down 90 degrees over the hook lips of the rakes.", left.hinge, right.hinge),
-        step("seal", "Set the end on closures bedded in sealant."),
+        step("seal", "Set the end on closures bedded in sealant, and run a bead up the slit between the flaps."),
     )  # fmt: skip
     return End(KIND, "over", tuple(rake.run.name for rake in rakes), cut, tuple(tabs), steps)
