@@ -158,6 +158,7 @@ def serve(folder: Path, scene: str | None, host: str, port: int) -> None:
         port=port,
         title="Trimwright",
         dark=None,
+        language="en-US",
         favicon=FAVICON,
         show=False,
         reload=False,

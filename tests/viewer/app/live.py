@@ -52,6 +52,8 @@ class Server:
         """End it as a power cut would."""
         self.process.send_signal(signal.SIGKILL)
         self.process.wait()
+        if self.process.stderr:
+            self.process.stderr.close()
 
     def memory(self) -> float:
         """Resident memory, MB."""

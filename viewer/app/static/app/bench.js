@@ -123,7 +123,7 @@ export function mountBench(host, act) {
   bench.told = (values) => {
     if (values.refused) return words(values.refused, "tw-is-error");
     if (values.said) return words(values.said);
-    if (values.over) return bench.open("file"), bench.askOver(values.over);
+    if (values.over) return (bench.over = values.over), bench.open("file");
     bench.state = values;
     history.replaceState(null, "", `?work=${values.key}`);
     name.textContent = `${values.name}${values.unsaved ? " *" : ""}`;

@@ -8,13 +8,10 @@ const block = (title, ...kids) => make("div", { class: "tw-block" }, make("h3", 
 
 export function fileSheet(bench) {
   const { state, act } = bench;
-  const name = make("input", { type: "text", class: "tw-input", value: state.name, "aria-label": "Name to save as", maxlength: 80 });
-  const over = make("p", { class: "tw-flag", hidden: true });
-  const saveAs = (sure = false) => act({ do: "save", name: name.value, over: sure });
-  bench.askOver = (taken) => {
-    over.hidden = false;
-    over.replaceChildren(make("span", { text: `${taken}.toml is there already. ` }), button("Replace it", () => saveAs(true), { class: "tw-link" }));
-  };
+  const name = make("input", { type: "text", class: "tw-input", value: bench.over ?? state.name, "aria-label": "Name to save as", maxlength: 80 });
+  const save = (what) => ((bench.over = null), act({ do: "save", ...what }));
+  const taken = bench.over; // a name that is asked about before its file is replaced
+  const over = taken ? make("p", { class: "tw-flag" }, make("span", { text: `${taken}.toml is there already. ` }), button("Replace it", () => save({ name: taken, over: true }), { class: "tw-link" })) : null;
   const file = make("input", { type: "file", accept: ".toml,text/plain", class: "tw-upload", "aria-label": "A scene from this device", onchange: () => file.files[0] && upload(bench, file.files[0]) });
   const chips = (names, what) => make("div", { class: "tw-chips" }, names.map((one) => button(one, () => act({ do: what, name: one }), { class: "tw-chip" })));
   const left = state.left.length ? block("Left unfinished", make("ul", { class: "tw-rows" }, state.left.map((one) => make("li", { class: "tw-left" },
@@ -22,8 +19,8 @@ export function fileSheet(bench) {
     button("Throw away", () => act({ do: "discard", key: one.key }), { class: "tw-chip", "aria-label": `Throw away the working copy of ${one.name}` }))))) : null;
   return { title: "File", el: make("div", { class: "tw-file" },
     block(state.unsaved ? `${state.name}: not saved; a working copy is kept` : `${state.name}: saved`,
-      make("div", { class: "tw-pair" }, button("Save", () => act({ do: "save" }), { class: "tw-main" }), button("As text", () => bench.open("text"), { class: "tw-plain" })),
-      make("div", { class: "tw-save-as" }, name, button("Save as", () => saveAs(), { class: "tw-chip" })), over),
+      make("div", { class: "tw-pair" }, button("Save", () => save({}), { class: "tw-main" }), button("As text", () => bench.open("text"), { class: "tw-plain" })),
+      make("div", { class: "tw-save-as" }, name, button("Save as", () => save({ name: name.value }), { class: "tw-chip" })), over),
     left,
     block("Open", state.files.length ? chips(state.files, "open") : make("p", { class: "tw-quiet", text: "No scene in the working folder yet." }), make("label", { class: "tw-upload-row" }, make("span", { class: "tw-quiet", text: "or from this device" }), file)),
     block("Begin with", chips(state.begin, "begin")),

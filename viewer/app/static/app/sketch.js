@@ -31,9 +31,8 @@ function measure({ dim, from, to, off = [0, 0], word, turn }, at) {
   return draw("g", { "data-dim": dim, class: "s-dim" }, draw("path", { d: `M${a.join(" ")}L${b.join(" ")}${tick(a)}${tick(b)}` }), draw("text", { ...text, text: word }));
 }
 
-function across({ form, width, pitch, far, end, wall, eave, high, length }) {
-  const face = form === "hip" ? pitch : pitch, rear = form === "gable" ? far : pitch;
-  void end, length;
+function across({ form, width, pitch, far, wall, eave, high }) {
+  const face = pitch, rear = form === "gable" ? far : pitch;
   if (form === "shed") {
     const rise = width * Math.tan(pitch), low = -eave * Math.tan(pitch), up = rise + high * Math.tan(pitch);
     return {
@@ -43,7 +42,7 @@ function across({ form, width, pitch, far, end, wall, eave, high, length }) {
         { dim: "width", from: [0, -wall], to: [width, -wall], off: [0, 12], word: "width", turn: [0, 14] },
         { dim: "wall_height", from: [0, -wall], to: [0, 0], off: [-12, 0], word: "wall", turn: [-6, 4, "end"] },
         { dim: "pitch", from: [0, 0], to: [width, rise], off: [-4, -14], word: "pitch", turn: [-4, -6, "end"] },
-        { dim: "eave", from: [-eave, low], to: [0, low], off: [0, 9], word: "eave", turn: [-8, 14] },
+        { dim: "eave", from: [-eave, low], to: [0, low], off: [0, 9], word: "eave", turn: [-9, 9, "end"] },
         { dim: "high", from: [width, up], to: [width + high, up], off: [0, -9], word: "high side", turn: [0, -5] },
       ],
     };
@@ -57,9 +56,9 @@ function across({ form, width, pitch, far, end, wall, eave, high, length }) {
     dims: [
       { dim: "width", from: [0, -wall], to: [width, -wall], off: [0, 12], word: "width", turn: [0, 14] },
       { dim: "wall_height", from: [0, -wall], to: [0, 0], off: [-12, 0], word: "wall", turn: [-6, 4, "end"] },
-      { dim: form === "gable" ? "pitch" : "pitch", from: [0, 0], to: [ridge, rise], off: [-6, -12], word: form === "hip" ? "side pitch" : "pitch", turn: [-6, -6, "end"] },
+      { dim: "pitch", from: [0, 0], to: [ridge, rise], off: [-6, -12], word: form === "hip" ? "side pitch" : "pitch", turn: [-6, -6, "end"] },
       ...(form === "gable" ? [{ dim: "far_pitch", from: [width, 0], to: [ridge, rise], off: [6, -12], word: "back pitch", turn: [6, -6, "start"] }] : []),
-      { dim: "eave", from: [width, back], to: [width + eave, back], off: [0, 9], word: "eave", turn: [10, 14] },
+      { dim: "eave", from: [width, back], to: [width + eave, back], off: [0, 9], word: "eave", turn: [9, 9, "start"] },
     ],
   };
 }
@@ -78,8 +77,8 @@ function along({ form, length, width, pitch, far, end, wall, eave, rake, deck })
       { dim: "length", from: [0, -wall], to: [length, -wall], off: [0, 12], word: "length", turn: [0, 14] },
       form === "hip"
         ? { dim: "end_pitch", from: [-over, low], to: [inset, peak], off: [-6, -8], word: "end pitch", turn: [-6, -4, "end"] }
-        : { dim: "rake", from: [-over, peak], to: [0, peak], off: [0, -9], word: form === "shed" ? "rake" : "rake", turn: [0, -5] },
-      { dim: "deck", from: [length + over, low], to: [length + over, low + thick], off: [10, 0], word: "deck", turn: [6, 4, "start"] },
+        : { dim: "rake", from: [-over, peak], to: [0, peak], off: [0, -9], word: "rake", turn: [0, -5] },
+      { dim: "deck", from: [length + over, low], to: [length + over, low + thick], off: [8, 0], word: "deck", turn: [0, 16, "middle"] },
     ],
   };
 }

@@ -1,0 +1,52 @@
+"""How soon the app shows a change of a house of forty pieces, and what it weighs after two hundred.
+
+Nothing here asserts a time. Run with ``pytest -m benchmark -s``.
+"""
+
+import statistics
+import time
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import sync_playwright
+
+from tests.debian import bring
+from tests.viewer.app.live import Looking, Server
+
+pytestmark = pytest.mark.benchmark
+
+HOUSE = """
+title = "House of forty pieces"
+[roof]
+form = "gable"
+length = "86'"
+width = "40'"
+pitch = "6/12"
+[metal]
+stock = ["10' 6\\""]
+"""
+
+
+def test_a_change_is_seen_soon_and_two_hundred_weigh_little(tmp_path: Path) -> None:
+    (tmp_path / "house.toml").write_text(HOUSE)
+    server = Server(tmp_path)
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=str(bring("chromium", "chromium")))
+        page = browser.new_context(viewport={"width": 1280, "height": 800}, reduced_motion="reduce")
+        one = Looking(page, server.url)
+        one.page.locator(".tw-file-button").click()
+        one.page.get_by_role("button", name="house", exact=True).first.click()
+        one.wait_for("shown >= 2")
+        pieces = one.ask("bench.roof.view.pieces.size")
+        taken = []
+        for number in range(200):
+            start = time.perf_counter()
+            one.write(f"{86 + number % 10 / 10:g} ft", "roof", "length")
+            taken.append(time.perf_counter() - start)
+        browser.close()
+    print(
+        f"\n{pieces} pieces: a change is seen after {statistics.median(taken[-20:]) * 1000:.0f} ms (median of 20)"
+    )
+    print(f"after 200 changes the server takes {server.memory():.0f} MB")
+    assert server.memory() < 250
+    server.kill()
