@@ -168,7 +168,7 @@ def _by_hand(
         short = spans[-1][0] - spans[-2][1] + lap
         raise SceneError(
             [f"run.{name}.pieces: they leave {show(spans[-1][0] - spans[-2][1])} of the run bare; "
-             f"give {show(short)} more, laps of {show(lap)} included, or one piece more"]
+             f"give {show(_rounded_up(short, scene))} more, laps of {show(lap)} included, or one piece more"]
         )  # fmt: skip
     for number in range(1, len(spans)):
         if spans[number][0] <= spans[number - 1][0] or spans[number][1] <= spans[number - 1][1]:
@@ -178,6 +178,12 @@ def _by_hand(
                  f"{show(high - low)} of metal, so leave one out or shorten them by {show(extra - lap)}"]
             )  # fmt: skip
     return spans
+
+
+def _rounded_up(length: float, scene: Scene) -> float:
+    """Return ``length`` on the next mark of the scene's tape, so that advice is never short."""
+    mark = 1 / scene.denominator if scene.show == "feet" else 1 / 25.4
+    return math.ceil(length / mark - 1e-9) * mark
 
 
 def _usual_lap(run: Run, scene: Scene) -> Lies:

@@ -37,7 +37,9 @@ def find(facts: Facts) -> Iterator[Finding]:
                 yield facts.found(
                     RULE, SEVERITY, run, chain, (chain[0].low + chain[-1].high) / 2,
                     f"{facts.show(length)} of {kind} moves as one length, more than {facts.show(most)}",
-                    "Leave a lap without screws, so that it can slide.",
+                    "Leave a lap without screws, so that it can slide."
+                    if len(chain) > 1
+                    else f"Cut the run into pieces of at most {facts.show(most)}.",
                     measured=length,
                     limit=limit,
                     place=f"{chain[0].mark} to {chain[-1].mark}" if len(chain) > 1 else None,

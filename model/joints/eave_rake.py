@@ -38,7 +38,9 @@ def fit(eave: Stand, rake: Stand, tab: float) -> tuple[End, End]:
 
 
 def _eave(eave: Stand, rake: Stand) -> End:
-    cut = path(eave.section, eave.cut(rake.corner, rake.outward))
+    # A rake without a hook lip bends down right at the deck's edge: the eave trim stays out of that bend.
+    back = 0.0 if rake.section.leg("return") else CLEARANCE
+    cut = path(eave.section, eave.cut(rake.corner - rake.outward * back, rake.outward))
     if eave.at == "low":
         first = step("cut", "Use the square end of the stock, flush with the edge of the deck at the rake; cut it "
                      "straight across if it is not.", cut[::-1])  # fmt: skip

@@ -14,7 +14,7 @@ from trimwright.model.pieces import ROOM, Piece, cut_pieces
 from trimwright.model.runs import Run
 from trimwright.model.scene.schema import PlacedPiece
 from trimwright.model.scene.trim import Start
-from trimwright.model.tolerances import TAPE
+from trimwright.model.tolerances import CLEARANCE, TAPE
 
 PLAIN = layout("boat-shed")
 RAKE = next(run for run in PLAIN.runs if run.trim == "rake")
@@ -228,11 +228,14 @@ def test_level_laps_open_away_from_the_wind() -> None:
 
 @pytest.mark.parametrize("name", [*NAMES, *OTHERS])
 def test_every_run_is_covered_from_end_to_end(name: str) -> None:
-    """At its high end a rake stays clear of the ridge line or of the trim above: 1/32 in level, more on a slope."""
+    """At its high end a rake stays clear of the ridge line or of the trim above: 1/32 in level, more on a slope.
+
+    An eave stays as clear of the bend of a rake without a hook lip.
+    """
     plan = layout(name)
     for run in plan.runs:
         parts = [part for part in plan.parts if part.run is run]
-        assert parts[0].low <= TAPE
+        assert parts[0].low <= CLEARANCE
         assert parts[-1].high >= run.length - 1 / 4
         for before, after in pairwise(parts):
             assert before.high - after.low >= (0 if run.spec.pieces else run.spec.lap - TAPE)
