@@ -11,6 +11,7 @@ import numpy as np
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
 from trimwright.model.metals import METALS
+from trimwright.model.takeoff.count import take_off
 from trimwright.model.takeoff.record import Takeoff
 from trimwright.model.units import Tape
 
@@ -50,6 +51,8 @@ def payload_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | N
         findings: What is wrong with it.
         takeoff: What to buy for it; worked out when left out.
     """
+    if takeoff is None:
+        takeoff = take_off(layout, layout.scene.buy)
     stage, report = stage_of(layout, findings), report_of(layout, findings, takeoff)
     bodies = panels_joined(stage.bodies)
     glb, lines = glb_of(bodies)
@@ -61,7 +64,7 @@ def payload_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | N
         "tape": {"style": show.style, "denominator": show.denominator},
         "glb": base64.b64encode(glb).decode("ascii"),
         "bodies": _bodies(bodies, lines, place, layout),
-        "pieces": pieces_of(layout, report, place),
+        "pieces": pieces_of(layout, report, place, (trim.plan for trim in takeoff.trim)),
         "panels": {
             panel["name"]: {
                 "face": panel["face"],

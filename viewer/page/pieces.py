@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.model.layout import Layout, Part
+from trimwright.model.takeoff.plan import Plan
 
 from ..report.short import where_of
-from ..report.stock import plans_of
 from .model_file import to_metres, turned
 
 Array = NDArray[np.float64]
@@ -22,13 +22,16 @@ DIGITS = 4
 """Decimals of an inch that drawings on a screen are given with."""
 
 
-def pieces_of(layout: Layout, report: Mapping[str, Any], place: Mapping[str, int]) -> list[Values]:
+def pieces_of(
+    layout: Layout, report: Mapping[str, Any], place: Mapping[str, int], plans: Iterable[Plan]
+) -> list[Values]:
     """Return a value for every piece, in the order of the layout.
 
     Args:
         layout: All of it.
         report: Its report.
         place: The step at which each piece is set, by mark.
+        plans: Which lengths of stock the pieces come out of.
     """
     show = layout.scene.tape
     counts = Counter(part.run.name for part in layout.parts)
@@ -37,7 +40,7 @@ def pieces_of(layout: Layout, report: Mapping[str, Any], place: Mapping[str, int
         rows[screw.mark].append([round(screw.at, DIGITS), round(screw.across, DIGITS)])
     offcuts = {
         mark: bought.offcut
-        for plan in plans_of(layout)
+        for plan in plans
         for bought in plan.lengths
         if len(bought.pieces) == 1
         for mark in bought.pieces

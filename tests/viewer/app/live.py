@@ -68,6 +68,7 @@ class Looking:
         self.page: Page = context.new_page()
         self.problems: list[str] = []
         self.page.on("pageerror", lambda error: self.problems.append(str(error)))
+        self.page.on("console", lambda line: line.type == "error" and self.problems.append(line.text))
         self.page.goto(url)
         self.wait_for("shown >= 1")
 

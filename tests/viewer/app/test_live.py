@@ -128,6 +128,16 @@ def test_a_scene_is_opened_saved_under_another_name_and_replaced_only_when_sure(
     assert (server.folder / "mine.toml").read_text() == (server.folder / "bakehouse.toml").read_text()
 
 
+def test_a_sheet_that_is_open_stays_through_a_change(looking: Looking) -> None:
+    for name in ("file", "text", "compare", "cautions", "order", "buy"):
+        known = name in ("cautions", "order", "buy")
+        looking.ask(f"bench.roof.open('{name}')" if known else f"bench.open('{name}')")
+        before = looking.shown
+        looking.ask(f"bench.act({{ do: 'change', path: ['roof', 'pitch'], value: '{6 + before}/12' }})")
+        looking.wait_for(f"shown > {before}")
+        assert looking.ask("bench.roof.app.current.name") == name
+
+
 def test_starting_rules_stand_side_by_side(looking: Looking) -> None:
     page = looking.page
     page.locator(".tw-file-button").click()
@@ -196,6 +206,7 @@ def test_strangers_are_refused(server: Server, headers: dict[str, str], path: st
     with pytest.raises(urllib.error.HTTPError) as refused:
         urllib.request.urlopen(urllib.request.Request(server.url + path, headers=headers), timeout=10)
     assert refused.value.code == 403
+    refused.value.close()
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

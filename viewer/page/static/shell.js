@@ -147,6 +147,7 @@ export function mountRoof(host, { wide = () => WIDE.matches, sheets = [] } = {})
       const badge = dock.querySelector("[data-sheet=findings]");
       badge.querySelector(".tw-badge")?.remove();
       if (errors) badge.append(make("span", { class: "tw-badge", text: errors, "aria-label": `, ${errors} open` }));
+      if (name && !makers[name]) return; // what a host put there stays as it is
       app.open(name === "piece" && !view.pieces.has(about) ? "pieces" : (name ?? "roof"), about);
     },
     select: (mark) => (mark ? app.choose(mark) : view.select(null)),

@@ -96,8 +96,8 @@ export function mountBench(host, act) {
         if (!got.ok) return;
         const { number, parts } = await got.json();
         Object.assign(bench.parts, parts);
-        bench.shown = number;
         await lay(parts);
+        bench.shown = number;
         host.dataset.shown = number;
       }
     } catch (error) {
