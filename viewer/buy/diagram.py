@@ -11,8 +11,8 @@ from trimwright.model.units import Tape
 from ..drawings.clear import cleared
 from ..drawings.drawing import Area, Drawing, Item, Stroke, Words
 from ..drawings.flow import Block, flow, heading, paragraph, space
-from ..drawings.leaf import BODY, INK, SMALL, SOFT, WASH, Box, rectangle
-from ..drawings.letters import width_of
+from ..drawings.leaf import BODY, INK, LINE, SMALL, SOFT, WASH, Box, lines, rectangle
+from ..drawings.letters import width_of, wrapped
 from ..drawings.strip import hatched
 
 BAR = 0.3
@@ -41,7 +41,7 @@ def diagram_blocks(takeoff: Takeoff, show: Tape, width: float) -> Iterator[Block
         )
         yield paragraph(words, width, SMALL, color=SOFT, keep=True)
         for number, bought in enumerate(plan.lengths, 1):
-            yield _length(trim, number, bought, show, (width - NAMES) / longest)
+            yield _length(trim, number, bought, show, (width - NAMES) / longest, width)
         yield space(0.08)
 
 
@@ -63,7 +63,7 @@ def cutting_diagram(takeoff: Takeoff, title: str, show: Tape) -> Drawing:
     )
 
 
-def _length(trim: Trim, number: int, bought: Bought, show: Tape, ratio: float) -> Block:
+def _length(trim: Trim, number: int, bought: Bought, show: Tape, ratio: float, width: float) -> Block:
     top, low = -0.06, -0.06 - BAR
     base = (top + low) / 2
     line = base + (0.025 if bought.from_hand else -SMALL * 0.36)
@@ -74,18 +74,24 @@ def _length(trim: Trim, number: int, bought: Bought, show: Tape, ratio: float) -
     if bought.from_hand:
         items.append(Words("on hand", (0.25, base - 0.105), SMALL, color=SOFT, name="stock"))
     right = NAMES + bought.length * ratio
+    small: list[str] = []
     for cut in bought.cuts:
         a, b = NAMES + cut.start * ratio, NAMES + (cut.start + cut.length) * ratio
         ring = rectangle(a, low, b, top)
         items += [Area((ring,), "#ffffff", "piece"), Stroke(ring, 0.012, INK, closed=True, name="piece")]
-        items += _named(cut.mark, show(cut.length), a, b, base)
+        name = _named(cut.mark, show(cut.length), a, b, base)
+        items += name
+        if not name:
+            small.append(f"{cut.mark} {show(cut.length)}")
     if bought.offcut > 0.01:
         a = right - bought.offcut * ratio
         ring = rectangle(a, low, right, top)
         items += [Area((ring,), WASH, "offcut"), *hatched(a, low, right, top)]
         items.append(Stroke(ring, 0.008, SOFT, closed=True, name="offcut"))
         items += _left(bought.offcut, trim.least_offcut, show, a, right, base)
-    return Block(ROW, tuple(cleared(items, ("lap",))))
+    texts = wrapped(f"Narrow, from the left: {', '.join(small)}", SMALL, width - NAMES) if small else ()
+    items += lines(texts, (NAMES, low - 0.03), SMALL)
+    return Block(ROW + SMALL * LINE * len(texts), tuple(cleared(items, ("lap",))))
 
 
 def _left(offcut: float, least: float, show: Tape, a: float, b: float, base: float) -> list[Item]:
@@ -103,7 +109,7 @@ def _left(offcut: float, least: float, show: Tape, a: float, b: float, base: flo
 
 
 def _named(mark: str, length: str, a: float, b: float, base: float) -> list[Item]:
-    """Return a piece's mark and length where they fit it: in one line, in two, or the mark alone, upright."""
+    """Return a piece's mark and length where they fit it: in one line, in two, or the mark alone, upright, or not."""
     middle, room = (a + b) / 2, b - a - 0.06
     both = f"{mark}  {length}"
     if width_of(both, SMALL, bold=True) <= room:
@@ -115,6 +121,7 @@ def _named(mark: str, length: str, a: float, b: float, base: float) -> list[Item
             Words(mark, (middle, base + 0.025), SMALL, "middle", bold=True, color=INK, name="piece"),
             Words(length, (middle, base - 0.105), SMALL, "middle", color=INK, name="piece"),
         ]
-    size = min(SMALL, room, SMALL * BAR * 0.9 / width_of(mark, SMALL, bold=True))
-    foot = (middle + size * 0.36, base)
-    return [Words(mark, foot, size, "middle", 90.0, bold=True, color=INK, name="piece")]
+    if room >= SMALL and width_of(mark, SMALL, bold=True) <= BAR - 0.03:
+        foot = (middle + SMALL * 0.36, base)
+        return [Words(mark, foot, SMALL, "middle", 90.0, bold=True, color=INK, name="piece")]
+    return []

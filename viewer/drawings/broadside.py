@@ -44,12 +44,10 @@ class Surface:
     Attributes:
         ring: Run distance, and height on the paper before any scale; inches.
         painted: Its painted side is seen.
-        bend: It is a bend, too narrow for lines along it.
     """
 
     ring: tuple[Point, ...]
     painted: bool
-    bend: bool
 
 
 def aspect_of(run: Run) -> Aspect:
@@ -66,7 +64,6 @@ def aspect_of(run: Run) -> Aspect:
 def surfaces(part: Part, aspect: Aspect, span: tuple[float, float]) -> tuple[Surface, ...]:
     """Return what is seen of ``part`` between two run distances, the farthest first."""
     section = part.run.section
-    bends = set(range(section.strips)) - {leg.strip for leg in section.legs}
     order = {strip: place for place, strip in enumerate(_far_to_near(section, aspect))}
     window = shapely.box(span[0], -1e3, span[1], 1e3)
     found = []
@@ -80,7 +77,7 @@ def surfaces(part: Part, aspect: Aspect, span: tuple[float, float]) -> tuple[Sur
             if piece.geom_type == "Polygon" and piece.area > 1e-6:
                 ring = tuple((float(x), float(y)) for x, y in piece.exterior.coords[:-1])
                 painted = float(facet.normal[1:] @ aspect.toward) > 0
-                found.append(Surface(ring, painted, facet.strip in bends))
+                found.append(Surface(ring, painted))
     return tuple(found)
 
 

@@ -11,6 +11,7 @@ from trimwright.model.tolerances import LEVEL
 
 from ..report.short import ends_of
 from ..report.words import marks_of
+from .bed import scale_of
 from .drawing import Drawing, Item
 from .flow import Block, flow, paragraph, space
 from .leaf import BODY, INK, SMALL, SOFT, Imprint, Paper, body_of, framed, lines
@@ -18,7 +19,10 @@ from .letters import wrapped
 from .overview import overview
 from .pins import Pin, draw_pin, pin_width, pins_of
 from .run_facts import RunFacts, facts_of
-from .strip import scale_of, strip
+from .strip import strips
+
+MOST_SEAMS = 60
+"""More seams than these are not told one by one."""
 
 
 def elevations(
@@ -49,14 +53,19 @@ def _blocks(facts: RunFacts, width: float) -> Iterator[Block]:
     yield space(0.04)
     yield overview(facts, width)
     for number in range(len(facts.parts)):
-        yield strip(facts, number, scale)
+        yield from strips(facts, number, scale)
     if facts.seams:
-        show = facts.layout.scene.tape
-        start, _ = ends_of(facts.run)
-        words = f"Panel seams meet this edge at {marks_of([seam.u for seam in facts.seams], show)} from its {start}."
-        yield paragraph(words, width, SMALL, color=INK)
+        yield paragraph(_seams(facts), width, SMALL, color=INK)
     for pin in facts.pins:
         yield finding_line(pin, width)
+
+
+def _seams(facts: RunFacts) -> str:
+    show, (start, _) = facts.layout.scene.tape, ends_of(facts.run)
+    at = [seam.u for seam in facts.seams]
+    if len(at) > MOST_SEAMS:
+        return f"{len(at)} panel seams meet this edge, {show(at[0])} to {show(at[-1])} from its {start}."
+    return f"Panel seams meet this edge at {marks_of(at, show)} from its {start}."
 
 
 def _seen(facts: RunFacts, ratio: float) -> str:

@@ -80,7 +80,8 @@ def _groups(blocks: Iterable[Block], most: float) -> Iterator[list[Block]]:
     """Yield blocks that stay together; those that are more than ``most`` inches high are parted."""
     group: list[Block] = []
     for block in blocks:
-        if group and sum(each.height for each in group) + block.height > most:
+        above = group[0].head.height if group and group[0].head else 0.0
+        if group and above + sum(each.height for each in group) + block.height > most:
             yield group
             group = []
         group.append(block)

@@ -84,19 +84,18 @@ def _under_first(facts: RunFacts) -> list[Part]:
 
 
 def _row(texts: list[tuple[float, str, bool]], y: float, width: float) -> list[Item]:
-    """Return texts in one row, each near its place; in small type where there are many."""
+    """Return texts in one row, each near its place; where they do not all fit, every second, third ... of them."""
     texts = sorted(texts)
-    size = BODY
-    while True:
-        widths = [width_of(text, size, bold) + 0.08 for _, text, bold in texts]
-        places = spread([x for x, _, _ in texts], widths, 0.0, width)
-        if places is not None or size < 0.05:
-            break
-        size *= 0.92
-    return [
-        Words(text, (at, y), size, "middle", bold=bold, color=INK, name="mark" if bold else "length")
-        for (_, text, bold), at in zip(texts, places or [], strict=False)
-    ]
+    for size, every in ((BODY, 1), *((SMALL, every) for every in range(1, len(texts) + 1))):
+        shown = texts[::every]
+        widths = [width_of(text, size, bold) + 0.08 for _, text, bold in shown]
+        places = spread([x for x, _, _ in shown], widths, 0.0, width)
+        if places is not None:
+            return [
+                Words(text, (at, y), size, "middle", bold=bold, color=INK, name="mark" if bold else "length")
+                for (_, text, bold), at in zip(shown, places, strict=True)
+            ]
+    return []
 
 
 def _pins(facts: RunFacts, place: Callable[[float], float], top: float, width: float) -> list[Item]:

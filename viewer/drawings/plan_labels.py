@@ -16,7 +16,7 @@ from trimwright.model.roof.record import Face
 
 from .drawing import Item, Point, Stroke, Words
 from .leaf import BODY, INK, SMALL, SOFT, arrow
-from .letters import ASCENT, width_of
+from .letters import ASCENT, DESCENT, width_of
 from .pins import HEIGHT, Pin, draw_pin, numbers, pin_width, worst
 
 Array = NDArray[np.float64]
@@ -182,8 +182,8 @@ def _beside(
 
 
 def _turned(center: Array, angle: float, wide: float, size: float) -> shapely.Polygon:
-    tall = size * 0.95
-    box = shapely.box(-wide / 2 - 0.02, -tall / 2, wide / 2 + 0.02, tall / 2)
+    low, high = -(ASCENT / 2 + DESCENT) * size, ASCENT / 2 * size + 0.02
+    box = shapely.box(-wide / 2 - 0.02, low, wide / 2 + 0.02, high)
     turned = shapely.affinity.rotate(box, angle, origin=(0, 0))
     return shapely.affinity.translate(turned, *center.tolist())
 

@@ -67,12 +67,15 @@ class RunFacts:
 def facts_of(layout: Layout, run: Run, pins: Sequence[Pin]) -> RunFacts:
     """Return what is drawn of ``run``."""
     parts = tuple(part for part in layout.parts if part.run is run)
-    screws = {part.mark: tuple(screw for screw in layout.screws if screw.mark == part.mark) for part in parts}
+    screws: dict[str, list[Screw]] = {part.mark: [] for part in parts}
+    for screw in layout.screws:
+        if screw.mark in screws:
+            screws[screw.mark].append(screw)
     return RunFacts(
         layout,
         run,
         parts,
-        screws,
+        {mark: tuple(own) for mark, own in screws.items()},
         pins_on(run, pins, layout),
         seams_at(run, layout.panels),
         aspect_of(run),
@@ -81,16 +84,17 @@ def facts_of(layout: Layout, run: Run, pins: Sequence[Pin]) -> RunFacts:
 
 def seams_at(run: Run, panels: Sequence[Panel]) -> tuple[Seam, ...]:
     """Return where panel seams meet ``run``, rising; seams along it meet it nowhere."""
-    found = []
-    for panel in panels:
-        for seam in panel.seams if panel.face in run.edge.faces else ():
-            way = seam[1] - seam[0]
-            if abs(way @ run.edge.direction) > 0.999 * np.linalg.norm(way):
-                continue
-            local = (seam - run.frame[:3, 3]) @ run.frame[:3, :3]
-            u, out = min(local[:, :2].tolist(), key=lambda end: abs(end[1]))
-            if abs(out) <= NEAR and -NEAR <= u <= run.length + NEAR:
-                found.append(Seam(float(u), run.edge.faces.index(panel.face)))
+    own = [(seam, panel.face) for panel in panels if panel.face in run.edge.faces for seam in panel.seams]
+    if not own:
+        return ()
+    feet = np.array([seam for seam, _ in own])
+    way = feet[:, 1] - feet[:, 0]
+    across = np.abs(way @ run.edge.direction) <= 0.999 * np.linalg.norm(way, axis=1)
+    local = (feet - run.frame[:3, 3]) @ run.frame[:3, :3]
+    end = np.abs(local[:, :, 1]).argmin(axis=1)
+    u, out = local[np.arange(len(own)), end, :2].T
+    there = across & (np.abs(out) <= NEAR) & (u >= -NEAR) & (u <= run.length + NEAR)
+    found = [Seam(float(u[k]), run.edge.faces.index(own[k][1])) for k in np.flatnonzero(there)]
     return tuple(sorted(found, key=lambda seam: seam.u))
 
 

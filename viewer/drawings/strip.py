@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 
 from trimwright.model.layout import Part
 
-from .broadside import extent, height_of, outlines, surfaces
+from .bed import GUTTER, Bed, Scale
+from .broadside import outlines, surfaces
 from .clear import cleared
 from .drawing import Area, Item, Point, Stroke, Words, moved
 from .flow import Block
@@ -18,96 +18,22 @@ from .run_facts import RunFacts, Seam, end_notes, merged
 from .spread import spread
 from .tape_marks import Mark, mark_row
 
-GUTTER = 0.8
-"""Room at the left for the names of legs and of rows of marks, inches on the paper."""
 
-GHOST = 7.0
-"""How much of each neighbour is drawn, inches."""
-
-LEAST, MOST = 0.6, 1.1
-"""Height of the drawn section, inches on the paper: more where a run has few pieces."""
-
-LARGEST = 1 / 4
-"""Inches on the paper for an inch of metal, at most."""
+def strips(facts: RunFacts, number: int, scale: Scale) -> Iterator[Block]:
+    """Yield the strips of piece ``number`` of a run, counted from 0, its low end first."""
+    for stretch in range(scale.count):
+        yield _strip(facts, number, scale, stretch)
 
 
-@dataclass(frozen=True, slots=True)
-class Scale:
-    """How the strips of one run are drawn.
-
-    Attributes:
-        ratio: Inches on the paper for an inch along the run.
-        broad: Height of the drawn section, inches on the paper.
-        width: Of the strip, inches on the paper.
-    """
-
-    ratio: float
-    broad: float
-    width: float
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Bed:
-    """One piece's place on the paper.
-
-    Attributes:
-        facts: Its run.
-        part: The piece.
-        scale: Of the strip.
-        bottom: Lowest side of the drawn section, inches on the paper.
-    """
-
-    facts: RunFacts
-    part: Part
-    scale: Scale
-    bottom: float
-
-    @property
-    def span(self) -> tuple[float, float]:
-        """Run distances between which the strip is drawn, inches."""
-        return self.part.low - GHOST, self.part.high + GHOST
-
-    @property
-    def top(self) -> float:
-        """Highest side of the drawn section, inches on the paper."""
-        return self.bottom + self.scale.broad
-
-    def x(self, u: float) -> float:
-        """Return where a run distance lies on the paper."""
-        shift = (u - self.span[0]) * self.scale.ratio
-        return self.scale.width - shift if self.facts.aspect.mirrored else GUTTER + shift
-
-    def y(self, height: float) -> float:
-        """Return where a height of the section, as ``broadside`` gives it, lies on the paper."""
-        low, high = extent(self.part.run.section, self.facts.aspect)
-        return self.bottom + self.scale.broad * (height - low) / (high - low)
-
-    def across(self, v: float) -> float:
-        """Return where a point ``v`` across the developed width lies on the paper."""
-        return self.y(height_of(self.part.run.section, self.facts.aspect, v))
-
-    def below(self, v: float) -> bool:
-        """Return whether a point lies on the lower wing of a cap: its tape mark stands below."""
-        return len(self.facts.run.edge.faces) == 2 and self.across(v) < (self.bottom + self.top) / 2
-
-
-def scale_of(facts: RunFacts, width: float) -> Scale:
-    """Return the scale at which the longest piece of a run fits ``width`` inches of paper."""
-    longest = max(part.length for part in facts.parts) + 2 * GHOST
-    broad = min(MOST, max(LEAST, 6.6 / len(facts.parts) - 1.1))
-    return Scale(min(LARGEST, (width - GUTTER) / longest), broad, width)
-
-
-def strip(facts: RunFacts, number: int, scale: Scale) -> Block:
-    """Return the strip of piece ``number`` of a run, counted from 0."""
+def _strip(facts: RunFacts, number: int, scale: Scale, stretch: int) -> Block:
     part = facts.parts[number]
-    bed = Bed(facts, part, scale, 0.0)
+    bed = Bed(facts, part, scale, stretch, 0.0)
     room = (GUTTER - 0.08, scale.width)
     above, below = (
         mark_row(marks, room, up=up) for marks, up in zip(_marks(bed), (True, False), strict=True)
     )
     top = -0.3 - above.height
-    bed = Bed(facts, part, scale, top - scale.broad)
+    bed = Bed(facts, part, scale, stretch, top - scale.broad)
     foot = bed.bottom - below.height - SMALL * 1.5
     items = [
         *_caption(bed),
@@ -125,12 +51,14 @@ def strip(facts: RunFacts, number: int, scale: Scale) -> Block:
 def _caption(bed: Bed) -> list[Item]:
     part, show, base = bed.part, bed.facts.layout.scene.tape, -LARGE * 1.05
     words = f"{show(part.length)} long, cut from {show(part.piece.stock)}"
+    if bed.scale.count > 1:
+        words += f"; here from {show(bed.own[0] - part.low)} to {show(bed.own[1] - part.low)}"
     x = width_of(part.mark, LARGE, bold=True) + 0.14
     items: list[Item] = [
         Words(part.mark, (0.0, base), LARGE, bold=True, color=INK, name="mark"),
         Words(words, (x, base), BODY, color=INK, name="length"),
     ]
-    if part.piece.short:
+    if part.piece.short and bed.first:
         x += width_of(words, BODY) + 0.16
         label = "SHORT PIECE"
         ring = rectangle(x, base - 0.04, x + width_of(label, SMALL, bold=True) + 0.14, base + 0.12)
@@ -146,10 +74,14 @@ def _marks(bed: Bed) -> tuple[list[Mark], list[Mark]]:
     def mark(at: float, screw: bool) -> Mark:
         return Mark(bed.x(part.low + at), show(at), show(part.low + at), screw)
 
-    screws = bed.facts.screws[part.mark]
+    screws = bed.screws
     above = merged([screw.at for screw in screws if not bed.below(screw.across)])
     below = merged([screw.at for screw in screws if bed.below(screw.across)])
-    upper = [mark(0.0, False), *(mark(at, True) for at in above), mark(part.length, False)]
+    upper = [mark(at, True) for at in above]
+    if bed.first:
+        upper.insert(0, mark(0.0, False))
+    if bed.last:
+        upper.append(mark(part.length, False))
     return upper, [mark(at, True) for at in below]
 
 
@@ -172,12 +104,14 @@ def _metals(bed: Bed, number: int) -> list[Item]:
             hidden.append(part.low if step < 0 else part.high)
     items = [*under, *_metal(bed, part), *over]
     for lap in part.laps:
+        if not (bed.first if lap.at == "low" else bed.last):
+            continue
         near = part.low if lap.at == "low" else part.high - lap.length
         left, right = sorted((bed.x(near), bed.x(near + lap.length)))
         items += hatched(left, bed.bottom, right, bed.top)
-    seams = [seam for seam in bed.facts.seams if part.low - 1 <= seam.u <= part.high + 1]
+    seams = [seam for seam in bed.facts.seams if bed.own[0] - 1 <= seam.u <= bed.own[1] + 1]
     items += [_seam(bed, seam) for seam in seams]
-    for u in hidden:
+    for u in (u for u in hidden if bed.span[0] < u < bed.span[1]):
         line = ((bed.x(u), bed.bottom), (bed.x(u), bed.top))
         items.append(Stroke(line, 0.012, INK, (0.05, 0.035), name="hidden end"))
     return items
@@ -192,8 +126,7 @@ def _metal(bed: Bed, part: Part) -> list[Item]:
     for surface in seen:
         ring = tuple((bed.x(u), bed.y(height)) for u, height in surface.ring)
         items.append(Area((ring,), "#f4f4f4" if faint else "#ffffff" if surface.painted else WASH, "metal"))
-        if not surface.bend:
-            items.append(Stroke(ring, 0.007, ink, closed=True, name="metal"))
+        items.append(Stroke(ring, 0.007, ink, closed=True, name="metal"))
     for outline in outlines(seen):
         points = tuple((bed.x(u), bed.y(height)) for u, height in outline)
         items.append(Stroke(points, 0.01, ink, closed=True, name="metal"))
@@ -225,11 +158,13 @@ def _seam(bed: Bed, seam: Seam) -> Stroke:
 def _screws(bed: Bed) -> list[Item]:
     """Return the screws, each with a fine line to the side where its mark stands, and where the tape hooks on."""
     items: list[Item] = []
-    for screw in bed.facts.screws[bed.part.mark]:
+    for screw in bed.screws:
         at = bed.x(bed.part.low + screw.at), bed.across(screw.across)
         side = at[0], bed.bottom if bed.below(screw.across) else bed.top
         items.append(Stroke((side, at), 0.005, SOFT, name="leader"))
         items.append(Area((circle(at, 0.032, 12),), INK, "screw"))
+    if not bed.first:
+        return items
     x, away = bed.x(bed.part.low), 0.1 if bed.facts.aspect.mirrored else -0.1
     tip: tuple[Point, ...] = ((x, bed.top), (x + away, bed.top + 0.05), (x + away, bed.top - 0.05))
     return [*items, Area((tip,), INK, "tape hooks on here")]
@@ -267,6 +202,8 @@ def _drawn_pins(pins: Sequence[Pin], places: Sequence[float], y: float) -> list[
 def _is_on(pin: Pin, bed: Bed) -> bool:
     """Return whether a finding is about this piece, at a place on it: the first such piece shows it."""
     u = along(bed.facts.run, pin)
+    if not bed.has(u):
+        return False
     for part in bed.facts.parts:
         if part.mark in pin.finding.pieces and part.low - 1 <= u <= part.high + 1:
             return part is bed.part
@@ -275,6 +212,7 @@ def _is_on(pin: Pin, bed: Bed) -> bool:
 
 def _notes(bed: Bed, y: float) -> list[Item]:
     low, high = end_notes(bed.part, bed.facts.layout.scene.tape)
+    low, high = low if bed.first else "", high if bed.last else ""
     left, right = (high, low) if bed.facts.aspect.mirrored else (low, high)
     room = bed.scale.width / 2 - 0.1
     return [

@@ -17,6 +17,9 @@ FARTHEST = 0.5
 LEADER = 0.17
 """Height of a leader's bent part, inches."""
 
+UPRIGHT = SMALL * 1.25
+"""Room that a label takes in a row that is turned upright, inches."""
+
 CLEAR = LEADER + 0.03
 """From the piece to the labels, inches."""
 
@@ -45,6 +48,9 @@ def mark_row(marks: Sequence[Mark], room: tuple[float, float], *, up: bool) -> B
         marks: Of the row, in any order.
         room: From where to where labels may stand, inches on the paper; the row's name stands left of it.
         up: The row stands above the piece.
+
+    Raises:
+        ValueError: There are more marks than fit the room, each ``UPRIGHT`` wide.
     """
     if not marks:
         return Block(0.0, ())
@@ -71,18 +77,16 @@ def mark_row(marks: Sequence[Mark], room: tuple[float, float], *, up: bool) -> B
 
 def _upright(marks: Sequence[Mark], room: tuple[float, float], up: bool) -> Block:
     """Return the same row with its labels turned upright, for screws that stand close."""
-    size = SMALL
-    places = None
-    while places is None:
-        places = spread([mark.x for mark in marks], [size * 1.25] * len(marks), *room)
-        size = size if places is not None else size * 0.9
+    places = spread([mark.x for mark in marks], [UPRIGHT] * len(marks), *room)
+    if places is None:
+        raise ValueError(f"{len(marks)} marks in a row of {room[1] - room[0]:.1f} in")
     texts = [f"{mark.own} | {mark.edge}" for mark in marks]
-    tall = max(width_of(text, size, bold=True) for text in texts)
+    tall = max(width_of(text, SMALL, bold=True) for text in texts)
     anchor: Anchor = "start" if up else "end"
     items: list[Item] = []
     for mark, text, at in zip(marks, texts, places, strict=True):
-        foot = (at + size * ASCENT / 2, CLEAR if up else -CLEAR)
-        items.append(Words(text, foot, size, anchor, 90.0, bold=True, color=INK, name="tape mark"))
+        foot = (at + SMALL * ASCENT / 2, CLEAR if up else -CLEAR)
+        items.append(Words(text, foot, SMALL, anchor, 90.0, bold=True, color=INK, name="tape mark"))
         items.append(_leader(at, mark, up))
     middle = (CLEAR + tall / 2) * (1 if up else -1)
     items += [

@@ -10,16 +10,32 @@ from pytest import approx
 from zoo import NAMES, OTHERS, layout
 
 from trimwright.model.checks.run import check
+from trimwright.model.pipeline import build
+from trimwright.model.scene.read import scene_from
+from trimwright.viewer.drawings.bed import scale_of
 from trimwright.viewer.drawings.drawing import Area, Drawing, Stroke, Words
 from trimwright.viewer.drawings.elevation import elevation
 from trimwright.viewer.drawings.leaf import Imprint, Paper
 from trimwright.viewer.drawings.pins import pins_of
 from trimwright.viewer.drawings.run_facts import RunFacts, facts_of, merged
-from trimwright.viewer.drawings.strip import scale_of
 from trimwright.viewer.report.report import report_of
 
 ALL = [*NAMES, *OTHERS]
 IMPRINT = Imprint("A title of the scene", "2026-11-20")
+
+
+CLOSE = """
+title = "Wind-beaten store"
+[roof]
+form = "hip"
+length = "44'"
+width = "26'"
+pitch = "6/12"
+[metal]
+stock = ["30 ft"]
+[rules]
+set = "high wind"
+"""
 
 
 @cache
@@ -165,3 +181,22 @@ def test_the_elevation_of_a_rake_stays_as_it_is(golden) -> None:  # type: ignore
 
     _, pages = next((facts, pages) for facts, pages in runs("boat-shed") if facts.run.code == "R2")
     golden("boat-shed-R2.svg", svg_of(pages[0]))
+
+
+def test_screws_that_stand_close_get_more_strips_and_upright_marks() -> None:
+    plan = build(scene_from(CLOSE, "close.toml"))
+    pins = pins_of(check(plan))
+    counts = set()
+    for run in plan.runs:
+        facts = facts_of(plan, run, pins)
+        pages = elevation(facts, "letter", IMPRINT)
+        assert [(page.title, found) for page in pages for found in collisions(page)] == []
+        assert len(drawn(pages, "screw")) == sum(len(own) for own in facts.screws.values())
+        counts.add(scale_of(facts, 7.5).count)
+        told = Counter(words(pages, "tape mark"))
+        for part in facts.parts:
+            rows = merged([screw.at for screw in facts.screws[part.mark]])
+            for at in rows:
+                both = f"{plan.scene.tape(at)} | {plan.scene.tape(part.low + at)}"
+                assert told[both] or told[plan.scene.tape(at)]
+    assert max(counts) > 1

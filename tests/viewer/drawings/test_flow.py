@@ -49,6 +49,13 @@ def test_a_table_that_is_kept_whole_starts_on_a_page_of_its_own_or_is_parted() -
     assert len(flow(long, BOX)) > 1
 
 
+def test_a_kept_table_that_is_parted_leaves_room_for_its_heading() -> None:
+    for count in range(18, 80):
+        rows = kept(table([Column("No.", 1)], [[str(k)] for k in range(count)], BOX.width))
+        for page in flow([block("above", 1.0), *rows], BOX):
+            assert min(item.at[1] for item in page if isinstance(item, Words)) >= BOX.low
+
+
 def test_white_space_opens_no_page() -> None:
     assert len(flow([block("all", 6.0), space(1.0)], BOX)) == 1
     assert names(flow([block("all", 5.5), space(1.0), block("next", 1.0)], BOX)[1]) == ["next"]
