@@ -18,6 +18,9 @@ from .run_facts import RunFacts, Seam, end_notes, merged
 from .spread import spread
 from .tape_marks import Mark, mark_row
 
+ON_END = 1e-4
+"""What is nearer than this to where the drawing stops lies on it, inches of metal."""
+
 
 def strips(facts: RunFacts, number: int, scale: Scale) -> Iterator[Block]:
     """Yield the strips of piece ``number`` of a run, counted from 0, its low end first."""
@@ -126,10 +129,34 @@ def _metal(bed: Bed, part: Part) -> list[Item]:
     for surface in seen:
         ring = tuple((bed.x(u), bed.y(height)) for u, height in surface.ring)
         items.append(Area((ring,), "#f4f4f4" if faint else "#ffffff" if surface.painted else WASH, "metal"))
-        items.append(Stroke(ring, 0.007, ink, closed=True, name="metal"))
+        items += _edged(bed, surface.ring, 0.007, ink)
     for outline in outlines(seen):
-        points = tuple((bed.x(u), bed.y(height)) for u, height in outline)
-        items.append(Stroke(points, 0.01, ink, closed=True, name="metal"))
+        items += _edged(bed, outline, 0.01, ink)
+    return items
+
+
+def _edged(bed: Bed, ring: Sequence[Point], width: float, ink: str) -> list[Item]:
+    """Return the border of a surface, left open where the drawing stops and the metal goes on."""
+
+    def inside(a: Point, b: Point) -> bool:
+        return not any(abs(a[0] - end) < ON_END and abs(b[0] - end) < ON_END for end in bed.span)
+
+    corners = list(ring)
+    sides = [inside(corners[k - 1], corners[k]) for k in range(len(corners))]
+    points = [(bed.x(u), bed.y(height)) for u, height in corners]
+    if all(sides):
+        return [Stroke(tuple(points), width, ink, closed=True, name="metal")]
+    first = sides.index(False)
+    items: list[Item] = []
+    line = [points[first]]
+    for k in range(first + 1, first + len(points) + 1):
+        k %= len(points)
+        if sides[k]:
+            line.append(points[k])
+            continue
+        if len(line) > 1:
+            items.append(Stroke(tuple(line), width, ink, name="metal"))
+        line = [points[k]]
     return items
 
 
