@@ -1,9 +1,9 @@
 """The guard: strangers' names and other sites' pages are turned away, web sockets too."""
 
-import asyncio
 from typing import Any
 
 import pytest
+from loops import run
 
 from trimwright.viewer.app.guard import LOOPBACK, Guard
 
@@ -32,7 +32,7 @@ def asked(
         sent.append(message)
 
     scope = {"type": kind, "headers": [(name.encode(), value.encode()) for name, value in headers]}
-    asyncio.run(Guard(inner, guard_names, addresses)(scope, receive, send))
+    run(Guard(inner, guard_names, addresses)(scope, receive, send))
     return sent
 
 

@@ -61,8 +61,18 @@ def test_a_field_that_cannot_be_read_says_so_beside_itself_and_the_view_stays(lo
     expect(said).to_have_text("6/1x is not a pitch; write 6/12, 26.57 deg or 50 %")
     expect(looking.page.locator(".tw-held").first).to_contain_text("last roof that could be read")
     assert (looking.shown, looking.ask("bench.roof.view.pieces.size")) == (1, pieces)
+    looking.page.locator(".tw-held-field").click()
+    expect(field).to_be_focused()
     looking.write("7/12", "roof", "pitch")
     expect(field).to_have_attribute("aria-invalid", "false")
+
+
+def test_a_problem_of_a_single_run_is_led_to(looking: Looking) -> None:
+    path = ["run", "front eave", "pieces"]
+    looking.ask(f"bench.act({{ do: 'change', path: {path}, value: '3 ft, 4 ft' }})")
+    looking.page.locator(".tw-held-field").click()
+    expect(looking.field(*path)).to_be_focused()
+    expect(looking.field(*path)).to_be_in_viewport()
 
 
 def test_the_drawing_lights_up_what_is_written(looking: Looking) -> None:

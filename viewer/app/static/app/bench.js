@@ -68,7 +68,7 @@ export function mountBench(host, act) {
   }
 
   function summarize() {
-    const { summary, current, number, form: { loose } } = bench.state;
+    const { summary, current, number, form: { loose, sections } } = bench.state;
     const row = (label, text, open, mark = "") => {
       const one = button("", open, { class: `tw-slip-row ${mark}` });
       one.append(make("span", { class: "tw-slip-name", text: label }), make("b", { text }));
@@ -79,10 +79,17 @@ export function mountBench(host, act) {
       row("Findings", summary.findings, () => roof.open("findings"), summary.errors ? "tw-is-error" : ""),
       row("To buy", summary.buy, () => roof.open("buy")),
     ] : [];
-    const held = current ? [] : [make("p", { class: "tw-held", text: `${number ? "The view holds the last roof that could be read." : "Nothing can be drawn yet."} ${loose.length ? "" : "The form says what to put right."}` }),
-      ...loose.map((line) => make("p", { class: "tw-held-why", text: line }))];
+    const wrong = sections.flatMap((section) => section.fields.filter((one) => one.problem).map((one) => [section, one]));
+    const held = current ? [] : [make("p", { class: "tw-held", text: number ? "The view holds the last roof that could be read. To put right:" : "Nothing can be drawn yet. To put right:" }),
+      ...wrong.slice(0, 3).map(([section, one]) => button(`${section.title}: ${one.label}`, () => reveal(section, one), { class: "tw-held-field" })),
+      ...loose.slice(0, 5).map((line) => make("p", { class: "tw-held-why", text: line }))];
     slip.replaceChildren(...held, ...rows);
     host.classList.toggle("tw-is-held", !current);
+  }
+
+  function reveal(section, one) {
+    if (!BROAD.matches) roof.open("form");
+    form.reveal(section, one);
   }
 
   // Fetches what changed of the view; while one is under way, the next waits, and only the latest is fetched.

@@ -65,10 +65,11 @@ export class Form {
     const named = sections.map((section) => section.title);
     if (!named.includes(this.run)) this.run = named[0];
     const groups = new Map(sections.map((section) => [section.title, make("div", { class: "tw-fields", hidden: section.title !== this.run }, section.fields.map((one) => this.field(one)))]));
-    const pick = make("select", { class: "tw-input", "aria-label": "Run", onchange: () => {
-      this.run = pick.value;
-      for (const [name, group] of groups) group.hidden = name !== this.run;
-    } }, named.map((name) => make("option", { value: name, text: name, selected: name === this.run })));
+    this.pickRun = (run) => {
+      this.run = pick.value = run;
+      for (const [name, group] of groups) group.hidden = name !== run;
+    };
+    const pick = make("select", { class: "tw-input", "aria-label": "Run", onchange: () => this.pickRun(pick.value) }, named.map((name) => make("option", { value: name, text: name, selected: name === this.run })));
     return make("div", {}, make("p", { class: "tw-quiet", text: "What one run has otherwise than its kind of edge; left empty, it is the same." }), pick, [...groups.values()]);
   }
 
@@ -92,10 +93,22 @@ export class Form {
     const field = this.fields.get(JSON.stringify(one.path));
     if (!field) return;
     field.set(one);
+    const fresh = one.problem && field.problem.hidden && field.row.contains(document.activeElement);
     field.problem.hidden = !one.problem;
     field.problem.textContent = one.problem;
     field.row.classList.toggle("tw-wrong", Boolean(one.problem));
     field.control.setAttribute("aria-invalid", String(Boolean(one.problem)));
+    if (fresh) field.row.scrollIntoView({ block: "nearest" });
+  }
+
+  // Opens where a field stands, and goes to it.
+  reveal(section, one) {
+    const box = this.boxes.get(section.group || section.name);
+    if (box) box.open = true;
+    if (section.group) this.pickRun(section.title);
+    const { control, row } = this.fields.get(JSON.stringify(one.path)) ?? {};
+    row?.scrollIntoView({ block: "center" });
+    control?.focus({ preventScroll: true });
   }
 
   send(one, value, touch) {

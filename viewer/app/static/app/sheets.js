@@ -18,7 +18,7 @@ export function fileSheet(bench) {
     button(`${one.name}, ${new Date(one.changed * 1000).toLocaleString([], { dateStyle: "medium", timeStyle: "short" })}`, () => act({ do: "resume", key: one.key }), { class: "tw-link" }),
     button("Throw away", () => act({ do: "discard", key: one.key }), { class: "tw-chip", "aria-label": `Throw away the working copy of ${one.name}` }))))) : null;
   return { title: "File", el: make("div", { class: "tw-file" },
-    block(state.unsaved ? `${state.name}: not saved; a working copy is kept` : `${state.name}: saved`,
+    block(state.unsaved ? `Not saved: ${state.name}; a working copy is kept` : `Saved: ${state.name}`,
       make("div", { class: "tw-pair" }, button("Save", () => save({}), { class: "tw-main" }), button("As text", () => bench.open("text"), { class: "tw-plain" })),
       make("div", { class: "tw-save-as" }, name, button("Save as", () => save({ name: name.value }), { class: "tw-chip" })), over),
     left,

@@ -3,13 +3,13 @@
 
 import { draw } from "trimwright/make.js";
 
-const W = 300, GAP = 26, PAD = 34;
+const W = 300, GAP = 26, PAD = 46;
 
 export function sketch(sizes) {
   const shapes = [across(sizes), along(sizes)];
   const wide = Math.max(...shapes.map(({ box }) => box[2] - box[0])), tall = shapes.reduce((sum, { box }) => sum + box[3] - box[1], 0);
   const scale = Math.min((W - 2 * PAD) / wide, 190 / tall);
-  let top = 18;
+  let top = 32;
   const groups = shapes.map(({ box, lines, dims }) => {
     const height = (box[3] - box[1]) * scale, left = (W - (box[2] - box[0]) * scale) / 2;
     const at = ([x, y]) => [left + (x - box[0]) * scale, top + height - (y - box[1]) * scale];
@@ -78,7 +78,7 @@ function along({ form, length, width, pitch, far, end, wall, eave, rake, deck })
       form === "hip"
         ? { dim: "end_pitch", from: [-over, low], to: [inset, peak], off: [-6, -8], word: "end pitch", turn: [-6, -4, "end"] }
         : { dim: "rake", from: [-over, peak], to: [0, peak], off: [0, -9], word: "rake", turn: [0, -5] },
-      { dim: "deck", from: [length + over, low], to: [length + over, low + thick], off: [8, 0], word: "deck", turn: [0, 16, "middle"] },
+      { dim: "deck", from: [length + over, low], to: [length + over, low + thick], off: [8, 0], word: "deck", turn: [6, 4, "start"] },
     ],
   };
 }
