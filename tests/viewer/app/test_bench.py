@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from loops import run
+from loops import finish
 
 from trimwright.model.errors import SceneError
 from trimwright.model.scene.read import scene_from
@@ -47,7 +47,7 @@ def run(*steps: Callable[[], Awaitable[None]]) -> None:
         for step in steps:
             await step()
 
-    run(go())
+    finish(go())
 
 
 def acts(bench: Bench, *whats: dict[str, Any]) -> None:
@@ -184,7 +184,7 @@ def test_starting_rules_stand_side_by_side_and_one_is_taken(bench: Bench) -> Non
     async def go() -> dict[str, Any]:
         return await bench.compared()
 
-    compared = run(go())
+    compared = finish(go())
     assert [row[0] for row in compared["rows"]] == ["low", "high", "centered", "even"]
     acts(bench, {"do": "start", "start": "even"})
     scene = scene_from(bench.text)
@@ -211,7 +211,7 @@ def test_texts_that_are_out_of_date_are_passed_over(bench: Bench, monkeypatch: p
         await asyncio.sleep(0.1)
         await asyncio.gather(first, *(bench.act(change(PITCH, f"{pitch}/12")) for pitch in range(3, 12)))
 
-    run(go())
+    finish(go())
     assert len(answered) == 2 and 'pitch = "11/12"' in answered[-1]
 
 

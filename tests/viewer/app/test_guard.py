@@ -3,7 +3,7 @@
 from typing import Any
 
 import pytest
-from loops import run
+from loops import finish
 
 from trimwright.viewer.app.guard import LOOPBACK, Guard
 
@@ -32,7 +32,7 @@ def asked(
         sent.append(message)
 
     scope = {"type": kind, "headers": [(name.encode(), value.encode()) for name, value in headers]}
-    run(Guard(inner, guard_names, addresses)(scope, receive, send))
+    finish(Guard(inner, guard_names, addresses)(scope, receive, send))
     return sent
 
 

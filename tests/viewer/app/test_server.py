@@ -7,7 +7,7 @@ from pathlib import Path
 
 import httpx
 import pytest
-from loops import run
+from loops import finish
 from nicegui.testing import user_simulation
 
 from trimwright.viewer.app import server
@@ -45,7 +45,7 @@ def test_what_the_form_asks_reaches_the_bench(tmp_path: Path) -> None:
             assert bench.name == "loft" and 'pitch = "4/12"' in bench.text
             assert bench.answer is not None and bench.answer.layout.scene.roof.form == "shed"
 
-    run(go())
+    finish(go())
 
 
 def test_a_working_copy_is_taken_up_by_its_key_but_only_by_one(tmp_path: Path) -> None:
@@ -59,7 +59,7 @@ def test_a_working_copy_is_taken_up_by_its_key_but_only_by_one(tmp_path: Path) -
             await user.open(f"/?work={key}")
             assert len({bench.key for bench in server.benches.values()}) == 2
 
-    run(go())
+    finish(go())
 
 
 @pytest.mark.parametrize("key", ["../../etc", "b" * 16, "<script>"])
@@ -69,7 +69,7 @@ def test_a_key_that_nobody_has_is_not_taken(tmp_path: Path, key: str) -> None:
             await user.open(f"/?work={key}")
             assert only_bench().key != key
 
-    run(go())
+    finish(go())
 
 
 def handed(bench: Bench, method: str, path: str, **more: object) -> httpx.Response:
@@ -89,7 +89,7 @@ def handed(bench: Bench, method: str, path: str, **more: object) -> httpx.Respon
             await asyncio.sleep(0.01)
             return answer
 
-    return run(go())
+    return finish(go())
 
 
 @pytest.fixture
