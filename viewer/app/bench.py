@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import tomllib
 from collections.abc import Callable, Mapping
+from concurrent.futures import ThreadPoolExecutor
 from typing import Any
 
 from trimwright.model.errors import SceneError, TrimwrightError
@@ -24,8 +25,8 @@ Values = dict[str, Any]
 LONGEST = 2_000
 """Characters that a field takes."""
 
-_TURN = asyncio.Semaphore(1)
-"""One answer at a time is worked out: two at once would both be late."""
+_WORKER = ThreadPoolExecutor(1, "answers")
+"""Works out one answer at a time: two at once would both be late."""
 
 
 def lines_of(error: TrimwrightError) -> list[str]:
@@ -133,8 +134,7 @@ class Bench:
     async def compared(self) -> Values:
         """Return the starting rules side by side, or why there are none."""
         try:
-            async with _TURN:
-                return await asyncio.to_thread(starts_of, self.text)
+            return await asyncio.get_running_loop().run_in_executor(_WORKER, starts_of, self.text)
         except TrimwrightError as error:
             return {"problem": " ".join(lines_of(error))}
 
@@ -254,21 +254,23 @@ class Bench:
         await asyncio.shield(self._work)
 
     async def _answer_all(self) -> None:
-        while (text := self.text) != self._answered:
-            async with _TURN:
-                text = self.text
-                try:
-                    self.answer = await asyncio.to_thread(answer_to, text)
-                    self.number += 1
-                    self.problems = []
-                except TrimwrightError as error:
-                    self.problems = lines_of(error)
-                except Exception as error:
-                    self.problems = [
-                        f"a fault in trimwright itself ({type(error).__name__}); please report it"
-                    ]
-            self._answered = text
+        while self.text != self._answered:
+            work = asyncio.get_running_loop().run_in_executor(_WORKER, self._work_out)
+            self._answered, answer, self.problems = await work
+            if answer is not None:
+                self.answer = answer
+                self.number += 1
             self._tell_state()
+
+    def _work_out(self) -> tuple[str, Answer | None, list[str]]:
+        """Return the text as it is when its turn comes, its answer, and what keeps it from one."""
+        text = self.text
+        try:
+            return text, answer_to(text), []
+        except TrimwrightError as error:
+            return text, None, lines_of(error)
+        except Exception as error:
+            return text, None, [f"a fault in trimwright itself ({type(error).__name__}); please report it"]
 
 
 def with_start(text: str, start: Start) -> str:
