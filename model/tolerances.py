@@ -8,8 +8,8 @@ POINT = 1e-6
 LEVEL = math.radians(0.05)
 """An edge that rises less than this is level: 1/16 in in 6 ft, what a level can show."""
 
-TAPE = 1 / 64
-"""Two lengths this close read the same on a tape marked in sixteenths."""
+TAPE = 1 / 32
+"""Two lengths this close read the same on a tape marked in sixteenths: half a mark."""
 
 CLEARANCE = 1 / 32
 """Room left where two sheets come edge to face, so that hand-cut metal goes together."""

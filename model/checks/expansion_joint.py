@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..tolerances import TAPE
 from .facts import Facts, Span
 from .record import Finding, Severity
 
@@ -33,7 +34,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         most = facts.layout.limits.number(limit.rule)
         for chain in _pinned(facts, name, spans):
             length = chain[-1].high - chain[0].low
-            if length > most + 1e-6:
+            if length > most + TAPE:
                 yield facts.found(
                     RULE, SEVERITY, run, chain, (chain[0].low + chain[-1].high) / 2,
                     f"{facts.show(length)} of {kind} moves as one length, more than {facts.show(most)}",

@@ -14,7 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..tolerances import POINT
+from ..tolerances import TAPE
 from .facts import Facts
 from .record import Finding, Severity
 
@@ -29,7 +29,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     for name in facts.spans:
         for lower, upper in facts.laps(name):
             lap = lower.high - upper.low
-            if 0 <= lap < least - POINT:
+            if 0 <= lap < least - TAPE:
                 yield facts.found(
                     RULE, SEVERITY, facts.runs[name], (lower, upper), (upper.low + lower.high) / 2,
                     f"the lap is {facts.show(lap)}, less than {facts.show(least)}",

@@ -18,7 +18,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from ..layout import Joint, Part
-from ..tolerances import POINT
+from ..tolerances import TAPE
 from .facts import Facts
 from .record import Finding, Severity
 
@@ -38,7 +38,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                 if joint.kind not in TABBED or joint.lies != "over":
                     continue
                 width = _width(span.part, joint)
-                if width >= least - POINT:
+                if width >= least - TAPE:
                     continue
                 small = f"is {facts.show(width)} wide, less than {facts.show(least)}"
                 yield facts.found(

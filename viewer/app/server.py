@@ -68,11 +68,11 @@ def _take_up(bench: Bench, scene: str | None) -> None:
 
 def add_routes(to: FastAPI) -> None:
     """Add what benches hand out and take in to an application."""
-    to.add_api_route("/work/{key}/view", _view, methods=["GET"], response_model=None)
-    to.add_api_route("/work/{key}/starts", _starts, methods=["GET"], response_model=None)
-    to.add_api_route("/work/{key}/text", _text, methods=["GET"], response_model=None)
-    to.add_api_route("/work/{key}/text", _take_text, methods=["PUT"], response_model=None)
-    to.add_api_route("/work/{key}/file/{name}", _file, methods=["GET"], response_model=None)
+    to.add_api_route("/bench/{key}/view", _view, methods=["GET"], response_model=None)
+    to.add_api_route("/bench/{key}/starts", _starts, methods=["GET"], response_model=None)
+    to.add_api_route("/bench/{key}/text", _text, methods=["GET"], response_model=None)
+    to.add_api_route("/bench/{key}/text", _take_text, methods=["PUT"], response_model=None)
+    to.add_api_route("/bench/{key}/file/{name}", _file, methods=["GET"], response_model=None)
 
 
 def _bench(key: str) -> Bench | None:

@@ -26,6 +26,6 @@ def check(
             typer.echo(written(report_of(layout, findings)), nl=False)
         else:
             for finding in findings:
-                typer.echo(f"{finding.severity:<8}{finding.rule}  {sentence_of(finding)}")
+                typer.echo(f"{finding.severity:<8}{finding.rule}  {sentence_of(finding, layout.scene.tape)}")
             typer.echo(counted(findings))
     raise typer.Exit(status(findings))

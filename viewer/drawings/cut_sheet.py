@@ -89,6 +89,7 @@ def _facts(batch: Batch, layout: Layout) -> list[tuple[str, str]]:
         ("Profile", part.run.section.profile),
         ("Metal", f"{metal.title}, {show.fine(scene.metal.thickness)}{f' ({label})' if label else ''}"),
         ("Blank", f"{show(part.length)} long, {show(part.run.section.width)} wide when flat"),
+        ("Marks", "from the low end of the blank; set them all out before that end is cut"),
         ("Low end", _meets(batch, "low", layout)),
         ("High end", _meets(batch, "high", layout)),
     ]

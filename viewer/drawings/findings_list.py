@@ -6,26 +6,14 @@ from collections.abc import Iterator, Sequence
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
-from trimwright.model.limits.record import Limit, Trust
 from trimwright.model.units import Tape
 
-from ..report.words import counted
+from ..report.words import TRUST, amount, counted, limit_words
 from .drawing import Drawing, Item, Stroke, Words
 from .flow import Block, Column, flow, heading, paragraph, space, table
 from .leaf import BODY, FAINT, INK, LINE, SMALL, SOFT, Imprint, Paper, body_of, framed, lines
 from .letters import width_of, wrapped
 from .pins import Pin, draw_pin, pin_width, pins_of
-
-TRUST: dict[Trust, str] = {
-    "pub": "read in the published source",
-    "pub2": "read in another page's transcription of the source",
-    "practice": "common practice of the trade, no published source",
-    "memory": "from memory",
-}
-"""What the words of trust mean."""
-
-SMALLEST = 0.25
-"""Shorter lengths are written as decimals: a tape shows little of them. Inches."""
 
 
 def findings_list(
@@ -56,24 +44,11 @@ def _blocks(layout: Layout, findings: Sequence[Finding], width: float) -> Iterat
     if own:
         yield heading("Limits that this scene sets itself")
         columns = (Column("Limit", 1.4), Column("Value", 0.8), Column("Reason", 2.5), Column("Source", 2.3))
-        rows = [(limit.rule, value_of(limit, show), limit.reason or "", limit.source) for limit in own]
+        rows = [(limit.rule, limit_words(limit, show), limit.reason or "", limit.source) for limit in own]
         yield from table(columns, rows, width)
     if rules.off:
         yield heading("Rules that this scene does not ask")
         yield from table((Column("Rule", 1), Column("Reason", 3)), list(rules.off.items()), width)
-
-
-def value_of(limit: Limit, show: Tape) -> str:
-    """Return a limit's value with its unit."""
-    ends = limit.value if isinstance(limit.value, tuple) else (limit.value,)
-    return " to ".join(amount(end, limit.unit, show) for end in ends)
-
-
-def amount(value: float, unit: str, show: Tape) -> str:
-    """Return a number with its unit, lengths as the scene writes them."""
-    if unit == "in":
-        return show(value) if abs(value) >= SMALLEST or value == 0 else show.fine(value)
-    return f"{value:.4g}" if unit in ("", "1") else f"{value:.4g} {unit}"
 
 
 def _card(pin: Pin, show: Tape, width: float) -> Block:
@@ -97,7 +72,7 @@ def _card(pin: Pin, show: Tape, width: float) -> Block:
     limit = finding.limit
     measured = "" if finding.measured is None else f"Measured {amount(finding.measured, limit.unit, show)}; "
     own = f", set by the scene: {limit.reason.rstrip('.')}" if limit.reason else ""
-    source = f"{measured}limit {value_of(limit, show)}{own}. Source: {limit.source}. Trust: {limit.trust}."
+    source = f"{measured}limit {limit_words(limit, show)}{own}. Source: {limit.source}. Trust: {limit.trust}."
     source = source[0].upper() + source[1:]
     parts = [
         (finding.message, BODY, INK),

@@ -26,7 +26,7 @@ def paper_of(
         for piece in payload["pieces"]
     )
     found = "".join(
-        f"<li><b>{escape(finding.severity)}: {escape(finding.rule)}.</b> {escape(sentence_of(finding))}</li>"
+        f"<li><b>{escape(finding.severity)}: {escape(finding.rule)}.</b> {escape(sentence_of(finding, show))}</li>"
         for finding in findings
     )
     pictures = "".join(

@@ -21,19 +21,12 @@ from ..display.metal import RANK
 from ..display.stage import stage_of
 from ..display.view import CAUTION
 from ..report.report import report_of
-from ..report.words import CAUTIONS
+from ..report.words import CAUTIONS, TRUST, amount, limit_words
 from .model_file import METRES, glb_of, panels_joined, to_metres, turned
 from .pieces import lift_of, pieces_of
 from .places import label_of, places_of
 
 Values = dict[str, Any]
-
-TRUST = {
-    "pub": "read in the source itself",
-    "pub2": "read in another's transcription of the source",
-    "practice": "common practice of the trade, no published source",
-    "memory": "from memory, not looked up",
-}
 
 PAINTS = (
     ("chalk", "#e9e6dc"), ("fog", "#b8bfc1"), ("gull", "#868f93"), ("slate", "#4a555b"), ("tar", "#23282b"),
@@ -141,7 +134,6 @@ def _screws(layout: Layout) -> Values:
 def _finding(number: int, finding: Finding, show: Tape) -> Values:
     """Return a finding as it is read out: what was measured, the limit, where it comes from, what to do."""
     limit = finding.limit
-    ends = limit.value if isinstance(limit.value, tuple) else (limit.value,)
     return {
         "number": number,
         "rule": finding.rule,
@@ -150,23 +142,14 @@ def _finding(number: int, finding: Finding, show: Tape) -> Values:
         "message": finding.message,
         "pieces": list(finding.pieces),
         "point": [round(float(one), 5) for one in to_metres(finding.point)],
-        "measured": None if finding.measured is None else _with_unit(finding.measured, limit.unit, show),
-        "limit": " to ".join(_with_unit(end, limit.unit, show) for end in ends),
+        "measured": None if finding.measured is None else amount(finding.measured, limit.unit, show),
+        "limit": limit_words(limit, show),
         "source": limit.source,
         "trust": TRUST[limit.trust],
         "reason": limit.reason,
         "remedy": finding.remedy,
         "accepted": finding.accepted,
     }
-
-
-def _with_unit(value: float, unit: str, show: Tape) -> str:
-    if unit == "in":
-        return show(value) if value >= 1 else show.fine(value)
-    if unit == "ft":
-        return show(value * 12)
-    number = f"{value:.4g}"
-    return number if unit == "1" else f"{number} {unit}"
 
 
 def _finish(layout: Layout) -> Values:

@@ -5,15 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from trimwright.model.layout import Layout
-from trimwright.model.takeoff.count import take_off
-from trimwright.model.takeoff.plan import Plan
 from trimwright.model.takeoff.record import Lengths, Takeoff
-
-
-def plans_of(layout: Layout) -> tuple[Plan, ...]:
-    """Return the cutting plan of every way in which trim is formed, in the order of the runs."""
-    return tuple(trim.plan for trim in take_off(layout, layout.scene.buy).trim)
 
 
 def stock_of(takeoff: Takeoff) -> dict[str, Any]:

@@ -14,6 +14,7 @@ from rich.text import Text
 
 from trimwright.model.checks.record import Finding, Severity
 from trimwright.model.layout import Layout
+from trimwright.model.units import Tape
 
 from .short import ShortPiece, short_pieces
 from .words import counted, lengths_of, sentence_of
@@ -51,16 +52,16 @@ def print_summary(to: Console, layout: Layout, findings: Sequence[Finding]) -> N
         words.append(f"{sum(rows.values())} {scene.screws.kind} screws in {len(rows)} pieces")
     words.append(f"{len(layout.panels)} panels")
     to.print(", ".join(words))
-    print_findings(to, findings, most=MOST)
+    print_findings(to, findings, scene.tape, most=MOST)
 
 
-def print_findings(to: Console, findings: Sequence[Finding], most: int | None = None) -> None:
+def print_findings(to: Console, findings: Sequence[Finding], show: Tape, most: int | None = None) -> None:
     """Print findings a line each, the worst first, at most ``most`` of them, and how many there are."""
     shown = findings if most is None else findings[:most]
     for finding in shown:
         line = Text(f"{finding.severity:<8}", style=COLORS[finding.severity])
         line.append(f"{finding.rule}  ", style="bold")
-        line.append(sentence_of(finding), style="default")
+        line.append(sentence_of(finding, show), style="default")
         to.print(line, soft_wrap=not to.is_terminal)
     if len(shown) < len(findings):
         to.print(f"and {len(findings) - len(shown)} more in report.json")

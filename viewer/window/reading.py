@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout, Part
+from trimwright.model.units import Tape
 
 from ..display.order import Step
 from ..display.stage import Stage
@@ -29,7 +30,7 @@ def reading_of(
     if state.keys:
         return Reading("Keys", KEYS)
     if state.finding is not None:
-        return finding_reading(findings, state.finding)
+        return finding_reading(findings, state.finding, layout.scene.tape)
     if state.chosen is not None:
         part = next(part for part in layout.parts if part.mark == state.chosen)
         return piece_reading(layout, part, steps)
@@ -57,10 +58,10 @@ def piece_reading(layout: Layout, part: Part, steps: Sequence[Step]) -> Reading:
     return Reading(part.mark, tuple(rows))
 
 
-def finding_reading(findings: Sequence[Finding], number: int) -> Reading:
+def finding_reading(findings: Sequence[Finding], number: int, show: Tape) -> Reading:
     """Return what a finding says: what was measured, the limit and where it comes from, what to do."""
     finding = findings[number - 1]
-    rows = [("where", finding.where), ("", sentence_of(finding)), ("limit from", finding.limit.source)]
+    rows = [("where", finding.where), ("", sentence_of(finding, show)), ("limit from", finding.limit.source)]
     if finding.pieces:
         rows.insert(1, ("pieces", ", ".join(finding.pieces)))
     return Reading(f"{number} of {len(findings)}  {finding.severity}: {finding.rule}", tuple(rows))

@@ -107,31 +107,31 @@ def bench(tmp_path: Path) -> Bench:
     ],
 )
 def test_page_packet_and_lists_are_handed_out(bench: Bench, name: str, begins: bytes) -> None:
-    answer = handed(bench, "GET", f"/work/{bench.key}/file/{name}")
+    answer = handed(bench, "GET", f"/bench/{bench.key}/file/{name}")
     assert answer.status_code == 200 and answer.content.startswith(begins) and len(answer.content) > 500
     assert answer.headers["content-disposition"].endswith(f"plain-gable-{name}")
 
 
 @pytest.mark.parametrize("path", ["file/secret.txt", "file/..%2F..%2Fetc%2Fpasswd", "nothing"])
 def test_nothing_else_is_handed_out(bench: Bench, path: str) -> None:
-    assert handed(bench, "GET", f"/work/{bench.key}/{path}").status_code == 404
+    assert handed(bench, "GET", f"/bench/{bench.key}/{path}").status_code == 404
 
 
 @pytest.mark.parametrize("path", ["view", "starts", "text", "file/page.html"])
 def test_nothing_is_handed_to_who_has_not_the_key(bench: Bench, path: str) -> None:
-    assert handed(bench, "GET", f"/work/{'d' * 16}/{path}").status_code == 404
+    assert handed(bench, "GET", f"/bench/{'d' * 16}/{path}").status_code == 404
 
 
 def test_a_text_too_large_is_refused_and_nothing_changes(bench: Bench) -> None:
     first = bench.text
-    answer = handed(bench, "PUT", f"/work/{bench.key}/text?name=big", content=b"#" * (LARGEST + 1))
+    answer = handed(bench, "PUT", f"/bench/{bench.key}/text?name=big", content=b"#" * (LARGEST + 1))
     assert answer.status_code == 413 and bench.text == first
 
 
 def test_a_text_is_taken_in_by_a_plain_name_only(bench: Bench, tmp_path: Path) -> None:
     text = PLAIN["plain-hip"]
     for name, status in (("../x", 422), ("mine", 200)):
-        answer = handed(bench, "PUT", f"/work/{bench.key}/text?name={name}", content=text.encode())
+        answer = handed(bench, "PUT", f"/bench/{bench.key}/text?name={name}", content=text.encode())
         assert answer.status_code == status
     assert (bench.name, bench.text) == ("mine", text)
     assert not list(tmp_path.glob("*.toml"))

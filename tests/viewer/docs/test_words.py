@@ -72,7 +72,10 @@ def printed(command: str, name: str) -> list[str]:
         case "preview":
             print_summary(to, plan, findings)
         case "check":
-            lines = [f"{found.severity:<8}{found.rule}  {sentence_of(found)}" for found in findings]
+            lines = [
+                f"{found.severity:<8}{found.rule}  {sentence_of(found, plan.scene.tape)}"
+                for found in findings
+            ]
             return [*lines, counted(findings)]
         case "compare":
             to.print(starts_table(layouts_by_start(read_scene(ROOT / "scenes" / f"{name}.toml"))))

@@ -71,11 +71,12 @@ def test_the_table_of_starting_rules_has_a_row_each() -> None:
 
 
 def test_sentences() -> None:
-    findings = check(layout("slip-shed"))
+    plan = layout("slip-shed")
+    findings = check(plan)
     accepted = [finding for finding in findings if finding.accepted]
     assert accepted
     for finding in findings:
-        words = sentence_of(finding)
+        words = sentence_of(finding, plan.scene.tape)
         assert words.startswith(finding.message.rstrip("."))
         assert "(Limit: " in words and "\n" not in words and ".." not in words
         assert words.endswith(f"Accepted: {finding.accepted.rstrip('.')}." if finding.accepted else ".)")
@@ -118,5 +119,5 @@ def test_square_brackets_are_no_markup() -> None:
 def test_a_long_list_is_cut_and_says_so() -> None:
     out = io.StringIO()
     findings = check(layout("slip-shed"))
-    print_findings(Console(file=out, width=100), findings, most=3)
+    print_findings(Console(file=out, width=100), findings, Tape(), most=3)
     assert f"and {len(findings) - 3} more in report.json" in out.getvalue()

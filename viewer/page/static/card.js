@@ -48,7 +48,7 @@ export function visit(app, mark, options) {
 
 const PAGES = {
   facts: (app, piece) => [
-    piece.short ? make("p", { class: "tw-flag", text: `Short piece: what the run had left, at its ${piece.where}.` }) : null,
+    piece.short ? make("p", { class: "tw-flag", text: `Short piece of its run: ${piece.where}.` }) : null,
     make("dl", { class: "tw-facts" }, [
       ["Length", piece.says],
       ["Cut from", piece.left ? `${piece.stock} stock, ${piece.left} left over` : `${piece.stock} stock`],
@@ -64,7 +64,7 @@ const PAGES = {
       button(`${one.severity}: ${one.rule.replaceAll("-", " ")}`, () => app.open("findings", one.number), { class: `tw-link tw-is-${one.severity}` })),
   ].filter(Boolean),
   tape: (app, piece) => [
-    make("p", { class: "tw-quiet", text: "Hook the tape on the low end." }),
+    make("p", { class: "tw-quiet", text: "Hook the tape on the low end of the blank and set the marks out before that end is cut." }),
     make("div", { class: "tw-tape-box", tabindex: "0", role: "group", "aria-label": "The piece along a tape; slide it sideways" }, tapeDrawing(app, piece)),
     ...rowsOf(piece).map(({ across, marks }, i, rows) => make("div", { class: "tw-block" },
       make("h3", { text: rows.length > 1 ? `Screws, row ${i + 1}: ${app.length(across)} from the inboard edge` : "Screws" }),

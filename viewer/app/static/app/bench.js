@@ -99,7 +99,7 @@ export function mountBench(host, act) {
     try {
       while (bench.state.number > bench.shown) {
         const all = bench.shown ? "" : "?all=true";
-        const got = await fetch(`/work/${bench.state.key}/view${all}`);
+        const got = await fetch(`/bench/${bench.state.key}/view${all}`);
         if (!got.ok) return;
         const { number, parts } = await got.json();
         Object.assign(bench.parts, parts);

@@ -25,14 +25,14 @@ export function fileSheet(bench) {
     block("Open", state.files.length ? chips(state.files, "open") : make("p", { class: "tw-quiet", text: "No scene in the working folder yet." }), make("label", { class: "tw-upload-row" }, make("span", { class: "tw-quiet", text: "or from this device" }), file)),
     block("Begin with", chips(state.begin, "begin")),
     block("Compare", button("Starting rules side by side", () => bench.open("compare"), { class: "tw-chip" })),
-    block("Download", make("ul", { class: "tw-rows" }, GIVEN.map(([end, title, says]) => make("li", {}, make("a", { class: "tw-row tw-download", href: `/work/${state.key}/file/${end}`, download: "" }, make("span", { class: "tw-row-text" }, make("b", { text: title }), make("span", { class: "tw-quiet", text: says })))))),
-      make("a", { class: "tw-row tw-download", href: `/work/${state.key}/text`, download: "" }, make("span", { class: "tw-row-text" }, make("b", { text: "Scene" }), make("span", { class: "tw-quiet", text: "the text, comments and all" })))),
+    block("Download", make("ul", { class: "tw-rows" }, GIVEN.map(([end, title, says]) => make("li", {}, make("a", { class: "tw-row tw-download", href: `/bench/${state.key}/file/${end}`, download: "" }, make("span", { class: "tw-row-text" }, make("b", { text: title }), make("span", { class: "tw-quiet", text: says })))))),
+      make("a", { class: "tw-row tw-download", href: `/bench/${state.key}/text`, download: "" }, make("span", { class: "tw-row-text" }, make("b", { text: "Scene" }), make("span", { class: "tw-quiet", text: "the text, comments and all" })))),
   ) };
 }
 
 async function put(bench, text, name) {
   const query = name ? `?name=${encodeURIComponent(name)}` : "";
-  const got = await fetch(`/work/${bench.state.key}/text${query}`, { method: "PUT", body: text });
+  const got = await fetch(`/bench/${bench.state.key}/text${query}`, { method: "PUT", body: text });
   if (got.ok) return bench.words("");
   const { problem } = await got.json().catch(() => ({ problem: "the server does not answer" }));
   bench.words(problem, "tw-is-error");
@@ -46,7 +46,7 @@ async function upload(bench, file) {
 
 export function textSheet(bench) {
   const area = make("textarea", { class: "tw-text", spellcheck: "false", autocomplete: "off", "aria-label": "The scene's text, TOML", maxlength: 1_000_000 });
-  fetch(`/work/${bench.state.key}/text`).then((got) => got.text()).then((text) => (area.value = text));
+  fetch(`/bench/${bench.state.key}/text`).then((got) => got.text()).then((text) => (area.value = text));
   return { title: "As text", el: make("div", { class: "tw-as-text" },
     make("p", { class: "tw-quiet", text: "All that a scene can say, profiles of its own, single screws and accepted findings too. It is TOML." }), area,
     make("div", { class: "tw-pair" }, button("Back", () => bench.open("file"), { class: "tw-plain" }), button("Take this text", () => put(bench, area.value), { class: "tw-main" }))) };
@@ -68,7 +68,7 @@ export function buySheet(bench) {
 
 export function compareSheet(bench) {
   const el = make("div", {}, make("p", { class: "tw-lead", text: "Laying out from each start…" }));
-  fetch(`/work/${bench.state.key}/starts`).then((got) => got.json()).then(({ problem, fields, rows, note }) => {
+  fetch(`/bench/${bench.state.key}/starts`).then((got) => got.json()).then(({ problem, fields, rows, note }) => {
     if (problem) return el.replaceChildren(make("p", { class: "tw-problem", text: problem }));
     // A column for each rule, so that they stand side by side on a phone, too.
     const turned = { fields: ["", ...rows.map((row) => row[0])], rows: fields.slice(1).map((name, i) => [name, ...rows.map((row) => row[i + 1])]) };
