@@ -83,14 +83,26 @@ def scene_of(raw: Mapping[str, Any], name: str = "scene") -> Scene:
     try:
         return Scene.model_validate(raw, context=context)
     except ValidationError as error:
-        details = [detail for detail in error.errors(include_url=False) if detail["type"] not in _ECHOES]
+        details = _without_echoes(error.errors(include_url=False))
     problems = dict.fromkeys(_line(name, raw, detail) for detail in details[:MOST_PROBLEMS])
     more = len(details) - MOST_PROBLEMS
     raise SceneError([*problems, *([f"{name}: and {more:,} problems more"] if more > 0 else [])])
 
 
-_ECHOES = {"default_factory_not_called"}
-"""Errors that only follow from one that is listed already."""
+def _without_echoes(details: list[ErrorDetails]) -> list[ErrorDetails]:
+    """Return the problems without those that only follow from another: a list is short once its items are refused."""
+    places = [detail["loc"] for detail in details]
+    return [
+        one
+        for one in details
+        if one["type"] != "default_factory_not_called"
+        and not (
+            one["type"] == "too_short"
+            and any(
+                len(place) > len(one["loc"]) and place[: len(one["loc"])] == one["loc"] for place in places
+            )
+        )
+    ]
 
 
 def _toml_problem(error: tomllib.TOMLDecodeError) -> str:

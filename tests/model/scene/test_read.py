@@ -277,3 +277,9 @@ def test_a_good_scene_with_one_thing_put_in_is_a_scene_or_a_list_of_lines(value:
 def test_any_text_is_a_scene_or_a_list_of_lines(text: str) -> None:
     with pytest.raises(SceneError):
         scene_from(text)
+
+
+def test_a_list_is_not_called_short_for_its_refused_items() -> None:
+    assert len(problems(GOOD + '[metal]\nstock = ["3 in"]\n')) == 1
+    (empty,) = problems(GOOD + "[metal]\nstock = []\n")
+    assert "too few" in empty
