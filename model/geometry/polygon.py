@@ -101,13 +101,16 @@ def columns(polygon: Array, cuts: Array) -> list[Array]:
     lows = np.column_stack([cuts, np.interp(cuts, low[:, 0], low[:, 1])])
     highs = np.column_stack([cuts, np.interp(cuts, high[:, 0], high[:, 1])])
     bounds = np.array([-np.inf, *cuts, np.inf])
-    parts = []
-    for i in range(len(cuts) + 1):
+    between = np.stack([lows[:-1], lows[1:], highs[1:], highs[:-1]], axis=1)
+    parts = [lows[:0], *between, lows[:0]][: len(cuts) + 1]
+    clipped = np.flatnonzero(~(inside[:-1] & inside[1:])) + 1
+    cornered = np.searchsorted(cuts, np.concatenate([low, high])[:, 0])
+    for i in {0, len(cuts), *clipped.tolist(), *cornered.tolist()}:
         left, right = bounds[i] + ON, bounds[i + 1] - ON
         under = low[(low[:, 0] > left) & (low[:, 0] < right)]
         over = high[1:-1][(high[1:-1, 0] > left) & (high[1:-1, 0] < right)][::-1]
         before = slice(i - 1, i) if i > 0 and inside[i - 1] else slice(0, 0)
         after = slice(i, i + 1) if i < len(cuts) and inside[i] else slice(0, 0)
         part = np.concatenate([lows[before], under, lows[after], highs[after], over, highs[before]])
-        parts.append(part if len(part) > 2 else np.empty((0, 2)))
+        parts[i] = part if len(part) > 2 else np.empty((0, 2))
     return parts

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import shapely
@@ -32,7 +33,7 @@ class Tab:
     angle: float
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Sheet:
     """A flat sheet that folds along its section's bend lines.
 
@@ -55,18 +56,18 @@ class Sheet:
     tabs: tuple[Tab, ...] = ()
     holes: tuple[Array, ...] = ()
 
-    @property
+    @cached_property
     def outline(self) -> Array:
         """``(n, 2) float, inches``: the flat pattern's edge, tabs included; up the low end, down the high end."""
         return np.concatenate([_with_tabs(self.low, self.tabs), _with_tabs(self.high, self.tabs)[::-1]])
 
-    @property
+    @cached_property
     def extent(self) -> tuple[float, float]:
         """Lowest and highest ``u`` of the metal, inches."""
         u = self.outline[:, 0]
         return float(u.min()), float(u.max())
 
-    @property
+    @cached_property
     def pattern(self) -> shapely.Polygon:
         """The flat pattern with its holes, inches."""
         return shapely.Polygon(self.outline, list(self.holes))

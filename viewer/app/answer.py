@@ -20,7 +20,9 @@ from trimwright.model.takeoff.record import Takeoff
 
 from ..buy.lists import lengths_list, lists_of, proofs, texts
 from ..buy.timed import timed_takeoff
-from ..page.payload import payload_of
+from ..display.stage import Stage, stage_of
+from ..page.payload import seen_of
+from ..page.places import close_places
 from ..report.short import short_pieces
 from ..report.starts import layouts_by_start, placed_by_hand, starts_table
 from ..report.words import counted
@@ -42,12 +44,14 @@ class Answer:
         layout: Its layout.
         findings: What is wrong with it.
         takeoff: What to buy for it.
-        view: What the viewer shows, each part as JSON.
+        stage: What is seen of it.
+        view: What the viewer shows at first, each part as JSON.
     """
 
     layout: Layout
     findings: tuple[Finding, ...]
     takeoff: Takeoff
+    stage: Stage
     view: dict[str, bytes]
 
 
@@ -62,9 +66,18 @@ def answer_to(text: str) -> Answer:
     layout = build(scene)
     findings = check(layout)
     takeoff = timed_takeoff(layout, seconds=PATIENCE)
-    values = payload_of(layout, findings, takeoff)
-    view = {name: json.dumps(part, separators=(",", ":")).encode() for name, part in values.items()}
-    return Answer(layout, findings, takeoff, view)
+    stage = stage_of(layout, findings)
+    view = {name: _json(part) for name, part in seen_of(stage, findings, takeoff).items()}
+    return Answer(layout, findings, takeoff, stage, view)
+
+
+def close_of(answer: Answer) -> bytes:
+    """Return the view points close to the roof as JSON: they take as long as all the rest, and nobody stands there."""
+    return _json(close_places(answer.stage))
+
+
+def _json(value: Any) -> bytes:
+    return json.dumps(value, separators=(",", ":")).encode()
 
 
 def refuse_much(scene: Scene) -> None:

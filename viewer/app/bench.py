@@ -12,7 +12,7 @@ from trimwright.model.errors import SceneError, TrimwrightError
 from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.trim import Start
 
-from .answer import Answer, answer_to, shopping_of, starts_of, summary_of
+from .answer import Answer, answer_to, close_of, shopping_of, starts_of, summary_of
 from .beginnings import beginnings
 from .fields import BY_TEXT, STARTS, TRIM_OF, Field, shown, written
 from .folder import Folder, FolderError, scene_name
@@ -130,6 +130,12 @@ class Bench:
         changed = {name: part for name, part in view.items() if self.sent.get(name) != part}
         self.sent = dict(view)
         return changed
+
+    async def close_views(self) -> bytes:
+        """Return the view points close to the roof that is shown now, as JSON."""
+        if self.answer is None:
+            return b"[]"
+        return await asyncio.get_running_loop().run_in_executor(_WORKER, close_of, self.answer)
 
     async def compared(self) -> Values:
         """Return the starting rules side by side, or why there are none."""

@@ -69,6 +69,7 @@ def _take_up(bench: Bench, scene: str | None) -> None:
 def add_routes(to: FastAPI) -> None:
     """Add what benches hand out and take in to an application."""
     to.add_api_route("/bench/{key}/view", _view, methods=["GET"], response_model=None)
+    to.add_api_route("/bench/{key}/close", _close, methods=["GET"], response_model=None)
     to.add_api_route("/bench/{key}/starts", _starts, methods=["GET"], response_model=None)
     to.add_api_route("/bench/{key}/text", _text, methods=["GET"], response_model=None)
     to.add_api_route("/bench/{key}/text", _take_text, methods=["PUT"], response_model=None)
@@ -88,6 +89,15 @@ async def _view(key: str, all: bool = False) -> Response:  # noqa: A002
     parts = [b'"%s":%s' % (name.encode(), part) for name, part in bench.fresh().items()]
     head = b'{"number":%d,"parts":{' % bench.number
     return Response(head + b",".join(parts) + b"}}", media_type="application/json", headers=NO_STORE)
+
+
+async def _close(key: str) -> Response:
+    bench = _bench(key)
+    if bench is None:
+        return Response(status_code=404)
+    number = bench.number
+    head = b'{"number":%d,"views":' % number
+    return Response(head + await bench.close_views() + b"}", media_type="application/json", headers=NO_STORE)
 
 
 async def _starts(key: str) -> Response:

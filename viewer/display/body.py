@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 import numpy as np
@@ -42,20 +44,44 @@ class Body:
     run: str | None = None
 
 
-def slab(top: Array, through: Array) -> Mesh:
+def slab(top: Array, through: Array, cap: Ints | None = None) -> Mesh:
     """Return the closed mesh between a plane polygon and its copy: vertices, faces and sides.
 
     Args:
         top: ``(n, 3) float, inches``; counter-clockwise seen from its painted side.
         through: ``(3,)`` from the top to the copy on its back, inches.
+        cap: ``(m, 3)`` triangles of the top, turning the way it turns; found when left out.
     """
-    n = len(top)
-    cap = triangles_of(top)
+    cap = triangles_of(top) if cap is None else cap
+    faces, side = _slab_faces(len(top), cap.tobytes())
+    return np.concatenate([top, top + through]), faces, side
+
+
+@lru_cache(256)
+def _slab_faces(n: int, cap: bytes) -> tuple[Ints, NDArray[np.int8]]:
+    """Return the faces of a slab whose top has ``n`` corners, and the side that each is on."""
+    top = np.frombuffer(cap, dtype=np.int64).reshape(-1, 3)
     a, b = np.arange(n), np.roll(np.arange(n), -1)
     rim = np.concatenate([np.stack([b, a, a + n], axis=1), np.stack([b, a + n, b + n], axis=1)])
-    faces = np.concatenate([cap, cap[:, ::-1] + n, rim])
-    side = np.repeat(np.array([1, -1, 0], dtype=np.int8), [len(cap), len(cap), len(rim)])
-    return np.concatenate([top, top + through]), faces, side
+    faces = np.concatenate([top, top[:, ::-1] + n, rim])
+    return faces, np.repeat(np.array([1, -1, 0], dtype=np.int8), [len(top), len(top), len(rim)])
+
+
+@lru_cache(256)
+def fan(n: int) -> Ints:
+    """Return ``(n - 2, 3)`` triangles of a convex polygon with ``n`` corners, turning the way it turns."""
+    second = np.arange(1, n - 1)
+    return np.stack([np.zeros_like(second), second, second + 1], axis=1)
+
+
+def vector_areas(polygons: Sequence[Array]) -> Array:
+    """Return the ``(k, 3)`` areas of plane polygons, square inches, along the normals round which they turn."""
+    sizes = np.array([len(polygon) for polygon in polygons])
+    start = np.cumsum(sizes) - sizes
+    points = np.concatenate(polygons)
+    after = np.arange(1, len(points) + 1)
+    after[start + sizes - 1] = start
+    return np.asarray(np.add.reduceat(np.cross(points, points[after]), start) / 2)
 
 
 def triangles_of(polygon: Array) -> Ints:

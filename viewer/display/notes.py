@@ -92,10 +92,12 @@ def label_at(part: Part, stops: Sequence[float], text: str, kind: LabelKind, pri
         (leg for leg in section.legs if not leg.relieved),
         key=lambda leg: section.v[leg.strip] - section.v[leg.strip + 1],
     )[:2]
-    spots = [
-        (u, (section.v[leg.strip] + section.v[leg.strip + 1]) / 2, leg.strip) for u in stops for leg in broad
+    flat = [
+        np.array([(u, (section.v[leg.strip] + section.v[leg.strip + 1]) / 2) for u in stops]) for leg in broad
     ]
-    on_metal = [spot for spot in spots if shapely.contains_xy(pattern, spot[0], spot[1])] or spots
-    places = [on_strip(part, strip, np.array([[u, v]]), OFF) for u, v, strip in on_metal]
-    points = np.concatenate([point for point, _ in places])
-    return Label(text, points, np.array([normal for _, normal in places]), kind, priority, part.mark)
+    places = [on_strip(part, leg.strip, spots, OFF) for leg, spots in zip(broad, flat, strict=True)]
+    metal = np.stack([shapely.contains_xy(pattern, spots) for spots in flat], axis=1)
+    metal |= not metal.any()
+    points = np.stack([on for on, _ in places], axis=1)[metal]
+    normals = np.broadcast_to([normal for _, normal in places], (*metal.shape, 3))[metal]
+    return Label(text, points, normals, kind, priority, part.mark)

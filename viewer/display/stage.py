@@ -5,6 +5,7 @@ from __future__ import annotations
 import difflib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from types import MappingProxyType
 
 import numpy as np
@@ -33,31 +34,61 @@ class ViewError(TrimwrightError):
     """A view that this roof does not have."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Stage:
-    """All that is seen.
+    """All that is seen. View points are worked out when they are first asked for.
 
     Attributes:
-        scene: For its title, colors and metal.
+        layout: What it was made from.
         bodies: House, panels and pieces.
-        screws: Every screw.
         labels: The mark of every piece.
         pins: Every finding.
         short: Marks of the pieces that are cut to what was left.
         ground: Height of the ground, inches.
-        viewpoints: By name, in the order of the album.
-        album: Names of the views that are drawn when all are asked for: corners made alike are drawn once.
     """
 
-    scene: Scene
+    layout: Layout
     bodies: tuple[Body, ...]
-    screws: tuple[Screw, ...]
     labels: tuple[Label, ...]
     pins: tuple[Pin, ...]
     short: frozenset[str]
     ground: float
-    viewpoints: Mapping[str, ViewPoint]
-    album: tuple[str, ...]
+
+    @property
+    def scene(self) -> Scene:
+        """For its title, colors and metal."""
+        return self.layout.scene
+
+    @property
+    def screws(self) -> tuple[Screw, ...]:
+        """Every screw."""
+        return self.layout.screws
+
+    @cached_property
+    def whole(self) -> tuple[ViewPoint, ...]:
+        """Views of the whole roof."""
+        return tuple(whole_views(self.layout, self.labels))
+
+    @cached_property
+    def close(self) -> tuple[ViewPoint, ...]:
+        """Where the short pieces land, every corner, and a lap of each kind of trim."""
+        layout, order = self.layout, install_order(self.layout)
+        return (*short_views(layout), *corner_views(layout, order), *lap_views(layout, order))
+
+    @cached_property
+    def viewpoints(self) -> Mapping[str, ViewPoint]:
+        """By name, in the order of the album."""
+        views = (*self.whole, *self.close, *screw_views(self.layout))
+        return MappingProxyType({view.name: view for view in views})
+
+    @cached_property
+    def album(self) -> tuple[str, ...]:
+        """Names of the views that are drawn when all are asked for: corners made alike are drawn once."""
+        first: dict[tuple[object, ...], str] = {}
+        for view in self.viewpoints.values():
+            if self.pins or not view.pins:
+                first.setdefault(_signature(view, self.layout), view.name)
+        return tuple(first.values())
 
     def view(self, name: str) -> ViewPoint:
         """Return the view called ``name``, or the first whose name has all of its words.
@@ -91,27 +122,13 @@ def stage_of(layout: Layout, findings: Sequence[Finding] = ()) -> Stage:
         *panel_bodies(layout, max(below, default=0)),
         *trim_bodies(layout.parts, order),
     )
-    views = (
-        *whole_views(layout),
-        *short_views(layout),
-        *corner_views(layout, order),
-        *lap_views(layout, order),
-        *screw_views(layout),
-    )
-    first: dict[tuple[object, ...], str] = {}
-    for view in views:
-        if findings or not view.pins:
-            first.setdefault(_signature(view, layout), view.name)
     return Stage(
-        layout.scene,
+        layout,
         bodies,
-        layout.screws,
         tuple(mark_label(layout, part) for part in layout.parts),
         tuple(_pin(number, finding) for number, finding in enumerate(findings, 1)),
         frozenset(part.mark for part in layout.parts if part.piece.short),
         float(min((wall[:, 2].min() for wall in layout.roof.walls), default=0.0)),
-        MappingProxyType({view.name: view for view in views}),
-        tuple(first.values()),
     )
 
 

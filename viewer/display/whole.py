@@ -9,7 +9,8 @@ from numpy.typing import NDArray
 
 from trimwright.model.layout import Layout, Part
 
-from .camera import Shot, looking_at
+from .body import Kind
+from .camera import UP, Shot, looking_at
 from .colors import HUES, SHORT, mix
 from .notes import Label, piece_label
 from .view import BESIDE, HOUSE, METAL, PANELS, ViewPoint
@@ -22,25 +23,28 @@ EYE = 66.0
 ROAD = 40 * 12.0
 """How far the person stands from the house, inches, or twice its size if that is more."""
 
+LADDER = {"out": 40.0, "above": 44.0, "aside": 30.0}
+"""Where the eye of a person on a ladder at the eave is: out from the edge, over it, along it, inches."""
+
 TRIM_NAMES = {"eave": "eave", "rake": "rake", "high": "high side", "hip": "hip", "ridge": "ridge"}
 
 
-def whole_views(layout: Layout) -> Iterator[ViewPoint]:
-    """Yield the views of the whole roof."""
+def whole_views(layout: Layout, marks: tuple[Label, ...]) -> Iterator[ViewPoint]:
+    """Yield the views of the whole roof, some of them with the ``marks`` of all pieces."""
     box = outline_of(layout)
     front, back = (0.75, -1.0, 0.5), (-0.75, 1.0, 0.5)
     shows = HOUSE | METAL | (PANELS if layout.scene.panels.show else frozenset())
     yield ViewPoint("street", "From the street", (_from_street(box),), shows, "finish", outdoors=True)
     yield ViewPoint("finish", "The finished roof", (looking_at(box, (0.9, -1.0, 0.62), margin=1.2),), shows, "finish",
                     outdoors=True)  # fmt: skip
-    labels = tuple(mark_label(layout, part) for part in layout.parts)
+    yield from _from_the_ladder(layout, shows)
     for name, title, way in (
         ("bare", "Every piece of trim", front),
         ("bare back", "Every piece of trim, from behind", back),
     ):
         shot = looking_at(box, way, margin=1.2)
         yield ViewPoint(
-            name, title, (shot,), HOUSE | METAL, "pieces", note="panels left off", labels=labels, caution=True,
+            name, title, (shot,), HOUSE | METAL, "pieces", note="panels left off", labels=marks, caution=True,
             highlight=short_marks(layout), key=color_key(layout), outdoors=True,
         )  # fmt: skip
     for name, title, way in (
@@ -87,3 +91,18 @@ def _from_street(box: Array) -> Shot:
     toward = shot.target - eye
     return Shot(eye, eye + toward / np.linalg.norm(toward) * away, shot.up, shot.width * away / shot.distance,
                 shot.height * away / shot.distance)  # fmt: skip
+
+
+def _from_the_ladder(layout: Layout, shows: frozenset[Kind]) -> Iterator[ViewPoint]:
+    """Yield the view of a person on a ladder at the lowest eave, near its end."""
+    eaves = [edge for edge in layout.roof.edges if edge.kind == "eave"]
+    if not eaves:
+        return
+    edge = min(eaves, key=lambda one: (round(float(one.start[2]), 3), one.outward[1]))
+    out = edge.outward * [1, 1, 0]
+    out = out / np.linalg.norm(out)
+    foot = edge.end - edge.direction * min(LADDER["aside"], edge.length / 3)
+    eye = foot + out * LADDER["out"] + UP * LADDER["above"]
+    target = edge.end - edge.direction * min(72.0, edge.length / 2) - edge.outward * 30
+    shot = Shot(eye, target, UP, 110.0, 110.0)
+    yield ViewPoint("ladder", "From the ladder", (shot,), shows, "finish", outdoors=True)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import groupby
 
 import numpy as np
@@ -11,6 +12,7 @@ import trimesh
 from numpy.typing import NDArray
 
 from ..display.body import Body, merged
+from ..display.view import PANELS
 
 Array = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -32,17 +34,41 @@ def turned(directions: Array) -> Array:
     return np.stack([directions[..., 0], directions[..., 2], -directions[..., 1]], axis=-1)
 
 
-def panels_joined(bodies: Iterable[Body]) -> list[Body]:
-    """Return the bodies with the pan, seam, turned edges and closures of each panel as one, named as it is."""
-    cladding: list[Body] = []
-    rest: list[Body] = []
+@dataclass(frozen=True, slots=True, eq=False)
+class Cladding:
+    """All panels of a face as one body.
+
+    Attributes:
+        body: The body; it is named as its face.
+        panels: Each panel's name, and the first of its faces in the body.
+    """
+
+    body: Body
+    panels: tuple[tuple[str, int], ...]
+
+
+def claddings_of(bodies: Iterable[Body], face_of: Mapping[str, str]) -> list[Cladding]:
+    """Return the pans, seams, turned edges and closures of each face as one body.
+
+    Args:
+        bodies: What is seen.
+        face_of: The face of every panel, both by name; panels come in its order.
+    """
+    parts: dict[str, list[Body]] = {name: [] for name in face_of}
     for body in bodies:
-        (cladding if body.kind in ("pan", "seam", "hook", "closure") else rest).append(body)
-    for name, group in groupby(sorted(cladding, key=lambda body: body.name), key=lambda body: body.name):
-        parts = list(group)
-        vertices, faces, side = merged([(part.vertices, part.faces, part.side) for part in parts])
-        rest.append(Body("pan", name, vertices, faces, side, parts[0].order))
-    return rest
+        if body.kind in PANELS:
+            parts[body.name].append(body)
+    result = []
+    for face, panels in groupby(face_of, key=lambda name: face_of[name]):
+        names = list(panels)
+        own = [body for name in names for body in parts[name]]
+        counts = [sum(len(body.faces) for body in parts[name]) for name in names]
+        starts = (np.cumsum(counts) - counts).tolist()
+        mesh = merged([(body.vertices, body.faces, body.side) for body in own])
+        result.append(
+            Cladding(Body("pan", face, *mesh, own[0].order), tuple(zip(names, starts, strict=True)))
+        )
+    return result
 
 
 def glb_of(bodies: Sequence[Body]) -> tuple[bytes, list[list[int]]]:
@@ -77,13 +103,13 @@ def _sharp_edges(body: Body) -> Ints:
     corners = body.vertices[body.faces]
     normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     normals /= np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), 1e-12)
-    pairs = np.sort(body.faces[:, [0, 1, 1, 2, 2, 0]].reshape(-1, 2), axis=1)
-    owner = np.repeat(np.arange(len(body.faces)), 3)
-    order = np.lexsort((pairs[:, 1], pairs[:, 0]))
-    pairs, owner = pairs[order], owner[order]
-    new = np.concatenate([[True], (pairs[1:] != pairs[:-1]).any(axis=1)])
-    start = np.flatnonzero(new)
-    count = np.diff([*start, len(pairs)])
-    second = np.minimum(start + 1, len(pairs) - 1)
+    after = np.roll(body.faces, -1, axis=1)
+    size = len(body.vertices)
+    keys = (np.minimum(body.faces, after) * size + np.maximum(body.faces, after)).ravel()
+    order = np.argsort(keys)
+    keys, owner = keys[order], order // 3
+    start = np.flatnonzero(np.diff(keys, prepend=-1))
+    count = np.diff(start, append=len(keys))
+    second = np.minimum(start + 1, len(keys) - 1)
     bent = np.einsum("ij,ij->i", normals[owner[start]], normals[owner[second]]) < math.cos(SHARP)
-    return np.asarray(pairs[start[(count != 2) | bent]])
+    return np.stack(np.divmod(keys[start[(count != 2) | bent]], size), axis=1)

@@ -17,14 +17,13 @@ from trimwright.model.units import Tape
 
 from ..display.body import Body
 from ..display.colors import BARE_METALS
-from ..display.metal import RANK
-from ..display.stage import stage_of
-from ..display.view import CAUTION
-from ..report.report import report_of
+from ..display.order import steps_of
+from ..display.stage import Stage, stage_of
+from ..display.view import CAUTION, PANELS
 from ..report.words import CAUTIONS, TRUST, amount, limit_words
-from .model_file import METRES, glb_of, panels_joined, to_metres, turned
+from .model_file import METRES, claddings_of, glb_of, to_metres, turned
 from .pieces import lift_of, pieces_of
-from .places import label_of, places_of
+from .places import close_places, label_of, whole_places
 
 Values = dict[str, Any]
 
@@ -35,43 +34,60 @@ PAINTS = (
 )  # fmt: skip
 """Paints to try, by names of our own."""
 
+PANEL_LIFT = 1.25
+"""How far panels are lifted off their face when all is lifted apart: farther than edges, less than caps."""
 
-def payload_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | None = None) -> Values:
-    """Return what the viewer shows; lengths in inches, points and directions in metres, y up.
+
+def payload_of(layout: Layout, findings: Sequence[Finding]) -> Values:
+    """Return all that the viewer shows of a layout and its findings, as ``seen_of`` does, with the close views."""
+    stage = stage_of(layout, findings)
+    seen = seen_of(stage, findings, take_off(layout, layout.scene.buy))
+    return {**seen, "views": [*seen["views"], *close_places(stage)]}
+
+
+def seen_of(stage: Stage, findings: Sequence[Finding], takeoff: Takeoff) -> Values:
+    """Return what the viewer shows at first; lengths in inches, points and directions in metres, y up.
 
     Args:
-        layout: The layout.
-        findings: What is wrong with it.
-        takeoff: What to buy for it; worked out when left out.
+        stage: What is seen.
+        findings: What is wrong with its layout.
+        takeoff: What to buy for it.
     """
-    if takeoff is None:
-        takeoff = take_off(layout, layout.scene.buy)
-    stage, report = stage_of(layout, findings), report_of(layout, findings, takeoff)
-    bodies = panels_joined(stage.bodies)
+    layout = stage.layout
+    face_of = {panel.name: layout.roof.faces[panel.face].name for panel in layout.panels}
+    claddings = claddings_of(stage.bodies, face_of)
+    bodies = [body for body in stage.bodies if body.kind not in PANELS] + [one.body for one in claddings]
     glb, lines = glb_of(bodies)
-    steps = _steps(bodies, layout)
-    place = {name: number for number, step in enumerate(steps, 1) for name in step["names"]}
+    steps = steps_of(layout)
+    place = {face_of.get(name, name): step.number for step in steps for name in step.names}
     show = layout.scene.tape
     values: Values = {
         "title": layout.scene.title,
         "tape": {"style": show.style, "denominator": show.denominator},
         "glb": base64.b64encode(glb).decode("ascii"),
-        "bodies": _bodies(bodies, lines, place, layout),
-        "pieces": pieces_of(layout, report, place, (trim.plan for trim in takeoff.trim)),
+        "bodies": _bodies(bodies, lines, place, layout, {one.body.name: one.panels for one in claddings}),
+        "pieces": pieces_of(layout, place, (trim.plan for trim in takeoff.trim)),
         "panels": {
-            panel["name"]: {
-                "face": panel["face"],
-                "length": show(panel["length"]),
-                "width": show(panel["width"]),
+            panel.name: {
+                "face": face_of[panel.name],
+                "length": show(panel.length),
+                "width": show(panel.width),
             }
-            for panel in report["panels"]
+            for panel in layout.panels
         },
         "panelsShown": layout.scene.panels.show,
         "screws": _screws(layout),
-        "steps": steps,
+        "steps": [
+            {
+                "names": sorted({face_of.get(name, name) for name in step.names}),
+                "title": step.title,
+                "says": step.says,
+            }
+            for step in steps
+        ],
         "labels": [label_of(label) for label in stage.labels],
         "findings": [_finding(number, finding, show) for number, finding in enumerate(findings, 1)],
-        "views": places_of(stage, layout),
+        "views": whole_places(stage),
         "finish": _finish(layout),
         "sun": layout.scene.north,
         "cautions": CAUTIONS,
@@ -81,39 +97,25 @@ def payload_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | N
 
 
 def _bodies(
-    bodies: Sequence[Body], lines: Sequence[list[int]], place: Mapping[str, int], layout: Layout
+    bodies: Sequence[Body],
+    lines: Sequence[list[int]],
+    place: Mapping[str, int],
+    layout: Layout,
+    panels: Mapping[str, Sequence[tuple[str, int]]],
 ) -> list[Values]:
     """Return what each body is, the step that sets it, the lines along it, and the way it is lifted."""
     lifts = {part.mark: lift_of(part) for part in layout.parts}
-    normals = {panel.name: layout.roof.faces[panel.face].normal * 1.25 for panel in layout.panels}
+    lifts |= {face.name: face.normal * PANEL_LIFT for face in layout.roof.faces}
     result = []
     for body, line in zip(bodies, lines, strict=True):
         values: Values = {"kind": body.kind, "name": body.name, "step": 0, "lines": line}
         if body.kind in ("trim", "pan"):
-            lift = lifts[body.name] if body.kind == "trim" else normals[body.name]
-            values |= {"step": place[body.name], "lift": [round(float(one), 4) for one in turned(lift)]}
+            lift = [round(float(one), 4) for one in turned(lifts[body.name])]
+            values |= {"step": place[body.name], "lift": lift}
+        if body.kind == "pan":
+            values["panels"] = panels[body.name]
         result.append(values)
     return result
-
-
-def _steps(bodies: Sequence[Body], layout: Layout) -> list[Values]:
-    """Return the order of install: piece by piece, the panels face by face between the edges and the caps."""
-    parts = {part.mark: part for part in layout.parts}
-    trim = sorted((body for body in bodies if body.kind == "trim"), key=lambda body: body.order)
-    early = [body for body in trim if RANK[body.trim or ""] < RANK["panels"]]
-    steps = [_piece_step(body.name, parts[body.name].run.name) for body in early]
-    for index, face in enumerate(layout.roof.faces):
-        names = [panel.name for panel in layout.panels if panel.face == index]
-        if names:
-            count = f"{len(names)} panel" + ("s" if len(names) > 1 else "")
-            steps.append(
-                {"names": names, "title": f"{face.name} panels", "says": f"{count}, hooked round the nose"}
-            )
-    return steps + [_piece_step(body.name, parts[body.name].run.name) for body in trim[len(early) :]]
-
-
-def _piece_step(mark: str, run: str) -> Values:
-    return {"names": [mark], "title": mark, "says": run}
 
 
 def _screws(layout: Layout) -> Values:

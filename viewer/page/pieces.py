@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from trimwright.model.layout import Layout, Part
 from trimwright.model.takeoff.plan import Plan
 
+from ..report.report import pieces_of as reported
 from ..report.short import where_of
 from .model_file import to_metres, turned
 
@@ -22,14 +23,11 @@ DIGITS = 4
 """Decimals of an inch that drawings on a screen are given with."""
 
 
-def pieces_of(
-    layout: Layout, report: Mapping[str, Any], place: Mapping[str, int], plans: Iterable[Plan]
-) -> list[Values]:
+def pieces_of(layout: Layout, place: Mapping[str, int], plans: Iterable[Plan]) -> list[Values]:
     """Return a value for every piece, in the order of the layout.
 
     Args:
         layout: All of it.
-        report: Its report.
         place: The step at which each piece is set, by mark.
         plans: Which lengths of stock the pieces come out of.
     """
@@ -46,7 +44,7 @@ def pieces_of(
         for mark in bought.pieces
     }
     result = []
-    for part, values in zip(layout.parts, report["pieces"], strict=True):
+    for part, values in zip(layout.parts, reported(layout, DIGITS), strict=True):
         out, up, along = part.run.frame[:3, 1], part.run.frame[:3, 2], part.run.frame[:3, 0]
         left = offcuts.get(part.mark, 0.0)
         result.append(
@@ -66,7 +64,7 @@ def pieces_of(
                 "step": place[part.mark],
                 "under": _under(part),
                 "mirrored": values["hand"] == "right",
-                "flat": _rounded(values["flat"]),
+                "flat": values["flat"],
                 "legs": _legs(part),
                 "formed": _formed(part),
                 "thickness": values["thickness"],
@@ -144,8 +142,7 @@ def _end(piece: Mapping[str, Any], at: str) -> list[Values]:
             "with": list(one["with"]),
             "length": one.get("length"),
             "steps": [
-                {"verb": step["verb"], "text": step["text"], "lines": _rounded(step["lines"])}
-                for step in one["steps"]
+                {"verb": step["verb"], "text": step["text"], "lines": step["lines"]} for step in one["steps"]
             ],
         }
         for one in found
@@ -162,13 +159,3 @@ def _middle(part: Part) -> Array:
 
 def _plain(point: Array) -> list[float]:
     return [round(float(value), 5) for value in point]
-
-
-def _rounded(value: Any) -> Any:
-    if isinstance(value, float):
-        return round(value, DIGITS)
-    if isinstance(value, dict):
-        return {key: _rounded(one) for key, one in value.items()}
-    if isinstance(value, list | tuple):
-        return [_rounded(one) for one in value]
-    return value

@@ -1,16 +1,12 @@
-"""Where the viewer can be looked from: the view points of the stage, and one from the ladder."""
+"""Where the viewer can be looked from: the view points of the stage."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.model.layout import Layout
-
-from ..display.camera import UP, Shot
 from ..display.notes import Label, Line
 from ..display.stage import Stage
 from ..display.view import PANELS, ViewPoint
@@ -20,21 +16,19 @@ Array = NDArray[np.float64]
 Values = dict[str, Any]
 
 GROUPS = (("short piece", "Short pieces"), ("corner lap", "Laps"), ("corner", "Corners"))
-LEFT_OUT = ("findings", "screws")
-"""Views for paper: a page has its own list of findings, and tape marks on every card."""
-
-LADDER = {"out": 40.0, "above": 44.0, "aside": 30.0}
-"""Where the eye of a person on a ladder at the eave is: out from the edge, over it, along it, inches."""
+LEFT_OUT = "findings"
+"""Views for paper: a page has its own list of findings."""
 
 
-def places_of(stage: Stage, layout: Layout) -> list[Values]:
-    """Return every view point, the whole roof first."""
-    views = [view for view in stage.viewpoints.values() if not view.name.startswith(LEFT_OUT)]
-    whole = [view for view in views if _group(view.name) == "Whole roof"]
-    rest = [view for view in views if view not in whole]
+def whole_places(stage: Stage) -> list[Values]:
+    """Return the view points of the whole roof."""
+    return [place_of(view) for view in stage.whole if not view.name.startswith(LEFT_OUT)]
+
+
+def close_places(stage: Stage) -> list[Values]:
+    """Return the view points close to the roof; tape marks are on every card, and need none."""
     order = [name for _, name in GROUPS]
-    rest.sort(key=lambda view: order.index(_group(view.name)))
-    return [place_of(view) for view in (*whole, *_from_the_ladder(layout), *rest)]
+    return [place_of(view) for view in sorted(stage.close, key=lambda view: order.index(_group(view.name)))]
 
 
 def place_of(view: ViewPoint) -> Values:
@@ -66,8 +60,8 @@ def label_of(label: Label) -> Values:
     """Return a label as the viewer takes it."""
     return {
         "text": label.text,
-        "points": [_plain(point) for point in to_metres(label.points)],
-        "normals": [_plain(normal) for normal in turned(label.normals)],
+        "points": _plain(to_metres(label.points)),
+        "normals": _plain(turned(label.normals)),
         "kind": label.kind,
         "priority": label.priority,
         "mark": label.mark,
@@ -76,7 +70,7 @@ def label_of(label: Label) -> Values:
 
 def _line(line: Line) -> Values:
     return {
-        "points": [_plain(point) for point in to_metres(line.points)],
+        "points": _plain(to_metres(line.points)),
         "kind": line.kind,
         "text": line.text,
     }
@@ -86,21 +80,6 @@ def _group(name: str) -> str:
     return next((group for begin, group in GROUPS if name.startswith(begin)), "Whole roof")
 
 
-def _from_the_ladder(layout: Layout) -> Iterator[ViewPoint]:
-    """Yield the view of a person on a ladder at the lowest eave, near its end."""
-    eaves = [edge for edge in layout.roof.edges if edge.kind == "eave"]
-    if not eaves:
-        return
-    edge = min(eaves, key=lambda one: (round(float(one.start[2]), 3), one.outward[1]))
-    out = edge.outward * [1, 1, 0]
-    out = out / np.linalg.norm(out)
-    foot = edge.end - edge.direction * min(LADDER["aside"], edge.length / 3)
-    eye = foot + out * LADDER["out"] + UP * LADDER["above"]
-    target = edge.end - edge.direction * min(72.0, edge.length / 2) - edge.outward * 30
-    shows = frozenset({"deck", "fascia", "wall", "trim", *(PANELS if layout.scene.panels.show else ())})
-    shot = Shot(eye, target, UP, 110.0, 110.0)
-    yield ViewPoint("from the ladder", "From the ladder", (shot,), shows, "finish")
-
-
-def _plain(point: Array | Sequence[float]) -> list[float]:
-    return [round(float(value), 5) for value in point]
+def _plain(points: Array) -> list[Any]:
+    values: list[Any] = np.round(points, 5).tolist()
+    return values

@@ -29,28 +29,24 @@ def flat_of(part: Part) -> dict[str, Any]:
 
 
 def _brake_bends(sheet: Sheet, low: float) -> list[dict[str, Any]]:
-    section = sheet.section
-    whole = shapely.Polygon(sheet.outline)
-    bends = []
-    for bend in section.bends:
-        first, last = float(section.v[bend.first]), float(section.v[bend.last])
-        if last <= first:
-            continue
-        middle = (first + last) / 2
-        start, end = sheet.extent
-        metal = shapely.intersection(whole, shapely.LineString([(start - 1, middle), (end + 1, middle)]))
-        if metal.is_empty:
-            continue
-        left, _, right, _ = metal.bounds
-        bends.append(
-            {
-                "fold": "brake",
-                "line": [(left - low, middle), (right - low, middle)],
-                "width": last - first,
-                "angle": math.degrees(bend.angle),
-            }
+    section, (start, end) = sheet.section, sheet.extent
+    ends = [(float(section.v[bend.first]), float(section.v[bend.last])) for bend in section.bends]
+    bent = [(*span, bend.angle) for span, bend in zip(ends, section.bends, strict=True) if span[1] > span[0]]
+    middles = [(first + last) / 2 for first, last, _ in bent]
+    lines = np.array([[(start - 1, middle), (end + 1, middle)] for middle in middles]).reshape(-1, 2, 2)
+    reach = shapely.bounds(shapely.intersection(sheet.pattern, shapely.linestrings(lines)))
+    return [
+        {
+            "fold": "brake",
+            "line": [(left - low, middle), (right - low, middle)],
+            "width": last - first,
+            "angle": math.degrees(angle),
+        }
+        for (first, last, angle), middle, (left, _, right, _) in zip(
+            bent, middles, reach.tolist(), strict=True
         )
-    return bends
+        if not math.isnan(left)
+    ]
 
 
 def _tab_folds(sheet: Sheet, low: np.ndarray[Any, Any]) -> list[dict[str, Any]]:

@@ -12,25 +12,27 @@ DIGITS = 6
 """Decimals that a report keeps: a millionth of an inch or a degree."""
 
 
-def plain(value: Any) -> Any:
+def plain(value: Any, digits: int = DIGITS) -> Any:
     """Return ``value`` as dicts, lists, text, numbers and None; numbers rounded, no minus before a zero.
+
+    Args:
+        value: What to make plain.
+        digits: Decimals that its numbers keep.
 
     Raises:
         ValueError: A number is not finite.
         TypeError: It holds something that JSON has no word for.
     """
-    if value is None or isinstance(value, bool | str):
-        return value
-    if isinstance(value, np.ndarray | np.generic):
-        return plain(value.tolist())
-    if isinstance(value, int):
-        return value
     if isinstance(value, float):
         if not math.isfinite(value):
             raise ValueError(f"{value} cannot be reported")
-        return round(value, DIGITS) + 0.0
-    if isinstance(value, Mapping):
-        return {str(key): plain(item) for key, item in value.items()}
+        return round(value, digits) + 0.0
     if isinstance(value, tuple | list):
-        return [plain(item) for item in value]
+        return [plain(item, digits) for item in value]
+    if isinstance(value, Mapping):
+        return {str(key): plain(item, digits) for key, item in value.items()}
+    if isinstance(value, np.ndarray | np.generic):
+        return plain(value.tolist(), digits)
+    if value is None or isinstance(value, bool | str | int):
+        return value
     raise TypeError(f"{type(value).__name__} cannot be reported")

@@ -26,7 +26,7 @@ from trimwright.model.takeoff.record import Takeoff
 from trimwright.model.units import Tape
 
 from .flat import flat_of
-from .plain import plain
+from .plain import DIGITS, plain
 from .stock import stock_of
 
 Values = dict[str, Any]
@@ -48,10 +48,6 @@ def report_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | No
     """
     if takeoff is None:
         takeoff = take_off(layout, layout.scene.buy)
-    screws: dict[str, list[Screw]] = defaultdict(list)
-    for screw in layout.screws:
-        screws[screw.mark].append(screw)
-    show = layout.scene.tape
     report: Values = plain(
         {
             "title": layout.scene.title,
@@ -67,7 +63,7 @@ def report_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | No
                 }
                 for run in layout.runs
             ],
-            "pieces": [_piece(part, screws[part.mark], show) for part in layout.parts],
+            "pieces": pieces_of(layout),
             "screws": [
                 {"piece": screw.mark, "at": screw.at, "point": screw.point} for screw in layout.screws
             ],
@@ -88,6 +84,17 @@ def report_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | No
         }
     )
     return report
+
+
+def pieces_of(layout: Layout, digits: int = DIGITS) -> list[Values]:
+    """Return what a report says of every piece, as plain values with so many decimals."""
+    screws: dict[str, list[Screw]] = defaultdict(list)
+    for screw in layout.screws:
+        screws[screw.mark].append(screw)
+    pieces: list[Values] = plain(
+        [_piece(part, screws[part.mark], layout.scene.tape) for part in layout.parts], digits
+    )
+    return pieces
 
 
 def written(report: Mapping[str, Any]) -> str:

@@ -47,7 +47,9 @@ def test_steps_set_every_piece_once_and_at_laps_what_lies_under_first(name: str)
     payload = payload_of(layout(name), ())
     names = [name for step in payload["steps"] for name in step["names"]]
     assert len(names) == len(set(names))
-    assert set(names) == {piece["mark"] for piece in payload["pieces"]} | set(payload["panels"])
+    bodies = {body["name"]: body for body in payload["bodies"] if body["kind"] == "pan"}
+    assert set(names) == {piece["mark"] for piece in payload["pieces"]} | set(bodies)
+    assert [name for body in bodies.values() for name, _ in body["panels"]] == list(payload["panels"])
     place = {mark: number for number, mark in enumerate(names)}
     for part in layout(name).parts:
         for lap in part.laps:

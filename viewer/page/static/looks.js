@@ -8,10 +8,9 @@ export const HUES = { eave: "#56b4e9", rake: "#e69f00", high: "#0072b2", hip: "#
 const SHORT = "#d55e00", CHOSEN = "#ffc91f", QUIET = "#c9cdcc", WOOD = "#cdb28a";
 
 export class Looks {
-  constructor(data, sky) {
+  constructor(sky) {
     this.sky = sky;
     this.apart = false;
-    this.pieces = new Map(data.pieces.map((piece) => [piece.mark, piece]));
     this.metals = { trim: sheetMetal(), pan: sheetMetal(), chosen: sheetMetal(), quiet: sheetMetal(), short: sheetMetal() };
     for (const kind of Object.keys(HUES)) for (const tone of [0, 1]) this.metals[`${kind}${tone}`] = told(HUES[kind], tone ? 0.1 : 0.4);
     paint(this.metals.chosen, CHOSEN, false);
@@ -25,7 +24,14 @@ export class Looks {
     this.faint = new THREE.LineBasicMaterial({ color: "#1b2326", transparent: true, opacity: 0.22 });
     this.through = new THREE.LineBasicMaterial({ color: "#0b4f8a", transparent: true, opacity: 0.9, depthTest: false });
     this.chosenLine = new THREE.LineBasicMaterial({ color: "#2b2000", transparent: true, opacity: 0.45, depthTest: false });
-    this.set(data.finish);
+  }
+
+  // Takes up another roof; a finish that somebody tries stays, until the scene itself has another.
+  take({ pieces, finish }) {
+    this.pieces = new Map(pieces.map((piece) => [piece.mark, piece]));
+    const own = JSON.stringify(finish);
+    if (own !== this.own) this.set(finish);
+    this.own = own;
   }
 
   // look: {trim, panels, walls: "#rrggbb", trimBare, panelsBare: true where the metal has no paint}
@@ -52,10 +58,6 @@ export class Looks {
 
   lineOf(body) {
     return body.kind === "trim" ? this.line : this.faint;
-  }
-
-  dispose() {
-    for (const one of [...Object.values(this.metals), ...Object.values(this.plain), this.screw, this.line, this.faint, this.through, this.chosenLine]) one.dispose();
   }
 }
 

@@ -4,26 +4,39 @@ import { THREE } from "nicegui-scene";
 
 const ray = new THREE.Raycaster();
 
-// The nearest thing seen at a place of the canvas: {body, point} or {screw, point}, or null.
+// The nearest thing seen at a place of the canvas: {body, name, point}, or null.
 export function hitAt(view, x, y) {
-  const box = view.canvas.getBoundingClientRect();
-  ray.setFromCamera(new THREE.Vector2(((x - box.left) / box.width) * 2 - 1, 1 - ((y - box.top) / box.height) * 2), view.camera);
-  const seen = view.world.bodies.filter((mesh) => mesh.visible); // a ray also hits what is hidden
-  const hit = ray.intersectObjects(seen, false)[0];
-  return hit ? { body: hit.object, point: hit.point } : null;
+  return nearest(view, x, y, () => true);
 }
 
 // The trim under the finger or up to `reach` pixels from it; else whatever is right under it.
 export function pickAt(view, x, y, reach) {
   const straight = hitAt(view, x, y);
-  if (straight?.body.userData.kind === "trim") return straight;
+  if (isTrim(straight?.body)) return straight;
   for (const r of [reach / 2, reach]) {
     for (let k = 0; k < 8; k++) {
-      const hit = hitAt(view, x + r * Math.cos((k * Math.PI) / 4), y + r * Math.sin((k * Math.PI) / 4));
-      if (hit?.body.userData.kind === "trim") return hit;
+      const at = [x + r * Math.cos((k * Math.PI) / 4), y + r * Math.sin((k * Math.PI) / 4)];
+      if (!nearest(view, ...at, isTrim)) continue; // most often there is none, and panels have many faces
+      const hit = hitAt(view, ...at);
+      if (isTrim(hit.body)) return hit;
     }
   }
   return straight;
+}
+
+const isTrim = (body) => body?.userData.kind === "trim";
+
+function nearest(view, x, y, counts) {
+  const box = view.canvas.getBoundingClientRect();
+  ray.setFromCamera(new THREE.Vector2(((x - box.left) / box.width) * 2 - 1, 1 - ((y - box.top) / box.height) * 2), view.camera);
+  const seen = view.world.bodies.filter((mesh) => mesh.visible && counts(mesh)); // a ray also hits what is hidden
+  const hit = ray.intersectObjects(seen, false)[0];
+  return hit ? { body: hit.object, name: nameOf(hit), point: hit.point } : null;
+}
+
+// A piece's mark; of the panels of a face, which are one body, the name of the one that was hit.
+function nameOf({ object: { userData: { name, panels } }, faceIndex }) {
+  return panels?.findLast(([, first]) => first <= faceIndex)[0] ?? name;
 }
 
 // The corner of the hit body nearest to the finger, within `reach` pixels; else the point that was hit.

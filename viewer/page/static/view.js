@@ -13,6 +13,7 @@ import { buildWorld, disposeWorld, placeScrews } from "./world.js";
 
 const SLIDE = 600; // milliseconds that a piece takes to its place
 const AWAY = 0.55; // metres that it comes from
+const SHAPES = ["glb", "bodies", "screws"]; // what the world is built from
 
 export class RoofView extends EventTarget {
   constructor(host) {
@@ -40,16 +41,15 @@ export class RoofView extends EventTarget {
     new ResizeObserver(() => this.resize()).observe(host);
   }
 
-  // data: what payload.py hands out. The eye stays where it is when another roof was there before.
+  // data: what payload.py hands out. When another roof was there before, the looks stay, and so does the eye, unless
+  // it stands at a view point: then it stands at that of the new roof.
   async load(data) {
-    const first = !this.data;
-    const looks = new Looks(data, this.sky);
-    const world = await buildWorld(data, looks);
-    if (this.world) {
-      disposeWorld(this.world);
-      this.looks.dispose();
-    }
-    Object.assign(this, { data, looks, world, selected: null, place: null, sliding: null });
+    const before = this.data;
+    this.looks ??= new Looks(this.sky);
+    const world = before && SHAPES.every((part) => data[part] === before[part]) ? this.world : await buildWorld(data, this.looks);
+    if (this.world && world !== this.world) disposeWorld(this.world);
+    this.looks.take(data);
+    Object.assign(this, { data, world, selected: null, sliding: null });
     this.pieces = new Map(data.pieces.map((piece, index) => [piece.mark, { ...piece, index, body: world.byName.get(`trim ${piece.mark}`) }]));
     this.walls = world.bodies.filter(({ userData: { kind } }) => ["deck", "wall"].includes(kind));
     this.scene.add(world.group);
@@ -57,15 +57,34 @@ export class RoofView extends EventTarget {
     this.flight.reach = box.getBoundingSphere(new THREE.Sphere()).radius;
     this.box = box;
     this.sky.fit(box);
-    this.shown.panels = data.panelsShown;
+    if (before?.panelsShown !== data.panelsShown) this.shown.panels = data.panelsShown;
     this.steps = data.steps.length;
     this.step = this.steps;
     this.writeMarks();
+    if (before) this.stayAt();
     this.arrange();
-    if (first) {
+    if (!before) {
       this.resize();
       this.standAt(data.views[0].name, 0);
     }
+  }
+
+  // Adds view points to those that were loaded.
+  addViews(views) {
+    this.data.views = [...this.data.views, ...views];
+    this.stayAt();
+    if (this.place?.name && !this.data.views.some(({ name }) => name === this.place.name)) this.leave();
+    this.arrange();
+  }
+
+  // The place where the eye stands, as it is on another roof; its notes wait until it is known there.
+  stayAt() {
+    const { name } = this.place ?? {};
+    if (!name) return;
+    const place = this.data.views.find((one) => one.name === name);
+    this.place = place ? taken(place) : { ...this.place, labels: [], lines: [] };
+    this.writeNotes(this.place);
+    if (place && this.flight.shot) this.flight.to(place, 0);
   }
 
   draw() { // on demand only: it saves the phone's battery
@@ -201,7 +220,7 @@ export class RoofView extends EventTarget {
   standAt(name, milliseconds) {
     const place = this.data.views.find((one) => one.name === name);
     if (!place) return null;
-    this.place = { ...place, hidden: new Set(place.hidden) };
+    this.place = taken(place);
     this.looks.apart = place.coloring === "pieces";
     this.shown.marks = place.marks;
     this.select(place.highlight[0] ?? null);
@@ -323,7 +342,7 @@ export class RoofView extends EventTarget {
     const tap = new CustomEvent("tap", { detail: { x, y, reach, hit: () => hitAt(this, x, y) ?? pickAt(this, x, y, reach) }, cancelable: true });
     if (!this.dispatchEvent(tap)) return;
     const hit = pickAt(this, x, y, reach);
-    const { kind, name } = hit?.body.userData ?? {};
+    const kind = hit?.body.userData.kind, name = hit?.name;
     const mark = kind === "trim" ? name : null;
     this.select(mark);
     this.dispatchEvent(new CustomEvent("pick", { detail: hit ? { mark, kind, name, point: hit.point.toArray() } : null }));
@@ -334,6 +353,8 @@ export class RoofView extends EventTarget {
 function dotted([u, v], [u2, v2]) {
   return Array.from({ length: 33 }, (_, i) => [u + ((u2 - u) * i) / 32, v + ((v2 - v) * i) / 32]);
 }
+
+const taken = (place) => ({ ...place, hidden: new Set(place.hidden) });
 
 const vectors = ({ points, normals }) => ({
   points: points.map((point) => new THREE.Vector3(...point)),

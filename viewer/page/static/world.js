@@ -17,7 +17,6 @@ export async function buildWorld(data, finish) {
     mesh.removeFromParent();
     mesh.geometry.computeBoundingSphere();
     mesh.userData = { ...body, index, home: mesh.position.clone() };
-    mesh.material = finish.materialOf(body);
     mesh.castShadow = true;
     mesh.receiveShadow = true;
     const lines = new THREE.BufferGeometry();

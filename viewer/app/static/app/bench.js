@@ -107,12 +107,23 @@ export function mountBench(host, act) {
         bench.shown = number;
         host.dataset.shown = number;
       }
+      await lookClose();
     } catch (error) {
       console.error(error);
       words("The view could not be fetched; it comes again with the next change.", "tw-is-error");
     } finally {
       bench.fetching = false;
     }
+  }
+
+  // Fetches the views close to the roof, which the first look does without.
+  async function lookClose() {
+    const got = await fetch(`/bench/${bench.state.key}/close`);
+    if (!got.ok) return;
+    const { number, views } = await got.json();
+    if (number !== bench.shown) return;
+    roof.addViews(views);
+    host.dataset.close = number;
   }
 
   // Loads the view, and keeps the step, the chosen piece and the place on the sheet.
