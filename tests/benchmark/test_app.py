@@ -27,6 +27,21 @@ stock = ["10' 6\\""]
 """
 
 
+TIMED = """() => new Promise((seen) => {
+  const place = document.querySelector(".tw-bench-place");
+  let start;
+  addEventListener("keydown", () => (start = performance.now()), { capture: true, once: true });
+  new MutationObserver((_, watch) => {
+    watch.disconnect();
+    requestAnimationFrame(() => requestAnimationFrame(() => seen(performance.now() - start))); // its picture is done
+  }).observe(place, { attributeFilter: ["data-seen"] });
+})"""
+"""Milliseconds from the Enter key to the picture of the changed roof."""
+
+REST = 1.5
+"""Seconds between two changes that are timed: nobody is quicker at a form."""
+
+
 def test_a_change_is_seen_soon_and_two_hundred_weigh_little(tmp_path: Path) -> None:
     (tmp_path / "house.toml").write_text(HOUSE)
     server = Server(tmp_path)
@@ -39,14 +54,15 @@ def test_a_change_is_seen_soon_and_two_hundred_weigh_little(tmp_path: Path) -> N
         one.wait_for("shown >= 2")
         pieces = one.ask("bench.roof.view.pieces.size")
         taken = []
-        for number in range(200):
-            start = time.perf_counter()
+        for number in range(20):
+            one.page.evaluate(f"void (window.timed = ({TIMED})())")
             one.write(f"{86 + number % 10 / 10:g} ft", "roof", "length")
-            taken.append(time.perf_counter() - start)
+            taken.append(float(one.page.evaluate("window.timed")))
+            time.sleep(REST)
+        for number in range(180):
+            one.write(f"{86 + number % 10 / 10:g} ft", "roof", "length")
         browser.close()
-    print(
-        f"\n{pieces} pieces: a change is seen after {statistics.median(taken[-20:]) * 1000:.0f} ms (median of 20)"
-    )
+    print(f"\n{pieces} pieces: a change is seen after {statistics.median(taken):.0f} ms (median of 20)")
     print(f"after 200 changes the server takes {server.memory():.0f} MB")
     assert server.memory() < 250
     server.kill()

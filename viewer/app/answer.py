@@ -21,8 +21,7 @@ from trimwright.model.takeoff.record import Takeoff
 from ..buy.lists import lengths_list, lists_of, proofs, texts
 from ..buy.timed import timed_takeoff
 from ..display.stage import Stage, stage_of
-from ..page.payload import seen_of
-from ..page.places import close_places
+from ..page.payload import seen_of, told_of
 from ..report.short import short_pieces
 from ..report.starts import layouts_by_start, placed_by_hand, starts_table
 from ..report.words import counted
@@ -37,47 +36,72 @@ MOST = {"pieces": 500, "screws": 6_000, "panels": 800}
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Sight:
+    """What is seen of a text: it is there first.
+
+    Attributes:
+        text: The text.
+        stage: Its stage, without findings.
+        view: What the viewer shows, each part as JSON.
+    """
+
+    text: str
+    stage: Stage
+    view: dict[str, bytes]
+
+    @property
+    def layout(self) -> Layout:
+        """Its layout."""
+        return self.stage.layout
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Answer:
     """A text, worked out.
 
     Attributes:
-        layout: Its layout.
+        sight: What is seen of it.
         findings: What is wrong with it.
         takeoff: What to buy for it.
-        stage: What is seen of it.
-        view: What the viewer shows at first, each part as JSON.
+        view: What the viewer tells of it, each part as JSON.
     """
 
-    layout: Layout
+    sight: Sight
     findings: tuple[Finding, ...]
     takeoff: Takeoff
-    stage: Stage
     view: dict[str, bytes]
 
+    @property
+    def layout(self) -> Layout:
+        """Its layout."""
+        return self.sight.layout
 
-def answer_to(text: str) -> Answer:
-    """Return the answer to the text of a scene.
+
+def sight_of(text: str) -> Sight:
+    """Return what is seen of the text of a scene.
 
     Raises:
         TrimwrightError: It cannot be read or built, or is too large for a live view; without the file's name.
     """
     scene = scene_from(text, "")
     refuse_much(scene)
-    layout = build(scene)
-    findings = check(layout)
-    takeoff = timed_takeoff(layout, seconds=PATIENCE)
-    stage = stage_of(layout, findings)
-    view = {name: _json(part) for name, part in seen_of(stage, findings, takeoff).items()}
-    return Answer(layout, findings, takeoff, stage, view)
+    stage = stage_of(build(scene))
+    return Sight(text, stage, _as_json(seen_of(stage)))
 
 
-def close_of(answer: Answer) -> bytes:
-    """Return the view points close to the roof as JSON: they take as long as all the rest, and nobody stands there."""
-    return _json(close_places(answer.stage))
+def answer_to(sight: Sight) -> Answer:
+    """Return the whole answer to a text of which ``sight`` is seen.
+
+    Raises:
+        TrimwrightError: There is no such rule, a price is missing, or there is too little stock for a piece.
+    """
+    findings = check(sight.layout)
+    takeoff = timed_takeoff(sight.layout, seconds=PATIENCE)
+    return Answer(sight, findings, takeoff, _as_json(told_of(sight.stage, findings, takeoff)))
 
 
-def _json(value: Any) -> bytes:
-    return json.dumps(value, separators=(",", ":")).encode()
+def _as_json(parts: Values) -> dict[str, bytes]:
+    return {name: json.dumps(part, separators=(",", ":")).encode() for name, part in parts.items()}
 
 
 def refuse_much(scene: Scene) -> None:

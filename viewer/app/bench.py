@@ -6,13 +6,14 @@ import asyncio
 import tomllib
 from collections.abc import Callable, Mapping
 from concurrent.futures import ThreadPoolExecutor
-from typing import Any
+from contextlib import suppress
+from typing import Any, TypeVar
 
 from trimwright.model.errors import SceneError, TrimwrightError
 from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.trim import Start
 
-from .answer import Answer, answer_to, close_of, shopping_of, starts_of, summary_of
+from .answer import Answer, Sight, answer_to, shopping_of, sight_of, starts_of, summary_of
 from .beginnings import beginnings
 from .fields import BY_TEXT, STARTS, TRIM_OF, Field, shown, written
 from .folder import Folder, FolderError, scene_name
@@ -21,9 +22,14 @@ from .history import History
 from .text import value_at, with_value
 
 Values = dict[str, Any]
+Given = TypeVar("Given")
+Made = TypeVar("Made")
 
 LONGEST = 2_000
 """Characters that a field takes."""
+
+DRAWING = 0.5
+"""Seconds that the rest of an answer waits at most for the browser to draw what is seen: it would slow that down."""
 
 _WORKER = ThreadPoolExecutor(1, "answers")
 """Works out one answer at a time: two at once would both be late."""
@@ -43,8 +49,9 @@ class Bench:
         name: Name of the scene.
         saved: The text as it stands in the folder; None when it does not.
         history: The text and what it was.
-        answer: The answer to the last text that had one.
-        number: Counts the answers.
+        sight: What is seen of the last text that could be built.
+        answer: The last whole answer: to the same text, or, for as long as that takes, to one before.
+        number: Counts the sights.
         problems: What keeps the present text from an answer.
         sent: The parts of the view that the browser has.
         refused: What could not be put on the bench before the browser was there.
@@ -56,6 +63,7 @@ class Bench:
         self.name = next(iter(beginnings()))
         self.saved: str | None = None
         self.history = History(beginnings()[self.name])
+        self.sight: Sight | None = None
         self.answer: Answer | None = None
         self.number = 0
         self.problems: list[str] = []
@@ -63,14 +71,23 @@ class Bench:
         self.refused = ""
         self._answered: str | None = None
         self._work: asyncio.Task[None] | None = None
+        self._seen = asyncio.Event()
 
     @property
     def text(self) -> str:
         """The text of the scene as it is now."""
         return self.history.text
 
+    @property
+    def whole(self) -> bool:
+        """Whether all is answered of what is seen."""
+        return self.answer is not None and self.answer.sight is self.sight
+
     async def act(self, what: Mapping[str, Any]) -> None:
         """Do what the browser asks for, and tell it what came of it; a refusal is told in one line."""
+        if what.get("do") == "drawn":
+            self._seen.set()
+            return
         acts: Mapping[str, Callable[[Mapping[str, Any]], None]] = {
             "ready": lambda _: self._greet(),
             "change": self._change,
@@ -126,16 +143,17 @@ class Bench:
 
     def fresh(self) -> dict[str, bytes]:
         """Return the parts of the view that changed since this was asked for last."""
-        view = self.answer.view if self.answer else {}
+        view = dict(self.sight.view) if self.sight else {}
+        if self.answer and self.whole:
+            view |= self.answer.view
         changed = {name: part for name, part in view.items() if self.sent.get(name) != part}
-        self.sent = dict(view)
+        self.sent |= changed
         return changed
 
-    async def close_views(self) -> bytes:
-        """Return the view points close to the roof that is shown now, as JSON."""
-        if self.answer is None:
-            return b"[]"
-        return await asyncio.get_running_loop().run_in_executor(_WORKER, close_of, self.answer)
+    async def latest(self) -> Answer | None:
+        """Return the last whole answer, once the present text has its own or cannot have one."""
+        await self._answer()
+        return self.answer
 
     async def compared(self) -> Values:
         """Return the starting rules side by side, or why there are none."""
@@ -163,7 +181,7 @@ class Bench:
 
     def _field(self, path: object) -> Field:
         """Return the field at ``path``; a browser can change nothing else."""
-        for section in sections_of(self.text, self.answer.layout if self.answer else None):
+        for section in sections_of(self.text, self.sight.layout if self.sight else None):
             for field in section.fields:
                 if list(field.path) == path:
                     return field
@@ -226,7 +244,7 @@ class Bench:
             self.tell({"refused": f"no working copy is kept: {error}"})
 
     def _tell_state(self) -> None:
-        layout = self.answer.layout if self.answer else None
+        layout = self.sight.layout if self.sight else None
         state: Values = {
             "key": self.key,
             "name": self.name,
@@ -236,7 +254,9 @@ class Bench:
             "waiting": self.text != self._answered,
             "form": form_of(self.text, layout, self.problems),
             "number": self.number,
+            "whole": self.whole,
             "current": not self.problems,
+            "drawn": self.sight is not None and self.sight.text == self.text,
             "files": self.folder.names(),
             "begin": list(beginnings()),
             "left": [
@@ -245,12 +265,10 @@ class Bench:
                 if copy.key != self.key
             ][:12],
         }
-        if self.answer and layout:
-            state |= {
-                "sizes": sizes_of(layout),
-                "summary": summary_of(self.answer),
-                "shopping": shopping_of(self.answer),
-            }
+        if layout:
+            state["sizes"] = sizes_of(layout)
+        if self.answer:
+            state |= {"summary": summary_of(self.answer), "shopping": shopping_of(self.answer)}
         self.tell(state)
 
     async def _answer(self) -> None:
@@ -260,23 +278,41 @@ class Bench:
         await asyncio.shield(self._work)
 
     async def _answer_all(self) -> None:
+        """Show what is seen of the text first; the rest of the answer follows, unless somebody has written on."""
+        work = asyncio.get_running_loop().run_in_executor
         while self.text != self._answered:
-            work = asyncio.get_running_loop().run_in_executor(_WORKER, self._work_out)
-            self._answered, answer, self.problems = await work
-            if answer is not None:
-                self.answer = answer
+            self._answered, sight, self.problems = await work(_WORKER, self._look)
+            if sight is not None:
+                self.sight = sight
                 self.number += 1
+                self._seen = asyncio.Event()
             self._tell_state()
+            if self.sent:
+                with suppress(asyncio.TimeoutError):
+                    await asyncio.wait_for(self._seen.wait(), DRAWING)
+            if sight is not None and self.text == self._answered:
+                answer, self.problems = await work(_WORKER, self._finish, sight)
+                self.answer = answer or self.answer
+                self._tell_state()
 
-    def _work_out(self) -> tuple[str, Answer | None, list[str]]:
-        """Return the text as it is when its turn comes, its answer, and what keeps it from one."""
+    def _look(self) -> tuple[str, Sight | None, list[str]]:
+        """Return the text as it is when its turn comes, what is seen of it, and what keeps it from being seen."""
         text = self.text
-        try:
-            return text, answer_to(text), []
-        except TrimwrightError as error:
-            return text, None, lines_of(error)
-        except Exception as error:
-            return text, None, [f"a fault in trimwright itself ({type(error).__name__}); please report it"]
+        sight, problems = _tried(sight_of, text)
+        return text, sight, problems
+
+    def _finish(self, sight: Sight) -> tuple[Answer | None, list[str]]:
+        return _tried(answer_to, sight)
+
+
+def _tried(work: Callable[[Given], Made], on: Given) -> tuple[Made | None, list[str]]:
+    """Return what ``work`` makes, or what kept it from that."""
+    try:
+        return work(on), []
+    except TrimwrightError as error:
+        return None, lines_of(error)
+    except Exception as error:
+        return None, [f"a fault in trimwright itself ({type(error).__name__}); please report it"]
 
 
 def with_start(text: str, start: Start) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import secrets
+import sys
 from pathlib import Path
 from urllib.parse import quote
 
@@ -21,6 +22,9 @@ from .downloads import FILES
 from .folder import LARGEST, Folder, text_of
 from .guard import LOOPBACK, Guard
 from .view import BenchView, styles
+
+SWITCH = 0.0005
+"""Seconds after which whoever computes lets others in: what is asked for need not wait for an answer in the making."""
 
 NO_STORE = {"Cache-Control": "no-store"}
 
@@ -69,7 +73,6 @@ def _take_up(bench: Bench, scene: str | None) -> None:
 def add_routes(to: FastAPI) -> None:
     """Add what benches hand out and take in to an application."""
     to.add_api_route("/bench/{key}/view", _view, methods=["GET"], response_model=None)
-    to.add_api_route("/bench/{key}/close", _close, methods=["GET"], response_model=None)
     to.add_api_route("/bench/{key}/starts", _starts, methods=["GET"], response_model=None)
     to.add_api_route("/bench/{key}/text", _text, methods=["GET"], response_model=None)
     to.add_api_route("/bench/{key}/text", _take_text, methods=["PUT"], response_model=None)
@@ -87,17 +90,8 @@ async def _view(key: str, all: bool = False) -> Response:  # noqa: A002
     if all:
         bench.sent = {}
     parts = [b'"%s":%s' % (name.encode(), part) for name, part in bench.fresh().items()]
-    head = b'{"number":%d,"parts":{' % bench.number
+    head = b'{"number":%d,"whole":%s,"parts":{' % (bench.number, b"true" if bench.whole else b"false")
     return Response(head + b",".join(parts) + b"}}", media_type="application/json", headers=NO_STORE)
-
-
-async def _close(key: str) -> Response:
-    bench = _bench(key)
-    if bench is None:
-        return Response(status_code=404)
-    number = bench.number
-    head = b'{"number":%d,"views":' % number
-    return Response(head + await bench.close_views() + b"}", media_type="application/json", headers=NO_STORE)
 
 
 async def _starts(key: str) -> Response:
@@ -138,10 +132,11 @@ async def _take_text(key: str, request: Request, name: str = "") -> Response:
 
 async def _file(key: str, name: str) -> Response:
     bench = _bench(key)
-    if bench is None or bench.answer is None or name not in FILES:
+    answer = await bench.latest() if bench and name in FILES else None
+    if bench is None or answer is None:
         return Response(status_code=404)
     make, kind = FILES[name]
-    data = await asyncio.to_thread(make, bench.answer)
+    data = await asyncio.to_thread(make, answer)
     return Response(data, media_type=kind, headers={**NO_STORE, **_named(f"{bench.name}-{name}")})
 
 
@@ -158,6 +153,7 @@ def serve(folder: Path, scene: str | None, host: str, port: int) -> None:
         host: Address to listen on.
         port: Port to listen on.
     """
+    sys.setswitchinterval(SWITCH)
     add_routes(app)
     names = {*LOOPBACK, host}
     app.add_middleware(Guard, names=names, addresses=host not in LOOPBACK)

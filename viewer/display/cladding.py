@@ -40,7 +40,8 @@ def panel_bodies(layout: Layout, order: int) -> Iterator[Body]:
         hooks = {panel.name: list(panel.hooks) for panel in panels}
         closures = {panel.name: list(panel.closures) for panel in panels}
         yield from _bodies("seam", feet, _standing(_all(feet), face.normal, height), order)
-        for kind, strips in (("hook", hooks), ("closure", closures)):
+        folded: tuple[tuple[Kind, dict[str, list[Array]]], ...] = (("hook", hooks), ("closure", closures))
+        for kind, strips in folded:
             middles = [panel.outline.mean(axis=0) for panel in panels for _ in strips[panel.name]]
             yield from _bodies(kind, strips, _sheets(_all(strips), middles, face.normal, thickness), order)
 

@@ -41,6 +41,7 @@ class Stage:
     Attributes:
         layout: What it was made from.
         bodies: House, panels and pieces.
+        screws: Every screw.
         labels: The mark of every piece.
         pins: Every finding.
         short: Marks of the pieces that are cut to what was left.
@@ -49,6 +50,7 @@ class Stage:
 
     layout: Layout
     bodies: tuple[Body, ...]
+    screws: tuple[Screw, ...]
     labels: tuple[Label, ...]
     pins: tuple[Pin, ...]
     short: frozenset[str]
@@ -58,11 +60,6 @@ class Stage:
     def scene(self) -> Scene:
         """For its title, colors and metal."""
         return self.layout.scene
-
-    @property
-    def screws(self) -> tuple[Screw, ...]:
-        """Every screw."""
-        return self.layout.screws
 
     @cached_property
     def whole(self) -> tuple[ViewPoint, ...]:
@@ -125,6 +122,7 @@ def stage_of(layout: Layout, findings: Sequence[Finding] = ()) -> Stage:
     return Stage(
         layout,
         bodies,
+        layout.screws,
         tuple(mark_label(layout, part) for part in layout.parts),
         tuple(_pin(number, finding) for number, finding in enumerate(findings, 1)),
         frozenset(part.mark for part in layout.parts if part.piece.short),

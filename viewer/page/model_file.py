@@ -77,39 +77,53 @@ def glb_of(bodies: Sequence[Body]) -> tuple[bytes, list[list[int]]]:
     Each vertex carries its side as the attribute ``_SIDE``: 1 painted, -1 back, 0 cut edge. A node's extras hold
     its place in ``bodies``. Lines are pairs of indices into the vertices of their node.
     """
+    vertices, faces, side = merged([(body.vertices, body.faces, body.side) for body in bodies])
+    owner = np.repeat(np.arange(len(bodies)), [len(body.faces) for body in bodies])
+    cladding = np.array([body.kind in PANELS for body in bodies])[owner]
+    old, kept, split = _split_by_side(faces, side)
+    first = np.zeros(len(vertices), dtype=np.int64)
+    first[old[::-1]] = np.arange(len(old))[::-1]
+    drawn = first[_sharp_edges(vertices, faces, (side > 0) | ~cladding)]
+    ends = np.cumsum([len(body.vertices) for body in bodies])
+    corners = np.concatenate([[0], np.searchsorted(old, ends)])
+    facets = np.cumsum([0, *(len(body.faces) for body in bodies)])
+    strokes = np.concatenate([[0], np.searchsorted(drawn[:, 0], corners[1:])])
+    points = to_metres(vertices[old])
     scene = trimesh.Scene()
     lines = []
-    for place, body in enumerate(bodies):
-        vertices, faces, side, first = _split_by_side(body)
-        mesh = trimesh.Trimesh(to_metres(vertices), faces, process=False, metadata={"body": place})
-        mesh.vertex_attributes["side"] = side.astype(np.float32)
+    for place, start in enumerate(corners[:-1]):
+        own = slice(start, corners[place + 1])
+        mesh = trimesh.Trimesh(
+            points[own],
+            split[facets[place] : facets[place + 1]] - start,
+            process=False,
+            metadata={"body": place},
+        )
+        mesh.vertex_attributes["side"] = kept[own].astype(np.float32)
         scene.add_geometry(mesh, node_name=f"body {place}", geom_name=f"body {place}")
-        lines.append(first[_sharp_edges(body)].ravel().tolist())
+        lines.append((drawn[strokes[place] : strokes[place + 1]] - start).ravel().tolist())
     return scene.export(file_type="glb", include_normals=False), lines
 
 
-def _split_by_side(body: Body) -> tuple[Array, Ints, NDArray[np.int64], Ints]:
-    """Return vertices, faces and a side a vertex, none shared by two sides; and the first copy of each vertex."""
-    keys = body.faces * 3 + (body.side.astype(np.int64) + 1)[:, None]
-    kept, faces = np.unique(keys, return_inverse=True)
-    old = kept // 3
-    first = np.zeros(len(body.vertices), dtype=np.int64)
-    first[old[::-1]] = np.arange(len(kept))[::-1]
-    return body.vertices[old], faces.reshape(-1, 3), kept % 3 - 1, first
+def _split_by_side(faces: Ints, side: NDArray[np.int8]) -> tuple[Ints, NDArray[np.int64], Ints]:
+    """Return for vertices that no two sides share the old vertex and the side of each, and the faces between them."""
+    keys = faces * 3 + (side.astype(np.int64) + 1)[:, None]
+    kept, split = np.unique(keys, return_inverse=True)
+    return kept // 3, kept % 3 - 1, split.reshape(-1, 3)
 
 
-def _sharp_edges(body: Body) -> Ints:
-    """Return ``(k, 2)`` indices of the vertices between which a line is drawn."""
-    corners = body.vertices[body.faces]
+def _sharp_edges(vertices: Array, faces: Ints, drawn: NDArray[np.bool_]) -> Ints:
+    """Return ``(k, 2)`` vertices between which a line is drawn, in order: where one of two ``drawn`` faces turns."""
+    corners = vertices[faces]
     normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     normals /= np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), 1e-12)
-    after = np.roll(body.faces, -1, axis=1)
-    size = len(body.vertices)
-    keys = (np.minimum(body.faces, after) * size + np.maximum(body.faces, after)).ravel()
+    after = np.roll(faces, -1, axis=1)
+    size = len(vertices)
+    keys = (np.minimum(faces, after) * size + np.maximum(faces, after)).ravel()
     order = np.argsort(keys)
     keys, owner = keys[order], order // 3
     start = np.flatnonzero(np.diff(keys, prepend=-1))
     count = np.diff(start, append=len(keys))
-    second = np.minimum(start + 1, len(keys) - 1)
-    bent = np.einsum("ij,ij->i", normals[owner[start]], normals[owner[second]]) < math.cos(SHARP)
-    return np.stack(np.divmod(keys[start[(count != 2) | bent]], size), axis=1)
+    one, other = owner[start], owner[np.minimum(start + 1, len(keys) - 1)]
+    sharp = (count != 2) | (np.einsum("ij,ij->i", normals[one], normals[other]) < math.cos(SHARP))
+    return np.stack(np.divmod(keys[start[sharp & (drawn[one] | drawn[other])]], size), axis=1)

@@ -22,7 +22,7 @@ from ..display.stage import Stage, stage_of
 from ..display.view import CAUTION, PANELS
 from ..report.words import CAUTIONS, TRUST, amount, limit_words
 from .model_file import METRES, claddings_of, glb_of, to_metres, turned
-from .pieces import lift_of, pieces_of
+from .pieces import cards_of, lift_of, pieces_of
 from .places import close_places, label_of, whole_places
 
 Values = dict[str, Any]
@@ -39,20 +39,35 @@ PANEL_LIFT = 1.25
 
 
 def payload_of(layout: Layout, findings: Sequence[Finding]) -> Values:
-    """Return all that the viewer shows of a layout and its findings, as ``seen_of`` does, with the close views."""
+    """Return all that the viewer shows of a layout and its findings: what is seen and what is told of it, in one."""
     stage = stage_of(layout, findings)
-    seen = seen_of(stage, findings, take_off(layout, layout.scene.buy))
-    return {**seen, "views": [*seen["views"], *close_places(stage)]}
+    seen, told = seen_of(stage), told_of(stage, findings, take_off(layout, layout.scene.buy))
+    return {
+        **seen,
+        "pieces": [{**piece, **card} for piece, card in zip(seen["pieces"], told["cards"], strict=True)],
+        "views": [*seen["views"], *told["close"]],
+        "findings": told["findings"],
+    }
 
 
-def seen_of(stage: Stage, findings: Sequence[Finding], takeoff: Takeoff) -> Values:
-    """Return what the viewer shows at first; lengths in inches, points and directions in metres, y up.
+def told_of(stage: Stage, findings: Sequence[Finding], takeoff: Takeoff) -> Values:
+    """Return what is read rather than seen at once: the cards, the findings, and the views close to the roof.
 
     Args:
         stage: What is seen.
         findings: What is wrong with its layout.
         takeoff: What to buy for it.
     """
+    show = stage.scene.tape
+    return {
+        "cards": cards_of(stage.layout, (trim.plan for trim in takeoff.trim)),
+        "findings": [_finding(number, finding, show) for number, finding in enumerate(findings, 1)],
+        "close": close_places(stage),
+    }
+
+
+def seen_of(stage: Stage) -> Values:
+    """Return what is seen of a stage; points and directions in metres, y up."""
     layout = stage.layout
     face_of = {panel.name: layout.roof.faces[panel.face].name for panel in layout.panels}
     claddings = claddings_of(stage.bodies, face_of)
@@ -66,7 +81,7 @@ def seen_of(stage: Stage, findings: Sequence[Finding], takeoff: Takeoff) -> Valu
         "tape": {"style": show.style, "denominator": show.denominator},
         "glb": base64.b64encode(glb).decode("ascii"),
         "bodies": _bodies(bodies, lines, place, layout, {one.body.name: one.panels for one in claddings}),
-        "pieces": pieces_of(layout, place, (trim.plan for trim in takeoff.trim)),
+        "pieces": pieces_of(layout, place),
         "panels": {
             panel.name: {
                 "face": face_of[panel.name],
@@ -86,7 +101,6 @@ def seen_of(stage: Stage, findings: Sequence[Finding], takeoff: Takeoff) -> Valu
             for step in steps
         ],
         "labels": [label_of(label) for label in stage.labels],
-        "findings": [_finding(number, finding, show) for number, finding in enumerate(findings, 1)],
         "views": whole_places(stage),
         "finish": _finish(layout),
         "sun": layout.scene.north,

@@ -14,7 +14,7 @@ from trimwright.model.takeoff.plan import Plan
 
 from ..report.report import pieces_of as reported
 from ..report.short import where_of
-from .model_file import to_metres, turned
+from .model_file import METRES, to_metres, turned
 
 Array = NDArray[np.float64]
 Values = dict[str, Any]
@@ -23,16 +23,46 @@ DIGITS = 4
 """Decimals of an inch that drawings on a screen are given with."""
 
 
-def pieces_of(layout: Layout, place: Mapping[str, int], plans: Iterable[Plan]) -> list[Values]:
-    """Return a value for every piece, in the order of the layout.
+def pieces_of(layout: Layout, place: Mapping[str, int]) -> list[Values]:
+    """Return what is seen of every piece and written on it, in the order of the layout.
 
     Args:
         layout: All of it.
         place: The step at which each piece is set, by mark.
-        plans: Which lengths of stock the pieces come out of.
     """
     show = layout.scene.tape
     counts = Counter(part.run.name for part in layout.parts)
+    result = []
+    for part in layout.parts:
+        out, up, along = part.run.frame[:3, 1], part.run.frame[:3, 2], part.run.frame[:3, 0]
+        result.append(
+            {
+                "mark": part.mark,
+                "run": part.run.name,
+                "trim": part.run.trim,
+                "where": where_of(part, counts[part.run.name]),
+                "short": part.piece.short,
+                "length": round(part.length, DIGITS),
+                "says": show(part.length),
+                "step": place[part.mark],
+                "under": _under(part),
+                "along": _plain(turned(along)),
+                "facing": _plain(turned(facing_of(part, out, up))),
+                "middle": _plain(to_metres(_middle(part))),
+                "size": round(part.length * METRES, DIGITS),
+            }
+        )
+    return result
+
+
+def cards_of(layout: Layout, plans: Iterable[Plan]) -> list[Values]:
+    """Return what the card of every piece says, in the order of the layout.
+
+    Args:
+        layout: All of it.
+        plans: Which lengths of stock the pieces come out of.
+    """
+    show = layout.scene.tape
     rows: dict[str, list[list[float]]] = defaultdict(list)
     for screw in layout.screws:
         rows[screw.mark].append([round(screw.at, DIGITS), round(screw.across, DIGITS)])
@@ -45,24 +75,14 @@ def pieces_of(layout: Layout, place: Mapping[str, int], plans: Iterable[Plan]) -
     }
     result = []
     for part, values in zip(layout.parts, reported(layout, DIGITS), strict=True):
-        out, up, along = part.run.frame[:3, 1], part.run.frame[:3, 2], part.run.frame[:3, 0]
         left = offcuts.get(part.mark, 0.0)
         result.append(
             {
-                "mark": part.mark,
-                "run": part.run.name,
-                "trim": part.run.trim,
                 "profile": values["profile"],
                 "hand": values["hand"],
-                "where": where_of(part, counts[part.run.name]),
-                "short": part.piece.short,
-                "length": round(part.length, DIGITS),
-                "says": show(part.length),
                 "stock": show(part.piece.stock),
                 "left": show(left) if left > 0.1 else None,
                 "metal": f"{layout.scene.metal.kind}, {show.fine(part.run.section.thickness)}",
-                "step": place[part.mark],
-                "under": _under(part),
                 "mirrored": values["hand"] == "right",
                 "flat": values["flat"],
                 "legs": _legs(part),
@@ -70,10 +90,6 @@ def pieces_of(layout: Layout, place: Mapping[str, int], plans: Iterable[Plan]) -
                 "thickness": values["thickness"],
                 "screws": rows[part.mark],
                 "ends": {at: _end(values, at) for at in ("low", "high")},
-                "along": _plain(turned(along)),
-                "facing": _plain(turned(facing_of(part, out, up))),
-                "middle": _plain(to_metres(_middle(part))),
-                "size": round(part.length * 0.0254, DIGITS),
             }
         )
     return result

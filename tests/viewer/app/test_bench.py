@@ -12,7 +12,7 @@ from loops import finish
 from trimwright.model.errors import SceneError
 from trimwright.model.scene.read import scene_from
 from trimwright.viewer.app import bench as bench_module
-from trimwright.viewer.app.answer import Answer, answer_to, refuse_much
+from trimwright.viewer.app.answer import Sight, answer_to, refuse_much, sight_of
 from trimwright.viewer.app.beginnings import PLAIN, beginnings
 from trimwright.viewer.app.bench import Bench, with_start
 from trimwright.viewer.app.folder import Folder
@@ -92,6 +92,23 @@ def test_a_field_that_cannot_be_read_says_so_and_the_last_view_stays(bench: Benc
     assert (state["number"], state["current"]) == (1, False)
     acts(bench, {"do": "undo"})
     assert not problems(told.state) and told.state["current"]
+
+
+def test_a_roof_is_drawn_before_it_is_judged(bench: Bench, told: Told) -> None:
+    acts(bench, {"do": "ready"}, change(["roof", "length"], "41'"))
+    steps = [(state["number"], state["whole"], state["waiting"]) for state in told if "form" in state]
+    assert steps[-3:] == [(1, True, True), (2, False, False), (2, True, False)]
+    assert {"cards", "findings", "close"} <= set(bench.fresh())
+
+
+def test_what_is_wrong_with_the_lists_leaves_the_roof_drawn(bench: Bench, told: Told) -> None:
+    acts(bench, {"do": "ready"})
+    first = bench.answer
+    bench.replace(bench.text + '\n[rules.off]\nno-such-rule = "not here"\n')
+    acts(bench, {})
+    state = told.state
+    assert (state["current"], state["drawn"], state["whole"]) == (False, True, False)
+    assert "no-such-rule" in state["form"]["loose"][0] and bench.answer is first
 
 
 def test_undo_and_redo_walk_through_the_texts(bench: Bench) -> None:
@@ -177,7 +194,7 @@ def test_what_is_no_toml_is_not_taken_up(bench: Bench, told: Told, tmp_path: Pat
 
 @pytest.mark.parametrize("name", list(PLAIN))
 def test_plain_beginnings_are_drawn_without_an_error(name: str) -> None:
-    assert not [one for one in answer_to(beginnings()[name]).findings if one.severity == "error"]
+    assert not [one for one in answer_to(sight_of(beginnings()[name])).findings if one.severity == "error"]
 
 
 def test_starting_rules_stand_side_by_side_and_one_is_taken(bench: Bench) -> None:
@@ -199,12 +216,12 @@ def test_a_rule_for_all_leaves_bare_edges_bare() -> None:
 def test_texts_that_are_out_of_date_are_passed_over(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
     answered = []
 
-    def slow(text: str) -> Answer:
+    def slow(text: str) -> Sight:
         answered.append(text)
         time.sleep(0.2)
         raise SceneError(["roof.pitch: no"])
 
-    monkeypatch.setattr(bench_module, "answer_to", slow)
+    monkeypatch.setattr(bench_module, "sight_of", slow)
 
     async def go() -> None:
         first = asyncio.create_task(bench.act({"do": "ready"}))
@@ -218,11 +235,11 @@ def test_texts_that_are_out_of_date_are_passed_over(bench: Bench, monkeypatch: p
 def test_a_fault_of_its_own_is_told_and_the_bench_goes_on(
     bench: Bench, told: Told, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def broken(_text: str) -> Answer:
+    def broken(_text: str) -> Sight:
         raise ZeroDivisionError
 
     with monkeypatch.context() as patched:
-        patched.setattr(bench_module, "answer_to", broken)
+        patched.setattr(bench_module, "sight_of", broken)
         acts(bench, {"do": "ready"})
     assert "a fault in trimwright itself (ZeroDivisionError)" in told.state["form"]["loose"][0]
     acts(bench, change(PITCH, "7/12"))

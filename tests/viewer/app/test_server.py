@@ -141,10 +141,10 @@ def test_no_renderer_is_loaded_where_requests_are_answered() -> None:
     script = (
         "import sys\n"
         "from trimwright.viewer.app import downloads, server\n"
-        "from trimwright.viewer.app.answer import answer_to, starts_of\n"
+        "from trimwright.viewer.app.answer import answer_to, sight_of, starts_of\n"
         "from trimwright.viewer.app.beginnings import PLAIN\n"
         "text = PLAIN['plain-gable']\n"
-        "answer = answer_to(text)\n"
+        "answer = answer_to(sight_of(text))\n"
         "starts_of(text)\n"
         "[make(answer) for make, _ in downloads.FILES.values()]\n"
         "print([name for name in sys.modules if name.partition('.')[0] in ('vtk', 'vtkmodules', 'pyvista')])\n"

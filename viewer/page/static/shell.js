@@ -135,13 +135,6 @@ export function mountRoof(host, { wide = () => WIDE.matches, sheets = [] } = {})
     else app.close();
   });
 
-  // Makes the sheet that is open anew; what a host put there stays as it is.
-  function refresh() {
-    const { name, about } = app.current ?? {};
-    if (name && !makers[name]) return;
-    app.open(name === "piece" && !view.pieces.has(about) ? "pieces" : (name ?? "roof"), about);
-  }
-
   return {
     view, app,
     async load(data) {
@@ -153,12 +146,9 @@ export function mountRoof(host, { wide = () => WIDE.matches, sheets = [] } = {})
       const badge = dock.querySelector("[data-sheet=findings]");
       badge.querySelector(".tw-badge")?.remove();
       if (errors) badge.append(make("span", { class: "tw-badge", text: errors, "aria-label": `, ${errors} open` }));
-      refresh();
-    },
-    // Adds view points to those that were loaded.
-    addViews(places) {
-      view.addViews(places);
-      if (app.current?.name === "roof") refresh();
+      const { name, about } = app.current ?? {};
+      if (name && !makers[name]) return; // what a host put there stays as it is
+      app.open(name === "piece" && !view.pieces.has(about) ? "pieces" : (name ?? "roof"), about);
     },
     select: (mark) => (mark ? app.choose(mark) : view.select(null)),
     setStep: (n) => view.setStep(n),

@@ -7,6 +7,7 @@ import { Flight, animate, around } from "./flight.js";
 import { watchFingers, watchKeys } from "./gestures.js";
 import { Looks } from "./looks.js";
 import { Overlay } from "./overlay.js";
+import { Pace } from "./pace.js";
 import { hitAt, pickAt } from "./pick.js";
 import { Sky } from "./sky.js";
 import { buildWorld, disposeWorld, placeScrews } from "./world.js";
@@ -20,9 +21,8 @@ export class RoofView extends EventTarget {
     super();
     this.host = host;
     host.classList.add("tw-stage");
-    const fine = devicePixelRatio >= 2; // pixels that small need no smoothing, and a phone's battery is spared
-    this.renderer = new THREE.WebGLRenderer({ antialias: !fine, alpha: true, powerPreference: "low-power" });
-    this.renderer.setPixelRatio(fine ? 2 : devicePixelRatio);
+    this.pace = new Pace(() => requestAnimationFrame(() => this.paintNow()));
+    this.renderer = this.pace.renderer;
     this.canvas = this.renderer.domElement;
     this.canvas.setAttribute("aria-hidden", "true");
     this.scene = new THREE.Scene();
@@ -69,32 +69,38 @@ export class RoofView extends EventTarget {
     }
   }
 
-  // Adds view points to those that were loaded.
-  addViews(views) {
-    this.data.views = [...this.data.views, ...views];
-    this.stayAt();
-    if (this.place?.name && !this.data.views.some(({ name }) => name === this.place.name)) this.leave();
-    this.arrange();
-  }
-
-  // The place where the eye stands, as it is on another roof; its notes wait until it is known there.
+  // The place where the eye stands, as it is on another roof; one that this does not have is left.
   stayAt() {
     const { name } = this.place ?? {};
     if (!name) return;
     const place = this.data.views.find((one) => one.name === name);
-    this.place = place ? taken(place) : { ...this.place, labels: [], lines: [] };
+    if (!place) return this.leave();
+    this.place = taken(place);
     this.writeNotes(this.place);
-    if (place && this.flight.shot) this.flight.to(place, 0);
+    if (this.flight.shot) this.flight.to(place, 0);
   }
 
   draw() { // on demand only: it saves the phone's battery
     this.pending ??= requestAnimationFrame(() => {
       this.pending = undefined;
-      this.paintNow();
+      if (this.pace.slow) this.pace.coarse(() => this.paintPlain());
+      else this.paintNow();
     });
   }
 
   paintNow() {
+    this.pace.fine(() => this.paint());
+  }
+
+  // Without the lines along the panels, which are many and faint.
+  paintPlain() {
+    const lines = this.world?.bodies.filter(({ userData: { kind } }) => kind === "pan").map((mesh) => mesh.userData.edges) ?? [];
+    for (const one of lines) one.visible = false;
+    this.paint();
+    for (const one of lines) one.visible = true;
+  }
+
+  paint() {
     const { renderer, camera, scene } = this;
     const { width, height } = this.size ?? {};
     if (!width || !this.world) return;

@@ -2,7 +2,11 @@
 
 import { THREE, GLTFLoader } from "nicegui-scene";
 
-export const bytes = (text) => Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0));
+export function bytes(text) {
+  const letters = atob(text), result = new Uint8Array(letters.length);
+  for (let i = 0; i < letters.length; i++) result[i] = letters.charCodeAt(i);
+  return result;
+}
 
 export async function buildWorld(data, finish) {
   const group = new THREE.Group();
@@ -15,14 +19,13 @@ export async function buildWorld(data, finish) {
   bodies.forEach((mesh, index) => {
     const body = data.bodies[index];
     mesh.removeFromParent();
-    mesh.geometry.computeBoundingSphere();
     mesh.userData = { ...body, index, home: mesh.position.clone() };
     mesh.castShadow = true;
     mesh.receiveShadow = true;
     const lines = new THREE.BufferGeometry();
     lines.setAttribute("position", mesh.geometry.getAttribute("position"));
     lines.setIndex(body.lines);
-    lines.boundingSphere = mesh.geometry.boundingSphere;
+    Object.assign(lines, { boundingBox: mesh.geometry.boundingBox, boundingSphere: mesh.geometry.boundingSphere }); // the loader has them
     mesh.userData.edges = new THREE.LineSegments(lines, finish.lineOf(body));
     mesh.userData.edges.raycast = () => {};
     mesh.add(mesh.userData.edges);

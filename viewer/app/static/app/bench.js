@@ -16,7 +16,7 @@ const SIGNS = {
 };
 
 export function mountBench(host, act) {
-  const bench = { state: {}, act, shown: 0, parts: {} };
+  const bench = { state: {}, before: {}, act, seen: 0, shown: 0, parts: {} };
   const form = new Form((path, value, touch) => act({ do: "change", path, value, touch }));
   bench.form = form;
   const roof = mountRoof(host, {
@@ -68,7 +68,7 @@ export function mountBench(host, act) {
   }
 
   function summarize() {
-    const { summary, current, number, form: { loose, sections } } = bench.state;
+    const { summary, current, drawn, number, form: { loose, sections } } = bench.state;
     const row = (label, text, open, mark = "") => {
       const one = button("", open, { class: `tw-slip-row ${mark}` });
       one.append(make("span", { class: "tw-slip-name", text: label }), make("b", { text }));
@@ -80,7 +80,7 @@ export function mountBench(host, act) {
       row("To buy", summary.buy, () => roof.open("buy")),
     ] : [];
     const wrong = sections.flatMap((section) => section.fields.filter((one) => one.problem).map((one) => [section, one]));
-    const held = current ? [] : [make("p", { class: "tw-held", text: number ? "The view holds the last roof that could be read. To put right:" : "Nothing can be drawn yet. To put right:" }),
+    const held = current ? [] : [make("p", { class: "tw-held", text: `${!number ? "Nothing can be drawn yet" : drawn ? "The roof is drawn, but its findings and lists are those of one before" : "The view holds the last roof that could be read"}. To put right:` }),
       ...wrong.slice(0, 3).map(([section, one]) => button(`${section.title}: ${one.label}`, () => reveal(section, one), { class: "tw-held-field" })),
       ...loose.slice(0, 5).map((line) => make("p", { class: "tw-held-why", text: line }))];
     slip.replaceChildren(...held, ...rows);
@@ -92,22 +92,22 @@ export function mountBench(host, act) {
     form.reveal(section, one);
   }
 
-  // Fetches what changed of the view; while one is under way, the next waits, and only the latest is fetched.
+  // Fetches what changed of the view: what is seen first, then the rest. While one is under way, the next waits, and
+  // only the latest is fetched.
   async function show() {
     if (bench.fetching) return;
     bench.fetching = true;
     try {
-      while (bench.state.number > bench.shown) {
-        const all = bench.shown ? "" : "?all=true";
-        const got = await fetch(`/bench/${bench.state.key}/view${all}`);
+      while (bench.state.number > (bench.state.whole ? bench.shown : bench.seen)) {
+        const got = await fetch(`/bench/${bench.state.key}/view${bench.seen ? "" : "?all=true"}`);
         if (!got.ok) return;
-        const { number, parts } = await got.json();
+        const { number, whole, parts } = await got.json();
         Object.assign(bench.parts, parts);
-        await lay(parts);
-        bench.shown = number;
-        host.dataset.shown = number;
+        await lay(whole);
+        bench.seen = host.dataset.seen = number;
+        if (whole) bench.shown = host.dataset.shown = number;
+        else requestAnimationFrame(() => requestAnimationFrame(() => act({ do: "drawn" })));
       }
-      await lookClose();
     } catch (error) {
       console.error(error);
       words("The view could not be fetched; it comes again with the next change.", "tw-is-error");
@@ -116,22 +116,12 @@ export function mountBench(host, act) {
     }
   }
 
-  // Fetches the views close to the roof, which the first look does without.
-  async function lookClose() {
-    const got = await fetch(`/bench/${bench.state.key}/close`);
-    if (!got.ok) return;
-    const { number, views } = await got.json();
-    if (number !== bench.shown) return;
-    roof.addViews(views);
-    host.dataset.close = number;
-  }
-
-  // Loads the view, and keeps the step, the chosen piece and the place on the sheet.
-  async function lay(parts) {
-    const { view, app } = roof;
+  // Loads the view, and with the whole answer the sheets; keeps the step, the chosen piece and the place on the sheet.
+  async function lay(whole) {
+    const { view, app } = roof, { parts } = bench;
     const { step, steps, selected } = view, sheet = app.current?.name, top = app.sheet.scrollTop;
-    if (!Object.keys(parts).length) return;
-    await roof.load({ ...bench.parts });
+    const data = { ...parts, pieces: parts.pieces.map((piece, i) => ({ ...piece, ...parts.cards?.[i] })), views: [...parts.views, ...(parts.close ?? [])] };
+    await (whole ? roof.load(data) : view.load(data));
     if (steps !== undefined && step < steps) view.setStep(Math.min(step, view.steps));
     else if (selected && view.pieces.has(selected)) view.select(selected);
     if (app.current?.name === sheet) app.sheet.scrollTop = top;
@@ -143,21 +133,27 @@ export function mountBench(host, act) {
     if (values.said) return words(values.said);
     if (values.over) return (bench.over = values.over), bench.open("file");
     bench.state = values;
-    history.replaceState(null, "", `?work=${values.key}`);
-    name.textContent = `${values.name}${values.unsaved ? " *" : ""}`;
-    file.setAttribute("aria-label", `File: ${values.name}${values.unsaved ? ", not saved" : ""}`);
-    undo.disabled = !values.undo;
-    redo.disabled = !values.redo;
-    host.classList.toggle("tw-is-waiting", values.waiting);
-    form.show(values.form, values.sizes);
+    show().then(put); // the view first: the form can wait for it
+  };
+
+  // Puts the state beside the view.
+  function put() {
+    const { state, before } = bench;
+    if (state === before) return;
+    bench.before = state;
+    if (state.key !== before.key) history.replaceState(null, "", `?work=${state.key}`);
+    name.textContent = `${state.name}${state.unsaved ? " *" : ""}`;
+    file.setAttribute("aria-label", `File: ${state.name}${state.unsaved ? ", not saved" : ""}`);
+    undo.disabled = !state.undo;
+    redo.disabled = !state.redo;
+    host.classList.toggle("tw-is-waiting", state.waiting);
+    form.show(state.form, state.sizes);
     summarize();
     const open = roof.app.current?.name;
-    if (values.number > bench.shown) show();
-    if (open === "buy" && !values.waiting) refill("buy");
-    if (open === "file") refill("file");
+    if (open === "buy" && state.whole) refill("buy");
+    if (open === "file" && filed(state) !== filed(before)) refill("file");
     host.dataset.told = String(Number(host.dataset.told ?? 0) + 1);
-    return undefined;
-  };
+  }
 
   function refill(which) {
     const top = roof.app.sheet.scrollTop;
@@ -169,5 +165,7 @@ export function mountBench(host, act) {
   bench.words = words;
   return bench;
 }
+
+const filed = ({ name, unsaved, files, begin, left }) => JSON.stringify([name, unsaved, files, begin, left]); // what the file sheet shows
 
 const OTHERS = { file: fileSheet, compare: compareSheet, text: textSheet };
