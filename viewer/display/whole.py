@@ -37,7 +37,6 @@ def whole_views(layout: Layout, marks: tuple[Label, ...]) -> Iterator[ViewPoint]
     yield ViewPoint("street", "From the street", (_from_street(box),), shows, "finish", outdoors=True)
     yield ViewPoint("finish", "The finished roof", (looking_at(box, (0.9, -1.0, 0.62), margin=1.2),), shows, "finish",
                     outdoors=True)  # fmt: skip
-    yield from _from_the_ladder(layout, shows)
     for name, title, way in (
         ("bare", "Every piece of trim", front),
         ("bare back", "Every piece of trim, from behind", back),
@@ -54,6 +53,7 @@ def whole_views(layout: Layout, marks: tuple[Label, ...]) -> Iterator[ViewPoint]
         shot = looking_at(box, way, margin=1.12, frame=(0.0, 0.0, BESIDE, 1.0))
         yield ViewPoint(name, title, (shot,), HOUSE | METAL, "pieces", note="panels left off", pins=True, outdoors=True,
                         highlight=short_marks(layout))  # fmt: skip
+    yield from _from_the_ladder(layout, shows)
 
 
 def outline_of(layout: Layout) -> Array:

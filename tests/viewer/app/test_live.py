@@ -83,12 +83,24 @@ def test_the_drawing_lights_up_what_is_written(looking: Looking) -> None:
 
 
 def test_camera_step_and_sheet_stay_through_a_change(looking: Looking) -> None:
-    looking.ask("bench.roof.view.camera.position.set(20, 9, 4)")
+    looking.ask("bench.roof.view.flight.turn(0.4, 0.2)")
     looking.ask("bench.roof.setStep(5)")
+    before = looking.ask("bench.roof.view.camera.position.toArray()")
     looking.write("7/12", "roof", "pitch")
     assert looking.ask("bench.roof.view.step") == 5
     at = looking.ask("bench.roof.view.camera.position.toArray()")
-    assert at == pytest.approx([20, 9, 4], abs=0.5)
+    assert at == pytest.approx(before, abs=0.5)
+
+
+def test_who_stands_at_a_view_point_stands_there_on_the_changed_roof(looking: Looking) -> None:
+    looking.ask("bench.roof.standAt('bare')")
+    marks = "[...document.querySelectorAll('.tw-note-piece:not([hidden])')].length"
+    before, shown = looking.ask("bench.roof.view.place.eye"), looking.ask(marks)
+    looking.write("60'", "roof", "length")
+    after = looking.ask("bench.roof.view.place.eye")
+    assert looking.ask("bench.roof.view.place.name") == "bare" and looking.ask("bench.roof.view.looks.apart")
+    assert after != before and looking.ask("bench.roof.view.camera.position.toArray()") != before
+    assert shown and looking.ask(marks)
 
 
 def test_writing_is_not_disturbed_by_the_answer(looking: Looking) -> None:

@@ -19,6 +19,8 @@ window.probe = (() => {
     async afresh() {
       const { app } = roof();
       view().setOther(null);
+      view().setLook(view().data.finish);
+      view().setApart(false);
       Object.assign(view(), { lift: 0, shown: { panels: true, marks: false, screws: true, pins: true } });
       app.use(null);
       app.close();

@@ -257,7 +257,7 @@ def test_names_of_the_look_from_buttons_go_there(shed: Looking) -> None:
     assert any("Lap" in name for name in names) and any("Peak" in name for name in names)
     assert any("short piece" in name for name in names)
     shed.page.click("text=From the ladder")
-    assert shed.roof("view.place.name") == "from the ladder"
+    assert shed.roof("view.place.name") == "ladder"
 
 
 def test_the_line_of_a_step_lies_on_the_metal(shed: Looking) -> None:
