@@ -22,7 +22,7 @@ from ..buy.lists import lengths_list, lists_of, proofs, texts
 from ..buy.timed import timed_takeoff
 from ..display.stage import Stage, stage_of
 from ..page.payload import seen_of, told_of
-from ..report.short import short_pieces
+from ..report.short import shortest_first
 from ..report.starts import layouts_by_start, placed_by_hand, starts_table
 from ..report.words import counted
 
@@ -146,7 +146,7 @@ def _spacing(scene: Scene) -> float:
 def summary_of(answer: Answer) -> Values:
     """Return the few lines that are always in sight: short pieces, findings, what to buy."""
     show = answer.layout.scene.tape
-    short = sorted(short_pieces(answer.layout), key=lambda piece: piece.length)
+    short = shortest_first(answer.layout)
     bought = sum(count for trim in answer.takeoff.trim for _, count in trim.counts)
     lengths = f"{bought} length{'' if bought == 1 else 's'} of trim, {_panels(answer.takeoff)}"
     if short:

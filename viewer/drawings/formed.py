@@ -29,6 +29,9 @@ INK, SOFT, PAPER = "#111111", "#666666", "#ffffff"
 EDGE, SILHOUETTE, BEND, BREAK = (0.011, INK), (0.009, INK), (0.005, SOFT), (0.005, SOFT)
 """Width, inches, and color of the strokes that draw the metal."""
 
+SHORTEST = 1e-3
+"""What is shorter than this is no line, inches."""
+
 HIDDEN = (0.02, 0.03)
 """Dashes of the part of a line that metal hides, inches."""
 
@@ -212,11 +215,13 @@ def _on_metal(points: Array, facets: Sequence[Facet]) -> Array:
             continue
         common = shapely.intersection(line, facet.metal.buffer(1e-6))
         for piece in shapely.get_parts(common):
-            if piece.geom_type == "LineString" and piece.length > 1e-4:
+            if piece.geom_type == "LineString" and piece.length > SHORTEST:
                 flat = shapely.get_coordinates(piece)
                 space = flat @ facet.space[:, :2].T + facet.space[:, 2]
                 parts += [
-                    pair for pair in np.stack([space[:-1], space[1:]], axis=1) if _length(pair[:, :2]) > 1e-6
+                    pair
+                    for pair in np.stack([space[:-1], space[1:]], axis=1)
+                    if _length(pair[:, :2]) > SHORTEST
                 ]
     return np.array(parts).reshape(-1, 2, 3)
 

@@ -19,11 +19,16 @@ from trimwright.model.layout import Joint, Lap, Part
 from trimwright.model.sheet.sheet import Sheet, Tab
 from trimwright.model.steps import Step
 
+from .formed import SHORTEST
+
 Array = NDArray[np.float64]
 At = Literal["low", "high"]
 
 SLIT = 0.004
 """Half the width that a cut takes in a picture, inches: enough to part the metal."""
+
+GRID = 1e-6
+"""Lines that are closer than this lie on each other, inches."""
 
 CROSS = np.array([[0.2, 0.2], [0.2, -0.2]])
 """Arms of the cross that marks a single point, inches."""
@@ -148,7 +153,7 @@ def _owned(edge: Array, steps: Sequence[Step]) -> list[list[Array]]:
     for first, last in pairwise(edge):
         if np.linalg.norm(last - first) > 1e-9:
             middle = shapely.Point((first + last) / 2)
-            owner = min((line.distance(middle), k) for k, line in lines)[1]
+            owner = min((round(line.distance(middle), 6), k) for k, line in lines)[1]
             parts[owner].append(np.stack([first, last]))
     return [list(_joined(lines)) for lines in parts]
 
@@ -157,8 +162,11 @@ def _joined(lines: Sequence[Array]) -> tuple[Array, ...]:
     """Return lines joined where they go on or run over each other."""
     if not lines:
         return ()
-    merged = shapely.line_merge(shapely.union_all([shapely.LineString(line) for line in lines]))
-    return tuple(shapely.get_coordinates(line) for line in shapely.get_parts(merged))
+    noded = shapely.union_all([shapely.LineString(line) for line in lines], grid_size=GRID)
+    merged = shapely.simplify(shapely.line_merge(noded), 2 * GRID)
+    return tuple(
+        shapely.get_coordinates(line) for line in shapely.get_parts(merged) if line.length > SHORTEST
+    )
 
 
 def _outside(step: Step, finished: shapely.Polygon) -> tuple[Array, ...]:

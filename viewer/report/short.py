@@ -40,6 +40,11 @@ def short_pieces(layout: Layout) -> tuple[ShortPiece, ...]:
     return tuple(found)
 
 
+def shortest_first(layout: Layout) -> list[ShortPiece]:
+    """Return the short pieces of all runs, the shortest first; of those as long as each other, run by run."""
+    return sorted(short_pieces(layout), key=lambda piece: round(piece.length, 6))
+
+
 def where_of(part: Part, count: int) -> str:
     """Return where a piece lies among the ``count`` of its run: which end, or how many from it."""
     number = part.piece.number

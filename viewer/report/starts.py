@@ -17,7 +17,7 @@ from trimwright.model.scene.trim import DEFAULT_PROFILES, Start, TrimSpec
 from trimwright.model.takeoff.count import take_off
 from trimwright.model.tolerances import LEVEL
 
-from .short import short_pieces
+from .short import shortest_first
 
 STARTS: tuple[Start, ...] = get_args(Start)
 
@@ -80,7 +80,7 @@ def starts_table(layouts: Mapping[str, Layout]) -> Table:
         table.add_column(name, justify="right")
     for start, layout in layouts.items():
         show = layout.scene.tape
-        short = sorted(short_pieces(layout), key=lambda piece: piece.length)
+        short = shortest_first(layout)
         laps = [
             lap_at
             for part in layout.parts

@@ -116,8 +116,11 @@ def test_a_file_is_written_whole_or_not_at_all(stage: Stage, tmp_path: Path) -> 
     assert [path.name for path in tmp_path.iterdir()] == ["a.png"]
 
 
-def test_the_album_is_drawn_view_by_view(stage: Stage, tmp_path: Path) -> None:
-    few = replace(stage, album=("street", "corner peak R2-2 apart"))
+def test_the_album_is_drawn_view_by_view(
+    stage: Stage, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(Stage, "album", ("street", "corner peak R2-2 apart"))
+    few = replace(stage)
     told: list[tuple[str, int, int]] = []
     paths = picture.render_all(few, tmp_path, lambda *what: told.append(what), (160, 100))
     assert told == [("street", 1, 2), ("corner peak R2-2 apart", 2, 2)]
