@@ -14,7 +14,9 @@ from .problems import told
 
 def picture(
     scene: SceneFile,
-    view: Annotated[str, typer.Option("--view", help="Name of the view; an unknown one lists them all.")],
+    view: Annotated[
+        str | None, typer.Option("--view", help="Name of the view; without one, all names are listed.")
+    ] = None,
     output: Annotated[
         Path | None, output_option("Picture to write; out/SCENE-VIEW.png unless given.")
     ] = None,
@@ -27,6 +29,10 @@ def picture(
 
         layout, findings = laid_out(scene)
         stage = stage_of(layout, findings)
+        if view is None:
+            for name in stage.album:
+                typer.echo(f"{name:<{max(map(len, stage.album)) + 3}}{stage.view(name).title}")
+            return
         name = stage.view(view).name
         require_drawing()
         from ..render.picture import file_name, render

@@ -48,6 +48,7 @@ def _write(work: Work, draft: Path, steps: Steps) -> str | None:
     from ..display.stage import stage_of
     from ..drawings.papers import write_papers
     from ..page.page import write_page
+    from ..page.stills import stills_from
     from ..report.glb import write_glb
     from ..report.piece_list import piece_list
     from ..report.report import report_of, written
@@ -59,16 +60,17 @@ def _write(work: Work, draft: Path, steps: Steps) -> str | None:
     steps.now("3D model")
     stage = stage_of(layout, findings)
     write_glb(stage, layout, draft / "roof.glb")
+    pictures, wanting = _draw(stage, draft / "pictures", steps)
     steps.now("page")
-    write_page(layout, findings, draft / "roof.html")
-    finished, wanting = _draw(stage, draft / "pictures", steps)
+    write_page(layout, findings, draft / "roof.html", stills_from(stage, pictures) if pictures else None)
     steps.now("papers")
+    finished = pictures / "finish.png" if pictures else None
     write_papers(layout, findings, draft, steps.part, takeoff=takeoff, date=work.date, picture=finished)
     return wanting
 
 
 def _draw(stage: Stage, folder: Path, steps: Steps) -> tuple[Path | None, str | None]:
-    """Draw every view; return the finished look, or None and why this machine cannot draw."""
+    """Draw every view; return the folder, or None and why this machine cannot draw."""
     from ..render.able import require_drawing
     from ..render.errors import PictureError
 
@@ -77,8 +79,8 @@ def _draw(stage: Stage, folder: Path, steps: Steps) -> tuple[Path | None, str | 
         require_drawing()
     except PictureError as error:
         return None, lines_of(error)[0]
-    from ..render.picture import file_name, render_all
+    from ..render.picture import render_all
 
     folder.mkdir()
     render_all(stage, folder, steps.part)
-    return folder / file_name("finish"), None
+    return folder, None

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Literal
 
 import typer
 
@@ -19,23 +18,19 @@ if TYPE_CHECKING:
     from trimwright.model.layout import Layout
 
 
-class PaperSize(StrEnum):
-    """Sizes of paper."""
-
-    letter = "letter"
-    a4 = "a4"
-
-
 COVER = (1500, 940)
 """Width and height of the cover's picture, pixels."""
 
-PaperOption = Annotated[PaperSize, typer.Option("--paper", help="Size of the pages.")]
+PaperOption = Annotated[
+    Literal["letter", "a4"] | None,
+    typer.Option("--paper", help="Size of the pages; a4 unless given where the scene is in millimetres."),
+]
 
 
 def sheets(
     scene: SceneFile,
     output: Annotated[Path | None, output_option("PDF to write; out/SCENE.pdf unless given.")] = None,
-    paper: PaperOption = PaperSize.letter,
+    paper: PaperOption = None,
 ) -> None:
     """Write plan, elevations, cut sheets, templates and lists of SCENE as one PDF."""
     with told():
@@ -53,7 +48,7 @@ def sheets(
             with output_file(path, ".pdf") as draft:
                 steps.now("cover picture")
                 picture, wanting = _cover_picture(layout, findings, draft.parent / "cover.png")
-                packet = bind(layout, findings, work.takeoff, imprint, paper.value, picture, steps.part)
+                packet = bind(layout, findings, work.takeoff, imprint, paper, picture, steps.part)
                 steps.now("writing")
                 write_packet(packet, draft)
         if wanting:

@@ -7,6 +7,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
+from trimwright.model.units import Tape
+
 from ..report.words import CAUTIONS
 from .drawing import Anchor, Area, Drawing, Item, Point, Stroke, Words
 from .letters import shortened, width_of, wrapped
@@ -77,6 +79,11 @@ class Box:
     def height(self) -> float:
         """From bottom to top, inches."""
         return self.top - self.low
+
+
+def paper_for(show: Tape) -> Paper:
+    """Return the paper that is at hand where lengths are written like this."""
+    return "letter" if show.style == "feet" else "a4"
 
 
 def body_of(paper: Paper) -> Box:

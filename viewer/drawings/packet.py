@@ -18,7 +18,7 @@ from .cut_sheet import cut_sheet
 from .drawing import Drawing
 from .elevation import elevation
 from .findings_list import findings_list
-from .leaf import Imprint, Paper, numbered
+from .leaf import Imprint, Paper, numbered, paper_for
 from .lists import cutting_pages, piece_list, shopping_list
 from .pdf import write_pdf
 from .pins import pins_of
@@ -66,7 +66,7 @@ def bind(
     findings: Sequence[Finding],
     takeoff: Takeoff,
     imprint: Imprint,
-    paper: Paper = "letter",
+    paper: Paper | None = None,
     picture: Path | None = None,
     progress: Progress | None = None,
 ) -> Packet:
@@ -77,7 +77,7 @@ def bind(
         findings: What is wrong with it.
         takeoff: What to buy for it.
         imprint: What every leaf says.
-        paper: Its size.
+        paper: Its size; when left out, that which goes with the lengths of the scene.
         picture: PNG file of the finished roof for the cover; None leaves it out.
         progress: Told about every chapter and every cut sheet.
 
@@ -85,6 +85,7 @@ def bind(
         OSError: The picture cannot be read.
     """
     tell = progress or _nobody
+    paper = paper or paper_for(layout.scene.tape)
     alike = batches(layout)
     total = len(alike) + 3
     tell("plan and elevations", 1, total)

@@ -24,7 +24,7 @@ def write_papers(
     *,
     takeoff: Takeoff,
     date: str = "",
-    paper: Paper = "letter",
+    paper: Paper | None = None,
     picture: Path | None = None,
 ) -> None:
     """Write ``packet.pdf``, ``patterns/*.dxf``, ``patterns/*.svg`` and ``buy/*``.
@@ -36,7 +36,7 @@ def write_papers(
         progress: Told what begins, its number from 1, and of how many.
         takeoff: What to buy for it.
         date: Of the scene's file, as the papers show it.
-        paper: Size of the packet's pages.
+        paper: Size of the packet's pages; when left out, that which goes with the lengths of the scene.
         picture: PNG file of the finished roof for the cover.
 
     Raises:

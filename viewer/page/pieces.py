@@ -78,6 +78,7 @@ def cards_of(layout: Layout, plans: Iterable[Plan]) -> list[Values]:
         left = offcuts.get(part.mark, 0.0)
         result.append(
             {
+                "mark": part.mark,
                 "profile": values["profile"],
                 "hand": values["hand"],
                 "stock": show(part.piece.stock),

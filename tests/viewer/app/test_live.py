@@ -103,6 +103,15 @@ def test_who_stands_at_a_view_point_stands_there_on_the_changed_roof(looking: Lo
     assert shown and looking.ask(marks)
 
 
+def test_a_card_waits_for_what_is_not_answered_yet(looking: Looking) -> None:
+    pieces = "bench.roof.view.pieces"
+    looking.ask(f"{pieces}.set('E1-1', {{ ...{pieces}.get('E1-1'), ends: undefined }})")
+    looking.ask("bench.roof.select('E1-1')")
+    expect(looking.page.get_by_text("This piece is being worked out.")).to_be_visible()
+    looking.write("7/12", "roof", "pitch")
+    expect(looking.page.locator(".tw-facts")).to_be_visible()
+
+
 def test_writing_is_not_disturbed_by_the_answer(looking: Looking) -> None:
     field = looking.field("roof", "length")
     field.focus()

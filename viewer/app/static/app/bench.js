@@ -92,13 +92,19 @@ export function mountBench(host, act) {
     form.reveal(section, one);
   }
 
+  // Whether the server has more of the roof than what is here: another sight, or the rest of this one.
+  function owed() {
+    const { number, whole } = bench.state;
+    return number > bench.seen || (whole && number === bench.seen && number > bench.shown);
+  }
+
   // Fetches what changed of the view: what is seen first, then the rest. While one is under way, the next waits, and
   // only the latest is fetched.
   async function show() {
     if (bench.fetching) return;
     bench.fetching = true;
     try {
-      while (bench.state.number > (bench.state.whole ? bench.shown : bench.seen)) {
+      while (owed()) {
         const got = await fetch(`/bench/${bench.state.key}/view${bench.seen ? "" : "?all=true"}`);
         if (!got.ok) return;
         const { number, whole, parts } = await got.json();
@@ -120,7 +126,8 @@ export function mountBench(host, act) {
   async function lay(whole) {
     const { view, app } = roof, { parts } = bench;
     const { step, steps, selected } = view, sheet = app.current?.name, top = app.sheet.scrollTop;
-    const data = { ...parts, pieces: parts.pieces.map((piece, i) => ({ ...piece, ...parts.cards?.[i] })), views: [...parts.views, ...(parts.close ?? [])] };
+    const cards = new Map(parts.cards?.map((card) => [card.mark, card]));
+    const data = { findings: [], ...parts, pieces: parts.pieces.map((piece) => ({ ...piece, ...cards.get(piece.mark) })), views: [...parts.views, ...(parts.close ?? [])] };
     await (whole ? roof.load(data) : view.load(data));
     if (steps !== undefined && step < steps) view.setStep(Math.min(step, view.steps));
     else if (selected && view.pieces.has(selected)) view.select(selected);
