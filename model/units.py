@@ -175,6 +175,16 @@ class Tape:
         """Return a length too small for a tape, such as a thickness or a gap: ``0.024"`` or ``0.61 mm``."""
         return f'{inches:.3f}"' if self.style == "feet" else f"{inches * 25.4:.2f} mm"
 
+    def rough(self, inches: float) -> str:
+        """Return a length that is bought by the foot or the metre, rounded up: ``161 ft`` or ``49 m``."""
+        return f"{math.ceil(inches / 12)} ft" if self.style == "feet" else f"{math.ceil(inches * 0.0254)} m"
+
+    def pitch(self, slope: float) -> str:
+        """Return a slope, radians, as its rise in 12 or, beside millimetres, as its angle: ``6/12`` or ``26.57°``."""
+        if self.style == "feet":
+            return f"{round(12 * math.tan(slope), 2):g}/12"
+        return f"{round(math.degrees(slope), 2):g}°"
+
 
 def shorten(value: object) -> str:
     """Return what came, as an error message quotes it: the way a scene writes it, on one line, not long."""

@@ -151,6 +151,23 @@ def test_a_tape_writes_the_way_it_is_made() -> None:
     assert Tape("mm")(6.34375) == "161 mm"
     assert Tape().fine(0.0239) == '0.024"'
     assert Tape("mm").fine(0.0239) == "0.61 mm"
+    assert (Tape().rough(1927.0), Tape("mm").rough(1927.0)) == ("161 ft", "49 m")
+
+
+@pytest.mark.parametrize(
+    ("slope", "rise", "angle"),
+    [
+        (math.atan(0.5), "6/12", "26.57°"),
+        (math.atan(7.5 / 12), "7.5/12", "32.01°"),
+        (math.radians(40), "10.07/12", "40°"),
+    ],
+)
+def test_a_pitch_is_written_as_a_rise_or_an_angle_and_both_are_read(
+    slope: float, rise: str, angle: str
+) -> None:
+    assert (Tape().pitch(slope), Tape("mm").pitch(slope)) == (rise, angle)
+    for text in (rise, angle):
+        assert parse_pitch(text) == pytest.approx(slope, abs=1e-3)
 
 
 @given(st.fractions(-10_000, 10_000, max_denominator=64), st.sampled_from([16, 32, 64]))

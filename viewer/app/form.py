@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import re
 import tomllib
 from collections.abc import Iterable, Mapping
@@ -112,7 +111,7 @@ def _said(value: Any, field: Field, show: Tape) -> str:
     if isinstance(value, tuple):
         return ", ".join(_said(one, field, show) for one in value)
     if field.path[-1].endswith("pitch"):
-        return f"{math.tan(value) * 12:.4g}/12"
+        return show.pitch(value)
     if field.kind in ("length", "lengths") and isinstance(value, float):
         return show.fine(value) if 0 < value < FINE else show(value)
     return f"{value:g}" if isinstance(value, float) else shown(value)

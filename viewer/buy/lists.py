@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
@@ -54,7 +53,7 @@ def lists_of(layout: Layout, takeoff: Takeoff) -> tuple[List, ...]:
         _cutting(takeoff),
         _panels(layout, takeoff),
         _closures(takeoff),
-        _small_parts(takeoff),
+        _small_parts(takeoff, layout.scene.tape),
         _offcuts(takeoff),
         _counted_with(takeoff),
     )
@@ -197,15 +196,15 @@ def _closures(takeoff: Takeoff) -> List:
     return List("closures", (Field("Closures", "count"), Field("Length", "length")), rows)
 
 
-def _small_parts(takeoff: Takeoff) -> List:
+def _small_parts(takeoff: Takeoff, show: Tape) -> List:
     rows: list[tuple[Cell, ...]] = [
         (supply.what, supply.needed, supply.buy, "")
         for supply in (takeoff.screws, takeoff.cleats)
         if supply.needed
     ]
     if takeoff.sealant.bead:
-        feet = math.ceil(takeoff.sealant.bead / 12)
-        rows.append(("sealant, tubes", None, takeoff.sealant.tubes, f"{feet} ft of bead"))
+        bead = f"{show.rough(takeoff.sealant.bead)} of bead"
+        rows.append(("sealant, tubes", None, takeoff.sealant.tubes, bead))
     fields = (
         Field("What", share=2),
         Field("Needed", "count"),

@@ -31,7 +31,7 @@ from .leaf import (
     rectangle,
 )
 from .letters import width_of, wrapped
-from .plan_labels import area_of, pitch_of
+from .plan_labels import area_of
 
 MOST = 8
 """Short pieces that the cover names."""
@@ -165,7 +165,7 @@ def _column(facts: Sequence[tuple[str, str]], x: float, width: float) -> Block:
 
 def _roof_facts(layout: Layout) -> list[tuple[str, str]]:
     show, roof = layout.scene.tape, layout.scene.roof
-    pitches = ", ".join(dict.fromkeys(pitch_of(face.slope) for face in layout.roof.faces))
+    pitches = ", ".join(dict.fromkeys(layout.scene.tape.pitch(face.slope) for face in layout.roof.faces))
     area = area_of(sum(face.area for face in layout.roof.faces), layout)
     return [
         ("Roof", f"{roof.form}, {show(roof.length)} by {show(roof.width)} over the walls"),

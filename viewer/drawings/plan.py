@@ -27,7 +27,6 @@ from .plan_labels import (
     face_labels,
     outward,
     pinned,
-    pitch_of,
     point_of,
 )
 
@@ -102,7 +101,7 @@ def _key(layout: Layout, box: Box) -> Iterator[Block]:
             [
                 (
                     face.name,
-                    pitch_of(face.slope),
+                    layout.scene.tape.pitch(face.slope),
                     f"{math.degrees(face.slope):.1f}°",
                     area_of(face.area, layout),
                     str(sum(panel.face == index for panel in layout.panels)),

@@ -71,11 +71,6 @@ def outward(part: Part) -> Array:
     return np.asarray(out / np.linalg.norm(out))
 
 
-def pitch_of(slope: float) -> str:
-    """Return a slope as its rise in 12: ``6/12``, ``7 1/2 /12`` is written ``7.5/12``."""
-    return f"{round(12 * math.tan(slope), 2):g}/12"
-
-
 def area_of(square_inches: float, layout: Layout) -> str:
     """Return an area the way the scene writes its lengths."""
     if layout.scene.show == "mm":
@@ -87,7 +82,7 @@ def face_labels(face: Face, layout: Layout, chart: Chart) -> list[Item]:
     """Return the name, pitch and area of a face, and an arrow that points down its slope, where they fit it."""
     shape = shapely.Polygon([chart.place(point) for point in face.outline])
     down = np.array([math.sin(face.azimuth), math.cos(face.azimuth)])
-    texts = (face.name, pitch_of(face.slope), area_of(face.area, layout))
+    texts = (face.name, layout.scene.tape.pitch(face.slope), area_of(face.area, layout))
     places = _places(shape)
     for count, size in ((3, BODY), (3, SMALL), (2, SMALL), (1, SMALL)):
         for at in places:

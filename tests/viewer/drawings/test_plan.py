@@ -14,7 +14,6 @@ from trimwright.model.checks.run import check
 from trimwright.viewer.drawings.drawing import Area, Drawing, Words
 from trimwright.viewer.drawings.leaf import Imprint, Paper
 from trimwright.viewer.drawings.plan import plan
-from trimwright.viewer.drawings.plan_labels import pitch_of
 from trimwright.viewer.drawings.svg import svg_of
 
 ALL = [*NAMES, *OTHERS]
@@ -102,11 +101,6 @@ def test_face_names_stand_in_their_faces() -> None:
         face = next(face for face in found.roof.faces if face.name == item.text)
         away = np.array(item.at) - [center.x, center.y]
         assert away @ face.normal[:2] > 0
-
-
-@pytest.mark.parametrize(("slope", "says"), [(math.atan(0.5), "6/12"), (math.atan(7.5 / 12), "7.5/12")])
-def test_a_pitch_reads_as_rise_in_twelve(slope: float, says: str) -> None:
-    assert pitch_of(slope) == says
 
 
 def test_the_plan_of_a_pyramid_stays_as_it_is(golden) -> None:  # type: ignore[no-untyped-def]
