@@ -120,7 +120,7 @@ def _scribe(stand: Stand, ends: Array, crossing: float) -> tuple[Step, ...]:
         step("mark", "Set the piece dry. On its back scribe the ridge line, {at_ridge} from the low end, and the line "
              "of the face.", [(ends[top, 0], v[0]), (ends[top, 0], v[top + 1])], at_ridge=ends[top, 0]),
         step("mark", f"Mark where the two {stand.drip}s cross, on its bend, {{at_cross}} from the low end.",
-             at_cross=crossing),
+             [(crossing, v[stand.section.strip_of("face") + 1])], at_cross=crossing),
     )  # fmt: skip
 
 

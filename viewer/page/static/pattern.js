@@ -20,6 +20,8 @@ export function wholeDrawing(app, piece) {
     draw("text", { x: Math.max(4 + long, 130), y: tall + 19, class: "d-word", "text-anchor": "end", text: ends[1] }));
 }
 
+const ARM = 0.2; // inches
+
 // One end, enlarged, with the lines of its steps: those done, the one in hand, and those to come.
 export function endDrawing(app, piece, end, steps, now) {
   const { width, outline, bends } = piece.flat;
@@ -37,8 +39,8 @@ export function endDrawing(app, piece, end, steps, now) {
   const cut = end === "low" ? [last, first] : [first, last];
   const torn = tear(put([cut[0], 0])[0], 6, tall);
   const numbers = [];
-  const paths = steps.flatMap((step, i) => step.lines.map((points) => {
-    if (points.length > 1 && i === now) numbers.push([i, put(points[Math.floor(points.length / 2)])]);
+  const paths = steps.flatMap((step, i) => step.lines.flatMap(crossed).map((points) => {
+    if (i === now) numbers.push([i, put(points[Math.floor(points.length / 2)])]);
     return draw("path", { d: line(points.map(put)), class: `d-work d-${step.verb} ${i === now ? "d-now" : i < now ? "d-done" : "d-later"}` });
   }));
   const legs = piece.legs.filter(({ from, to }) => (to - from) * scale > 9).map(({ name, from, to }) =>
@@ -56,6 +58,9 @@ export function endDrawing(app, piece, end, steps, now) {
     ...numbers.slice(0, 1).map(([i, [at, y]]) => [i, [at + ((end === "low") === flip ? 15 : -15), y]]).map(([i, [x, y]]) => draw("g", { class: "d-number" }, draw("circle", { cx: x, cy: y, r: 9 }), draw("text", { x, y: y + 4, "text-anchor": "middle", text: i + 1 }))),
     draw("text", { x: put([end === "low" ? 0 : piece.length, 0])[0], y: tall + 22, class: "d-word", "text-anchor": (end === "low") === flip ? "end" : "start", text: `${end} end` }));
 }
+
+// A line; of a single point the two arms of a cross, in inches.
+export const crossed = (points) => (points.length > 1 ? [points] : points.flatMap(([u, v]) => [[[u - ARM, v - ARM], [u + ARM, v + ARM]], [[u - ARM, v + ARM], [u + ARM, v - ARM]]]));
 
 const spot = ([x, y], r) => draw("circle", { cx: x.toFixed(1), cy: y.toFixed(1), r, class: "d-screw" });
 

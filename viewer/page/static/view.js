@@ -8,6 +8,7 @@ import { watchFingers, watchKeys } from "./gestures.js";
 import { Looks } from "./looks.js";
 import { Overlay } from "./overlay.js";
 import { Pace } from "./pace.js";
+import { crossed } from "./pattern.js";
 import { hitAt, pickAt } from "./pick.js";
 import { Sky } from "./sky.js";
 import { buildWorld, disposeWorld, placeScrews } from "./world.js";
@@ -280,7 +281,7 @@ export class RoofView extends EventTarget {
       const [out, up] = [0, 1].map((k) => section[i - 1][k] + (section[i][k] - section[i - 1][k]) * share);
       return new THREE.Vector3(...place.map((row) => row[0] * u + row[1] * out + row[2] * up + row[3]));
     };
-    for (const line of lines) {
+    for (const line of lines.flatMap(crossed)) {
       const points = line.slice(1).flatMap((end, i) => dotted(line[i], end)).map(onRoof);
       if (points.length) this.overlay.stroke({ points, kind, group: "work" });
     }
