@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import secrets
 import tomllib
 from collections.abc import Callable, Mapping
 from concurrent.futures import ThreadPoolExecutor
@@ -112,15 +113,17 @@ class Bench:
         await self._answer()
 
     def begin(self, text: str, name: str, saved: bool = False) -> None:
-        """Take up another scene.
+        """Take up another scene, with a history of its own; what is not saved of the one before is left lying.
 
         Raises:
             TrimwrightError: The text is no TOML, or the name no name.
         """
         name = scene_name(name)
         _require_toml(text)
+        if self.text != self.saved and self.text not in beginnings().values():
+            self.folder.keep(secrets.token_hex(8), self.name, self.text)
         self.name, self.saved = name, text if saved else None
-        self.history = self.history.changed(text)
+        self.history = History(text)
         self._keep()
 
     def begin_with(self, text: str) -> None:

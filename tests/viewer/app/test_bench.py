@@ -139,6 +139,15 @@ def test_every_change_is_kept_before_it_is_answered(bench: Bench, tmp_path: Path
     assert copy.key == KEY and 'pitch = "9/12"' in Folder(tmp_path).kept(copy)
 
 
+def test_what_is_not_saved_is_left_lying_when_another_scene_is_taken_up(bench: Bench, told: Told) -> None:
+    acts(bench, change(PITCH, "9/12"), {"do": "begin", "name": "plain-hip"})
+    assert told.state["name"] == "plain-hip" and not told.state["undo"]
+    (left,) = told.state["left"]
+    assert left["name"] == "plain-gable"
+    acts(bench, {"do": "begin", "name": "plain-shed"}, {"do": "resume", "key": left["key"]})
+    assert 'pitch = "9/12"' in bench.text and told.state["name"] == "plain-gable" and told.state["left"] == []
+
+
 def test_what_another_left_is_offered_taken_up_and_thrown_away(tmp_path: Path, told: Told) -> None:
     folder = Folder(tmp_path)
     acts(Bench(OTHER, folder, Told().append), change(PITCH, "9/12"))

@@ -108,7 +108,7 @@ def test_a_card_waits_for_what_is_not_answered_yet(looking: Looking) -> None:
     looking.ask(f"{pieces}.set('E1-1', {{ ...{pieces}.get('E1-1'), ends: undefined }})")
     looking.ask("bench.roof.select('E1-1')")
     expect(looking.page.get_by_text("This piece is being worked out.")).to_be_visible()
-    looking.write("7/12", "roof", "pitch")
+    looking.ask("bench.roof.load(bench.roof.view.data)")
     expect(looking.page.locator(".tw-facts")).to_be_visible()
 
 

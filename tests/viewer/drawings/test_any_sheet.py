@@ -17,7 +17,7 @@ from trimwright.viewer.drawings.template import template
 IMPRINT = Imprint("Any roof", "2026-11-20")
 
 
-@settings(max_examples=10, phases=(Phase.explicit, Phase.generate))
+@settings(max_examples=6, phases=(Phase.explicit, Phase.generate))
 @given(scenes())
 def test_any_roof_can_be_drawn(raw: dict[str, Any]) -> None:
     try:

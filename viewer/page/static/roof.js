@@ -3,6 +3,10 @@
 import { button, make } from "./make.js";
 import { screenBlock } from "./screen.js";
 
+const opened = new Set(); // groups of view points that are open: they stay so when the sheet is made anew
+
+const group = (name, count, chips) => make("details", { open: opened.has(name), ontoggle: (event) => (event.target.open ? opened.add(name) : opened.delete(name)) }, make("summary", { text: `${name} (${count})` }), chips);
+
 const counted = (n, one, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
 
 export function roofSheet(app) {
@@ -10,6 +14,7 @@ export function roofSheet(app) {
   const short = data.pieces.filter((piece) => piece.short);
   const screws = data.screws.piece.length, panels = Object.keys(data.panels).length;
   const facts = make("p", { class: "tw-lead", text: [counted(data.pieces.length, "piece"), counted(screws, "screw"), counted(panels, "panel")].join(", ") });
+  const rest = view.step < view.steps ? make("p", { class: "tw-flag" }, make("span", { text: `Set so far: ${view.step} of ${view.steps} steps. ` }), button("Show all", () => (view.setStep(view.steps), view.select(null), app.open("roof")), { class: "tw-link" })) : null;
   const lands = make("div", { class: "tw-block" }, make("h3", { text: short.length ? "Where the short pieces land" : "No short piece: every length is alike" }), make("ul", { class: "tw-rows" }, short.map((piece) => make("li", {},
     button("", () => (view.standAt(`short piece ${piece.mark}`), app.choose(piece.mark)), { class: "tw-row" }, ),
   ))));
@@ -19,14 +24,14 @@ export function roofSheet(app) {
   const look = make("div", { class: "tw-block" }, make("h3", { text: "Look from" }));
   for (const [name, places] of groups) {
     const chips = make("div", { class: "tw-chips" }, places.map((place) => button(nameOf(place), () => go(app, place), { class: "tw-chip", title: place.title, "aria-label": place.title })));
-    look.append(name === "Whole roof" ? chips : make("details", {}, make("summary", { text: `${name} (${places.length})` }), chips));
+    look.append(name === "Whole roof" ? chips : group(name, places.length, chips));
   }
   const laps = lapsOf(data);
   if (laps.length) {
-    look.append(make("details", {}, make("summary", { text: `Every lap (${laps.length})` }), make("div", { class: "tw-chips" }, laps.map(([over, end, text]) =>
+    look.append(group("Every lap", laps.length, make("div", { class: "tw-chips" }, laps.map(([over, end, text]) =>
       button(text, () => (view.select(over.mark), view.lookAt(over.mark, end)), { class: "tw-chip" })))));
   }
-  return { title: "Roof", el: make("div", {}, facts, lands, look, showBlock(app), screenBlock(app)) };
+  return { title: "Roof", el: make("div", {}, facts, rest, lands, look, showBlock(app), screenBlock(app)) };
 }
 
 function go(app, place) {
@@ -39,7 +44,7 @@ function go(app, place) {
 function nameOf(place) {
   if (place.group === "Whole roof") return place.title;
   const apart = place.name.endsWith(" apart");
-  const words = place.name.replace(/^(corner|short piece)\s*/, "").replace(/ apart$/, "").replace(/^lap /, "");
+  const words = place.name.replace(/^(corner|short piece)\s*/, "").replace(/ apart$/, "").replace(/^lap /, "").replace(/^(outside|hip|ridge)-/, "$1 ");
   return apart ? `${words}, apart` : words;
 }
 

@@ -7,6 +7,7 @@ import { Form } from "./form.js";
 import { buySheet, compareSheet, fileSheet, textSheet } from "./sheets.js";
 
 const BROAD = matchMedia("(min-width: 1120px)");
+const SAID = 6000; // milliseconds that a word of success stays
 const SIGNS = {
   form: "M4 5h9M4 12h5M4 19h11M17 3v4M13 10v4M19 17v4",
   buy: "M3 5h3l3 11h9l2-8H7M10 20.500v.01M17 20.500v.01",
@@ -61,7 +62,10 @@ export function mountBench(host, act) {
     act({ do: key === "s" ? "save" : key === "y" || event.shiftKey ? "redo" : "undo" });
   });
 
+  // Says something over the view; what is not an error goes away by itself.
   function words(text, kind = "") {
+    clearTimeout(bench.said);
+    if (text && !kind) bench.said = setTimeout(() => words(""), SAID);
     notice.hidden = !text;
     notice.className = `tw-notice ${kind}`;
     notice.replaceChildren(...(text ? [make("span", { text }), button("Close", () => words(""), { class: "tw-notice-shut" })] : []));
@@ -148,6 +152,7 @@ export function mountBench(host, act) {
     const { state, before } = bench;
     if (state === before) return;
     bench.before = state;
+    if (state.name !== before.name || state.number !== before.number) bench.over = null; // asked about another scene
     if (state.key !== before.key) history.replaceState(null, "", `?work=${state.key}`);
     name.textContent = `${state.name}${state.unsaved ? " *" : ""}`;
     file.setAttribute("aria-label", `File: ${state.name}${state.unsaved ? ", not saved" : ""}`);
