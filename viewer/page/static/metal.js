@@ -7,8 +7,8 @@ const CUT = "#ecedea";
 const GLOSS = { paint: [0.2, 0.52], bare: [0.85, 0.4], matt: [0, 0.95] }; // metalness, roughness
 
 export function sheetMetal() {
-  const material = new THREE.MeshStandardMaterial({
-    flatShading: true, side: THREE.DoubleSide, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1,
+  const material = new THREE.MeshStandardMaterial({ // sheets are closed bodies: the far side is never seen, but would shine through
+    flatShading: true, side: THREE.FrontSide, shadowSide: THREE.DoubleSide, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1,
   });
   material.sides = { back: { value: new THREE.Color(PRIMER) }, cut: { value: new THREE.Color(CUT) } };
   material.onBeforeCompile = (shader) => {

@@ -6,6 +6,7 @@ import { OrbitControls, THREE } from "nicegui-scene";
 import { Flight, animate, around } from "./flight.js";
 import { watchFingers, watchKeys } from "./gestures.js";
 import { Looks } from "./looks.js";
+import { make } from "./make.js";
 import { Overlay } from "./overlay.js";
 import { Pace } from "./pace.js";
 import { crossed } from "./pattern.js";
@@ -30,7 +31,8 @@ export class RoofView extends EventTarget {
     this.camera = new THREE.PerspectiveCamera(26, 1, 0.1, 500);
     this.sky = new Sky(this.scene, this.renderer);
     this.overlay = new Overlay(this);
-    host.append(this.canvas, this.overlay.lines, this.overlay.box);
+    this.halves = ["First", "Second"].map((text) => make("span", { class: "tw-half", text, hidden: true }));
+    host.append(this.canvas, this.overlay.lines, this.overlay.box, ...this.halves);
     this.controls = new OrbitControls(this.camera, host); // on the host, so that a gesture may begin on a note
     this.controls.screenSpacePanning = true;
     this.flight = new Flight(this.camera, this.controls, () => this.draw());
@@ -108,6 +110,7 @@ export class RoofView extends EventTarget {
     if (this.other) this.paintTwice(width, height);
     else renderer.render(scene, camera);
     this.overlay.box.hidden = Boolean(this.other);
+    for (const half of this.halves) half.hidden = !this.other;
     if (!this.other) this.overlay.place();
   }
 
@@ -117,6 +120,7 @@ export class RoofView extends EventTarget {
     const { renderer, camera, scene } = this;
     const wide = width > height;
     const [w, h] = wide ? [width / 2, height] : [width, height / 2];
+    Object.assign(this.halves[1].style, wide ? { left: `${w}px`, top: 0 } : { left: 0, top: `${h}px` });
     const fov = camera.fov;
     if (wide) camera.fov = (360 / Math.PI) * Math.atan(2 * Math.tan((fov * Math.PI) / 360));
     camera.aspect = w / h;
