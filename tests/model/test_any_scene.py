@@ -4,7 +4,7 @@ from typing import Any
 
 import numpy as np
 from any_scene import scenes
-from hypothesis import event, given
+from hypothesis import event, given, settings
 
 from trimwright.model.checks.run import check
 from trimwright.model.errors import TrimwrightError
@@ -12,6 +12,7 @@ from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_of
 
 
+@settings(max_examples=25)
 @given(scenes())
 def test_any_scene_is_laid_out_or_refused_in_words(raw: dict[str, Any]) -> None:
     try:
