@@ -3,7 +3,7 @@
 import { THREE } from "nicegui-scene";
 
 const REST = 500; // milliseconds without a change
-const SHARP = 2, COARSE = 0.75; // pixels drawn to a pixel of the page
+const SHARP = 2, COARSE = 0.6; // pixels drawn to a pixel of the page
 
 const SOFTWARE = /swiftshader|llvmpipe|softpipe|software|basic render/i; // drawing libraries without hardware, by the names they give
 
