@@ -1,4 +1,4 @@
-"""Thickness by gauge and by weight. Trust: pub2 for gauges (read in transcriptions), pub for copper.
+"""Thickness by gauge and by weight. Trust: pub2 for gauges (read in copies), pub for copper.
 
 Copper: Copper Development Association handbook, table 1.1.3.
 """

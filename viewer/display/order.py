@@ -59,11 +59,11 @@ def steps_of(layout: Layout) -> tuple[Step, ...]:
 def _trim(layout: Layout, part: Part, number: int, order: Mapping[str, int]) -> Step:
     short = ", the short piece" if part.piece.short else ""
     says = f"{part.run.name}, {layout.scene.tape(part.length)}{short}"
-    over = tuple(mark for mark in _under(part) if order[mark] < order[part.mark])
+    over = tuple(mark for mark in under_of(part) if order[mark] < order[part.mark])
     return Step(number, "trim", frozenset({part.mark}), part.mark, says, over, away_of(part))
 
 
-def _under(part: Part) -> tuple[str, ...]:
+def under_of(part: Part) -> tuple[str, ...]:
     """Return the marks of the pieces that a piece lies over."""
     laps = [lap.other for lap in part.laps if lap.lies == "over"]
     joints = [other for joint in part.joints if joint.lies == "over" for other in joint.others]

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
+from trimwright.model.units import Tape
 
 from ..report.words import lengths_of
 from .clear import cleared
@@ -102,7 +103,7 @@ def _key(layout: Layout, box: Box) -> Iterator[Block]:
                 (
                     face.name,
                     layout.scene.tape.pitch(face.slope),
-                    f"{math.degrees(face.slope):.1f}°",
+                    _other(face.slope, layout.scene.tape),
                     area_of(face.area, layout),
                     str(sum(panel.face == index for panel in layout.panels)),
                 )
@@ -111,6 +112,11 @@ def _key(layout: Layout, box: Box) -> Iterator[Block]:
             box.width * 0.7,
         )
     )
+
+
+def _other(slope: float, show: Tape) -> str:
+    """Return a slope in the measure that its pitch is not written in: an angle, or a share."""
+    return f"{math.degrees(slope):.1f}°" if show.style == "feet" else f"{100 * math.tan(slope):.1f} %"
 
 
 def _drawn(layout: Layout, pins: Sequence[Pin], box: Box, tall: float) -> Block:

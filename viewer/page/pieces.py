@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from trimwright.model.layout import Layout, Part
 from trimwright.model.takeoff.plan import Plan
 
+from ..display.order import under_of
 from ..report.report import pieces_of as reported
 from ..report.short import where_of
 from .model_file import METRES, to_metres, turned
@@ -45,7 +46,7 @@ def pieces_of(layout: Layout, place: Mapping[str, int]) -> list[Values]:
                 "length": round(part.length, DIGITS),
                 "says": show(part.length),
                 "step": place[part.mark],
-                "under": _under(part),
+                "under": list(under_of(part)),
                 "along": _plain(turned(along)),
                 "facing": _plain(turned(facing_of(part, out, up))),
                 "middle": _plain(to_metres(_middle(part))),
@@ -111,13 +112,6 @@ def lift_of(part: Part) -> Array:
     level = {"eave": 0.35, "rake": 0.7, "high": 1.75, "hip": 1.75, "ridge": 2.2}[part.run.trim]
     aside = 0.0 if len(part.run.edge.faces) == 2 else 0.55
     return np.asarray((up + out * aside) * (level + 0.03 * part.piece.number))
-
-
-def _under(part: Part) -> list[str]:
-    """Return the marks of the pieces that this one lies over."""
-    marks = [lap.other for lap in part.laps if lap.lies == "over"]
-    marks += [other for joint in part.joints if joint.lies == "over" for other in joint.others]
-    return list(dict.fromkeys(marks))
 
 
 def _legs(part: Part) -> list[Values]:

@@ -17,7 +17,7 @@ CAUTIONS = (
 
 TRUST: dict[Trust, str] = {
     "pub": "read in the published source",
-    "pub2": "read in another page's transcription of the source",
+    "pub2": "read in another page's copy of the source",
     "practice": "common practice of the trade, no published source",
     "memory": "from memory",
 }
