@@ -82,14 +82,16 @@ def _under(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
     ends = _square_at_ridge(under)
     relief = under.thickness + CLEARANCE
     ends[face + 1 :] = under.cut(crossing - normal * CLEARANCE, normal)[face + 1 :]
-    # The other slope's upper bend line, on this face: the underlap stays below it.
-    start = under.on_sheet(face, over.point(0.0, over.section.strip_of("face")))
+    # The other slope's upper bend line, on this face: the underlap stays below it by the relief.
+    bend = over.section.strip_of("face")
+    down = under.toward(face, over.point(0.0, bend + 1) - over.point(0.0, bend))
+    start = under.on_sheet(face, over.point(0.0, bend)) + relief * down / np.linalg.norm(down)
     way = under.toward(face, -over.along)
     slope = way[0] / way[1]
     limit = under.cut(crossing + normal * UNDERLAP, normal)[face]
 
     def below(v: float) -> float:
-        return float(start[0] + (v - relief - start[1]) * slope)
+        return float(start[0] + (v - start[1]) * slope)
 
     def stop(v: float) -> float:
         return float(limit[0] + (limit[1] - limit[0]) * (v - v0) / (v1 - v0))

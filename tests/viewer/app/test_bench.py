@@ -85,6 +85,17 @@ def test_only_parts_that_changed_are_sent(bench: Bench) -> None:
     assert set(bench.fresh()) == {"finish"}
 
 
+def test_what_is_seen_and_the_rest_are_each_sent_once(tmp_path: Path) -> None:
+    sent: list[set[str]] = []
+    bench = Bench(
+        KEY, Folder(tmp_path), lambda state: state.get("waiting") is False and sent.append(set(bench.fresh()))
+    )
+    acts(bench, {"do": "ready"})
+    sent.clear()
+    acts(bench, change(["colors", "walls"], "#123456"))
+    assert sent == [{"finish"}, set()]
+
+
 def test_a_field_that_cannot_be_read_says_so_and_the_last_view_stays(bench: Bench, told: Told) -> None:
     acts(bench, {"do": "ready"}, change(PITCH, "6/1x"))
     state = told.state

@@ -16,6 +16,7 @@ from tests.zoo import NAMES, layout
 from trimwright.model.checks.run import check
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
+from trimwright.viewer.page.model_file import METRES, to_metres
 from trimwright.viewer.page.page import page_of, write_page
 from trimwright.viewer.page.payload import payload_of
 
@@ -40,6 +41,28 @@ def test_glb_holds_every_piece_where_it_is(name: str) -> None:
         box = np.array([[low[0], low[2], -high[1]], [high[0], high[2], -low[1]]]) * 0.0254
         np.testing.assert_allclose(by_place[place].bounds, box, atol=1e-5)
         assert max(body["lines"]) < len(by_place[place].vertices)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_panels_of_a_face_are_one_body_that_knows_each_and_has_lines_where_it_is_painted(name: str) -> None:
+    here = layout(name)
+    payload = payload_of(here, ())
+    scene = trimesh.load(io.BytesIO(base64.b64decode(payload["glb"])), file_type="glb", process=False)
+    meshes = {mesh.metadata["body"]: mesh for mesh in scene.geometry.values()}
+    panels = {panel.name: panel for panel in here.panels}
+    for place, body in enumerate(payload["bodies"]):
+        if body["kind"] != "pan":
+            continue
+        mesh, first = meshes[place], [start for _, start in body["panels"]]
+        for (panel, start), end in zip(body["panels"], [*first[1:], len(mesh.faces)], strict=True):
+            points = mesh.vertices[np.unique(mesh.faces[start:end])]
+            outline = to_metres(panels[panel].outline)
+            near = np.linalg.norm(points[:, None] - outline[None], axis=2).min(axis=0)
+            assert near.max() < here.scene.metal.thickness * METRES, panel
+            room = 2.0 * METRES + here.scene.panels.seam * METRES
+            assert (points > outline.min(axis=0) - room).all() and (points < outline.max(axis=0) + room).all()
+        painted = {tuple(at) for at in mesh.vertices[mesh.vertex_attributes["_side"].ravel() > 0].tolist()}
+        assert {tuple(at) for at in mesh.vertices[body["lines"]].tolist()} <= painted
 
 
 @pytest.mark.parametrize("name", NAMES)
