@@ -268,14 +268,15 @@ def test_peak_the_piece_underneath() -> None:
     first, last = RAKE.face
     q_first = RAKE.top_of_face
     top = ridge + q_first * tan(a) - CLEARANCE / cos(a)
-    gap = STEEL + CLEARANCE
+    lip = q_first - (STEEL + CLEARANCE)
 
-    # The other slope's bend under the lip: its points are x up that slope from the ridge and q_first square to it.
-    # In this slope's own frame, the two slopes 2a apart: u = -x cos 2a + q_first sin 2a, q = x sin 2a + q_first cos 2a.
+    # A sheet and a clearance below the other slope's bend under its lip: points x up that slope from the ridge and
+    # `lip` square to it. In this slope's own frame, the two slopes 2a apart: u = -x cos 2a + lip sin 2a,
+    # q = x sin 2a + lip cos 2a.
     def under_lip(v: float) -> float:
-        q = q_first - (v - first) + gap
-        x = (q - q_first * cos(2 * a)) / sin(2 * a)
-        return ridge - x * cos(2 * a) + q_first * sin(2 * a)
+        q = q_first - (v - first)
+        x = (q - lip * cos(2 * a)) / sin(2 * a)
+        return ridge - x * cos(2 * a) + lip * sin(2 * a)
 
     # The plumb line 1 1/2 in past the ridge: level h = u cos a - q sin a.
     def past(v: float) -> float:
