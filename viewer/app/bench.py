@@ -56,6 +56,7 @@ class Bench:
         problems: What keeps the present text from an answer.
         sent: The parts of the view that the browser has.
         refused: What could not be put on the bench before the browser was there.
+        here: Whether its browser is there.
     """
 
     def __init__(self, key: str, folder: Folder, tell: Callable[[Values], None]) -> None:
@@ -70,6 +71,7 @@ class Bench:
         self.problems: list[str] = []
         self.sent: dict[str, bytes] = {}
         self.refused = ""
+        self.here = False
         self._answered: str | None = None
         self._work: asyncio.Task[None] | None = None
         self._seen = asyncio.Event()
@@ -126,14 +128,18 @@ class Bench:
         self.history = History(text)
         self._keep()
 
-    def begin_with(self, text: str) -> None:
+    def begin_with(self, text: str, name: str, saved: str | None) -> None:
         """Lie ready with ``text``: nothing came before it, and nothing is kept until it changes.
 
         Raises:
             TrimwrightError: It is no TOML.
         """
         _require_toml(text)
-        self.history = History(text)
+        self.name, self.saved, self.history = name, saved, History(text)
+
+    def follow(self, other: Bench) -> None:
+        """Lie ready with what ``other`` has, its history with it."""
+        self.name, self.saved, self.history = other.name, other.saved, other.history
 
     def replace(self, text: str) -> None:
         """Put another text in the place of the present one.

@@ -6,7 +6,9 @@ import asyncio
 import gc
 import secrets
 import sys
+from collections.abc import Mapping
 from pathlib import Path
+from typing import Any
 from urllib.parse import quote
 
 from fastapi import FastAPI
@@ -37,39 +39,70 @@ benches: dict[str, Bench] = {}
 
 
 def page_for(folder: Folder, scene: str | None) -> None:
-    """Build the page of one browser: its own bench, taken up again where its working copy is."""
+    """Build the page of one browser: its own bench, with what was on it before the page was loaded again."""
     ui.add_css(styles())
     ui.query("body").style("overflow: hidden")
-    ui.context.client.content.classes("tw-whole-page")
-    key = _key(folder, context.client.request.query_params.get("work", ""))
+    client = context.client
+    client.content.classes("tw-whole-page")
+    asked = client.request.query_params.get("work", "")
     view = BenchView()
-    bench = Bench(key, folder, view.tell)
-    view.on_act(bench.act)
-    benches[key] = bench
-    context.client.on_delete(lambda: benches.pop(key, None) if benches.get(key) is bench else None)
-    _take_up(bench, scene)
+    bench = Bench(secrets.token_hex(8), folder, view.tell)
+
+    async def act(what: Mapping[str, Any]) -> None:
+        if what.get("do") == "ready":
+            take_up(bench, asked)
+        await bench.act(what)
+
+    def gone() -> None:
+        if benches.get(bench.key) is bench:
+            del benches[bench.key]
+
+    view.on_act(act)
+    client.on_connect(lambda: seat(bench))
+    client.on_disconnect(lambda: setattr(bench, "here", False))
+    client.on_delete(gone)
+    benches[bench.key] = bench
+    if scene:
+        _put(bench, scene)
 
 
-def _key(folder: Folder, asked: str) -> str:
-    """Return the key that a browser had before, if that is kept and nobody is at it; else a new one."""
-    if asked and asked not in benches and any(copy.key == asked for copy in folder.copies()):
-        return asked
-    return secrets.token_hex(8)
+def seat(bench: Bench) -> None:
+    """Note that somebody is at ``bench``; where its key has gone to another page meanwhile, it gets a new one."""
+    bench.here = True
+    if benches.setdefault(bench.key, bench) is not bench:
+        bench.key = secrets.token_hex(8)
+        benches[bench.key] = bench
 
 
-def _take_up(bench: Bench, scene: str | None) -> None:
-    """Put on the bench what was on it before, or else the scene that the server was started with."""
-    folder = bench.folder
+def take_up(bench: Bench, asked: str) -> None:
+    """Put on a bench what lay on the one of the key ``asked``, and give it that key, unless somebody is there.
+
+    A page that is loaded again asks for the key that it had. By the time the new page is ready, the old one is gone;
+    where it is not, there are two pages, and the new one begins with a copy of what the other has.
+    """
+    before = benches.get(asked)
     try:
-        copy = folder.copy_of(bench.key)
-        if copy:
-            bench.name, text = copy.name, folder.kept(copy)
-            bench.saved = folder.read(copy.name) if folder.has(copy.name) else None
-            bench.begin_with(text)
-        elif scene:
-            text = folder.read(scene)
-            bench.name, bench.saved = scene, text
-            bench.begin_with(text)
+        if before is not None:
+            bench.follow(before)
+        elif (copy := bench.folder.copy_of(asked)) is not None:
+            saved = bench.folder.read(copy.name) if bench.folder.has(copy.name) else None
+            bench.begin_with(bench.folder.kept(copy), copy.name, saved)
+        else:
+            return
+    except TrimwrightError as error:
+        bench.refused = " ".join(lines_of(error))
+        return
+    if before is None or not before.here:
+        del benches[bench.key]
+        bench.key = asked
+        benches[asked] = bench
+
+
+def _put(bench: Bench, scene: str) -> None:
+    """Put the scene on a bench that the server was started with."""
+    try:
+        text = bench.folder.read(scene)
+        bench.begin_with(text, scene, text)
     except TrimwrightError as error:
         bench.refused = " ".join(lines_of(error))
 

@@ -94,13 +94,14 @@ def test_camera_step_and_sheet_stay_through_a_change(looking: Looking) -> None:
 
 def test_who_stands_at_a_view_point_stands_there_on_the_changed_roof(looking: Looking) -> None:
     looking.ask("bench.roof.standAt('bare')")
-    marks = "[...document.querySelectorAll('.tw-note-piece:not([hidden])')].length"
-    before, shown = looking.ask("bench.roof.view.place.eye"), looking.ask(marks)
+    marks = "document.querySelector('.tw-note-piece:not([hidden])') !== null"
+    looking.wait_for(marks)
+    before = looking.ask("bench.roof.view.place.eye")
     looking.write("60'", "roof", "length")
     after = looking.ask("bench.roof.view.place.eye")
     assert looking.ask("bench.roof.view.place.name") == "bare" and looking.ask("bench.roof.view.looks.apart")
     assert after != before and looking.ask("bench.roof.view.camera.position.toArray()") != before
-    assert shown and looking.ask(marks)
+    looking.wait_for(marks)
 
 
 def test_a_card_waits_for_what_is_not_answered_yet(looking: Looking) -> None:
@@ -219,13 +220,25 @@ def test_killed_in_the_middle_of_edits_nothing_is_lost(chromium: Browser, tmp_pa
     server.kill()
     address = one.page.url
     server.start()
-    again = Looking(context, address)
-    expect(again.field("roof", "pitch")).to_have_value("8/12")
+    for again in (Looking(context, address), Looking(context, address)):
+        expect(again.field("roof", "pitch")).to_have_value("8/12")
     stranger = Looking(context, server.url)
     stranger.page.locator(".tw-file-button").click()
     expect(stranger.page.get_by_text("Left unfinished")).to_be_visible()
     server.kill()
     context.close()
+
+
+def test_a_page_loaded_again_shows_what_it_showed(looking: Looking) -> None:
+    looking.write("9/12", "roof", "pitch")
+    address = looking.page.url
+    looking.page.reload()
+    looking.wait_for("shown >= 1")
+    looking.open_form()
+    expect(looking.field("roof", "pitch")).to_have_value("9/12")
+    assert looking.page.url == address
+    looking.page.get_by_label("Undo").click()
+    expect(looking.field("roof", "pitch")).to_have_value("6/12")
 
 
 @pytest.mark.parametrize(

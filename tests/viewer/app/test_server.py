@@ -8,7 +8,7 @@ from pathlib import Path
 import httpx
 import pytest
 from loops import finish
-from nicegui.testing import user_simulation
+from nicegui.testing import User, user_simulation
 
 from trimwright.viewer.app import server
 from trimwright.viewer.app.beginnings import PLAIN
@@ -54,19 +54,50 @@ def test_a_working_copy_is_taken_up_by_its_key_but_only_by_one(tmp_path: Path) -
 
     async def go() -> None:
         async with user_simulation(root=lambda: server.page_for(folder, None)) as user:
-            await user.open(f"/?work={key}")
+            await ready(user, key)
             assert only_bench().key == key and only_bench().name == "shed"
-            await user.open(f"/?work={key}")
-            assert len({bench.key for bench in server.benches.values()}) == 2
+            await ready(user, key)
+            one, two = server.benches.values()
+            assert one.key == key != two.key and two.text == one.text == PLAIN["plain-shed"]
 
     finish(go())
+
+
+def test_a_page_that_is_loaded_again_has_its_scene_and_its_history(tmp_path: Path) -> None:
+    async def go() -> None:
+        async with user_simulation(root=lambda: server.page_for(Folder(tmp_path), None)) as user:
+            await ready(user)
+            bench = only_bench()
+            await bench.act({"do": "change", "path": ["roof", "pitch"], "value": "4/12"})
+            (socket,) = user.client._socket_to_document_id
+            user.client.handle_disconnect(socket)
+            assert not bench.here
+            await ready(user, bench.key)
+            again = only_bench()
+            assert again is not bench and again.here
+            assert (again.key, again.name, again.history) == (bench.key, bench.name, bench.history)
+            await again.act({"do": "undo"})
+            assert again.text == next(iter(PLAIN.values()))
+
+            # The network of the first page comes back: it has lost its key to the second, and goes on by itself.
+            server.seat(bench)
+            assert bench.key != again.key and server.benches == {bench.key: bench, again.key: again}
+
+    finish(go())
+
+
+async def ready(user: User, key: str = "") -> None:
+    """Open a page, with the key of an earlier one, and wait until it has taken up its scene."""
+    await user.open(f"/?work={key}")
+    user.find(BenchView).trigger("act", {"do": "ready"})
+    await asyncio.sleep(0.05)
 
 
 @pytest.mark.parametrize("key", ["../../etc", "b" * 16, "<script>"])
 def test_a_key_that_nobody_has_is_not_taken(tmp_path: Path, key: str) -> None:
     async def go() -> None:
         async with user_simulation(root=lambda: server.page_for(Folder(tmp_path), None)) as user:
-            await user.open(f"/?work={key}")
+            await ready(user, key)
             assert only_bench().key != key
 
     finish(go())
