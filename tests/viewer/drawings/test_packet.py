@@ -2,7 +2,6 @@
 
 import io
 import re
-import time
 from functools import cache
 from pathlib import Path
 
@@ -201,14 +200,12 @@ end_pitch = "8/12"
 """
 
 
-def test_a_packet_of_forty_pieces_is_written_in_time_and_small(tmp_path: Path) -> None:
+def test_a_packet_of_forty_pieces_is_small_and_tells_each_page(tmp_path: Path) -> None:
     plan = build(scene_from(FORTY, "forty.toml"))
     assert len(plan.parts) >= 40
     findings, takeoff = check(plan), timed_takeoff(plan)
     told: list[tuple[str, int, int]] = []
-    start = time.process_time()
     bound = bind(plan, findings, takeoff, Imprint("Long house"), progress=lambda *step: told.append(step))
     write_packet(bound, tmp_path / "packet.pdf")
-    assert time.process_time() - start < 20
     assert (tmp_path / "packet.pdf").stat().st_size < 10e6
     assert [number for _, number, _ in told] == list(range(1, told[0][2] + 1))

@@ -4,13 +4,39 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import BrowserContext, Page
+from playwright.sync_api import Browser, BrowserContext, Page
 
 from tests.zoo import layout
 from trimwright.model.checks.run import check
+from trimwright.model.pipeline import build
+from trimwright.model.scene.read import scene_from
 from trimwright.viewer.page.page import page_of
 
 PROBES = Path(__file__).with_name("probes.js")
+
+
+LONG_STORE = """
+title = "Long store"
+[roof]
+form = "hip"
+length = "400'"
+width = "60'"
+pitch = "6/12"
+overhang = { eave = "12 in" }
+[metal]
+stock = ["4'"]
+[screws]
+spacing = "5 in"
+first = "3 in"
+ends = ["3 in", "6 in"]
+"""
+"""A roof of some four hundred pieces and five thousand screws."""
+
+
+def page_from(text: str) -> str:
+    """The page of a scene's text."""
+    layout = build(scene_from(text))
+    return page_of(layout, check(layout))
 
 
 @cache
@@ -71,3 +97,9 @@ def opened(context: BrowserContext, text: str, file: Path) -> Looking:
     looking.page.goto(file.as_uri())
     looking.page.wait_for_selector("body[data-ready]", state="attached", timeout=60_000)
     return looking
+
+
+def long_store(browser: Browser, folder: Path) -> Looking:
+    """Open the page of the long store."""
+    context = browser.new_context(viewport={"width": 1280, "height": 800}, reduced_motion="reduce")
+    return opened(context, page_from(LONG_STORE), folder / "roof.html")
