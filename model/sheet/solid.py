@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import shapely
@@ -14,6 +15,9 @@ from .sheet import Sheet
 Array = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
+FORMED = 1000
+"""Sheets of which the form is kept: few change when a scene does."""
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Solid:
@@ -21,7 +25,7 @@ class Solid:
 
     Attributes:
         vertices: ``(n, 3) float, inches, scene frame``; the corners of the painted side, then those of the back in
-            the same order.
+            the same order. Solids of one shape share the other two arrays.
         faces: ``(m, 3) int``; counter-clockwise seen from outside.
         side: ``(m,) int8``: 1 on the painted side, -1 on the back, 0 on the cut edges.
     """
@@ -40,12 +44,47 @@ class Solid:
 def thicken(sheet: Sheet, placement: Array) -> Solid:
     """Fold ``sheet``, give it its thickness and set it in place.
 
-    A corner shared by facets is offset so that it lies half a thickness off each of them.
-
     Args:
         sheet: What to fold.
         placement: ``(4, 4)``: from ``(u, out, up)`` to the scene frame; may mirror.
     """
+    one = formed(_Shape(sheet))
+    vertices = one.vertices @ placement[:3, :3].T + placement[:3, 3]
+    mirrored = np.linalg.det(placement[:3, :3]) < 0
+    faces = np.ascontiguousarray(one.faces[:, ::-1]) if mirrored else one.faces
+    return Solid(vertices, faces, one.side)
+
+
+class _Shape:
+    """What the form of a sheet depends on: it equals that of any other sheet of the same lines."""
+
+    def __init__(self, sheet: Sheet) -> None:
+        self.sheet = sheet
+        section = sheet.section
+        lines = [section.points, section.v, sheet.low, sheet.high]
+        lines += [line for tab in sheet.tabs for line in (tab.hinge, tab.flap)]
+        tabs = tuple((tab.strip, tab.angle) for tab in sheet.tabs)
+        self._content = (
+            section.thickness,
+            tabs,
+            *(line.tobytes() for line in lines),
+            *(hole.tobytes() for hole in sheet.holes),
+        )
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Shape) and self._content == other._content
+
+    def __hash__(self) -> int:
+        return hash(self._content)
+
+
+@lru_cache(FORMED)
+def formed(shape: _Shape) -> Solid:
+    """Return a sheet folded, with its thickness, in its own frame ``(u, out, up)``.
+
+    A corner shared by facets is offset so that it lies half a thickness off each of them.
+    """
+    sheet = shape.sheet
     parts = facets(sheet)
     index: dict[tuple[float, float], int] = {}
     owners: list[list[int]] = []
@@ -81,10 +120,7 @@ def thicken(sheet: Sheet, placement: Array) -> Solid:
     sides = np.concatenate([np.stack([b, a, a + n], axis=1), np.stack([b, a + n, b + n], axis=1)])
     faces = np.concatenate([top, top[:, ::-1] + n, sides])
     side = np.repeat(np.array([1, -1, 0], dtype=np.int8), [len(top), len(top), len(sides)])
-    vertices = np.concatenate([middle + offset, middle - offset]) @ placement[:3, :3].T + placement[:3, 3]
-    if np.linalg.det(placement[:3, :3]) < 0:
-        faces = faces[:, ::-1]
-    return Solid(vertices, np.ascontiguousarray(faces), side)
+    return Solid(np.concatenate([middle + offset, middle - offset]), faces, side)
 
 
 def _edges(loop: list[int]) -> list[tuple[int, int]]:

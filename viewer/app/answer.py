@@ -64,12 +64,16 @@ class Answer:
         findings: What is wrong with it.
         takeoff: What to buy for it.
         view: What the viewer tells of it, each part as JSON.
+        summary: The few lines that are always in sight: short pieces, findings, what to buy.
+        shopping: The lists of what to buy, each as headings and rows of text.
     """
 
     sight: Sight
     findings: tuple[Finding, ...]
     takeoff: Takeoff
     view: dict[str, bytes]
+    summary: Values
+    shopping: Values
 
     @property
     def layout(self) -> Layout:
@@ -97,7 +101,9 @@ def answer_to(sight: Sight) -> Answer:
     """
     findings = check(sight.layout)
     takeoff = timed_takeoff(sight.layout, seconds=PATIENCE)
-    return Answer(sight, findings, takeoff, _as_json(told_of(sight.stage, findings, takeoff)))
+    view = _as_json(told_of(sight.stage, findings, takeoff))
+    summary = _summary(sight.layout, findings, takeoff)
+    return Answer(sight, findings, takeoff, view, summary, _shopping(sight.layout, takeoff))
 
 
 def _as_json(parts: Values) -> dict[str, bytes]:
@@ -143,12 +149,11 @@ def _spacing(scene: Scene) -> float:
     return max(1.0, value if isinstance(value, float) else min(value))
 
 
-def summary_of(answer: Answer) -> Values:
-    """Return the few lines that are always in sight: short pieces, findings, what to buy."""
-    show = answer.layout.scene.tape
-    short = shortest_first(answer.layout)
-    bought = sum(count for trim in answer.takeoff.trim for _, count in trim.counts)
-    lengths = f"{bought} length{'' if bought == 1 else 's'} of trim, {_panels(answer.takeoff)}"
+def _summary(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff) -> Values:
+    show = layout.scene.tape
+    short = shortest_first(layout)
+    bought = sum(count for trim in takeoff.trim for _, count in trim.counts)
+    lengths = f"{bought} length{'' if bought == 1 else 's'} of trim, {_panels(takeoff)}"
     if short:
         first = short[0]
         more = f", and {len(short) - 1} more" if len(short) > 1 else ""
@@ -158,8 +163,8 @@ def summary_of(answer: Answer) -> Values:
     return {
         "short": words,
         "mark": short[0].mark if short else None,
-        "findings": counted(answer.findings),
-        "errors": any(finding.severity == "error" for finding in answer.findings),
+        "findings": counted(findings),
+        "errors": any(finding.severity == "error" for finding in findings),
         "buy": lengths,
     }
 
@@ -169,15 +174,10 @@ def _panels(takeoff: Takeoff) -> str:
     return f"{count} panel{'' if count == 1 else 's'}"
 
 
-def shopping_of(answer: Answer) -> Values:
-    """Return the lists of what to buy, each as headings and rows of text."""
-    show = answer.layout.scene.tape
-    lists = [
-        each
-        for each in lists_of(answer.layout, answer.takeoff)
-        if each.name not in ("cutting", "counted with")
-    ]
-    lists.append(lengths_list(answer.layout, answer.takeoff))
+def _shopping(layout: Layout, takeoff: Takeoff) -> Values:
+    show = layout.scene.tape
+    lists = [each for each in lists_of(layout, takeoff) if each.name not in ("cutting", "counted with")]
+    lists.append(lengths_list(layout, takeoff))
     return {
         "lists": [
             {
@@ -189,7 +189,7 @@ def shopping_of(answer: Answer) -> Values:
             }
             for each in lists
         ],
-        "proofs": list(proofs(answer.takeoff)),
+        "proofs": list(proofs(takeoff)),
     }
 
 

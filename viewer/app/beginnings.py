@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import cache
 from pathlib import Path
 
 _PLAIN = """# {about}
@@ -40,7 +41,8 @@ ZOO = Path(__file__).resolve().parents[2] / "scenes"
 """The zoo, where this file lies in the repository."""
 
 
-def beginnings() -> dict[str, str]:
+@cache
+def beginnings() -> Mapping[str, str]:
     """Return the texts of all scenes to begin with, by name."""
     zoo = sorted(ZOO.glob("*.toml")) if ZOO.is_dir() else []
     return {**PLAIN, **{path.stem: path.read_text(encoding="utf-8") for path in zoo}}

@@ -14,7 +14,7 @@ from trimwright.model.errors import SceneError, TrimwrightError
 from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.trim import Start
 
-from .answer import Answer, Sight, answer_to, shopping_of, sight_of, starts_of, summary_of
+from .answer import Answer, Sight, answer_to, sight_of, starts_of
 from .beginnings import beginnings
 from .fields import BY_TEXT, STARTS, TRIM_OF, Field, shown, written
 from .folder import Folder, FolderError, scene_name
@@ -277,7 +277,7 @@ class Bench:
         if layout:
             state["sizes"] = sizes_of(layout)
         if self.answer:
-            state |= {"summary": summary_of(self.answer), "shopping": shopping_of(self.answer)}
+            state |= {"summary": self.answer.summary, "shopping": self.answer.shopping}
         self.tell(state)
 
     async def _answer(self) -> None:

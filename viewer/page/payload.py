@@ -1,4 +1,4 @@
-"""What the viewer is handed: the bodies as binary glTF, and everything that is written or chosen as plain values."""
+"""What the viewer is handed: the shapes of the bodies, and everything that is written or chosen as plain values."""
 
 from __future__ import annotations
 
@@ -21,9 +21,9 @@ from ..display.order import steps_of
 from ..display.stage import Stage, stage_of
 from ..display.view import CAUTION, PANELS
 from ..report.words import CAUTIONS, TRUST, amount, limit_words
-from .model_file import METRES, claddings_of, glb_of, to_metres, turned
 from .pieces import cards_of, lift_of, pieces_of
 from .places import close_places, label_of, whole_places
+from .shapes import METRES, Shapes, claddings_of, shapes_of, to_metres, turned
 
 Values = dict[str, Any]
 
@@ -72,15 +72,18 @@ def seen_of(stage: Stage) -> Values:
     face_of = {panel.name: layout.roof.faces[panel.face].name for panel in layout.panels}
     claddings = claddings_of(stage.bodies, face_of)
     bodies = [body for body in stage.bodies if body.kind not in PANELS] + [one.body for one in claddings]
-    glb, lines = glb_of(bodies)
+    shapes = shapes_of(bodies)
     steps = steps_of(layout)
     place = {face_of.get(name, name): step.number for step in steps for name in step.names}
     show = layout.scene.tape
     values: Values = {
         "title": layout.scene.title,
         "tape": {"style": show.style, "denominator": show.denominator},
-        "glb": base64.b64encode(glb).decode("ascii"),
-        "bodies": _bodies(bodies, lines, place, layout, {one.body.name: one.panels for one in claddings}),
+        "shapes": {
+            name: base64.b64encode(getattr(shapes, name)).decode("ascii")
+            for name in ("points", "side", "faces", "lines")
+        },
+        "bodies": _bodies(bodies, shapes, place, layout, {one.body.name: one.panels for one in claddings}),
         "pieces": pieces_of(layout, place),
         "panels": {
             panel.name: {
@@ -112,17 +115,17 @@ def seen_of(stage: Stage) -> Values:
 
 def _bodies(
     bodies: Sequence[Body],
-    lines: Sequence[list[int]],
+    shapes: Shapes,
     place: Mapping[str, int],
     layout: Layout,
     panels: Mapping[str, Sequence[tuple[str, int]]],
 ) -> list[Values]:
-    """Return what each body is, the step that sets it, the lines along it, and the way it is lifted."""
+    """Return what each body is, the size of its shape, the step that sets it, and the way it is lifted."""
     lifts = {part.mark: lift_of(part) for part in layout.parts}
     lifts |= {face.name: face.normal * PANEL_LIFT for face in layout.roof.faces}
     result = []
-    for body, line in zip(bodies, lines, strict=True):
-        values: Values = {"kind": body.kind, "name": body.name, "step": 0, "lines": line}
+    for body, counts in zip(bodies, shapes.counts.tolist(), strict=True):
+        values: Values = {"kind": body.kind, "name": body.name, "step": 0, "counts": counts}
         if body.kind in ("trim", "pan"):
             lift = [round(float(one), 4) for one in turned(lifts[body.name])]
             values |= {"step": place[body.name], "lift": lift}

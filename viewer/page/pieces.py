@@ -15,7 +15,7 @@ from trimwright.model.takeoff.plan import Plan
 from ..display.order import under_of
 from ..report.report import pieces_of as reported
 from ..report.short import where_of
-from .model_file import METRES, to_metres, turned
+from .shapes import METRES, to_metres, turned
 
 Array = NDArray[np.float64]
 Values = dict[str, Any]

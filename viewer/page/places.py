@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from ..display.notes import Label, Line
 from ..display.stage import Stage
 from ..display.view import PANELS, ViewPoint
-from .model_file import METRES, to_metres, turned
+from .shapes import METRES, to_metres, turned
 
 Array = NDArray[np.float64]
 Values = dict[str, Any]

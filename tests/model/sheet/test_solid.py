@@ -1,6 +1,7 @@
 """Solids are closed, as heavy as their flat pattern, and clear of one another: checked with manifold3d and trimesh."""
 
 import itertools
+from dataclasses import replace
 
 import manifold3d
 import numpy as np
@@ -9,7 +10,7 @@ import trimesh
 from zoo import NAMES, OTHERS, layout
 
 from trimwright.model.layout import Layout
-from trimwright.model.sheet.solid import Solid
+from trimwright.model.sheet.solid import Solid, formed, thicken
 
 ALL = [*NAMES, *OTHERS]
 SOUND = [name for name in ALL if name != "slip-shed"]
@@ -45,6 +46,19 @@ def test_solids_are_watertight_and_face_outward(name: str) -> None:
         assert mesh.is_winding_consistent, part.mark
         assert manifold(part.solid).status() == manifold3d.Error.NoError, part.mark
         assert mesh.volume > 0, part.mark
+
+
+def test_a_form_that_is_kept_is_that_of_the_sheet() -> None:
+    formed.cache_clear()
+    parts = [part for part in layout("harbour-office").parts if not part.sheet.tabs]
+    fresh = [thicken(part.sheet, part.placement) for part in parts]
+    changed = [replace(part.sheet, high=part.sheet.high + np.array([1.0, 0.0])) for part in parts]
+    for part, sheet, once in zip(parts, changed, fresh, strict=True):
+        again, other = thicken(part.sheet, part.placement), thicken(sheet, part.placement)
+        assert (again.vertices == once.vertices).all() and (again.faces == once.faces).all()
+        assert other.volume - once.volume == pytest.approx(
+            (sheet.area - part.sheet.area) * part.run.section.thickness, rel=1e-3
+        )
 
 
 @pytest.mark.parametrize("name", ALL)

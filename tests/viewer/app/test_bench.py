@@ -75,7 +75,7 @@ def test_a_change_redraws_view_short_piece_findings_and_shopping_list(bench: Ben
     assert after["number"] == before["number"] + 1 and after["current"]
     assert after["summary"]["short"] != before["summary"]["short"]
     assert after["shopping"] != before["shopping"]
-    assert {"glb", "bodies", "pieces"} <= set(bench.fresh())
+    assert {"shapes", "bodies", "pieces"} <= set(bench.fresh())
 
 
 def test_only_parts_that_changed_are_sent(bench: Bench) -> None:

@@ -1,10 +1,11 @@
 """The page as a file: what it weighs, what it holds, what it prints, and what it does where it cannot draw."""
 
 import base64
-import io
 import json
 import re
+from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pytest
@@ -16,44 +17,60 @@ from tests.zoo import NAMES, layout
 from trimwright.model.checks.run import check
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
-from trimwright.viewer.page.model_file import METRES, to_metres
 from trimwright.viewer.page.page import page_of, write_page
 from trimwright.viewer.page.payload import payload_of
+from trimwright.viewer.page.shapes import METRES, to_metres
 
 HOSTILE = "</script><script>document.title='taken'</script><img src=x onerror=\\\"document.title='taken'\\\">"
 
 SCENE = '[roof]\nform = "gable"\nlength = "14\'"\nwidth = "12\'"\npitch = "6/12"\n'
 
 
+def shapes_in(payload: dict[str, Any]) -> Iterator[tuple[trimesh.Trimesh, np.ndarray, np.ndarray]]:
+    """The mesh, the sides of its vertices and the lines of each body, taken apart as the page does it."""
+    kinds = {"points": ("<f4", 3), "side": ("i1", 1), "faces": ("<u4", 3), "lines": ("<u4", 2)}
+    points, side, faces, lines = (
+        np.frombuffer(base64.b64decode(payload["shapes"][name]), kind).reshape(-1, wide)
+        for name, (kind, wide) in kinds.items()
+    )
+    counts = np.array([body["counts"] for body in payload["bodies"]])
+    ends = counts.cumsum(axis=0)
+    assert ends[-1].tolist() == [len(points), len(faces), len(lines)] and len(side) == len(points)
+    for (v, f, k), (v_end, f_end, k_end) in zip(ends - counts, ends, strict=True):
+        mesh = trimesh.Trimesh(points[v:v_end], faces[f:f_end], process=False)
+        yield mesh, side[v:v_end, 0], lines[k:k_end]
+
+
 @pytest.mark.parametrize("name", NAMES)
-def test_glb_holds_every_piece_where_it_is(name: str) -> None:
+def test_shapes_are_those_of_the_pieces_where_they_are(name: str) -> None:
     here = layout(name)
     payload = payload_of(here, check(here))
-    scene = trimesh.load(io.BytesIO(base64.b64decode(payload["glb"])), file_type="glb", process=False)
-    bodies = payload["bodies"]
-    assert len(scene.geometry) == len(bodies)
-    by_place = {mesh.metadata["body"]: mesh for mesh in scene.geometry.values()}
-    for place, body in enumerate(bodies):
+    solids = {part.mark: part.solid for part in here.parts}
+    found = 0
+    for body, (mesh, _, lines) in zip(payload["bodies"], shapes_in(payload), strict=True):
         if body["kind"] != "trim":
             continue
-        solid = next(part for part in here.parts if part.mark == body["name"]).solid
+        found += 1
+        solid = solids[body["name"]]
         low, high = solid.vertices.min(axis=0), solid.vertices.max(axis=0)
         box = np.array([[low[0], low[2], -high[1]], [high[0], high[2], -low[1]]]) * 0.0254
-        np.testing.assert_allclose(by_place[place].bounds, box, atol=1e-5)
-        assert max(body["lines"]) < len(by_place[place].vertices)
+        np.testing.assert_allclose(mesh.bounds, box, atol=1e-5)
+        mesh.merge_vertices()
+        assert mesh.is_watertight
+        assert mesh.volume == pytest.approx(solid.volume * 0.0254**3, rel=1e-3)
+        assert len(lines) and lines.max() < body["counts"][0]
+    assert found == len(here.parts)
 
 
 @pytest.mark.parametrize("name", NAMES)
 def test_panels_of_a_face_are_one_body_that_knows_each_and_has_lines_where_it_is_painted(name: str) -> None:
     here = layout(name)
     payload = payload_of(here, ())
-    scene = trimesh.load(io.BytesIO(base64.b64decode(payload["glb"])), file_type="glb", process=False)
-    meshes = {mesh.metadata["body"]: mesh for mesh in scene.geometry.values()}
     panels = {panel.name: panel for panel in here.panels}
-    for place, body in enumerate(payload["bodies"]):
+    for body, (mesh, side, lines) in zip(payload["bodies"], shapes_in(payload), strict=True):
         if body["kind"] != "pan":
             continue
-        mesh, first = meshes[place], [start for _, start in body["panels"]]
+        first = [start for _, start in body["panels"]]
         for (panel, start), end in zip(body["panels"], [*first[1:], len(mesh.faces)], strict=True):
             points = mesh.vertices[np.unique(mesh.faces[start:end])]
             outline = to_metres(panels[panel].outline)
@@ -61,8 +78,8 @@ def test_panels_of_a_face_are_one_body_that_knows_each_and_has_lines_where_it_is
             assert near.max() < here.scene.metal.thickness * METRES, panel
             room = 2.0 * METRES + here.scene.panels.seam * METRES
             assert (points > outline.min(axis=0) - room).all() and (points < outline.max(axis=0) + room).all()
-        painted = {tuple(at) for at in mesh.vertices[mesh.vertex_attributes["_side"].ravel() > 0].tolist()}
-        assert {tuple(at) for at in mesh.vertices[body["lines"]].tolist()} <= painted
+        painted = {tuple(at) for at in mesh.vertices[side > 0].tolist()}
+        assert {tuple(at) for at in mesh.vertices[lines.ravel()].tolist()} <= painted
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -16,7 +16,7 @@ import { buildWorld, disposeWorld, placeScrews } from "./world.js";
 
 const SLIDE = 600; // milliseconds that a piece takes to its place
 const AWAY = 0.55; // metres that it comes from
-const SHAPES = ["glb", "bodies", "screws"]; // what the world is built from
+const SHAPES = ["shapes", "bodies", "screws"]; // what the world is built from
 
 export class RoofView extends EventTarget {
   constructor(host) {
@@ -46,10 +46,10 @@ export class RoofView extends EventTarget {
 
   // data: what payload.py hands out. When another roof was there before, the looks stay, and so does the eye, unless
   // it stands at a view point: then it stands at that of the new roof.
-  async load(data) {
+  load(data) {
     const before = this.data;
     this.looks ??= new Looks(this.sky);
-    const world = before && SHAPES.every((part) => data[part] === before[part]) ? this.world : await buildWorld(data, this.looks);
+    const world = before && SHAPES.every((part) => data[part] === before[part]) ? this.world : buildWorld(data, this.looks);
     if (this.world && world !== this.world) disposeWorld(this.world);
     this.looks.take(data);
     Object.assign(this, { data, world, selected: null, sliding: null });

@@ -1,6 +1,6 @@
 // The roof as things to draw: a mesh and its bend lines for every body, and all screws as one.
 
-import { THREE, GLTFLoader } from "nicegui-scene";
+import { THREE } from "nicegui-scene";
 
 export function bytes(text) {
   const letters = atob(text), result = new Uint8Array(letters.length);
@@ -8,29 +8,35 @@ export function bytes(text) {
   return result;
 }
 
-export async function buildWorld(data, finish) {
-  const group = new THREE.Group();
-  const gltf = await new GLTFLoader().parseAsync(bytes(data.glb).buffer, "");
-  const bodies = new Array(data.bodies.length);
-  gltf.scene.traverse((node) => {
-    if (node.isMesh) bodies[node.userData.body] = node; // a loader may rename nodes: identity travels in the extras
-  });
-  const byName = new Map();
-  bodies.forEach((mesh, index) => {
-    const body = data.bodies[index];
-    mesh.removeFromParent();
-    mesh.userData = { ...body, index, home: mesh.position.clone() };
+const numbers = (text, Kind) => new Kind(bytes(text).buffer);
+
+export function buildWorld(data, finish) {
+  const group = new THREE.Group(), byName = new Map();
+  const points = numbers(data.shapes.points, Float32Array), side = numbers(data.shapes.side, Int8Array);
+  const faces = numbers(data.shapes.faces, Uint32Array), lines = numbers(data.shapes.lines, Uint32Array);
+  const at = [0, 0, 0]; // vertices, faces and lines of the bodies before
+  const bodies = data.bodies.map((body, index) => {
+    const part = (all, which, wide, each = wide) => new THREE.BufferAttribute(all.subarray(at[which] * wide, (at[which] + body.counts[which]) * wide), each);
+    const shape = new THREE.BufferGeometry(), edges = new THREE.BufferGeometry();
+    shape.setAttribute("position", part(points, 0, 3));
+    shape.setAttribute("_side", part(side, 0, 1));
+    shape.setIndex(part(faces, 1, 3, 1));
+    shape.computeBoundingBox();
+    shape.computeBoundingSphere();
+    edges.setAttribute("position", shape.getAttribute("position"));
+    edges.setIndex(part(lines, 2, 2, 1));
+    Object.assign(edges, { boundingBox: shape.boundingBox, boundingSphere: shape.boundingSphere });
+    body.counts.forEach((count, which) => (at[which] += count));
+
+    const mesh = new THREE.Mesh(shape);
+    mesh.userData = { ...body, index, home: mesh.position.clone(), edges: new THREE.LineSegments(edges, finish.lineOf(body)) };
     mesh.castShadow = true;
     mesh.receiveShadow = true;
-    const lines = new THREE.BufferGeometry();
-    lines.setAttribute("position", mesh.geometry.getAttribute("position"));
-    lines.setIndex(body.lines);
-    Object.assign(lines, { boundingBox: mesh.geometry.boundingBox, boundingSphere: mesh.geometry.boundingSphere }); // the loader has them
-    mesh.userData.edges = new THREE.LineSegments(lines, finish.lineOf(body));
     mesh.userData.edges.raycast = () => {};
     mesh.add(mesh.userData.edges);
     group.add(mesh);
     byName.set(`${body.kind} ${body.name}`, mesh);
+    return mesh;
   });
   const screws = buildScrews(data, finish);
   group.add(screws);

@@ -1,4 +1,4 @@
-"""The bodies of a stage as binary glTF: metres, y up, identity in the extras; and the lines along their bends."""
+"""The shapes of bodies as plain numbers: metres, y up; and the lines along their bends."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from itertools import groupby
 
 import numpy as np
-import trimesh
 from numpy.typing import NDArray
 
 from ..display.body import Body, merged
@@ -71,38 +70,44 @@ def claddings_of(bodies: Iterable[Body], face_of: Mapping[str, str]) -> list[Cla
     return result
 
 
-def glb_of(bodies: Sequence[Body]) -> tuple[bytes, list[list[int]]]:
-    """Return a GLB of ``bodies``, one node each, and the lines of each one.
+@dataclass(frozen=True, slots=True, eq=False)
+class Shapes:
+    """The meshes of bodies, one after another; a body's indices count from its own first vertex.
 
-    Each vertex carries its side as the attribute ``_SIDE``: 1 painted, -1 back, 0 cut edge. A node's extras hold
-    its place in ``bodies``. Lines are pairs of indices into the vertices of their node.
+    Attributes:
+        points: ``(n, 3) float32``, metres, y up; no two sides of a body share a vertex.
+        side: ``(n,) int8``: 1 painted, -1 back, 0 cut edge.
+        faces: ``(m, 3) uint32``: vertices; counter-clockwise seen from outside.
+        lines: ``(k, 2) uint32``: vertices between which a line is drawn.
+        counts: ``(bodies, 3) int``: how many vertices, faces and lines each body has.
     """
+
+    points: NDArray[np.float32]
+    side: NDArray[np.int8]
+    faces: NDArray[np.uint32]
+    lines: NDArray[np.uint32]
+    counts: Ints
+
+
+def shapes_of(bodies: Sequence[Body]) -> Shapes:
+    """Return the shapes of ``bodies``."""
     vertices, faces, side = merged([(body.vertices, body.faces, body.side) for body in bodies])
-    owner = np.repeat(np.arange(len(bodies)), [len(body.faces) for body in bodies])
-    cladding = np.array([body.kind in PANELS for body in bodies])[owner]
+    facets = np.array([len(body.faces) for body in bodies])
+    cladding = np.repeat([body.kind in PANELS for body in bodies], facets)
     old, kept, split = _split_by_side(faces, side)
     first = np.zeros(len(vertices), dtype=np.int64)
     first[old[::-1]] = np.arange(len(old))[::-1]
     drawn = first[_sharp_edges(vertices, faces, (side > 0) | ~cladding)]
-    ends = np.cumsum([len(body.vertices) for body in bodies])
-    corners = np.concatenate([[0], np.searchsorted(old, ends)])
-    facets = np.cumsum([0, *(len(body.faces) for body in bodies)])
-    strokes = np.concatenate([[0], np.searchsorted(drawn[:, 0], corners[1:])])
-    points = to_metres(vertices[old])
-    scene = trimesh.Scene()
-    lines = []
-    for place, start in enumerate(corners[:-1]):
-        own = slice(start, corners[place + 1])
-        mesh = trimesh.Trimesh(
-            points[own],
-            split[facets[place] : facets[place + 1]] - start,
-            process=False,
-            metadata={"body": place},
-        )
-        mesh.vertex_attributes["side"] = kept[own].astype(np.float32)
-        scene.add_geometry(mesh, node_name=f"body {place}", geom_name=f"body {place}")
-        lines.append((drawn[strokes[place] : strokes[place + 1]] - start).ravel().tolist())
-    return scene.export(file_type="glb", include_normals=False), lines
+    ends = np.searchsorted(old, np.cumsum([len(body.vertices) for body in bodies]))
+    starts = np.concatenate([[0], ends[:-1]])
+    strokes = np.diff(np.searchsorted(drawn[:, 0], ends), prepend=0)
+    return Shapes(
+        to_metres(vertices[old]).astype("<f4"),
+        kept.astype(np.int8),
+        (split - np.repeat(starts, facets)[:, None]).astype("<u4"),
+        (drawn - np.repeat(starts, strokes)[:, None]).astype("<u4"),
+        np.stack([ends - starts, facets, strokes], axis=1),
+    )
 
 
 def _split_by_side(faces: Ints, side: NDArray[np.int8]) -> tuple[Ints, NDArray[np.int64], Ints]:
