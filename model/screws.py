@@ -118,7 +118,7 @@ def metal_between(sheet: Sheet, across: float) -> tuple[float, float]:
     ends = []
     for cut, pick in ((sheet.low, max), (sheet.high, min)):
         crossing = []
-        for (u0, v0), (u1, v1) in itertools.pairwise(cut):
+        for (u0, v0), (u1, v1) in itertools.pairwise(cut.tolist()):
             if v0 <= across <= v1 and v1 > v0:
                 crossing.append(u0 + (u1 - u0) * (across - v0) / (v1 - v0))
         ends.append(float(pick(crossing)))
@@ -191,11 +191,10 @@ def _driven(
     fold, normal = strip_fold(one.run.section, strip)
     turn = one.placement[:3, :3]
     facing = turn @ normal
-    for u in at:
-        point = turn @ (fold @ [u, across, 1.0]) + one.placement[:3, 3]
-        yield Screw(
-            one.piece.mark, u - low, across, point + facing * (one.run.section.thickness / 2), facing, placed
-        )
+    flat = np.array([(u, across, 1.0) for u in at]).reshape(-1, 3)
+    points = flat @ (turn @ fold).T + one.placement[:3, 3] + facing * (one.run.section.thickness / 2)
+    for u, point in zip(at, points, strict=True):
+        yield Screw(one.piece.mark, u - low, across, point, facing, placed)
 
 
 def _check_placed(fitted: Sequence[Fitted], scene: Scene) -> None:

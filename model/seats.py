@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 import numpy as np
@@ -68,14 +69,18 @@ def tilt(start: float, end: float, first: Array, last: Array) -> Array:
         first: ``(2,) float, inches``: shift ``(out, up)``.
         last: The same.
     """
-    axis = np.array([end - start, *(last - first)])
-    axis /= np.linalg.norm(axis)
-    out = np.array([0.0, 1.0, 0.0]) - axis[1] * axis
-    out /= np.linalg.norm(out)
-    motion = np.eye(4)
-    motion[:3, :3] = np.column_stack([axis, out, np.cross(axis, out)])
-    motion[:3, 3] = np.array([start, *first]) - motion[:3, 0] * start
-    return motion
+    rise = (float(last[0] - first[0]), float(last[1] - first[1]))
+    far = math.hypot(end - start, *rise)
+    x, y, z = (end - start) / far, rise[0] / far, rise[1] / far
+    flat = math.hypot(x, z)  # out stays square to the axis and level with it
+    return np.array(
+        [
+            [x, -x * y / flat, -z / flat, start - x * start],
+            [y, flat, 0.0, first[0] - y * start],
+            [z, -y * z / flat, x / flat, first[1] - z * start],
+            [0.0, 0.0, 0.0, 1.0],
+        ]
+    )
 
 
 def _on_top(

@@ -41,8 +41,9 @@ def panel_bodies(layout: Layout, order: int) -> Iterator[Body]:
         closures = {panel.name: list(panel.closures) for panel in panels}
         yield from _bodies("seam", feet, _standing(_all(feet), face.normal, height), order)
         folded: tuple[tuple[Kind, dict[str, list[Array]]], ...] = (("hook", hooks), ("closure", closures))
+        middle = [panel.outline.mean(axis=0) for panel in panels]
         for kind, strips in folded:
-            middles = [panel.outline.mean(axis=0) for panel in panels for _ in strips[panel.name]]
+            middles = np.repeat(middle, [len(strips[panel.name]) for panel in panels], axis=0)
             yield from _bodies(kind, strips, _sheets(_all(strips), middles, face.normal, thickness), order)
 
 
@@ -61,7 +62,7 @@ def _bodies(
             yield Body(kind, name, *(merged(parts) if len(parts) > 1 else parts[0]), order)
 
 
-def _sheets(strips: list[Array], middles: list[Array], up: Array, thickness: float) -> Iterator[Mesh | None]:
+def _sheets(strips: list[Array], middles: Array, up: Array, thickness: float) -> Iterator[Mesh | None]:
     """Yield convex strips as sheets, painted where they face away from the middle of their pan; None for nothing."""
     if not strips:
         return
