@@ -20,6 +20,7 @@ from .fields import BY_TEXT, STARTS, TRIM_OF, Field, shown, written
 from .folder import Folder, FolderError, scene_name
 from .form import form_of, sections_of, sizes_of
 from .history import History
+from .left import left_in
 from .text import value_at, with_value
 
 Values = dict[str, Any]
@@ -268,11 +269,7 @@ class Bench:
             "drawn": self.sight is not None and self.sight.text == self.text,
             "files": self.folder.names(),
             "begin": list(beginnings()),
-            "left": [
-                {"key": copy.key, "name": copy.name, "changed": copy.changed}
-                for copy in self.folder.copies()
-                if copy.key != self.key
-            ][:12],
+            "left": left_in(self.folder, self.key),
         }
         if layout:
             state["sizes"] = sizes_of(layout)

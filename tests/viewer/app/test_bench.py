@@ -172,6 +172,22 @@ def test_what_another_left_is_offered_taken_up_and_thrown_away(tmp_path: Path, t
     assert folder.copies() == []
 
 
+def test_only_what_was_changed_is_left_unfinished(tmp_path: Path, told: Told) -> None:
+    folder = Folder(tmp_path)
+    folder.write("loft", PLAIN["plain-shed"])
+    folder.keep(OTHER, "loft", PLAIN["plain-shed"])
+    folder.keep("c" * 16, "plain-hip", PLAIN["plain-hip"])
+    mine = Bench(KEY, folder, told.append)
+    acts(mine, {"do": "ready"})
+    assert told.state["left"] == []
+    folder.keep(OTHER, "loft", PLAIN["plain-shed"].replace("3/12", "4/12"))
+    folder.keep("c" * 16, "plain-hip", "no TOML")
+    (tmp_path / ".trimwright" / f"odd~{'d' * 16}.toml").write_bytes(b"\xff")
+    acts(mine, {"do": "ready"})
+    gists = {one["name"]: one["gist"] for one in told.state["left"]}
+    assert gists == {"loft": "shed, 16' x 10', 4/12", "plain-hip": "", "odd": ""}
+
+
 def test_two_benches_know_nothing_of_each_other(tmp_path: Path) -> None:
     one, two = (Bench(key, Folder(tmp_path), Told().append) for key in (KEY, OTHER))
     acts(one, change(PITCH, "9/12"))

@@ -4,6 +4,8 @@ import { button, make } from "trimwright/make.js";
 
 const GIVEN = [["page.html", "Page", "the roof in one file that opens offline, on a phone, too"], ["packet.pdf", "Packet", "plan, cut sheets and lists for the site, as PDF"], ["what-to-buy.xlsx", "Shopping list", "for a spreadsheet"], ["pieces.csv", "Piece list", "for a spreadsheet"]];
 
+const when = (seconds) => new Date(seconds * 1000).toLocaleString([], { dateStyle: "medium", timeStyle: "short" });
+
 const block = (title, ...kids) => make("div", { class: "tw-block" }, make("h3", { text: title }), ...kids);
 
 export function fileSheet(bench) {
@@ -15,7 +17,9 @@ export function fileSheet(bench) {
   const file = make("input", { type: "file", accept: ".toml,text/plain", class: "tw-upload", "aria-label": "A scene from this device", onchange: () => file.files[0] && upload(bench, file.files[0]) });
   const chips = (names, what) => make("div", { class: "tw-chips" }, names.map((one) => button(one, () => act({ do: what, name: one }), { class: "tw-chip" })));
   const left = state.left.length ? block("Left unfinished", make("ul", { class: "tw-rows" }, state.left.map((one) => make("li", { class: "tw-left" },
-    button(`${one.name}, ${new Date(one.changed * 1000).toLocaleString([], { dateStyle: "medium", timeStyle: "short" })}`, () => act({ do: "resume", key: one.key }), { class: "tw-link" }),
+    make("div", { class: "tw-left-what" },
+      button(one.name, () => act({ do: "resume", key: one.key }), { class: "tw-link" }),
+      make("p", { class: "tw-quiet", text: [one.gist, when(one.changed)].filter(Boolean).join(" · ") })),
     button("Throw away", () => act({ do: "discard", key: one.key }), { class: "tw-chip", "aria-label": `Throw away the working copy of ${one.name}` }))))) : null;
   return { title: "File", el: make("div", { class: "tw-file" },
     block(state.unsaved ? `Not saved: ${state.name}; a working copy is kept` : `Saved: ${state.name}`,
