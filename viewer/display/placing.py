@@ -25,6 +25,10 @@ class Box:
     right: float
     bottom: float
 
+    def holds(self, x: float, y: float) -> bool:
+        """Return whether a point is in it."""
+        return self.left <= x <= self.right and self.top <= y <= self.bottom
+
     def overlaps(self, other: Box, gap: float = 0.0) -> bool:
         """Return whether two boxes come closer than ``gap``."""
         return (

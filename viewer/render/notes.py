@@ -78,8 +78,8 @@ class Frame:
 
 def write(
     sheet: Sheet, stage: Stage, view: ViewPoint, frames: Sequence[Frame], taken: list[Box]
-) -> list[int]:
-    """Write labels, lines and pins; return the numbers of the pins that are in sight."""
+) -> dict[int, Box]:
+    """Write labels, lines and pins; return where the pins stand that are in sight, by their numbers."""
     hues = {body.name: HUES[body.trim] for body in stage.bodies if body.trim}
     hues |= dict.fromkeys(view.highlight, SHORT)
     main = [
@@ -95,7 +95,7 @@ def write(
     for frame in main:
         others = [other.box for other in frames if other is not frame]
         _labels(sheet, frame, view.labels, hues, boxes + others)
-    return _pins(sheet, main[0], stage.pins, boxes) if view.pins else []
+    return _pins(sheet, main[0], stage.pins, boxes) if view.pins else {}
 
 
 def _rings(sheet: Sheet, frame: Frame, stage: Stage, view: ViewPoint) -> None:
@@ -266,8 +266,8 @@ def _cut(sheet: Sheet, frame: Frame, line: Line, color: Color) -> None:
                 sheet.line([tuple(pixels[i]), tuple(pixels[i + 1])], 1.8, color, 150)
 
 
-def _pins(sheet: Sheet, frame: Frame, pins: Sequence[Pin], boxes: list[Box]) -> list[int]:
-    """Draw the pins that are in sight, worst first; return their numbers."""
+def _pins(sheet: Sheet, frame: Frame, pins: Sequence[Pin], boxes: list[Box]) -> dict[int, Box]:
+    """Draw the pins that are in sight, worst first; return where they stand."""
     size = 0.021 * frame.tall
     rank = {"error": 3, "warning": 2, "note": 1}
     shown = [pin for pin in pins if frame.visible(np.array([pin.point]))[0]]
@@ -282,7 +282,7 @@ def _pins(sheet: Sheet, frame: Frame, pins: Sequence[Pin], boxes: list[Box]) -> 
                 rank[pin.severity],
             )
         )
-    drawn = []
+    drawn = {}
     for pin, spot in zip(shown, _place(frame, wants, boxes), strict=True):
         if spot is None:
             continue
@@ -292,7 +292,7 @@ def _pins(sheet: Sheet, frame: Frame, pins: Sequence[Pin], boxes: list[Box]) -> 
         sheet.line([(x, y), spot.anchor], 1.8, color)
         sheet.dot(spot.anchor, size * 0.2, color, PAPER)
         pin_mark(sheet, pin, (x, y), size)
-        drawn.append(pin.number)
+        drawn[pin.number] = box
     return drawn
 
 

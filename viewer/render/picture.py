@@ -152,7 +152,7 @@ def drawn(stage: Stage, view: ViewPoint, size: tuple[int, int] = SIZE) -> Image.
         taken.append(Box(wide * (1 - PANEL), 0, wide, room[1]))
     pins = write(sheet, stage, view, frames, taken)
     if view.pins:
-        _findings(sheet, stage.pins, pins, wide, room[1], high)
+        _findings(sheet, stage.pins, list(pins), wide, room[1], high)
     elif view.legend:
         _legend(sheet, view.legend, wide, room[1], high)
     _caption(sheet, stage, view, wide, high, strip)

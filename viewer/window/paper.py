@@ -64,10 +64,10 @@ def foot_of(title: str, says: str, wide: int) -> Image.Image:
 
 def noted(
     picture: NDArray[np.uint8], depth: Floats, shot: Shot, stage: Stage, view: ViewPoint, card: Box | None
-) -> Image.Image:
-    """Return the window's picture with its notes and pins, clear of the card and the foot."""
+) -> tuple[Image.Image, dict[int, Box]]:
+    """Return the window's picture with its notes and pins, clear of card and foot, and where each pin stands."""
     high, wide = picture.shape[:2]
     sheet = Sheet(Image.fromarray(picture))
     taken = [Box(0, high - FOOT, wide, high), *([card] if card else [])]
-    write(sheet, stage, view, [Frame(shot, Box(0, 0, wide, high), depth, high)], taken)
-    return sheet.finished()
+    pins = write(sheet, stage, view, [Frame(shot, Box(0, 0, wide, high), depth, high)], taken)
+    return sheet.finished(), pins

@@ -48,7 +48,7 @@ KEYS = (
     ("t", "what is written, or not"),
     ("p", "panels on, or off"),
     ("c", "pieces told apart, or the finished look"),
-    ("click", "read a piece"),
+    ("click", "read a piece, or the finding of a pin"),
     ("Escape", "let go of it"),
     ("s", "save this view as a picture"),
     ("h", "these keys, or not"),

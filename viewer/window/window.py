@@ -90,6 +90,7 @@ class Window:
         self.state = at_view(self.stage, FIRST, len(self.steps))
         self.moved = False
         self.said = ""
+        self.pins: dict[int, Box] = {}
         self.plotter = pv.Plotter(
             off_screen=off_screen,
             lighting="none",
@@ -141,22 +142,27 @@ class Window:
         if key == "s":
             self._save()
             return
-        before, self.said = self.state, ""
-        self.state = pressed(key.lower() if len(key) == 1 else key, before, self.stage, self.steps)
-        if self.state.view != before.view or key == "Home":
-            self._draw(self.stage.view(self.state.view).shots[0])
-        elif self.state.finding is not None and self.state.finding != before.finding:
-            self.moved = True
-            self._draw(self._at_finding(self.state.finding))
-        elif self.state != before:
-            if self.state.done == before.done + 1 and key == "Right":
-                self._slide_in(before)
-            self._draw()
+        self._take(pressed(key.lower() if len(key) == 1 else key, self.state, self.stage, self.steps), key)
 
     def click(self, x: float, y: float) -> None:
-        """Read the piece at a pixel, counted from the lower left corner; let go of the last one beside them all."""
-        self.state = replace(self.state, chosen=self.drawing.under(x, y), finding=None)
-        self._draw()
+        """Read the finding or the piece at a pixel, counted from the lower left corner; beside all, let go of it."""
+        down = self.plotter.render_window.GetActualSize()[1] - y
+        pin = next((number for number, box in self.pins.items() if box.holds(x, down)), None)
+        chosen = None if pin else self.drawing.under(x, y)
+        self._take(replace(self.state, chosen=chosen, finding=pin))
+
+    def _take(self, state: State, key: str = "") -> None:
+        """Draw another state; where a key led to it, the way that the key asks for."""
+        before, self.state, self.said = self.state, state, ""
+        if state.view != before.view or key == "Home":
+            self._draw(self.stage.view(state.view).shots[0])
+        elif state.finding is not None and state.finding != before.finding:
+            self.moved = True
+            self._draw(self._at_finding(state.finding))
+        elif state != before:
+            if state.done == before.done + 1 and key == "Right":
+                self._slide_in(before)
+            self._draw()
 
     def look(self, shot: Shot) -> None:
         """Look from another place, as the mouse does."""
@@ -178,7 +184,9 @@ class Window:
         done, count = self.state.done, len(self.steps)
         says = self.said or (f"{done} of {count} steps done" if done < count else shown.title)
         self.overlay.show(False)
-        notes = noted(self.drawing.picture(), self.drawing.depth(), self.drawing.shot(), stage, shown, box)
+        notes, self.pins = noted(
+            self.drawing.picture(), self.drawing.depth(), self.drawing.shot(), stage, shown, box
+        )
         self.overlay.lay("notes", notes)
         self.overlay.lay("card", card, (EDGE, high - EDGE - card.height) if card else (0, 0))
         self.overlay.lay("foot", foot_of(self.layout.scene.title, says, wide))

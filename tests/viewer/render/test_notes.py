@@ -62,4 +62,4 @@ def test_pins_in_sight_are_told_and_no_others() -> None:
     drawn = write(sheet, stage, view, frames_of(view), [])
     assert len(drawn) > len(stage.pins) / 2
     assert set(map(str, drawn)) == set(sheet.texts)
-    assert write(Recorder(), stage, view, frames_of(view, depth=1.0), []) == []
+    assert write(Recorder(), stage, view, frames_of(view, depth=1.0), []) == {}

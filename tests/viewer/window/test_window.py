@@ -124,6 +124,18 @@ def test_findings_are_gone_to_and_read(window: Window) -> None:
     assert window.state.finding == len(window.findings)
 
 
+def test_a_click_on_a_pin_goes_to_its_finding(window: Window) -> None:
+    window.press("f")
+    assert window.pins
+    for number, box in dict(window.pins).items():
+        window.press("Home")
+        window.press("f")
+        window.click((box.left + box.right) / 2, SIZE[1] - (box.top + box.bottom) / 2)
+        assert (window.state.finding, window.state.chosen) == (number, None)
+    window.press("f")
+    assert window.pins == {}
+
+
 def test_a_saved_view_is_the_picture_of_the_command(window: Window, opened: tuple[Window, Saved]) -> None:
     window.press("s")
     stage, view, ending = opened[1][-1]
