@@ -157,7 +157,7 @@ def _summary(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff) -> V
     if short:
         first = short[0]
         more = f", and {len(short) - 1} more" if len(short) > 1 else ""
-        words = f"{first.mark}, {show(first.length)} at the {first.where}{more}"
+        words = f"{first.mark}, {show(first.length)} {first.place}{more}"
     else:
         words = "none"
     return {

@@ -186,7 +186,10 @@ class Bench:
             )
         text = str(asked.get("value", ""))[:LONGEST]
         touch = asked.get("touch")
-        new = with_value(self.text, field.path, written(field, text))
+        value, path = written(field, text), field.path
+        if value is None and path[:2] == ("rules", "limits") and path[-1] == "value":
+            path = path[:-1]  # without its value a limit is none: that of the rule set holds again
+        new = with_value(self.text, path, value)
         self._step(self.history.changed(new, str(touch)[:40] if touch else None))
 
     def _field(self, path: object) -> Field:
@@ -223,7 +226,7 @@ class Bench:
             self.folder.discard(copy.key)
 
     def _save(self, asked: Mapping[str, Any]) -> None:
-        name = scene_name(_word(asked, "name")) if asked.get("name") else self.name
+        name = scene_name(_word(asked, "name")) if "name" in asked else self.name
         try:
             scene_from(self.text, "")
         except SceneError as error:
@@ -231,13 +234,30 @@ class Bench:
             raise FolderError(
                 f"not saved: {count} value{'s' if count > 1 else ''} of it cannot be read; the working copy has all"
             ) from None
-        if name != self.name and self.folder.has(name) and not asked.get("over"):
-            self.tell({"over": name})
+        if not asked.get("over") and (why := self._in_the_way(name)):
+            self.tell({"over": name, "why": why})
             return
         self.folder.write(name, self.text)
         self.name, self.saved = name, self.text
         self._keep()
         self.tell({"said": f"saved as {name}.toml"})
+
+    def _in_the_way(self, name: str) -> str:
+        """Return why saving under ``name`` would take something away that this bench has not seen; else nothing."""
+        if not self.folder.has(name):
+            return ""
+        if name != self.name:
+            return f"{name}.toml is there already."
+        try:
+            there = self.folder.read(name)
+        except FolderError:
+            there = None
+        known = there in (self.saved, self.text)
+        return (
+            ""
+            if known
+            else f"{name}.toml is not what was opened or saved here: somebody else has written it."
+        )
 
     def _start(self, asked: Mapping[str, Any]) -> None:
         """Begin every run by one rule."""

@@ -125,7 +125,7 @@ def written(field: Field, text: str) -> Any:
         case "length" | "number" | "count":
             return _number(text)
         case "lengths":
-            return [_number(part.strip()) for part in text.split(",")]
+            return [_number(part.strip()) for part in text.strip("[]").split(",")]
         case _:
             return text
 

@@ -26,6 +26,11 @@ class ShortPiece:
     length: float
     where: str
 
+    @property
+    def place(self) -> str:
+        """Where it lands, as it stands in a sentence: ``at the right end``, ``as no. 4 of 5``."""
+        return f"as {self.where}" if self.where.startswith("no.") else f"at the {self.where}"
+
 
 def short_pieces(layout: Layout) -> tuple[ShortPiece, ...]:
     """Return the short pieces of every run that has one, run by run."""

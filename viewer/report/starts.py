@@ -93,7 +93,7 @@ def starts_table(layouts: Mapping[str, Layout]) -> Table:
         table.add_row(
             start,
             str(len(layout.parts)),
-            f"{show(short[0].length)}, {short[0].mark} at the {short[0].where}" if short else "none",
+            f"{show(short[0].length)}, {short[0].mark} {short[0].place}" if short else "none",
             str(len(laps)),
             show(min(up)) if up else "none",
             f"{take_off(layout, layout.scene.buy).waste:.0%}",

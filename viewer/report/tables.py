@@ -80,7 +80,7 @@ def _rows(layout: Layout) -> Iterator[tuple[str, str, str, str]]:
         yield (
             f"{parts[0].run.code} {name}",
             lengths_of([part.length for part in parts], show),
-            "; ".join(f"{one.mark} {show(one.length)} at the {one.where}" for one in short.get(name, ())),
+            "; ".join(f"{one.mark} {show(one.length)} {one.place}" for one in short.get(name, ())),
             str(sum(screws[part.mark] for part in parts)),
         )
 

@@ -188,6 +188,38 @@ def test_only_what_was_changed_is_left_unfinished(tmp_path: Path, told: Told) ->
     assert gists == {"loft": "shed, 16' x 10', 4/12", "plain-hip": "", "odd": ""}
 
 
+def test_what_somebody_else_saved_is_not_written_over_unasked(
+    bench: Bench, told: Told, tmp_path: Path
+) -> None:
+    file = tmp_path / "loft.toml"
+    acts(bench, {"do": "save", "name": "loft"}, change(PITCH, "7/12"))
+    file.write_text("# a note\n" + file.read_text())
+    acts(bench, {"do": "save"})
+    assert told.of("over") == ["loft"] and "somebody else" in told.of("why")[0]
+    assert file.read_text().startswith("# a note")
+    acts(bench, {"do": "save", "name": "loft", "over": True})
+    assert 'pitch = "7/12"' in file.read_text() and "# a note" not in file.read_text()
+    acts(bench, change(PITCH, "8/12"), {"do": "save"})
+    assert 'pitch = "8/12"' in file.read_text()
+
+
+def test_to_save_under_no_name_is_refused(bench: Bench, told: Told, tmp_path: Path) -> None:
+    acts(bench, {"do": "save", "name": "loft"}, change(PITCH, "7/12"), {"do": "save", "name": " "})
+    assert told.of("refused")[0].startswith("give a name")
+    assert 'pitch = "7/12"' not in (tmp_path / "loft.toml").read_text()
+
+
+def test_a_limit_that_is_emptied_is_that_of_the_rule_set_again(bench: Bench, told: Told) -> None:
+    path = ["rules", "limits", "short-end-piece", "value"]
+    before = bench.text
+    acts(bench, change(path, "18 in"))
+    assert told.state["current"] and "short-end-piece" in bench.text
+    acts(bench, change(path, ""))
+    assert told.state["current"] and "short-end-piece" not in bench.text
+    acts(bench, {"do": "undo"}, {"do": "undo"})
+    assert bench.text == before
+
+
 def test_two_benches_know_nothing_of_each_other(tmp_path: Path) -> None:
     one, two = (Bench(key, Folder(tmp_path), Told().append) for key in (KEY, OTHER))
     acts(one, change(PITCH, "9/12"))

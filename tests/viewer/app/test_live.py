@@ -218,6 +218,7 @@ def test_killed_in_the_middle_of_edits_nothing_is_lost(chromium: Browser, tmp_pa
         one.write(f"{pitch}/12", "roof", "pitch", wait=False)
     one.wait_for("bench.state.form.sections[0].fields.some((field) => field.value === '8/12')")
     server.kill()
+    one.page.wait_for_function("document.querySelector('.tw-form').inert")
     address = one.page.url
     server.start()
     for again in (Looking(context, address), Looking(context, address)):

@@ -139,10 +139,17 @@ export function mountBench(host, act) {
     arrange();
   }
 
+  // While the server is away nothing can be written: it would be lost.
+  const watch = () => {
+    window.socket.on("disconnect", () => (form.el.inert = true));
+    window.socket.on("connect", () => (form.el.inert = false));
+  };
+
   bench.told = (values) => {
+    if (!bench.watched && window.socket) (bench.watched = true), watch();
     if (values.refused) return words(values.refused, "tw-is-error");
     if (values.said) return words(values.said);
-    if (values.over) return (bench.over = values.over), bench.open("file");
+    if (values.over) return Object.assign(bench, { over: values.over, why: values.why }), bench.open("file");
     bench.state = values;
     show().then(put); // the view first: the form can wait for it
   };

@@ -13,7 +13,7 @@ export function fileSheet(bench) {
   const name = make("input", { type: "text", class: "tw-input", value: bench.over ?? state.name, "aria-label": "Name to save as", maxlength: 80 });
   const save = (what) => ((bench.over = null), act({ do: "save", ...what }));
   const taken = bench.over; // a name that is asked about before its file is replaced
-  const over = taken ? make("p", { class: "tw-flag" }, make("span", { text: `${taken}.toml is there already. ` }), button("Replace it", () => save({ name: taken, over: true }), { class: "tw-link" })) : null;
+  const over = taken ? make("p", { class: "tw-flag" }, make("span", { text: `${bench.why} ` }), button("Replace it", () => save({ name: taken, over: true }), { class: "tw-link" })) : null;
   const file = make("input", { type: "file", accept: ".toml,text/plain", class: "tw-upload", "aria-label": "A scene from this device", onchange: () => file.files[0] && upload(bench, file.files[0]) });
   const chips = (names, what) => make("div", { class: "tw-chips" }, names.map((one) => button(one, () => act({ do: what, name: one }), { class: "tw-chip" })));
   const left = state.left.length ? block("Left unfinished", make("ul", { class: "tw-rows" }, state.left.map((one) => make("li", { class: "tw-left" },
