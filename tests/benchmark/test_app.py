@@ -8,24 +8,12 @@ import time
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import Browser
 
-from tests.debian import bring
+from tests.benchmark.house import HOUSE
 from tests.viewer.app.live import Looking, Server
 
 pytestmark = pytest.mark.benchmark
-
-HOUSE = """
-title = "House of forty pieces"
-[roof]
-form = "gable"
-length = "86'"
-width = "40'"
-pitch = "6/12"
-[metal]
-stock = ["10' 6\\""]
-"""
-
 
 TIMED = """() => new Promise((seen) => {
   const place = document.querySelector(".tw-bench-place");
@@ -42,26 +30,24 @@ REST = 1.5
 """Seconds between two changes that are timed: nobody is quicker at a form."""
 
 
-def test_a_change_is_seen_soon_and_two_hundred_weigh_little(tmp_path: Path) -> None:
+def test_a_change_is_seen_soon_and_two_hundred_weigh_little(chromium: Browser, tmp_path: Path) -> None:
     (tmp_path / "house.toml").write_text(HOUSE)
     server = Server(tmp_path)
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=str(bring("chromium", "chromium")))
-        page = browser.new_context(viewport={"width": 1280, "height": 800}, reduced_motion="reduce")
-        one = Looking(page, server.url)
-        one.page.locator(".tw-file-button").click()
-        one.page.get_by_role("button", name="house", exact=True).first.click()
-        one.wait_for("shown >= 2")
-        pieces = one.ask("bench.roof.view.pieces.size")
-        taken = []
-        for number in range(20):
-            one.page.evaluate(f"void (window.timed = ({TIMED})())")
-            one.write(f"{86 + number % 10 / 10:g} ft", "roof", "length")
-            taken.append(float(one.page.evaluate("window.timed")))
-            time.sleep(REST)
-        for number in range(180):
-            one.write(f"{86 + number % 10 / 10:g} ft", "roof", "length")
-        browser.close()
+    page = chromium.new_context(viewport={"width": 1280, "height": 800}, reduced_motion="reduce")
+    one = Looking(page, server.url)
+    one.page.locator(".tw-file-button").click()
+    one.page.get_by_role("button", name="house", exact=True).first.click()
+    one.wait_for("shown >= 2")
+    pieces = one.ask("bench.roof.view.pieces.size")
+    taken = []
+    for number in range(20):
+        one.page.evaluate(f"void (window.timed = ({TIMED})())")
+        one.write(f"{86 + number % 10 / 10:g} ft", "roof", "length")
+        taken.append(float(one.page.evaluate("window.timed")))
+        time.sleep(REST)
+    for number in range(180):
+        one.write(f"{86 + number % 10 / 10:g} ft", "roof", "length")
+    page.close()
     print(f"\n{pieces} pieces: a change is seen after {statistics.median(taken):.0f} ms (median of 20)")
     print(f"after 200 changes the server takes {server.memory():.0f} MB")
     assert server.memory() < 250

@@ -4,25 +4,15 @@ Nothing here asserts a time. Run with ``pytest -m benchmark -s``.
 """
 
 import statistics
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser
 
-from tests.debian import bring
+from tests.benchmark.house import HOUSE
 from tests.viewer.page.looking import Looking, long_store, opened, page_from
 
 pytestmark = pytest.mark.benchmark
-
-HOUSE = """
-title = "House of forty pieces"
-[roof]
-form = "gable"
-length = "96'"
-width = "40'"
-pitch = "6/12"
-"""
 
 TASKS = {
     "step forward": ("roof.setStep(120); view.paintNow()", "setStep(119)"),
@@ -36,14 +26,6 @@ TASKS = {
 """What is timed on the page of four hundred pieces: the work, and what is done before it."""
 
 
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with sync_playwright() as playwright:
-        one = playwright.chromium.launch(executable_path=str(bring("chromium", "chromium")))
-        yield one
-        one.close()
-
-
 def taken(looking: Looking, words: str, before: str = "") -> float:
     """The median of five times that the page's script takes, milliseconds."""
     times = []
@@ -54,10 +36,10 @@ def taken(looking: Looking, words: str, before: str = "") -> float:
     return statistics.median(times)
 
 
-def test_forty_pieces(browser: Browser, tmp_path: Path) -> None:
+def test_forty_pieces(chromium: Browser, tmp_path: Path) -> None:
     text, ready = page_from(HOUSE), []
     for number in range(5):
-        context = browser.new_context(viewport={"width": 390, "height": 844}, reduced_motion="reduce")
+        context = chromium.new_context(viewport={"width": 390, "height": 844}, reduced_motion="reduce")
         looking = opened(context, text, tmp_path / f"roof-{number}.html")
         ready.append(looking.page.evaluate("Number(document.body.dataset.ready)"))
         if number == 4:
@@ -69,8 +51,8 @@ def test_forty_pieces(browser: Browser, tmp_path: Path) -> None:
     print(f"\npage of forty pieces, {size:.1f} MB: ready after {soon:.0f} ms, tap {tap:.1f} ms")
 
 
-def test_four_hundred_pieces(browser: Browser, tmp_path: Path) -> None:
-    looking = long_store(browser, tmp_path)
+def test_four_hundred_pieces(chromium: Browser, tmp_path: Path) -> None:
+    looking = long_store(chromium, tmp_path)
     print()
     for name, (words, before) in TASKS.items():
         print(f"page of four hundred pieces: {name} {taken(looking, words, before):.1f} ms")

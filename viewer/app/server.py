@@ -59,7 +59,7 @@ def page_for(folder: Folder, scene: str | None) -> None:
 
     view.on_act(act)
     client.on_connect(lambda: seat(bench))
-    client.on_disconnect(lambda: setattr(bench, "here", False))
+    client.on_disconnect(lambda: setattr(bench, "here", client.has_socket_connection))
     client.on_delete(gone)
     benches[bench.key] = bench
     if scene:

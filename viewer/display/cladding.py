@@ -41,10 +41,9 @@ def panel_bodies(layout: Layout, order: int) -> Iterator[Body]:
         closures = {panel.name: list(panel.closures) for panel in panels}
         yield from _bodies("seam", feet, _standing(_all(feet), face.normal, height), order)
         folded: tuple[tuple[Kind, dict[str, list[Array]]], ...] = (("hook", hooks), ("closure", closures))
-        middle = [panel.outline.mean(axis=0) for panel in panels]
+        middle = face.outline.mean(axis=0)
         for kind, strips in folded:
-            middles = np.repeat(middle, [len(strips[panel.name]) for panel in panels], axis=0)
-            yield from _bodies(kind, strips, _sheets(_all(strips), middles, face.normal, thickness), order)
+            yield from _bodies(kind, strips, _sheets(_all(strips), middle, face.normal, thickness), order)
 
 
 def _all(owned: Mapping[str, list[Array]]) -> list[Array]:
@@ -62,15 +61,15 @@ def _bodies(
             yield Body(kind, name, *(merged(parts) if len(parts) > 1 else parts[0]), order)
 
 
-def _sheets(strips: list[Array], middles: Array, up: Array, thickness: float) -> Iterator[Mesh | None]:
-    """Yield convex strips as sheets, painted where they face away from the middle of their pan; None for nothing."""
+def _sheets(strips: list[Array], middle: Array, up: Array, thickness: float) -> Iterator[Mesh | None]:
+    """Yield convex strips as sheets, painted where they face away from the middle of the face; None for nothing."""
     if not strips:
         return
     areas = vector_areas(strips)
     sizes = np.linalg.norm(areas, axis=1)
     normals = areas / np.maximum(sizes, NOTHING)[:, None]
     along = normals @ up
-    away = np.array([strip[0] for strip in strips]) - middles
+    away = np.array([strip[0] for strip in strips]) - middle
     ways = np.where(np.abs(along) > 0.5, -along, np.einsum("ij,ij->i", normals, away))
     for strip, normal, size, way in zip(strips, normals, sizes, ways, strict=True):
         if size < NOTHING:

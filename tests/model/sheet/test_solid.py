@@ -1,6 +1,7 @@
 """Solids are closed, as heavy as their flat pattern, and clear of one another: checked with manifold3d and trimesh."""
 
 import itertools
+from collections.abc import Iterator
 from dataclasses import replace
 
 import manifold3d
@@ -10,6 +11,7 @@ import trimesh
 from zoo import NAMES, OTHERS, layout
 
 from trimwright.model.layout import Layout
+from trimwright.model.sheet.sheet import Sheet
 from trimwright.model.sheet.solid import Solid, formed, thicken
 
 ALL = [*NAMES, *OTHERS]
@@ -48,17 +50,36 @@ def test_solids_are_watertight_and_face_outward(name: str) -> None:
         assert mesh.volume > 0, part.mark
 
 
-def test_a_form_that_is_kept_is_that_of_the_sheet() -> None:
-    formed.cache_clear()
-    parts = [part for part in layout("harbour-office").parts if not part.sheet.tabs]
-    fresh = [thicken(part.sheet, part.placement) for part in parts]
-    changed = [replace(part.sheet, high=part.sheet.high + np.array([1.0, 0.0])) for part in parts]
-    for part, sheet, once in zip(parts, changed, fresh, strict=True):
-        again, other = thicken(part.sheet, part.placement), thicken(sheet, part.placement)
-        assert (again.vertices == once.vertices).all() and (again.faces == once.faces).all()
-        assert other.volume - once.volume == pytest.approx(
-            (sheet.area - part.sheet.area) * part.run.section.thickness, rel=1e-3
+def changed(sheet: Sheet) -> Iterator[Sheet]:
+    """The sheet with each thing otherwise that its form depends on."""
+    broad = int(np.diff(sheet.section.v).argmax())
+    middle = np.array([sum(sheet.extent) / 2, sheet.section.v[broad : broad + 2].mean()])
+    hole = middle + 0.1 * np.array([[0.0, 0.0], [1.0, 0.0], [0.5, 1.0]])
+    yield replace(sheet, low=sheet.low - np.array([1.0, 0.0]), tabs=())
+    yield replace(sheet, high=sheet.high + np.array([1.0, 0.0]), tabs=())
+    yield replace(sheet, holes=(*sheet.holes, hole))
+    yield replace(sheet, section=replace(sheet.section, thickness=2 * sheet.section.thickness))
+    yield replace(sheet, section=replace(sheet.section, points=sheet.section.points * [1.0, -1.0]))
+    for tab in sheet.tabs[:1]:
+        yield replace(sheet, tabs=(replace(tab, angle=tab.angle / 2), *sheet.tabs[1:]))
+        yield replace(
+            sheet, tabs=(replace(tab, flap=(tab.flap + tab.hinge.mean(axis=0)) / 2), *sheet.tabs[1:])
         )
+
+
+def test_a_form_that_is_kept_is_that_of_the_very_sheet() -> None:
+    parts = sorted(layout("boat-shed").parts, key=lambda part: len(part.sheet.tabs))
+    assert parts[-1].sheet.tabs
+    for part in (parts[0], parts[-1]):
+        for sheet in changed(part.sheet):
+            formed.cache_clear()
+            before = thicken(part.sheet, part.placement)
+            kept = thicken(sheet, part.placement)
+            assert (thicken(part.sheet, part.placement).vertices == before.vertices).all()
+            formed.cache_clear()
+            fresh = thicken(sheet, part.placement)
+            assert np.array_equal(kept.vertices, fresh.vertices) and np.array_equal(kept.faces, fresh.faces)
+            assert not np.array_equal(kept.vertices, before.vertices)
 
 
 @pytest.mark.parametrize("name", ALL)

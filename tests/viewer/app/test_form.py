@@ -141,3 +141,9 @@ def test_a_problem_of_no_field_is_told_all_the_same() -> None:
 def test_what_is_written_becomes_a_value_of_the_scene(kind: Any, text: str, value: object) -> None:
     came = written(Field(("x",), "x", kind), text)
     assert came == value and type(came) is type(value)
+
+
+@pytest.mark.parametrize("text", ["6, 9", "[6, 9]", " [6,9] "])
+def test_a_band_is_read_with_and_without_the_brackets_of_its_hint(text: str) -> None:
+    (band,) = (one for one in fields_of("boat-shed") if one.path == ("screws", "ends"))
+    assert written(band, text) == [6, 9]

@@ -11,7 +11,7 @@ from trimwright.model.checks.run import check
 from trimwright.model.scene.read import scene_from
 from trimwright.model.units import Tape
 from trimwright.viewer.report.piece_list import COLUMNS, piece_list
-from trimwright.viewer.report.short import short_pieces
+from trimwright.viewer.report.short import ShortPiece, short_pieces
 from trimwright.viewer.report.starts import STARTS, layouts_by_start, started, starts_table
 from trimwright.viewer.report.tables import print_findings, print_summary
 from trimwright.viewer.report.words import counted, lengths_of, marks_of, sentence_of
@@ -36,6 +36,11 @@ def test_a_spreadsheet_takes_no_cell_for_a_formula() -> None:
         for cell in row:
             assert not cell.startswith(("=", "+", "@"))
             assert not cell.startswith("-") or float(cell) < 0
+
+
+def test_a_short_piece_is_told_in_a_sentence() -> None:
+    assert ShortPiece("E1-4", "front eave", 14.0, "no. 4 of 5").place == "as no. 4 of 5"
+    assert ShortPiece("E1-5", "front eave", 14.0, "right end").place == "at the right end"
 
 
 def test_short_pieces_land_where_the_rule_puts_them() -> None:
