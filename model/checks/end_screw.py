@@ -6,7 +6,7 @@ climbs has its own rule.
 
 **Matters because** nearer, the screw tears the metal or lands in the lap; farther, the end lifts.
 
-**Fix** Move the screw into the band, or add one.
+**Fix** Move the screw into the band, or add one; a piece too short for the band at both ends has to be longer.
 
 **Source** Common practice, no source: within 6 to 8 in of the end.
 """
@@ -43,11 +43,17 @@ def find(facts: Facts) -> Iterator[Finding]:
                     distance, wrong = far, f"more than {show(most)}"
                 else:
                     continue
+                remedy = f"Put it {show(least)} to {show(most)} from the {end} end."
+                if span.length < 2 * least:
+                    remedy = (
+                        f"The piece is too short for that: make it {show(2 * least)} long or longer, and lay its "
+                        "screws again."
+                    )
                 yield facts.found(
                     RULE, SEVERITY, facts.runs[name], (span,),
                     span.low + distance if end == "low" else span.high - distance,
                     f"the screw at the {end} end is {show(distance)} from it, {wrong}",
-                    f"Put it {show(least)} to {show(most)} from the {end} end.",
+                    remedy,
                     measured=distance,
                 )  # fmt: skip
 

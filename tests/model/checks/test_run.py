@@ -118,3 +118,14 @@ def test_lengths_are_written_the_way_the_scene_asks():
 def test_the_same_layout_gives_the_same_findings():
     layout = build(scene_from(GABLE))
     assert [f.message for f in check(layout)] == [f.message for f in check(layout)]
+
+
+def test_a_remedy_for_screws_near_the_ends_of_a_piece_too_short_for_them_is_a_longer_piece():
+    scene = GABLE.replace('length = "18\'"', 'length = "29\' 3\\""')
+    layout = build(scene_from(scene))
+    lengths = {part.mark: part.length for part in layout.parts}
+    found = of("end-screw", check(layout))
+    short = [one for one in found if lengths[one.pieces[0]] < 12.0]
+    assert short
+    for one in found:
+        assert ("make it 1' 0\" long or longer" in one.remedy) == (one in short)
