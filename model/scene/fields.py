@@ -108,6 +108,7 @@ Color = Annotated[str, BeforeValidator(_color)]
 Text = Annotated[
     str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200), AfterValidator(_one_line)
 ]
+LanguageCode = Annotated[str, StringConstraints(pattern=r"^[a-z]{2,3}$")]
 
 Building = Annotated[float, Length(12, 12_000, "32'")]
 Overhang = Annotated[float, Length(0, 120, "12 in")]

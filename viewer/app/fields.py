@@ -14,6 +14,7 @@ from trimwright.model.scene.schema import FastenerMetal, MetalKind, PanelSpec, S
 from trimwright.model.scene.trim import Start, TrimKind
 from trimwright.model.units import Style, Unit
 
+from ..words.languages import LANGUAGES, NAMES
 from .text import value_at
 
 Kind = Literal["text", "length", "lengths", "number", "choice", "count", "check", "here", "color"]
@@ -183,6 +184,7 @@ _SCENE = (
         "count",
         _choices(_FRACTIONS, {n: f"1/{n} in" for n in _FRACTIONS}),
     ),
+    Field(("language",), "Language", "choice", _choices(tuple(LANGUAGES), NAMES)),
     Field(("wind",), "Wind comes from the", "choice", _spec_choices(Scene, "wind")),
     Field(("north",), "North, degrees from the back", "number", hint="clockwise, seen from above"),
 )

@@ -1,0 +1,56 @@
+"""A speaker: says messages in one language, with lengths on one tape."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from trimwright.model.message import ENGLISH, Language, Message, Value, counted, message
+from trimwright.model.units import Tape
+
+from .languages import language_called
+
+if TYPE_CHECKING:
+    from trimwright.model.scene.schema import Scene
+
+
+FEET = Tape()
+"""Feet, inches and sixteenths, where nobody asks for anything else."""
+
+
+@dataclass(frozen=True, slots=True)
+class Speaker:
+    """Call it with a message, or with a sentence and its values.
+
+    Attributes:
+        language: That it speaks.
+        tape: On which it reads lengths.
+    """
+
+    language: Language = ENGLISH
+    tape: Tape = FEET
+
+    def __call__(self, words: str | Message, /, **values: Value) -> str:
+        """Return the words.
+
+        Args:
+            words: A message; or a whole sentence in English with ``{name}`` for each value.
+            values: Of a sentence, by name.
+
+        Raises:
+            ValueError: A place of the sentence has no value, or a value no place.
+        """
+        return (message(words, **values) if isinstance(words, str) else words).said(self.language, self.tape)
+
+    def counted(self, one: str, other: str, /, count: int, **values: Value) -> str:
+        """Return a sentence whose words depend on ``count``, as `trimwright.model.message.counted` takes it."""
+        return counted(one, other, count=count, **values).said(self.language, self.tape)
+
+
+def speaker_of(scene: Scene) -> Speaker:
+    """Return the speaker that a scene asks for.
+
+    Raises:
+        SceneError: The program has no such language.
+    """
+    return Speaker(language_called(scene.language), scene.tape)
