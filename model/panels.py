@@ -26,8 +26,11 @@ NOSE = 1.0
 ROUND_NOSE = 1 / 8
 """How far a pan goes past the nose that it hooks round, so that the turn clears it."""
 
-HOOK = 3 / 4
-"""How far the turned edge reaches back under the nose. Source: CDA 9.7, UFGS 07600 3.1.15 (pub)."""
+ENGAGED = 3 / 4
+"""How far the turned edge lies under the lip. Source: CDA 9.7, UFGS 07600 3.1.15 (pub)."""
+
+HOOK = ENGAGED + ROUND_NOSE
+"""Width of the turned edge, from the turn back: it first has to come round the lip."""
 
 HOOK_DROP = 1 / 4
 """How far the turned edge lies below the pan: the nose, twice folded, lies between."""

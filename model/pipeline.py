@@ -26,11 +26,7 @@ def build(scene: Scene) -> Layout:
     roof = build_roof(scene.roof)
     runs, untrimmed = lay_runs(roof, scene)
     fitted = fit_pieces(roof, runs, scene)
-    noses = {
-        run.name: max(0.0, float(run.section.points[:, 0].max()))
-        for run in runs
-        if run.trim in ("eave", "rake")
-    }
+    noses = {run.name: run.section.lip[0] for run in runs if run.section.lip is not None}
     panels = lay_panels(roof, scene.panels, noses)
     screws = place_screws(fitted, panels, scene, limits)
     of_piece: dict[str, list[Screw]] = defaultdict(list)

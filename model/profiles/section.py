@@ -102,6 +102,20 @@ class Section:
         return leg.strip
 
     @property
+    def lip(self) -> tuple[float, float] | None:
+        """Where the panels hook: how far out its lip reaches and how low its underside lies, inches; None without one.
+
+        The lip is the leg called ``return``, folded back under the leg before it: not the kick below, which may
+        stand out farther where the roof is steep.
+        """
+        leg = self.leg("return")
+        if leg is None or leg.strip == 0:
+            return None
+        half = self.thickness / 2
+        fold = self.points[: leg.strip + 1]
+        return float(fold[:, 0].max()) + half, float(self.points[leg.strip : leg.strip + 2, 1].min()) - half
+
+    @property
     def normals(self) -> Array:
         """``(n, 2)`` unit normals ``(out, up)`` of the strips, out of the painted side."""
         along = np.diff(self.points, axis=0)

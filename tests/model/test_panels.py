@@ -9,9 +9,21 @@ from numpy.typing import NDArray
 
 from trimwright.model.errors import GeometryError
 from trimwright.model.geometry.polygon import area_vector
-from trimwright.model.panels import BARE, HOOK, HOOK_DROP, NOSE, PAN_LIFT, ROUND_NOSE, Panel, lay_panels
+from trimwright.model.panels import (
+    BARE,
+    ENGAGED,
+    HOOK,
+    HOOK_DROP,
+    NOSE,
+    PAN_LIFT,
+    ROUND_NOSE,
+    Panel,
+    lay_panels,
+)
+from trimwright.model.pipeline import build
 from trimwright.model.roof.build import build_roof
 from trimwright.model.roof.record import Face, Roof
+from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.roof import GableSpec, HipSpec, RoofSpec, ShedSpec
 from trimwright.model.scene.schema import PanelSpec
 
@@ -99,6 +111,34 @@ def test_an_edge_without_a_nose_has_a_plain_end() -> None:
     assert len(front.hooks) == 2
     assert not back.hooks
     assert size(on(panels, 0)[0].outline) == pytest.approx((16 + BARE) * (60 + 0.5 + ROUND_NOSE - 1))
+
+
+@pytest.mark.parametrize("pitch", [2, 3, 6, 12, 18])
+def test_panels_hook_the_lip_and_not_the_kick(pitch: int) -> None:
+    scene = scene_from(
+        f'title = "Any"\n[roof]\nform = "gable"\nlength = 240\nwidth = 120\npitch = "{pitch}/12"\n',
+        "any.toml",
+    )
+    plan = build(scene)
+    for run in plan.runs:
+        if run.trim not in ("eave", "rake"):
+            continue
+        # The lip is the fold before the return, 1 in past the face at the height of the return: by the pitch farther
+        # out than past the deck's edge, because the face is plumb at the eave.
+        lip = run.section.strip_of("return")
+        tip = run.section.points[: lip + 1, 0].max() + run.section.thickness / 2
+        out = run.edge.outward
+        own = [panel for panel in plan.panels if panel.face == run.edge.faces[0]]
+        past = max(((panel.outline - run.edge.start) @ out).max() for panel in own)
+        assert past == pytest.approx(tip + ROUND_NOSE)
+        under = [strip for panel in own for strip in panel.hooks[1::2]]
+        reach = min(
+            ((strip - run.edge.start) @ out).min()
+            for strip in under
+            if ((strip - run.edge.start) @ out).max() > 0
+        )
+        if run.trim == "eave":
+            assert tip - reach >= ENGAGED - 1e-9
 
 
 def test_hip_pans_stop_2_in_short_and_closures_stand_3_in_back() -> None:
