@@ -1,0 +1,100 @@
+"""A trial: the tests, run on the model with a mistake in it. From the command line, many of them.
+
+``python -m pytest -m sweep tests/mutation`` asserts the score; this file run by itself prints each mutant as it goes.
+"""
+
+import argparse
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+import tomllib
+from collections.abc import Iterable, Iterator
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Literal
+
+from mutation.mutants import Mutant, some_mutants
+
+ROOT = Path(__file__, "..", "..", "..").resolve()
+MODEL = ROOT / "model"
+LONGEST = 300
+"""Seconds after which the tests of a mutant are taken to hang, which counts as noticed."""
+
+EXPLAINED: dict[str, str] = tomllib.loads(
+    Path(__file__).with_name("explained.toml").read_text(encoding="utf-8")
+)
+"""Mutants that change nothing that anybody could see, by name, and why."""
+
+Outcome = Literal["noticed", "explained", "alive"]
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """What became of one mutant."""
+
+    mutant: Mutant
+    outcome: Outcome
+
+
+def tests_for(mutant: Mutant) -> list[str]:
+    """Return the tests to ask, the nearest first: the file's own, its folder's, and all that build the zoo."""
+    near = ROOT / "tests/model" / Path(mutant.file)
+    own = near.with_name(f"test_{near.name}")
+    folder = near.parent if near.parent.name != "model" else own
+    wanted = [path for path in (own, folder) if path.exists()]
+    return [str(path.relative_to(ROOT)) for path in wanted] + ["tests/model", "tests/published"]
+
+
+def tried(mutant: Mutant) -> Trial:
+    """Run the tests on a copy of the model with the mutant in it, until one of them notices."""
+    if mutant.name in EXPLAINED:
+        return Trial(mutant, "explained")
+    with tempfile.TemporaryDirectory() as folder:
+        home = Path(folder, "trimwright")
+        shutil.copytree(MODEL, home / "model", ignore=shutil.ignore_patterns("__pycache__"))
+        home.joinpath("viewer").symlink_to(ROOT / "viewer", target_is_directory=True)
+        home.joinpath("model", mutant.file).write_text(mutant.source(MODEL), encoding="utf-8")
+        alive = all(_pass(test, folder) for test in dict.fromkeys(tests_for(mutant)))
+    return Trial(mutant, "alive" if alive else "noticed")
+
+
+def _pass(test: str, folder: str) -> bool:
+    """Return whether a part of the tests passes on the model in ``folder``."""
+    command = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider", "-p", "no:xdist", test]
+    try:
+        done = subprocess.run(
+            command, cwd=ROOT, capture_output=True, timeout=LONGEST, check=False,
+            env=os.environ | {"PYTHONPATH": folder, "PYTHONSAFEPATH": "1", "PYTHONDONTWRITEBYTECODE": "1"},
+        )  # fmt: skip
+    except subprocess.TimeoutExpired:
+        return False
+    return done.returncode == 0
+
+
+def trials(mutants: Iterable[Mutant], jobs: int) -> Iterator[Trial]:
+    """Yield what became of each mutant, several at a time."""
+    with ThreadPoolExecutor(jobs) as pool:
+        yield from pool.map(tried, mutants)
+
+
+def main() -> None:
+    """Print what became of each of many mutants, and the share that was noticed."""
+    ask = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    ask.add_argument("--count", type=int, default=300)
+    ask.add_argument("--seed", type=int, default=1)
+    ask.add_argument("--jobs", type=int, default=os.cpu_count() or 1)
+    asked = ask.parse_args()
+    outcomes = []
+    for trial in trials(some_mutants(MODEL, asked.count, asked.seed), asked.jobs):
+        outcomes.append(trial.outcome)
+        print(f"{trial.outcome:<10}{trial.mutant.file}:{trial.mutant.line}  {trial.mutant.was}  ->  {trial.mutant.now}",
+              flush=True)  # fmt: skip
+    print(f"{outcomes.count('noticed')} noticed, {outcomes.count('explained')} change nothing, "
+          f"{outcomes.count('alive')} alive, of {len(outcomes)}")  # fmt: skip
+
+
+if __name__ == "__main__":
+    main()
