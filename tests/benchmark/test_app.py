@@ -16,7 +16,7 @@ from tests.viewer.app.live import Looking, Server
 pytestmark = pytest.mark.benchmark
 
 TIMED = """() => new Promise((seen) => {
-  const place = document.querySelector(".tw-bench-place");
+  const place = document.querySelector(".tw-workspace");
   let start;
   addEventListener("keydown", () => (start = performance.now()), { capture: true, once: true });
   new MutationObserver((_, watch) => {
@@ -38,7 +38,7 @@ def test_a_change_is_seen_soon_and_two_hundred_weigh_little(chromium: Browser, t
     one.page.locator(".tw-file-button").click()
     one.page.get_by_role("button", name="house", exact=True).first.click()
     one.wait_for("shown >= 2")
-    pieces = one.ask("bench.roof.view.pieces.size")
+    pieces = one.ask("workspace.roof.view.pieces.size")
     taken = []
     for number in range(20):
         one.page.evaluate(f"void (window.timed = ({TIMED})())")

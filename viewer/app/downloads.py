@@ -1,4 +1,4 @@
-"""What a bench hands out as a file: page, packet, lists, and the scene itself."""
+"""What a workspace hands out as a file: page, packet, lists, and the scene itself."""
 
 from __future__ import annotations
 
@@ -13,36 +13,36 @@ from ..drawings.leaf import Imprint
 from ..drawings.packet import bind, write_packet
 from ..page.page import page_of
 from ..report.piece_list import piece_list
-from .answer import Answer
+from .results import Result
 
-Maker = Callable[[Answer], bytes]
+Maker = Callable[[Result], bytes]
 
 
-def page(answer: Answer) -> bytes:
+def page(result: Result) -> bytes:
     """Return the page: one HTML file that opens offline."""
-    return page_of(answer.layout, answer.findings).encode("utf-8")
+    return page_of(result.layout, result.findings).encode("utf-8")
 
 
-def packet(answer: Answer) -> bytes:
+def packet(result: Result) -> bytes:
     """Return the packet for the site, as PDF."""
-    imprint = Imprint(answer.layout.scene.title, date.today().isoformat())
-    bound = bind(answer.layout, answer.findings, answer.takeoff, imprint)
+    imprint = Imprint(result.layout.scene.title, date.today().isoformat())
+    bound = bind(result.layout, result.findings, result.takeoff, imprint)
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder, "packet.pdf")
         write_packet(bound, path)
         return path.read_bytes()
 
 
-def shopping(answer: Answer) -> bytes:
+def shopping(result: Result) -> bytes:
     """Return what to buy, as a workbook with one sheet for each list."""
-    layout = answer.layout
+    layout = result.layout
     title = f"{layout.scene.title}: what to buy"
-    return xlsx_of(lists_of(layout, answer.takeoff), title, layout.scene.tape)
+    return xlsx_of(lists_of(layout, result.takeoff), title, layout.scene.tape)
 
 
-def pieces(answer: Answer) -> bytes:
+def pieces(result: Result) -> bytes:
     """Return the list of pieces, as CSV."""
-    return piece_list(answer.layout).encode("utf-8")
+    return piece_list(result.layout).encode("utf-8")
 
 
 FILES: Mapping[str, tuple[Maker, str]] = {

@@ -15,7 +15,7 @@ from trimwright.model.scene.trim import Start, TrimKind
 from trimwright.model.units import Style, Unit
 
 from ..words.languages import LANGUAGES, NAMES
-from .text import value_at
+from .scene_text import value_at
 
 Kind = Literal["text", "length", "lengths", "number", "choice", "count", "check", "here", "color"]
 """``count`` is a choice among whole numbers, ``here`` whether an edge has trim at all."""

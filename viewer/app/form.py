@@ -11,7 +11,7 @@ from trimwright.model.layout import Layout
 from trimwright.model.units import Tape, shorten
 
 from .fields import Field, Section, sections, shown
-from .text import value_at
+from .scene_text import value_at
 
 Values = dict[str, Any]
 

@@ -1,4 +1,4 @@
-"""The server: a page for each browser, and what benches hand out and take in."""
+"""The server: a page for each browser, and what workspaces hand out and take in."""
 
 from __future__ import annotations
 
@@ -20,11 +20,11 @@ from starlette.types import ASGIApp
 
 from trimwright.model.errors import TrimwrightError
 
-from .bench import Bench, lines_of
 from .downloads import FILES
+from .element import WorkspaceElement, styles
 from .folder import LARGEST, Folder, text_of
-from .guard import LOOPBACK, Guard
-from .view import BenchView, styles
+from .security import LOOPBACK, HostCheck
+from .workspace import Workspace, lines_of
 
 SWITCH = 0.0005
 """Seconds after which whoever computes lets others in: what is asked for need not wait for an answer in the making."""
@@ -34,119 +34,119 @@ LITTER = 50_000
 
 NO_STORE = {"Cache-Control": "no-store"}
 
-benches: dict[str, Bench] = {}
-"""The benches of all browsers that are here, by their keys."""
+workspaces: dict[str, Workspace] = {}
+"""The workspaces of all browsers that are here, by their keys."""
 
 
 def page_for(folder: Folder, scene: str | None) -> None:
-    """Build the page of one browser: its own bench, with what was on it before the page was loaded again."""
+    """Build the page of one browser: its own workspace, with what was on it before the page was loaded again."""
     ui.add_css(styles())
     ui.query("body").style("overflow: hidden")
     client = context.client
     client.content.classes("tw-whole-page")
     asked = client.request.query_params.get("work", "")
-    view = BenchView()
-    bench = Bench(secrets.token_hex(8), folder, view.tell)
+    view = WorkspaceElement()
+    workspace = Workspace(secrets.token_hex(8), folder, view.tell)
 
     async def act(what: Mapping[str, Any]) -> None:
         if what.get("do") == "ready":
-            take_up(bench, asked)
-        await bench.act(what)
+            take_up(workspace, asked)
+        await workspace.act(what)
 
     def gone() -> None:
-        if benches.get(bench.key) is bench:
-            del benches[bench.key]
+        if workspaces.get(workspace.key) is workspace:
+            del workspaces[workspace.key]
 
     view.on_act(act)
-    client.on_connect(lambda: seat(bench))
-    client.on_disconnect(lambda: setattr(bench, "here", client.has_socket_connection))
+    client.on_connect(lambda: seat(workspace))
+    client.on_disconnect(lambda: setattr(workspace, "here", client.has_socket_connection))
     client.on_delete(gone)
-    benches[bench.key] = bench
+    workspaces[workspace.key] = workspace
     if scene:
-        _put(bench, scene)
+        _put(workspace, scene)
 
 
-def seat(bench: Bench) -> None:
-    """Note that somebody is at ``bench``; where its key has gone to another page meanwhile, it gets a new one."""
-    bench.here = True
-    if benches.setdefault(bench.key, bench) is not bench:
-        bench.key = secrets.token_hex(8)
-        benches[bench.key] = bench
+def seat(workspace: Workspace) -> None:
+    """Note that somebody is at ``workspace``; where its key has gone to another page meanwhile, it gets a new one."""
+    workspace.here = True
+    if workspaces.setdefault(workspace.key, workspace) is not workspace:
+        workspace.key = secrets.token_hex(8)
+        workspaces[workspace.key] = workspace
 
 
-def take_up(bench: Bench, asked: str) -> None:
-    """Put on a bench what lay on the one of the key ``asked``, and give it that key, unless somebody is there.
+def take_up(workspace: Workspace, asked: str) -> None:
+    """Put on a workspace what lay on the one of the key ``asked``, and give it that key, unless somebody is there.
 
     A page that is loaded again asks for the key that it had. By the time the new page is ready, the old one is gone;
     where it is not, there are two pages, and the new one begins with a copy of what the other has.
     """
-    before = benches.get(asked)
+    before = workspaces.get(asked)
     try:
         if before is not None:
-            bench.follow(before)
-        elif (copy := bench.folder.copy_of(asked)) is not None:
-            saved = bench.folder.read(copy.name) if bench.folder.has(copy.name) else None
-            bench.begin_with(bench.folder.kept(copy), copy.name, saved)
+            workspace.follow(before)
+        elif (copy := workspace.folder.copy_of(asked)) is not None:
+            saved = workspace.folder.read(copy.name) if workspace.folder.has(copy.name) else None
+            workspace.begin_with(workspace.folder.kept(copy), copy.name, saved)
         else:
             return
     except TrimwrightError as error:
-        bench.refused = " ".join(lines_of(error))
+        workspace.refused = " ".join(lines_of(error))
         return
     if before is None or not before.here:
-        del benches[bench.key]
-        bench.key = asked
-        benches[asked] = bench
+        del workspaces[workspace.key]
+        workspace.key = asked
+        workspaces[asked] = workspace
 
 
-def _put(bench: Bench, scene: str) -> None:
-    """Put the scene on a bench that the server was started with."""
+def _put(workspace: Workspace, scene: str) -> None:
+    """Put the scene on a workspace that the server was started with."""
     try:
-        text = bench.folder.read(scene)
-        bench.begin_with(text, scene, text)
+        text = workspace.folder.read(scene)
+        workspace.begin_with(text, scene, text)
     except TrimwrightError as error:
-        bench.refused = " ".join(lines_of(error))
+        workspace.refused = " ".join(lines_of(error))
 
 
 def add_routes(to: FastAPI) -> None:
-    """Add what benches hand out and take in to an application."""
-    to.add_api_route("/bench/{key}/view", _view, methods=["GET"], response_model=None)
-    to.add_api_route("/bench/{key}/starts", _starts, methods=["GET"], response_model=None)
-    to.add_api_route("/bench/{key}/text", _text, methods=["GET"], response_model=None)
-    to.add_api_route("/bench/{key}/text", _take_text, methods=["PUT"], response_model=None)
-    to.add_api_route("/bench/{key}/file/{name}", _file, methods=["GET"], response_model=None)
+    """Add what workspaces hand out and take in to an application."""
+    to.add_api_route("/workspace/{key}/view", _view, methods=["GET"], response_model=None)
+    to.add_api_route("/workspace/{key}/starts", _starts, methods=["GET"], response_model=None)
+    to.add_api_route("/workspace/{key}/text", _text, methods=["GET"], response_model=None)
+    to.add_api_route("/workspace/{key}/text", _take_text, methods=["PUT"], response_model=None)
+    to.add_api_route("/workspace/{key}/file/{name}", _file, methods=["GET"], response_model=None)
 
 
-def _bench(key: str) -> Bench | None:
-    return benches.get(key)
+def _workspace(key: str) -> Workspace | None:
+    return workspaces.get(key)
 
 
 async def _view(key: str, all: bool = False) -> Response:  # noqa: A002
-    bench = _bench(key)
-    if bench is None:
+    workspace = _workspace(key)
+    if workspace is None:
         return Response(status_code=404)
     if all:
-        bench.sent = {}
-    parts = [b'"%s":%s' % (name.encode(), part) for name, part in bench.fresh().items()]
-    head = b'{"number":%d,"whole":%s,"parts":{' % (bench.number, b"true" if bench.whole else b"false")
+        workspace.sent = {}
+    parts = [b'"%s":%s' % (name.encode(), part) for name, part in workspace.fresh().items()]
+    head = b'{"number":%d,"whole":%s,"parts":{' % (workspace.number, b"true" if workspace.whole else b"false")
     return Response(head + b",".join(parts) + b"}}", media_type="application/json", headers=NO_STORE)
 
 
 async def _starts(key: str) -> Response:
-    bench = _bench(key)
-    return JSONResponse(await bench.compared()) if bench else Response(status_code=404)
+    workspace = _workspace(key)
+    return JSONResponse(await workspace.compared()) if workspace else Response(status_code=404)
 
 
 async def _text(key: str) -> Response:
-    bench = _bench(key)
-    if bench is None:
+    workspace = _workspace(key)
+    if workspace is None:
         return Response(status_code=404)
-    return PlainTextResponse(bench.text, headers={**NO_STORE, **_named(f"{bench.name}.toml")})
+    return PlainTextResponse(workspace.text, headers={**NO_STORE, **_named(f"{workspace.name}.toml")})
 
 
 async def _take_text(key: str, request: Request, name: str = "") -> Response:
     """Take in a text: another file with its name, or what was written in place of the present one."""
-    bench = _bench(key)
-    if bench is None:
+    workspace = _workspace(key)
+    if workspace is None:
         return Response(status_code=404)
     raw = b""
     async for chunk in request.stream():
@@ -158,23 +158,23 @@ async def _take_text(key: str, request: Request, name: str = "") -> Response:
     try:
         text = text_of(raw, name or "this text")
         if name:
-            bench.begin(text, name)
+            workspace.begin(text, name)
         else:
-            bench.replace(text)
+            workspace.replace(text)
     except TrimwrightError as error:
         return JSONResponse({"problem": " ".join(lines_of(error))}, 422)
-    await bench.act({})
+    await workspace.act({})
     return JSONResponse({})
 
 
 async def _file(key: str, name: str) -> Response:
-    bench = _bench(key)
-    answer = await bench.latest() if bench and name in FILES else None
-    if bench is None or answer is None:
+    workspace = _workspace(key)
+    result = await workspace.latest() if workspace and name in FILES else None
+    if workspace is None or result is None:
         return Response(status_code=404)
     make, kind = FILES[name]
-    data = await asyncio.to_thread(make, answer)
-    return Response(data, media_type=kind, headers={**NO_STORE, **_named(f"{bench.name}-{name}")})
+    data = await asyncio.to_thread(make, result)
+    return Response(data, media_type=kind, headers={**NO_STORE, **_named(f"{workspace.name}-{name}")})
 
 
 def _named(name: str) -> dict[str, str]:
@@ -195,7 +195,7 @@ def serve(folder: Path, scene: str | None, host: str, port: int) -> None:
     gc.set_threshold(LITTER)
     add_routes(app)
     names = {*LOOPBACK, host}
-    app.add_middleware(Guard, names=names, addresses=host not in LOOPBACK)
+    app.add_middleware(HostCheck, names=names, addresses=host not in LOOPBACK)
     working = Folder(folder)
     ui.run(
         lambda: page_for(working, scene),

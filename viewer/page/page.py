@@ -6,7 +6,6 @@ import base64
 import html
 import json
 import os
-import re
 import tempfile
 from collections.abc import Mapping, Sequence
 from importlib.resources import files
@@ -18,8 +17,8 @@ from trimwright.model.checks.record import Finding
 from trimwright.model.errors import TrimwrightError
 from trimwright.model.layout import Layout
 
-from .paper import paper_of
 from .payload import payload_of
+from .printed import printed_lists
 
 STATIC = files(__package__) / "static"
 """The viewer's modules and styles."""
@@ -78,12 +77,12 @@ def page_of(layout: Layout, findings: Sequence[Finding], stills: Mapping[str, by
 <meta name="referrer" content="no-referrer">
 <title>{title}</title>
 <style>{styles()}</style>
-<noscript><style>#roof {{ display: none }} .tw-paper {{ display: block }}</style></noscript>
+<noscript><style>#roof {{ display: none }} .tw-printed {{ display: block }}</style></noscript>
 <script type="importmap">{json.dumps({"imports": modules()})}</script>
 </head>
 <body>
 <main id="roof" aria-label="{title}"></main>
-{paper_of(layout, findings, payload, stills or {})}
+{printed_lists(layout, findings, payload, stills or {})}
 <script type="application/json" id="data">{_inert(payload)}</script>
 <script>
 setTimeout(() => document.body.dataset.ready || document.documentElement.classList.add("plain"), {LATE * 1000});
@@ -97,19 +96,16 @@ setTimeout(() => document.body.dataset.ready || document.documentElement.classLi
 def styles() -> str:
     """Return the viewer's styles."""
     return "".join(
-        (STATIC / name).read_text(encoding="utf-8") for name in ("look.css", "sheets.css", "paper.css")
+        (STATIC / name).read_text(encoding="utf-8") for name in ("frame.css", "sheets.css", "printed.css")
     )
 
 
 def modules() -> dict[str, str]:
     """Return the viewer's modules and the drawing library that they use, each as a data URL by its name."""
     found = {"nicegui-scene": _data_url(_library().read_bytes())}
-    for file in sorted(STATIC.iterdir(), key=lambda one: one.name):
-        if file.name.endswith(".js"):
-            text = re.sub(
-                r'(from |import\(|import )"\./', r'\1"trimwright/', file.read_text(encoding="utf-8")
-            )
-            found[f"trimwright/{file.name}"] = _data_url(text.encode())
+    root = Path(str(STATIC))
+    for file in sorted(root.rglob("*.js")):
+        found[f"trimwright/{file.relative_to(root).as_posix()}"] = _data_url(file.read_bytes())
     return found
 
 

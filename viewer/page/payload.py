@@ -22,8 +22,8 @@ from ..display.stage import Stage, stage_of
 from ..display.view import CAUTION, PANELS
 from ..report.words import CAUTIONS, TRUST, amount, limit_words
 from .pieces import cards_of, lift_of, pieces_of
-from .places import close_places, label_of, whole_places
 from .shapes import METRES, Shapes, claddings_of, shapes_of, to_metres, turned
+from .viewpoints import close_places, label_of, whole_places
 
 Values = dict[str, Any]
 

@@ -73,24 +73,24 @@ class Looking:
         self.wait_for("shown >= 1")
 
     def wait_for(self, words: str) -> None:
-        """Wait until something holds of ``shown``, the number of the view, and ``bench``."""
+        """Wait until something holds of ``shown``, the number of the view, and ``workspace``."""
         self.page.wait_for_function(
-            "(words) => { const bench = document.querySelector('.tw-bench-place')?.bench;"
-            " return bench && new Function('bench', 'shown', `return ${words}`)(bench, bench.shown); }",
+            "(words) => { const workspace = document.querySelector('.tw-workspace')?.workspace;"
+            " return workspace && new Function('workspace', 'shown', `return ${words}`)(workspace, workspace.shown); }",
             arg=words,
             timeout=30_000,
             polling=15,
         )
 
     def ask(self, words: str) -> object:
-        """Ask the bench something."""
+        """Ask the workspace something."""
         return self.page.evaluate(
-            f"(() => {{ const bench = document.querySelector('.tw-bench-place').bench; return {words} }})()"
+            f"(() => {{ const workspace = document.querySelector('.tw-workspace').workspace; return {words} }})()"
         )
 
     @property
     def shown(self) -> int:
-        return int(str(self.ask("bench.shown")))
+        return int(str(self.ask("workspace.shown")))
 
     def open_form(self) -> None:
         """Open the form where it is not beside the view."""

@@ -15,7 +15,7 @@ from trimwright.model.scene.schema import Scene
 from trimwright.viewer.app.fields import BY_TEXT as AS_TEXT
 from trimwright.viewer.app.fields import Field, shown, written
 from trimwright.viewer.app.form import form_of, sections_of
-from trimwright.viewer.app.text import value_at, with_value
+from trimwright.viewer.app.scene_text import value_at, with_value
 
 BY_TEXT = {
     "profile", "screws.placed", "rules.accept", "rules.off", "buy.stock",

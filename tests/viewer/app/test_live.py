@@ -38,7 +38,7 @@ def looking(request: pytest.FixtureRequest, chromium: Browser, server: Server) -
 
 
 def test_a_field_changes_the_view_the_short_piece_and_the_lists(looking: Looking) -> None:
-    size = "bench.roof.view.box.max.x - bench.roof.view.box.min.x"
+    size = "workspace.roof.view.box.max.x - workspace.roof.view.box.min.x"
     before, short = looking.ask(size), looking.page.inner_text(".tw-slip-row >> nth=0")
     looking.write("45'", "roof", "length")
     assert float(str(looking.ask(size))) > float(str(before)) + 5
@@ -53,14 +53,14 @@ def test_a_field_changes_the_view_the_short_piece_and_the_lists(looking: Looking
 
 
 def test_a_field_that_cannot_be_read_says_so_beside_itself_and_the_view_stays(looking: Looking) -> None:
-    pieces = looking.ask("bench.roof.view.pieces.size")
+    pieces = looking.ask("workspace.roof.view.pieces.size")
     looking.write("6/1x", "roof", "pitch", wait=False)
     field = looking.field("roof", "pitch")
     expect(field).to_have_attribute("aria-invalid", "true")
     said = looking.page.locator(f"id={field.get_attribute('aria-describedby')}")
     expect(said).to_have_text("6/1x is not a pitch; write 6/12, 26.57 deg or 50 %")
     expect(looking.page.locator(".tw-held").first).to_contain_text("last roof that could be read")
-    assert (looking.shown, looking.ask("bench.roof.view.pieces.size")) == (1, pieces)
+    assert (looking.shown, looking.ask("workspace.roof.view.pieces.size")) == (1, pieces)
     looking.page.locator(".tw-held-field").click()
     expect(field).to_be_focused()
     looking.write("7/12", "roof", "pitch")
@@ -69,7 +69,7 @@ def test_a_field_that_cannot_be_read_says_so_beside_itself_and_the_view_stays(lo
 
 def test_a_problem_of_a_single_run_is_led_to(looking: Looking) -> None:
     path = ["run", "front eave", "pieces"]
-    looking.ask(f"bench.act({{ do: 'change', path: {path}, value: '3 ft, 4 ft' }})")
+    looking.ask(f"workspace.act({{ do: 'change', path: {path}, value: '3 ft, 4 ft' }})")
     looking.page.locator(".tw-held-field").click()
     expect(looking.field(*path)).to_be_focused()
     expect(looking.field(*path)).to_be_in_viewport()
@@ -83,33 +83,35 @@ def test_the_drawing_lights_up_what_is_written(looking: Looking) -> None:
 
 
 def test_camera_step_and_sheet_stay_through_a_change(looking: Looking) -> None:
-    looking.ask("bench.roof.view.flight.turn(0.4, 0.2)")
-    looking.ask("bench.roof.setStep(5)")
-    before = looking.ask("bench.roof.view.camera.position.toArray()")
+    looking.ask("workspace.roof.view.flight.turn(0.4, 0.2)")
+    looking.ask("workspace.roof.setStep(5)")
+    before = looking.ask("workspace.roof.view.camera.position.toArray()")
     looking.write("7/12", "roof", "pitch")
-    assert looking.ask("bench.roof.view.step") == 5
-    at = looking.ask("bench.roof.view.camera.position.toArray()")
+    assert looking.ask("workspace.roof.view.step") == 5
+    at = looking.ask("workspace.roof.view.camera.position.toArray()")
     assert at == pytest.approx(before, abs=0.5)
 
 
 def test_who_stands_at_a_view_point_stands_there_on_the_changed_roof(looking: Looking) -> None:
-    looking.ask("bench.roof.standAt('bare')")
+    looking.ask("workspace.roof.standAt('bare')")
     marks = "document.querySelector('.tw-note-piece:not([hidden])') !== null"
     looking.wait_for(marks)
-    before = looking.ask("bench.roof.view.place.eye")
+    before = looking.ask("workspace.roof.view.place.eye")
     looking.write("60'", "roof", "length")
-    after = looking.ask("bench.roof.view.place.eye")
-    assert looking.ask("bench.roof.view.place.name") == "bare" and looking.ask("bench.roof.view.looks.apart")
-    assert after != before and looking.ask("bench.roof.view.camera.position.toArray()") != before
+    after = looking.ask("workspace.roof.view.place.eye")
+    assert looking.ask("workspace.roof.view.place.name") == "bare" and looking.ask(
+        "workspace.roof.view.looks.apart"
+    )
+    assert after != before and looking.ask("workspace.roof.view.camera.position.toArray()") != before
     looking.wait_for(marks)
 
 
 def test_a_card_waits_for_what_is_not_answered_yet(looking: Looking) -> None:
-    pieces = "bench.roof.view.pieces"
+    pieces = "workspace.roof.view.pieces"
     looking.ask(f"{pieces}.set('E1-1', {{ ...{pieces}.get('E1-1'), ends: undefined }})")
-    looking.ask("bench.roof.select('E1-1')")
+    looking.ask("workspace.roof.select('E1-1')")
     expect(looking.page.get_by_text("This piece is being worked out.")).to_be_visible()
-    looking.ask("bench.roof.load(bench.roof.view.data)")
+    looking.ask("workspace.roof.load(workspace.roof.view.data)")
     expect(looking.page.locator(".tw-facts")).to_be_visible()
 
 
@@ -140,7 +142,7 @@ def test_another_form_of_roof_has_other_fields(looking: Looking) -> None:
     looking.wait_for("shown >= 2")
     expect(looking.field("roof", "end_pitch")).to_be_visible()
     expect(looking.field("trim", "rake", "lap")).to_have_count(0)
-    assert "hip" in str(looking.ask("bench.roof.view.data.pieces.map((piece) => piece.trim).join()"))
+    assert "hip" in str(looking.ask("workspace.roof.view.data.pieces.map((piece) => piece.trim).join()"))
 
 
 def test_a_scene_is_opened_saved_under_another_name_and_replaced_only_when_sure(
@@ -150,24 +152,24 @@ def test_a_scene_is_opened_saved_under_another_name_and_replaced_only_when_sure(
     (server.folder / "mine.toml").write_text("kept")
     page.locator(".tw-file-button").click()
     page.get_by_role("button", name="bakehouse", exact=True).first.click()
-    looking.wait_for("shown >= 2 && bench.state.name === 'bakehouse'")
+    looking.wait_for("shown >= 2 && workspace.state.name === 'bakehouse'")
     page.get_by_label("Name to save as").fill("mine")
     page.get_by_role("button", name="Save as").click()
     expect(page.get_by_text("mine.toml is there already.")).to_be_visible()
     assert (server.folder / "mine.toml").read_text() == "kept"
     page.get_by_role("button", name="Replace it").click()
-    looking.wait_for("bench.state.name === 'mine' && !bench.state.unsaved")
+    looking.wait_for("workspace.state.name === 'mine' && !workspace.state.unsaved")
     assert (server.folder / "mine.toml").read_text() == (server.folder / "bakehouse.toml").read_text()
 
 
 def test_a_sheet_that_is_open_stays_through_a_change(looking: Looking) -> None:
     for name in ("file", "text", "compare", "cautions", "order", "buy"):
         known = name in ("cautions", "order", "buy")
-        looking.ask(f"bench.roof.open('{name}')" if known else f"bench.open('{name}')")
+        looking.ask(f"workspace.roof.open('{name}')" if known else f"workspace.open('{name}')")
         before = looking.shown
-        looking.ask(f"bench.act({{ do: 'change', path: ['roof', 'pitch'], value: '{6 + before}/12' }})")
+        looking.ask(f"workspace.act({{ do: 'change', path: ['roof', 'pitch'], value: '{6 + before}/12' }})")
         looking.wait_for(f"shown > {before}")
-        assert looking.ask("bench.roof.app.current.name") == name
+        assert looking.ask("workspace.roof.app.current.name") == name
 
 
 def test_starting_rules_stand_side_by_side(looking: Looking) -> None:
@@ -195,7 +197,7 @@ def test_a_file_from_the_device_is_taken_up(looking: Looking, tmp_path: Path) ->
     (tmp_path / "from afar!.toml").write_text(SCENES[0].read_text())
     looking.page.locator(".tw-file-button").click()
     looking.page.get_by_label("A scene from this device").set_input_files(tmp_path / "from afar!.toml")
-    looking.wait_for("shown >= 2 && bench.state.name === 'from afar-'")
+    looking.wait_for("shown >= 2 && workspace.state.name === 'from afar-'")
 
 
 def test_two_people_do_not_disturb_each_other(chromium: Browser, server: Server) -> None:
@@ -205,7 +207,7 @@ def test_two_people_do_not_disturb_each_other(chromium: Browser, server: Server)
     expect(two.field("roof", "pitch")).to_have_value("6/12")
     two.write("3/12", "roof", "pitch")
     expect(one.field("roof", "pitch")).to_have_value("9/12")
-    assert one.ask("bench.state.key") != two.ask("bench.state.key")
+    assert one.ask("workspace.state.key") != two.ask("workspace.state.key")
     for context in contexts:
         context.close()
 
@@ -216,7 +218,7 @@ def test_killed_in_the_middle_of_edits_nothing_is_lost(chromium: Browser, tmp_pa
     one = Looking(context, server.url)
     for pitch in range(3, 9):
         one.write(f"{pitch}/12", "roof", "pitch", wait=False)
-    one.wait_for("bench.state.form.sections[0].fields.some((field) => field.value === '8/12')")
+    one.wait_for("workspace.state.form.sections[0].fields.some((field) => field.value === '8/12')")
     server.kill()
     one.page.wait_for_function("document.querySelector('.tw-form').inert")
     address = one.page.url
@@ -260,13 +262,13 @@ def test_axe_finds_no_serious_fault(chromium: Browser, server: Server, scheme: s
     one = Looking(context, server.url)
     one.open_form()
     one.write("6/1x", "roof", "pitch", wait=False)
-    one.wait_for("!bench.state.current")
+    one.wait_for("!workspace.state.current")
     faults = {"form": serious_faults(one)}
     for sheet in ("file", "compare", "text"):
-        one.ask(f"bench.open('{sheet}')")
+        one.ask(f"workspace.open('{sheet}')")
         one.page.wait_for_load_state("networkidle")
         faults[sheet] = serious_faults(one)
-    one.ask("bench.roof.open('buy')")
+    one.ask("workspace.roof.open('buy')")
     faults["buy"] = serious_faults(one)
     context.close()
     assert {sheet: found for sheet, found in faults.items() if found} == {}

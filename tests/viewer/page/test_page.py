@@ -139,7 +139,7 @@ def test_without_script_there_are_lists(chromium: Browser, tmp_path: Path) -> No
     context = chromium.new_context(java_script_enabled=False)
     page = context.new_page()
     page.goto(file.as_uri())
-    assert "R1-1" in page.inner_text(".tw-paper table")
+    assert "R1-1" in page.inner_text(".tw-printed table")
     context.close()
 
 
@@ -147,7 +147,7 @@ def test_prints_pieces_findings_and_cautions(chromium: Browser, tmp_path: Path) 
     context = chromium.new_context(offline=True)
     looking = opened(context, text_of("slip-shed"), tmp_path / "roof.html")
     looking.page.emulate_media(media="print")
-    text = looking.page.inner_text(".tw-paper")
+    text = looking.page.inner_text(".tw-printed")
     assert not looking.page.locator("#roof").is_visible()
     assert "power lines" in text and "falls" in text
     assert "lap-too-short" in text

@@ -1,17 +1,17 @@
-// What the server puts into the page: it mounts the bench and carries words both ways.
+// What the server puts into the page: it mounts the workspace and carries words both ways.
 
-import { mountBench } from "trimwright-app/bench.js";
+import { mountWorkspace } from "trimwright-app/workspace.js";
 
 export default {
-  template: `<div class="tw-bench-place"></div>`,
+  template: `<div class="tw-workspace"></div>`,
   mounted() {
-    this.bench = mountBench(this.$el, (what) => this.$emit("act", what));
-    this.$el.bench = this.bench;
+    this.workspace = mountWorkspace(this.$el, (what) => this.$emit("act", what));
+    this.$el.workspace = this.workspace;
     this.$emit("act", { do: "ready" });
   },
   methods: {
     told(values) {
-      this.bench.told(values);
+      this.workspace.told(values);
     },
   },
 };

@@ -3,7 +3,7 @@
 async function start() {
   const place = document.getElementById("roof");
   try {
-    const { mountRoof } = await import("./shell.js");
+    const { mountRoof } = await import("trimwright/frame.js");
     const data = JSON.parse(document.getElementById("data").textContent);
     const roof = mountRoof(place);
     await roof.load(data);

@@ -1,8 +1,8 @@
 // The form: every field with its problem beside it. It is built anew only when its fields change; else values are
 // put into it, but never into the field that somebody is writing in.
 
-import { make } from "trimwright/make.js";
-import { sketch } from "./sketch.js";
+import { make } from "trimwright/common/elements.js";
+import { sketch } from "trimwright-app/sketch.js";
 
 const PAUSE = 450; // milliseconds of stillness after which what is written so far is taken
 const SHUT = new Set(["limits", "buy", "screws", "runs", "rules", "scene"]);

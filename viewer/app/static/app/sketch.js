@@ -1,7 +1,7 @@
 // The small drawing beside the roof's sizes, to scale: the house from the gable end, and from its long side. Each
 // size has its line; the one that is being written is lit.
 
-import { draw } from "trimwright/make.js";
+import { draw } from "trimwright/common/elements.js";
 
 const W = 300, GAP = 26, PAD = 46;
 

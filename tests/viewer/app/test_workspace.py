@@ -1,0 +1,360 @@
+"""A workspace without a browser: what is asked for, what is told, and what is kept."""
+
+import asyncio
+import time
+from collections.abc import Awaitable, Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+from loops import finish
+
+from trimwright.model.errors import SceneError
+from trimwright.model.scene.read import scene_from
+from trimwright.viewer.app import workspace as workspace_module
+from trimwright.viewer.app.beginnings import PLAIN, beginnings
+from trimwright.viewer.app.folder import Folder
+from trimwright.viewer.app.results import DrawnRoof, drawn_roof_of, refuse_much, result_of
+from trimwright.viewer.app.workspace import Workspace, with_start
+
+KEY, OTHER = "0" * 16, "1" * 16
+PITCH = ["roof", "pitch"]
+
+
+class Told(list[dict[str, Any]]):
+    """Everything that a workspace told."""
+
+    @property
+    def state(self) -> dict[str, Any]:
+        return [values for values in self if "form" in values][-1]
+
+    def of(self, name: str) -> Any:
+        return [values[name] for values in self if name in values][-1:]
+
+
+@pytest.fixture
+def told() -> Told:
+    return Told()
+
+
+@pytest.fixture
+def workspace(tmp_path: Path, told: Told) -> Workspace:
+    return Workspace(KEY, Folder(tmp_path), told.append)
+
+
+def run(*steps: Callable[[], Awaitable[None]]) -> None:
+    async def go() -> None:
+        for step in steps:
+            await step()
+
+    finish(go())
+
+
+def acts(workspace: Workspace, *whats: dict[str, Any]) -> None:
+    run(*[lambda what=what: workspace.act(what) for what in whats])
+
+
+def change(path: list[str], value: str, **more: str) -> dict[str, Any]:
+    return {"do": "change", "path": path, "value": value, **more}
+
+
+def problems(state: dict[str, Any]) -> dict[str, str]:
+    return {
+        ".".join(one["path"]): one["problem"]
+        for section in state["form"]["sections"]
+        for one in section["fields"]
+        if one["problem"]
+    }
+
+
+def test_a_change_redraws_view_short_piece_findings_and_shopping_list(
+    workspace: Workspace, told: Told
+) -> None:
+    acts(workspace, {"do": "ready"})
+    before = told.state
+    acts(workspace, change(["roof", "length"], "41'"))
+    after = told.state
+    assert after["number"] == before["number"] + 1 and after["current"]
+    assert after["summary"]["short"] != before["summary"]["short"]
+    assert after["shopping"] != before["shopping"]
+    assert {"shapes", "bodies", "pieces"} <= set(workspace.fresh())
+
+
+def test_only_parts_that_changed_are_sent(workspace: Workspace) -> None:
+    acts(workspace, {"do": "ready"})
+    workspace.fresh()
+    acts(workspace, change(["colors", "walls"], "#123456"))
+    assert set(workspace.fresh()) == {"finish"}
+
+
+def test_what_is_seen_and_the_rest_are_each_sent_once(tmp_path: Path) -> None:
+    sent: list[set[str]] = []
+    workspace = Workspace(
+        KEY,
+        Folder(tmp_path),
+        lambda state: state.get("waiting") is False and sent.append(set(workspace.fresh())),
+    )
+    acts(workspace, {"do": "ready"})
+    sent.clear()
+    acts(workspace, change(["colors", "walls"], "#123456"))
+    assert sent == [{"finish"}, set()]
+
+
+def test_a_field_that_cannot_be_read_says_so_and_the_last_view_stays(
+    workspace: Workspace, told: Told
+) -> None:
+    acts(workspace, {"do": "ready"}, change(PITCH, "6/1x"))
+    state = told.state
+    assert problems(state) == {"roof.pitch": "6/1x is not a pitch; write 6/12, 26.57 deg or 50 %"}
+    assert (state["number"], state["current"]) == (1, False)
+    acts(workspace, {"do": "undo"})
+    assert not problems(told.state) and told.state["current"]
+
+
+def test_a_roof_is_drawn_before_it_is_judged(workspace: Workspace, told: Told) -> None:
+    acts(workspace, {"do": "ready"}, change(["roof", "length"], "41'"))
+    steps = [(state["number"], state["whole"], state["waiting"]) for state in told if "form" in state]
+    assert steps[-3:] == [(1, True, True), (2, False, False), (2, True, False)]
+    assert {"cards", "findings", "close"} <= set(workspace.fresh())
+
+
+def test_what_is_wrong_with_the_lists_leaves_the_roof_drawn(workspace: Workspace, told: Told) -> None:
+    acts(workspace, {"do": "ready"})
+    first = workspace.result
+    workspace.replace(workspace.text + '\n[rules.off]\nno-such-rule = "not here"\n')
+    acts(workspace, {})
+    state = told.state
+    assert (state["current"], state["drawn"], state["whole"]) == (False, True, False)
+    assert "no-such-rule" in state["form"]["loose"][0] and workspace.result is first
+
+
+def test_undo_and_redo_walk_through_the_texts(workspace: Workspace) -> None:
+    first = workspace.text
+    acts(workspace, change(PITCH, "7/12"), change(PITCH, "8/12"), {"do": "undo"}, {"do": "undo"})
+    assert workspace.text == first
+    acts(workspace, {"do": "redo"}, {"do": "redo"}, {"do": "redo"})
+    assert 'pitch = "8/12"' in workspace.text
+
+
+def test_one_go_of_writing_is_one_undo(workspace: Workspace) -> None:
+    first = workspace.text
+    acts(workspace, change(PITCH, "7", touch="t1"), change(PITCH, "7/12", touch="t1"), {"do": "undo"})
+    assert workspace.text == first
+
+
+def test_what_is_no_field_cannot_be_changed(workspace: Workspace, told: Told) -> None:
+    first = workspace.text
+    for path in (["roof"], ["profile", "x"], "roof.pitch", None, [["roof", "pitch"]], ["rules", "off", "x"]):
+        acts(workspace, {"do": "change", "path": path, "value": "x"})
+    acts(workspace, {"do": "no such thing"}, {})
+    assert workspace.text == first
+
+
+def test_every_change_is_kept_before_it_is_answered(workspace: Workspace, tmp_path: Path) -> None:
+    acts(workspace, change(PITCH, "9/12"))
+    (copy,) = Folder(tmp_path).copies()
+    assert copy.key == KEY and 'pitch = "9/12"' in Folder(tmp_path).kept(copy)
+
+
+def test_what_is_not_saved_is_left_lying_when_another_scene_is_taken_up(
+    workspace: Workspace, told: Told
+) -> None:
+    acts(workspace, change(PITCH, "9/12"), {"do": "begin", "name": "plain-hip"})
+    assert told.state["name"] == "plain-hip" and not told.state["undo"]
+    (left,) = told.state["unfinished"]
+    assert left["name"] == "plain-gable"
+    acts(workspace, {"do": "begin", "name": "plain-shed"}, {"do": "resume", "key": left["key"]})
+    assert (
+        'pitch = "9/12"' in workspace.text
+        and told.state["name"] == "plain-gable"
+        and told.state["unfinished"] == []
+    )
+
+
+def test_what_another_left_is_offered_taken_up_and_thrown_away(tmp_path: Path, told: Told) -> None:
+    folder = Folder(tmp_path)
+    acts(Workspace(OTHER, folder, Told().append), change(PITCH, "9/12"))
+    mine = Workspace(KEY, folder, told.append)
+    acts(mine, {"do": "ready"})
+    assert [one["key"] for one in told.state["unfinished"]] == [OTHER]
+    acts(mine, {"do": "resume", "key": OTHER})
+    assert 'pitch = "9/12"' in mine.text and told.state["unfinished"] == []
+    assert [copy.key for copy in folder.copies()] == [KEY]
+    acts(mine, {"do": "discard", "key": KEY})
+    assert folder.copies() == []
+
+
+def test_only_what_was_changed_is_left_unfinished(tmp_path: Path, told: Told) -> None:
+    folder = Folder(tmp_path)
+    folder.write("loft", PLAIN["plain-shed"])
+    folder.keep(OTHER, "loft", PLAIN["plain-shed"])
+    folder.keep("c" * 16, "plain-hip", PLAIN["plain-hip"])
+    mine = Workspace(KEY, folder, told.append)
+    acts(mine, {"do": "ready"})
+    assert told.state["unfinished"] == []
+    folder.keep(OTHER, "loft", PLAIN["plain-shed"].replace("3/12", "4/12"))
+    folder.keep("c" * 16, "plain-hip", "no TOML")
+    (tmp_path / ".trimwright" / f"odd~{'d' * 16}.toml").write_bytes(b"\xff")
+    acts(mine, {"do": "ready"})
+    gists = {one["name"]: one["gist"] for one in told.state["unfinished"]}
+    assert gists == {"loft": "shed, 16' x 10', 4/12", "plain-hip": "", "odd": ""}
+
+
+def test_what_somebody_else_saved_is_not_written_over_unasked(
+    workspace: Workspace, told: Told, tmp_path: Path
+) -> None:
+    file = tmp_path / "loft.toml"
+    acts(workspace, {"do": "save", "name": "loft"}, change(PITCH, "7/12"))
+    file.write_text("# a note\n" + file.read_text())
+    acts(workspace, {"do": "save"})
+    assert told.of("over") == ["loft"] and "somebody else" in told.of("why")[0]
+    assert file.read_text().startswith("# a note")
+    acts(workspace, {"do": "save", "name": "loft", "over": True})
+    assert 'pitch = "7/12"' in file.read_text() and "# a note" not in file.read_text()
+    acts(workspace, change(PITCH, "8/12"), {"do": "save"})
+    assert 'pitch = "8/12"' in file.read_text()
+
+
+def test_to_save_under_no_name_is_refused(workspace: Workspace, told: Told, tmp_path: Path) -> None:
+    acts(workspace, {"do": "save", "name": "loft"}, change(PITCH, "7/12"), {"do": "save", "name": " "})
+    assert told.of("refused")[0].startswith("give a name")
+    assert 'pitch = "7/12"' not in (tmp_path / "loft.toml").read_text()
+
+
+def test_a_limit_that_is_emptied_is_that_of_the_rule_set_again(workspace: Workspace, told: Told) -> None:
+    path = ["rules", "limits", "short-end-piece", "value"]
+    before = workspace.text
+    acts(workspace, change(path, "18 in"))
+    assert told.state["current"] and "short-end-piece" in workspace.text
+    acts(workspace, change(path, ""))
+    assert told.state["current"] and "short-end-piece" not in workspace.text
+    acts(workspace, {"do": "undo"}, {"do": "undo"})
+    assert workspace.text == before
+
+
+def test_two_workspaces_know_nothing_of_each_other(tmp_path: Path) -> None:
+    one, two = (Workspace(key, Folder(tmp_path), Told().append) for key in (KEY, OTHER))
+    acts(one, change(PITCH, "9/12"))
+    acts(two, change(PITCH, "3/12"))
+    assert 'pitch = "9/12"' in one.text and 'pitch = "3/12"' in two.text
+
+
+def test_saving_keeps_comments_and_asks_before_it_replaces(
+    workspace: Workspace, told: Told, tmp_path: Path
+) -> None:
+    (tmp_path / "loft.toml").write_text("kept")
+    acts(workspace, change(PITCH, "7/12"), {"do": "save", "name": "loft"})
+    assert told.of("over") == ["loft"] and (tmp_path / "loft.toml").read_text() == "kept"
+    acts(workspace, {"do": "save", "name": "loft", "over": True})
+    saved = (tmp_path / "loft.toml").read_text()
+    assert saved.startswith("# Two slopes and two gable ends.") and 'pitch = "7/12"' in saved
+    assert (told.state["name"], told.state["unsaved"]) == ("loft", False)
+
+
+def test_what_cannot_be_read_is_not_saved(workspace: Workspace, told: Told, tmp_path: Path) -> None:
+    acts(workspace, change(PITCH, "?"), {"do": "save"})
+    assert told.of("refused") == ["not saved: 1 value of it cannot be read; the working copy has all"]
+    assert not (tmp_path / "plain-gable.toml").exists()
+
+
+@pytest.mark.parametrize("name", ["../x", "/etc/passwd", ""])
+def test_nothing_outside_is_opened_or_saved(
+    workspace: Workspace, told: Told, tmp_path: Path, name: str
+) -> None:
+    acts(workspace, {"do": "open", "name": name})
+    assert told.of("refused")[0].startswith("give a name")
+    if name:
+        acts(workspace, {"do": "save", "name": name})
+        assert told.of("refused")[0].startswith("give a name")
+    assert not list(tmp_path.glob("*.toml"))
+
+
+def test_what_is_no_toml_is_not_taken_up(workspace: Workspace, told: Told, tmp_path: Path) -> None:
+    (tmp_path / "bad.toml").write_text("title = ")
+    first = workspace.text
+    acts(workspace, {"do": "open", "name": "bad"})
+    assert "not TOML" in told.of("refused")[0] and workspace.text == first
+
+
+@pytest.mark.parametrize("name", list(PLAIN))
+def test_plain_beginnings_are_drawn_without_an_error(name: str) -> None:
+    assert not [
+        one for one in result_of(drawn_roof_of(beginnings()[name])).findings if one.severity == "error"
+    ]
+
+
+def test_starting_rules_stand_side_by_side_and_one_is_taken(workspace: Workspace) -> None:
+    async def go() -> dict[str, Any]:
+        return await workspace.compared()
+
+    compared = finish(go())
+    assert [row[0] for row in compared["rows"]] == ["low", "high", "centered", "even"]
+    acts(workspace, {"do": "start", "start": "even"})
+    scene = scene_from(workspace.text)
+    assert {scene.trim.eave.start, scene.trim.rake.start, scene.trim.ridge.start} == {"even"}  # type: ignore[union-attr]
+
+
+def test_a_rule_for_all_leaves_bare_edges_bare() -> None:
+    scene = scene_from(with_start(PLAIN["plain-gable"] + "\n[trim]\nrake = false\n", "high"))
+    assert scene.trim.rake is None and scene.trim.eave is not None and scene.trim.eave.start == "high"
+
+
+def test_texts_that_are_out_of_date_are_passed_over(
+    workspace: Workspace, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    answered = []
+
+    def slow(text: str) -> DrawnRoof:
+        answered.append(text)
+        time.sleep(0.2)
+        raise SceneError(["roof.pitch: no"])
+
+    monkeypatch.setattr(workspace_module, "drawn_roof_of", slow)
+
+    async def go() -> None:
+        first = asyncio.create_task(workspace.act({"do": "ready"}))
+        await asyncio.sleep(0.1)
+        await asyncio.gather(first, *(workspace.act(change(PITCH, f"{pitch}/12")) for pitch in range(3, 12)))
+
+    finish(go())
+    assert len(answered) == 2 and 'pitch = "11/12"' in answered[-1]
+
+
+def test_a_fault_of_its_own_is_told_and_the_workspace_goes_on(
+    workspace: Workspace, told: Told, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(_text: str) -> DrawnRoof:
+        raise ZeroDivisionError
+
+    with monkeypatch.context() as patched:
+        patched.setattr(workspace_module, "drawn_roof_of", broken)
+        acts(workspace, {"do": "ready"})
+    assert "a fault in trimwright itself (ZeroDivisionError)" in told.state["form"]["loose"][0]
+    acts(workspace, change(PITCH, "7/12"))
+    assert told.state["current"]
+
+
+HOSTILE = {
+    "long roof": change(["roof", "length"], "1000'"),
+    "short stock": change(["metal", "stock"], "6 in"),
+    "close screws": change(["screws", "spacing"], "1 in"),
+    "close screws by a limit": change(["rules", "limits", "screw-spacing", "value"], "1 in"),
+    "narrow panels": change(["panels", "cover"], "4 in"),
+}
+
+
+@pytest.mark.parametrize("name", list(HOSTILE))
+def test_a_hostile_scene_cannot_keep_the_server_busy(workspace: Workspace, told: Told, name: str) -> None:
+    acts(workspace, change(["roof", "length"], "400'"))
+    start = time.process_time()
+    acts(workspace, HOSTILE[name])
+    assert time.process_time() - start < 20
+    assert told.state["form"]["loose"] or problems(told.state) or told.state["current"]
+
+
+def test_what_is_more_than_is_drawn_live_says_what_to_do() -> None:
+    text = PLAIN["plain-gable"].replace("24'", "900'").replace("10' 6\\\"", "2 ft")
+    with pytest.raises(
+        SceneError, match=r"pieces are more than the 500 that are drawn live; give longer stock"
+    ):
+        refuse_much(scene_from(text))

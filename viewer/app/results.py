@@ -1,0 +1,211 @@
+"""The answer to a text: its layout and findings, what the viewer shows of it, and what there is to say and to buy."""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from trimwright.model.checks.record import Finding
+from trimwright.model.checks.run import check
+from trimwright.model.errors import SceneError
+from trimwright.model.layout import Layout
+from trimwright.model.pipeline import build
+from trimwright.model.scene.read import scene_from
+from trimwright.model.scene.schema import Scene
+from trimwright.model.scene.trim import DEFAULT_PROFILES
+from trimwright.model.takeoff.record import Takeoff
+
+from ..buy.lists import lengths_list, lists_of, proofs, texts
+from ..buy.timed import timed_takeoff
+from ..display.stage import Stage, stage_of
+from ..page.payload import seen_of, told_of
+from ..report.short import shortest_first
+from ..report.starts import layouts_by_start, placed_by_hand, starts_table
+from ..report.words import counted
+
+Values = dict[str, Any]
+
+PATIENCE = 1.0
+"""Seconds that the search for cutting plans may take while somebody waits for the view."""
+
+MOST = {"pieces": 500, "screws": 6_000, "panels": 800}
+"""A live view of more than these would keep everybody waiting; the command line takes larger roofs."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class DrawnRoof:
+    """What is seen of a text: it is there first.
+
+    Attributes:
+        text: The text.
+        stage: Its stage, without findings.
+        view: What the viewer shows, each part as JSON.
+    """
+
+    text: str
+    stage: Stage
+    view: dict[str, bytes]
+
+    @property
+    def layout(self) -> Layout:
+        """Its layout."""
+        return self.stage.layout
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Result:
+    """A text, worked out.
+
+    Attributes:
+        drawn: What is seen of it.
+        findings: What is wrong with it.
+        takeoff: What to buy for it.
+        view: What the viewer tells of it, each part as JSON.
+        summary: The few lines that are always in sight: short pieces, findings, what to buy.
+        shopping: The lists of what to buy, each as headings and rows of text.
+    """
+
+    drawn: DrawnRoof
+    findings: tuple[Finding, ...]
+    takeoff: Takeoff
+    view: dict[str, bytes]
+    summary: Values
+    shopping: Values
+
+    @property
+    def layout(self) -> Layout:
+        """Its layout."""
+        return self.drawn.layout
+
+
+def drawn_roof_of(text: str) -> DrawnRoof:
+    """Return what is seen of the text of a scene.
+
+    Raises:
+        TrimwrightError: It cannot be read or built, or is too large for a live view; without the file's name.
+    """
+    scene = scene_from(text, "")
+    refuse_much(scene)
+    stage = stage_of(build(scene))
+    return DrawnRoof(text, stage, _as_json(seen_of(stage)))
+
+
+def result_of(drawn: DrawnRoof) -> Result:
+    """Return the whole answer to a text of which ``drawn`` is seen.
+
+    Raises:
+        TrimwrightError: There is no such rule, a price is missing, or there is too little stock for a piece.
+    """
+    findings = check(drawn.layout)
+    takeoff = timed_takeoff(drawn.layout, seconds=PATIENCE)
+    view = _as_json(told_of(drawn.stage, findings, takeoff))
+    summary = _summary(drawn.layout, findings, takeoff)
+    return Result(drawn, findings, takeoff, view, summary, _shopping(drawn.layout, takeoff))
+
+
+def _as_json(parts: Values) -> dict[str, bytes]:
+    return {name: json.dumps(part, separators=(",", ":")).encode() for name, part in parts.items()}
+
+
+def refuse_much(scene: Scene) -> None:
+    """Refuse a roof that would take long to build.
+
+    Raises:
+        SceneError: It takes more pieces, screws or panels than a live view is made for.
+    """
+    roof, specs = scene.roof, [getattr(scene.trim, kind) for kind in DEFAULT_PROFILES]
+    pitches = [getattr(roof, name, None) for name in ("pitch", "far_pitch", "end_pitch")]
+    steep = max(pitch for pitch in pitches if pitch is not None)
+    over = 2 * max(roof.overhang.eave, roof.overhang.rake)
+    length, width = roof.length + over, roof.width + over
+    edges = 3 * length + 4 * width / math.cos(steep)
+    laps = [spec.lap for spec in (*specs, *scene.run.values()) if spec and spec.lap is not None]
+    by_hand = sum(len(spec.pieces or ()) for spec in (*specs, *specs, *scene.run.values()) if spec)
+    pieces = edges / max(scene.metal.stock[0] - max(laps, default=0.0), 1.0) + by_hand
+    spacing = min(scene.screws.spacing or 20.0, _spacing(scene))
+    counts = {
+        "pieces": pieces,
+        "screws": 2 * edges / spacing + 2 * pieces + sum(map(len, scene.screws.placed.values())),
+        "panels": 2 * (length + width) / scene.panels.cover,
+    }
+    ways = {"pieces": "longer stock", "screws": "a wider spacing", "panels": "a wider cover"}
+    problems = [
+        f"some {counts[what]:,.0f} {what} are more than the {most:,} that are drawn live; give {ways[what]}, or a "
+        "smaller roof, or use the command line"
+        for what, most in MOST.items()
+        if counts[what] > most
+    ]
+    if problems:
+        raise SceneError(problems)
+
+
+def _spacing(scene: Scene) -> float:
+    """Return the spacing that a limit of the scene's own asks for, inches."""
+    limit = scene.rules.limits.get("screw-spacing")
+    value = limit.inches if limit else 20.0
+    return max(1.0, value if isinstance(value, float) else min(value))
+
+
+def _summary(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff) -> Values:
+    show = layout.scene.tape
+    short = shortest_first(layout)
+    bought = sum(count for trim in takeoff.trim for _, count in trim.counts)
+    lengths = f"{bought} length{'' if bought == 1 else 's'} of trim, {_panels(takeoff)}"
+    if short:
+        first = short[0]
+        more = f", and {len(short) - 1} more" if len(short) > 1 else ""
+        words = f"{first.mark}, {show(first.length)} {first.place}{more}"
+    else:
+        words = "none"
+    return {
+        "short": words,
+        "mark": short[0].mark if short else None,
+        "findings": counted(findings),
+        "errors": any(finding.severity == "error" for finding in findings),
+        "buy": lengths,
+    }
+
+
+def _panels(takeoff: Takeoff) -> str:
+    count = sum(panel.count for panel in takeoff.panels)
+    return f"{count} panel{'' if count == 1 else 's'}"
+
+
+def _shopping(layout: Layout, takeoff: Takeoff) -> Values:
+    show = layout.scene.tape
+    lists = [each for each in lists_of(layout, takeoff) if each.name not in ("cutting", "counted with")]
+    lists.append(lengths_list(layout, takeoff))
+    return {
+        "lists": [
+            {
+                "name": each.name,
+                "fields": [field.name for field in each.fields],
+                "right": [field.kind != "text" for field in each.fields],
+                "rows": list(texts(each, show)),
+                "note": each.note,
+            }
+            for each in lists
+        ],
+        "proofs": list(proofs(takeoff)),
+    }
+
+
+def starts_of(text: str) -> Values:
+    """Return the starting rules side by side: headings, and a row for each rule.
+
+    Raises:
+        TrimwrightError: The text cannot be read, or no rule makes a layout.
+    """
+    scene = scene_from(text, "")
+    refuse_much(scene)
+    table = starts_table(layouts_by_start(scene))
+    fields = [str(column.header) for column in table.columns]
+    columns: Sequence[Sequence[str]] = [[str(cell) for cell in column.cells] for column in table.columns]
+    return {
+        "fields": fields,
+        "rows": [list(row) for row in zip(*columns, strict=True)],
+        "note": "Lengths and screws placed by hand are set aside here." if placed_by_hand(scene) else "",
+    }

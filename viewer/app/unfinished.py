@@ -1,0 +1,56 @@
+"""What was left unfinished: the working copies that are more than the scene of their name, each told in a few words."""
+
+from __future__ import annotations
+
+import tomllib
+from functools import lru_cache
+from typing import Any
+
+from .beginnings import beginnings
+from .fields import BY_TEXT, shown
+from .folder import Folder, FolderError
+from .scene_text import value_at
+
+MOST = 12
+"""Copies that are offered; they are many enough to choose from."""
+
+
+def unfinished_in(folder: Folder, but: str) -> list[dict[str, Any]]:
+    """Return the working copies that somebody has changed, the latest first, without that of the key ``but``."""
+    result: list[dict[str, Any]] = []
+    for copy in folder.copies():
+        if copy.key == but:
+            continue
+        try:
+            text = folder.kept(copy)
+        except FolderError:
+            text = None  # it is offered all the same, to be thrown away
+        if text is not None and text == _plain(folder, copy.name):
+            continue
+        gist = "" if text is None else gist_of(text)
+        result.append({"key": copy.key, "name": copy.name, "changed": copy.changed, "gist": gist})
+        if len(result) == MOST:
+            break
+    return result
+
+
+def _plain(folder: Folder, name: str) -> str | None:
+    """Return the text that nobody has changed under a name."""
+    try:
+        return folder.read(name) if folder.has(name) else beginnings().get(name)
+    except FolderError:
+        return None
+
+
+@lru_cache(64)
+def gist_of(text: str) -> str:
+    """Return the form and the sizes that a text gives its roof: ``hip, 36' x 24', 6/12``."""
+    try:
+        tables = tomllib.loads(text)
+    except (ValueError, RecursionError):
+        return ""
+    form, length, width, pitch = (
+        shown(value_at(tables, ("roof", name))) for name in ("form", "length", "width", "pitch")
+    )
+    size = " x ".join(one for one in (length, width) if one)
+    return ", ".join(one[:40] for one in (form, size, pitch) if one and one != BY_TEXT)

@@ -1,0 +1,371 @@
+"""A workspace: one browser's scene, its history, and the answers to it. Workspaces know nothing of each other."""
+
+from __future__ import annotations
+
+import asyncio
+import secrets
+import tomllib
+from collections.abc import Callable, Mapping
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import suppress
+from typing import Any, TypeVar
+
+from trimwright.model.errors import SceneError, TrimwrightError
+from trimwright.model.scene.read import scene_from
+from trimwright.model.scene.trim import Start
+
+from .beginnings import beginnings
+from .fields import BY_TEXT, STARTS, TRIM_OF, Field, shown, written
+from .folder import Folder, FolderError, scene_name
+from .form import form_of, sections_of, sizes_of
+from .history import History
+from .results import DrawnRoof, Result, drawn_roof_of, result_of, starts_of
+from .scene_text import value_at, with_value
+from .unfinished import unfinished_in
+
+Values = dict[str, Any]
+Given = TypeVar("Given")
+Made = TypeVar("Made")
+
+LONGEST = 2_000
+"""Characters that a field takes."""
+
+DRAWING = 0.5
+"""Seconds that the rest of an answer waits at most for the browser to draw what is seen: it would slow that down."""
+
+_WORKER = ThreadPoolExecutor(1, "answers")
+"""Works out one answer at a time: two at once would both be late."""
+
+
+def lines_of(error: TrimwrightError) -> list[str]:
+    """Return the problems of an error, one line each, without the name of a file."""
+    problems = error.problems if isinstance(error, SceneError) else (str(error),)
+    return [" ".join(line.split()).removeprefix(": ") for line in problems]
+
+
+class Workspace:
+    """What one browser works on.
+
+    Attributes:
+        key: Whose it is; nobody guesses it.
+        name: Name of the scene.
+        saved: The text as it stands in the folder; None when it does not.
+        history: The text and what it was.
+        drawn: What is seen of the last text that could be built.
+        answer: The last whole answer: to the same text, or, for as long as that takes, to one before.
+        number: Counts the sights.
+        problems: What keeps the present text from an answer.
+        sent: The parts of the view that the browser has.
+        refused: What could not be put on the workspace before the browser was there.
+        here: Whether its browser is there.
+    """
+
+    def __init__(self, key: str, folder: Folder, tell: Callable[[Values], None]) -> None:
+        """Begin with a plain gable; ``tell`` is called with whatever the browser should know."""
+        self.key, self.folder, self.tell = key, folder, tell
+        self.name = next(iter(beginnings()))
+        self.saved: str | None = None
+        self.history = History(beginnings()[self.name])
+        self.drawn: DrawnRoof | None = None
+        self.result: Result | None = None
+        self.number = 0
+        self.problems: list[str] = []
+        self.sent: dict[str, bytes] = {}
+        self.refused = ""
+        self.here = False
+        self._answered: str | None = None
+        self._work: asyncio.Task[None] | None = None
+        self._seen = asyncio.Event()
+
+    @property
+    def text(self) -> str:
+        """The text of the scene as it is now."""
+        return self.history.text
+
+    @property
+    def whole(self) -> bool:
+        """Whether all is answered of what is seen."""
+        return self.result is not None and self.result.drawn is self.drawn
+
+    async def act(self, what: Mapping[str, Any]) -> None:
+        """Do what the browser asks for, and tell it what came of it; a refusal is told in one line."""
+        if what.get("do") == "drawn":
+            self._seen.set()
+            return
+        acts: Mapping[str, Callable[[Mapping[str, Any]], None]] = {
+            "ready": lambda _: self._greet(),
+            "change": self._change,
+            "undo": lambda _: self._step(self.history.undone()),
+            "redo": lambda _: self._step(self.history.redone()),
+            "open": lambda asked: self.begin(
+                self.folder.read(_word(asked, "name")), _word(asked, "name"), True
+            ),
+            "begin": self._begin,
+            "resume": self._resume,
+            "discard": lambda asked: self.folder.discard(_word(asked, "key")),
+            "save": self._save,
+            "start": self._start,
+        }
+        act = acts.get(str(what.get("do")))
+        try:
+            if act is not None:
+                act(what)
+        except TrimwrightError as error:
+            self.tell({"refused": " ".join(lines_of(error))})
+        self._tell_state()
+        await self._answer()
+
+    def begin(self, text: str, name: str, saved: bool = False) -> None:
+        """Take up another scene, with a history of its own; what is not saved of the one before is left lying.
+
+        Raises:
+            TrimwrightError: The text is no TOML, or the name no name.
+        """
+        name = scene_name(name)
+        _require_toml(text)
+        if self.text != self.saved and self.text not in beginnings().values():
+            self.folder.keep(secrets.token_hex(8), self.name, self.text)
+        self.name, self.saved = name, text if saved else None
+        self.history = History(text)
+        self._keep()
+
+    def begin_with(self, text: str, name: str, saved: str | None) -> None:
+        """Lie ready with ``text``: nothing came before it, and nothing is kept until it changes.
+
+        Raises:
+            TrimwrightError: It is no TOML.
+        """
+        _require_toml(text)
+        self.name, self.saved, self.history = name, saved, History(text)
+
+    def follow(self, other: Workspace) -> None:
+        """Lie ready with what ``other`` has, its history with it."""
+        self.name, self.saved, self.history = other.name, other.saved, other.history
+
+    def replace(self, text: str) -> None:
+        """Put another text in the place of the present one.
+
+        Raises:
+            TrimwrightError: It is no TOML.
+        """
+        _require_toml(text)
+        self._step(self.history.changed(text))
+
+    def fresh(self) -> dict[str, bytes]:
+        """Return the parts of the view that changed since this was asked for last."""
+        view = dict(self.drawn.view) if self.drawn else {}
+        if self.result and self.whole:
+            view |= self.result.view
+        changed = {name: part for name, part in view.items() if self.sent.get(name) != part}
+        self.sent |= changed
+        return changed
+
+    async def latest(self) -> Result | None:
+        """Return the last whole answer, once the present text has its own or cannot have one."""
+        await self._answer()
+        return self.result
+
+    async def compared(self) -> Values:
+        """Return the starting rules side by side, or why there are none."""
+        try:
+            return await asyncio.get_running_loop().run_in_executor(_WORKER, starts_of, self.text)
+        except TrimwrightError as error:
+            return {"problem": " ".join(lines_of(error))}
+
+    def _greet(self) -> None:
+        self.sent = {}
+        if self.refused:
+            self.tell({"refused": self.refused})
+        self.refused = ""
+
+    def _change(self, asked: Mapping[str, Any]) -> None:
+        field = self._field(asked.get("path"))
+        if shown(value_at(tomllib.loads(self.text), field.path)) == BY_TEXT and field.kind != "here":
+            raise FolderError(
+                f"{field.label}: has more to it than a field holds; change it under File, As text"
+            )
+        text = str(asked.get("value", ""))[:LONGEST]
+        touch = asked.get("touch")
+        value, path = written(field, text), field.path
+        if value is None and path[:2] == ("rules", "limits") and path[-1] == "value":
+            path = path[:-1]  # without its value a limit is none: that of the rule set holds again
+        new = with_value(self.text, path, value)
+        self._step(self.history.changed(new, str(touch)[:40] if touch else None))
+
+    def _field(self, path: object) -> Field:
+        """Return the field at ``path``; a browser can change nothing else."""
+        for section in sections_of(self.text, self.drawn.layout if self.drawn else None):
+            for field in section.fields:
+                if list(field.path) == path:
+                    return field
+        raise FolderError("this field is not part of the scene any more")
+
+    def _step(self, history: History) -> None:
+        if history.text != self.text:
+            self.history = history
+            self._keep()
+        else:
+            self.history = history
+
+    def _begin(self, asked: Mapping[str, Any]) -> None:
+        name = _word(asked, "name")
+        texts = beginnings()
+        if name not in texts:
+            raise FolderError("there is no such scene to begin with")
+        self.begin(texts[name], name)
+
+    def _resume(self, asked: Mapping[str, Any]) -> None:
+        copy = self.folder.copy_of(_word(asked, "key"))
+        if copy is None:
+            raise FolderError("this working copy is gone")
+        text = self.folder.kept(copy)
+        saved = self.folder.read(copy.name) if self.folder.has(copy.name) else None
+        self.begin(text, copy.name)
+        self.saved = saved
+        if copy.key != self.key:
+            self.folder.discard(copy.key)
+
+    def _save(self, asked: Mapping[str, Any]) -> None:
+        name = scene_name(_word(asked, "name")) if "name" in asked else self.name
+        try:
+            scene_from(self.text, "")
+        except SceneError as error:
+            count = len(error.problems)
+            raise FolderError(
+                f"not saved: {count} value{'s' if count > 1 else ''} of it cannot be read; the working copy has all"
+            ) from None
+        if not asked.get("over") and (why := self._in_the_way(name)):
+            self.tell({"over": name, "why": why})
+            return
+        self.folder.write(name, self.text)
+        self.name, self.saved = name, self.text
+        self._keep()
+        self.tell({"said": f"saved as {name}.toml"})
+
+    def _in_the_way(self, name: str) -> str:
+        """Return why saving under ``name`` would take something away that this workspace has not seen; else nothing."""
+        if not self.folder.has(name):
+            return ""
+        if name != self.name:
+            return f"{name}.toml is there already."
+        try:
+            there = self.folder.read(name)
+        except FolderError:
+            there = None
+        known = there in (self.saved, self.text)
+        return (
+            ""
+            if known
+            else f"{name}.toml is not what was opened or saved here: somebody else has written it."
+        )
+
+    def _start(self, asked: Mapping[str, Any]) -> None:
+        """Begin every run by one rule."""
+        start = str(asked.get("start"))
+        if start not in STARTS:
+            raise FolderError("there is no such starting rule")
+        self._step(self.history.changed(with_start(self.text, start)))  # type: ignore[arg-type]
+
+    def _keep(self) -> None:
+        """Write the working copy; where that is refused, say so and go on."""
+        try:
+            self.folder.keep(self.key, self.name, self.text)
+        except FolderError as error:
+            self.tell({"refused": f"no working copy is kept: {error}"})
+
+    def _tell_state(self) -> None:
+        layout = self.drawn.layout if self.drawn else None
+        state: Values = {
+            "key": self.key,
+            "name": self.name,
+            "unsaved": self.text != self.saved,
+            "undo": bool(self.history.past),
+            "redo": bool(self.history.future),
+            "waiting": self.text != self._answered,
+            "form": form_of(self.text, layout, self.problems),
+            "number": self.number,
+            "whole": self.whole,
+            "current": not self.problems,
+            "drawn": self.drawn is not None and self.drawn.text == self.text,
+            "files": self.folder.names(),
+            "begin": list(beginnings()),
+            "unfinished": unfinished_in(self.folder, self.key),
+        }
+        if layout:
+            state["sizes"] = sizes_of(layout)
+        if self.result:
+            state |= {"summary": self.result.summary, "shopping": self.result.shopping}
+        self.tell(state)
+
+    async def _answer(self) -> None:
+        """See that the present text is answered; a text that is out of date by then is passed over."""
+        if self._work is None or self._work.done():
+            self._work = asyncio.create_task(self._answer_all())
+        await asyncio.shield(self._work)
+
+    async def _answer_all(self) -> None:
+        """Show what is seen of the text first; the rest of the answer follows, unless somebody has written on."""
+        work = asyncio.get_running_loop().run_in_executor
+        while self.text != self._answered:
+            self._answered, drawn, self.problems = await work(_WORKER, self._look)
+            if drawn is not None:
+                self.drawn = drawn
+                self.number += 1
+                self._seen = asyncio.Event()
+            self._tell_state()
+            if self.sent:
+                with suppress(asyncio.TimeoutError):
+                    await asyncio.wait_for(self._seen.wait(), DRAWING)
+            if drawn is not None and self.text == self._answered:
+                result, self.problems = await work(_WORKER, self._finish, drawn)
+                self.result = result or self.result
+                self._tell_state()
+
+    def _look(self) -> tuple[str, DrawnRoof | None, list[str]]:
+        """Return the text as it is when its turn comes, what is seen of it, and what keeps it from being seen."""
+        text = self.text
+        drawn, problems = _tried(drawn_roof_of, text)
+        return text, drawn, problems
+
+    def _finish(self, drawn: DrawnRoof) -> tuple[Result | None, list[str]]:
+        return _tried(result_of, drawn)
+
+
+def _tried(work: Callable[[Given], Made], on: Given) -> tuple[Made | None, list[str]]:
+    """Return what ``work`` makes, or what kept it from that."""
+    try:
+        return work(on), []
+    except TrimwrightError as error:
+        return None, lines_of(error)
+    except Exception as error:
+        return None, [f"a fault in trimwright itself ({type(error).__name__}); please report it"]
+
+
+def with_start(text: str, start: Start) -> str:
+    """Return ``text`` with every run begun by the rule ``start``.
+
+    Raises:
+        EditError: The text cannot take it.
+    """
+    tables = tomllib.loads(text)
+    form = str(value_at(tables, ("roof", "form")))
+    for kind in TRIM_OF.get(form, ()):
+        if value_at(tables, ("trim", kind)) is not False:
+            text = with_value(text, ("trim", kind, "start"), start)
+    runs = value_at(tables, ("run",))
+    for name in runs if isinstance(runs, Mapping) else ():
+        if value_at(tables, ("run", name, "start")) is not None:
+            text = with_value(text, ("run", name, "start"), None)
+    return text
+
+
+def _require_toml(text: str) -> None:
+    """Raise the problem of a text that is no TOML at all; all else can be put right in the form."""
+    try:
+        tomllib.loads(text)
+    except (ValueError, RecursionError):
+        scene_from(text, "")
+
+
+def _word(asked: Mapping[str, Any], name: str) -> str:
+    return str(asked.get(name, ""))[:LONGEST]

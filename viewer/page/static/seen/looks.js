@@ -1,0 +1,68 @@
+// Finishes: what trim, panels and walls are made of and painted with, and the look in which pieces are told apart.
+
+import { THREE } from "nicegui-scene";
+import { paint, plain, sheetMetal } from "trimwright/seen/metal.js";
+
+// Okabe and Ito, Color Universal Design (2008): told apart with any kind of color vision. The marks say it, too.
+const HUES = { eave: "#56b4e9", rake: "#e69f00", high: "#0072b2", hip: "#cc79a7", ridge: "#009e73" };
+const SHORT = "#d55e00", CHOSEN = "#ffc91f", QUIET = "#c9cdcc", WOOD = "#cdb28a";
+
+export class Looks {
+  constructor(sky) {
+    this.sky = sky;
+    this.apart = false;
+    this.metals = { trim: sheetMetal(), pan: sheetMetal(), chosen: sheetMetal(), quiet: sheetMetal(), short: sheetMetal() };
+    for (const kind of Object.keys(HUES)) for (const tone of [0, 1]) this.metals[`${kind}${tone}`] = told(HUES[kind], tone ? 0.1 : 0.4);
+    paint(this.metals.chosen, CHOSEN, false);
+    this.metals.chosen.emissive.set("#5a4300");
+    this.metals.chosen.sides.back.value.set("#c79500");
+    paint(this.metals.short, SHORT, false);
+    paint(this.metals.quiet, QUIET, false);
+    this.plain = { deck: plain(WOOD), fascia: plain("#e9e4d8"), wall: plain("#cccccc") };
+    this.screw = new THREE.MeshStandardMaterial({ color: "#aeb4b8", metalness: 0.55, roughness: 0.4 });
+    this.line = new THREE.LineBasicMaterial({ color: "#1b2326", transparent: true, opacity: 0.55 });
+    this.faint = new THREE.LineBasicMaterial({ color: "#1b2326", transparent: true, opacity: 0.22 });
+    this.through = new THREE.LineBasicMaterial({ color: "#0b4f8a", transparent: true, opacity: 0.9, depthTest: false });
+    this.chosenLine = new THREE.LineBasicMaterial({ color: "#2b2000", transparent: true, opacity: 0.45, depthTest: false });
+  }
+
+  // Takes up another roof; a finish that somebody tries stays, until the scene itself has another.
+  take({ pieces, finish }) {
+    this.pieces = new Map(pieces.map((piece) => [piece.mark, piece]));
+    const own = JSON.stringify(finish);
+    if (own !== this.own) this.set(finish);
+    this.own = own;
+  }
+
+  // look: {trim, panels, walls: "#rrggbb", trimBare, panelsBare: true where the metal has no paint}
+  set(look) {
+    this.look = { ...this.look, ...look };
+    this.use(this.look);
+  }
+
+  use(look) {
+    paint(this.metals.trim, look.trim, look.trimBare, this.sky);
+    paint(this.metals.pan, look.panels, look.panelsBare, this.sky);
+    this.plain.wall.color.set(look.walls);
+  }
+
+  materialOf(body) {
+    if (body.kind === "trim") {
+      if (!this.apart) return this.metals.trim;
+      const piece = this.pieces.get(body.name);
+      return piece.short ? this.metals.short : this.metals[`${piece.trim}${Number(body.name.split("-").pop()) % 2}`];
+    }
+    if (body.kind === "pan") return this.apart ? this.metals.quiet : this.metals.pan;
+    return this.plain[body.kind] ?? this.plain.deck;
+  }
+
+  lineOf(body) {
+    return body.kind === "trim" ? this.line : this.faint;
+  }
+}
+
+function told(hue, light) {
+  const material = sheetMetal();
+  paint(material, `#${new THREE.Color(hue).lerp(new THREE.Color("#ffffff"), light).getHexString()}`, false);
+  return material;
+}
