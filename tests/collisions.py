@@ -8,8 +8,8 @@ from collections.abc import Iterable
 import numpy as np
 import shapely
 
-from trimwright.viewer.drawings.drawing import Drawing, Stroke, Words
-from trimwright.viewer.drawings.letters import ASCENT, DESCENT, width_of
+from trimwright.viewer.drawings.ink.drawing import Drawing, Stroke, Words
+from trimwright.viewer.drawings.ink.letters import ASCENT, DESCENT, width_of
 
 LEAST = 8 / 72
 """The smallest text that may stand on paper, inches."""

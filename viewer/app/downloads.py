@@ -8,11 +8,11 @@ from datetime import date
 from pathlib import Path
 
 from ..buy.lists import lists_of
-from ..buy.spreadsheets import xlsx_of
-from ..drawings.leaf import Imprint
-from ..drawings.packet import bind, write_packet
+from ..data.pieces_csv import piece_list
+from ..data.spreadsheets import xlsx_of
+from ..drawings.packet.packet import bind, write_packet
+from ..drawings.paper.page import Imprint
 from ..page.page import page_of
-from ..report.piece_list import piece_list
 from .results import Result
 
 Maker = Callable[[Result], bytes]

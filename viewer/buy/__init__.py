@@ -1,1 +1,1 @@
-"""What to buy, on paper and for a spreadsheet: lists, and a cutting diagram."""
+"""What to buy, as lists."""

@@ -43,7 +43,7 @@ def buy(
     """Say what to buy for SCENE, and write it as CSV, XLSX and a cutting diagram."""
     with told():
         from ..buy.timed import timed_takeoff
-        from ..buy.write import write_buy
+        from ..outputs.shopping import write_buy
         from ..report.tables import console
         from .steps import steps_shown
         from .work import laid_out

@@ -21,7 +21,7 @@ def check(
 
         layout, findings = laid_out(scene)
         if json:
-            from ..report.report import report_of, written
+            from ..data.report import report_of, written
 
             typer.echo(written(report_of(layout, findings)), nl=False)
         else:

@@ -45,13 +45,13 @@ def preview(
 
 def _write(work: Work, draft: Path, steps: Steps) -> str | None:
     """Write everything; return why there are no pictures when this machine cannot draw them."""
+    from ..data.glb import write_glb
+    from ..data.pieces_csv import piece_list
+    from ..data.report import report_of, written
     from ..display.stage import stage_of
-    from ..drawings.papers import write_papers
+    from ..outputs.papers import write_papers
     from ..page.page import write_page
     from ..page.stills import stills_from
-    from ..report.glb import write_glb
-    from ..report.piece_list import piece_list
-    from ..report.report import report_of, written
 
     layout, findings, takeoff = work.layout, work.findings, work.takeoff
     steps.now("report")

@@ -34,8 +34,8 @@ def sheets(
 ) -> None:
     """Write plan, elevations, cut sheets, templates and lists of SCENE as one PDF."""
     with told():
-        from ..drawings.leaf import Imprint
-        from ..drawings.packet import bind, write_packet
+        from ..drawings.packet.packet import bind, write_packet
+        from ..drawings.paper.page import Imprint
         from .steps import steps_shown
         from .work import status, worked_out
 

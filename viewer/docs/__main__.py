@@ -8,9 +8,9 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from ..report.rule_pages import main as write_rule_pages
 from .gallery import draw_pictures, gallery_page, pictures_of, scenes_in
 from .profiles import profile_pages
+from .rule_pages import main as write_rule_pages
 from .scene_format import scene_format_page
 
 DOCS = Path("docs")

@@ -17,9 +17,9 @@ from trimwright.model.runs import PAN, directions_of
 from trimwright.model.scene.read import scene_of
 from trimwright.model.units import tape
 
-from ..drawings.drawing import Area, Drawing, Item, Stroke, Words
-from ..drawings.letters import width_of
-from ..drawings.svg import svg_of
+from ..drawings.ink.drawing import Area, Drawing, Item, Stroke, Words
+from ..drawings.ink.letters import width_of
+from ..drawings.ink.svg import svg_of
 
 Array = NDArray[np.float64]
 

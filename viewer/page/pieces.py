@@ -12,8 +12,8 @@ from numpy.typing import NDArray
 from trimwright.model.layout import Layout, Part
 from trimwright.model.takeoff.plan import Plan
 
+from ..data.report import pieces_of as reported
 from ..display.order import under_of
-from ..report.report import pieces_of as reported
 from ..report.short import where_of
 from .shapes import METRES, to_metres, turned
 

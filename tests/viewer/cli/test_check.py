@@ -9,7 +9,7 @@ from click.testing import Result
 from zoo import NAMES, layout
 
 from trimwright.model.checks.run import check
-from trimwright.viewer.report.report import report_of, written
+from trimwright.viewer.data.report import report_of, written
 
 Run = Callable[..., Result]
 SceneOf = Callable[[str], Path]

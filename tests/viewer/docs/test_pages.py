@@ -31,8 +31,8 @@ from trimwright.viewer.docs.scene_format import (
     scene_format_page,
     value_in_examples,
 )
-from trimwright.viewer.drawings.drawing import Words
-from trimwright.viewer.drawings.letters import width_of
+from trimwright.viewer.drawings.ink.drawing import Words
+from trimwright.viewer.drawings.ink.letters import width_of
 
 ROOT = Path(__file__).parents[3]
 DOCS = ROOT / "docs"

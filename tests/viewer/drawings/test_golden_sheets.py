@@ -4,12 +4,12 @@ from collections.abc import Callable
 
 from zoo import layout
 
-from trimwright.viewer.drawings.alike import batches
-from trimwright.viewer.drawings.cut_sheet import cut_sheet
-from trimwright.viewer.drawings.leaf import Imprint
-from trimwright.viewer.drawings.pattern_file import pattern_svg
-from trimwright.viewer.drawings.svg import svg_of
-from trimwright.viewer.drawings.template import template
+from trimwright.viewer.data.pattern_svg import pattern_svg
+from trimwright.viewer.drawings.ink.svg import svg_of
+from trimwright.viewer.drawings.paper.page import Imprint
+from trimwright.viewer.drawings.piece.batches import batches
+from trimwright.viewer.drawings.piece.cut_sheet import cut_sheet
+from trimwright.viewer.drawings.piece.template import template
 
 IMPRINT = Imprint("Boat shed on the north shore", "2026-11-20")
 

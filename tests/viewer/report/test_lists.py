@@ -1,41 +1,18 @@
 """Piece list, short pieces, sentences and tables."""
 
-import csv
 import io
 
 import pytest
 from rich.console import Console
-from zoo import NAMES, layout
+from zoo import layout
 
 from trimwright.model.checks.run import check
 from trimwright.model.scene.read import scene_from
 from trimwright.model.units import Tape
-from trimwright.viewer.report.piece_list import COLUMNS, piece_list
 from trimwright.viewer.report.short import ShortPiece, short_pieces
 from trimwright.viewer.report.starts import STARTS, layouts_by_start, started, starts_table
 from trimwright.viewer.report.tables import print_findings, print_summary
 from trimwright.viewer.report.words import counted, lengths_of, marks_of, sentence_of
-
-
-@pytest.mark.parametrize("name", NAMES)
-def test_the_piece_list_has_a_row_a_piece(name: str) -> None:
-    there = layout(name)
-    rows = list(csv.DictReader(io.StringIO(piece_list(there))))
-    assert [row["mark"] for row in rows] == [part.mark for part in there.parts]
-    assert list(rows[0]) == list(COLUMNS)
-    for row, part in zip(rows, there.parts, strict=True):
-        assert float(row["length in"]) == pytest.approx(part.length, abs=5e-4)
-        assert row["length"] == there.scene.tape(part.length)
-        assert row["hand"] == (part.piece.hand or part.run.hand or "")
-        assert row["laps"].count("over") + row["laps"].count("under") == len(part.laps)
-
-
-def test_a_spreadsheet_takes_no_cell_for_a_formula() -> None:
-    rows = list(csv.reader(io.StringIO(piece_list(layout("slip-shed")))))
-    for row in rows[1:]:
-        for cell in row:
-            assert not cell.startswith(("=", "+", "@"))
-            assert not cell.startswith("-") or float(cell) < 0
 
 
 def test_a_short_piece_is_told_in_a_sentence() -> None:

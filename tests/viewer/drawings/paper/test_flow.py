@@ -1,0 +1,71 @@
+"""Blocks on pages: all of them, in order, inside the box; headings stay with what they head."""
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from trimwright.viewer.drawings.ink.drawing import Item, Words
+from trimwright.viewer.drawings.paper.flow import Block, Column, flow, heading, kept, space, table
+from trimwright.viewer.drawings.paper.page import Box
+
+BOX = Box(1.0, 2.0, 7.0, 8.0)
+
+
+def block(name: str, height: float, keep: bool = False) -> Block:
+    return Block(height, (Words(name, (0.0, -height)),), keep=keep)
+
+
+def names(page: tuple[Item, ...]) -> list[str]:
+    return [item.text for item in page if isinstance(item, Words)]
+
+
+@given(st.lists(st.tuples(st.floats(0.1, 4.0), st.booleans()), max_size=20))
+def test_blocks_follow_each_other_inside_the_box(heights: list[tuple[float, bool]]) -> None:
+    pages = flow([block(str(k), height, keep) for k, (height, keep) in enumerate(heights)], BOX)
+    assert [name for page in pages for name in names(page)] == [str(k) for k in range(len(heights))]
+    for page in pages:
+        feet = [item.at[1] for item in page if isinstance(item, Words)]
+        assert feet == sorted(feet, reverse=True)
+        assert all(BOX.low - 1e-6 <= foot < BOX.top for foot in feet)
+
+
+def test_a_heading_goes_to_the_next_page_with_what_it_heads() -> None:
+    pages = flow([block("first", 5.5), heading("Heading"), block("second", 0.5)], BOX)
+    assert [names(page) for page in pages] == [["first"], ["Heading", "second"]]
+
+
+def test_a_table_repeats_its_heading_on_every_page() -> None:
+    rows = [[str(k), "a row"] for k in range(60)]
+    pages = flow(table([Column("No.", 1), Column("Words", 3)], rows, BOX.width), BOX)
+    assert len(pages) > 1
+    assert all(names(page)[:2] == ["No.", "Words"] for page in pages)
+    assert [name for page in pages for name in names(page) if name.isdigit()] == [str(k) for k in range(60)]
+
+
+def test_a_table_that_is_kept_whole_starts_on_a_page_of_its_own_or_is_parted() -> None:
+    short = kept(table([Column("No.", 1)], [[str(k)] for k in range(5)], BOX.width))
+    pages = flow([block("above", 5.0), *short], BOX)
+    assert [names(page) for page in pages] == [["above"], ["No.", "0", "1", "2", "3", "4"]]
+    long = kept(table([Column("No.", 1)], [[str(k)] for k in range(80)], BOX.width))
+    assert len(flow(long, BOX)) > 1
+
+
+def test_a_kept_table_that_is_parted_leaves_room_for_its_heading() -> None:
+    for count in range(18, 80):
+        rows = kept(table([Column("No.", 1)], [[str(k)] for k in range(count)], BOX.width))
+        for page in flow([block("above", 1.0), *rows], BOX):
+            assert min(item.at[1] for item in page if isinstance(item, Words)) >= BOX.low
+
+
+def test_white_space_opens_no_page() -> None:
+    assert len(flow([block("all", 6.0), space(1.0)], BOX)) == 1
+    assert names(flow([block("all", 5.5), space(1.0), block("next", 1.0)], BOX)[1]) == ["next"]
+
+
+def test_nothing_takes_one_page() -> None:
+    assert flow([], BOX) == [()]
+
+
+def test_a_cell_is_broken_into_lines_in_its_column() -> None:
+    [_, row] = table([Column("A", 1), Column("B", 1)], [["many words that do not fit in a line", "x"]], 2.0)
+    assert len(names(row.items)) > 2
+    assert row.height > 0.3

@@ -1,0 +1,77 @@
+"""Write a piece's flat pattern as DXF: outline, bends, marks and text on layers of their own.
+
+Points are the report's: ``u`` from the piece's low end, ``v`` from its inboard edge, x and y of the file. The text
+in the file says which side of the metal that shows. Up and down are as seen with the painted side up.
+"""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+
+import numpy as np
+from ezdxf import units
+from ezdxf.document import Drawing as Document
+from ezdxf.enums import TextEntityAlignment
+from ezdxf.filemanagement import new
+from numpy.typing import NDArray
+
+from trimwright.model.layout import Part
+from trimwright.model.screws import Screw
+
+from ..whole_file import write_whole
+from .traces import Layer, Unit, is_mirrored, title_of, traces
+
+Array = NDArray[np.float64]
+
+LAYERS: dict[Layer, tuple[int, str]] = {
+    "outline": (7, "CONTINUOUS"),
+    "bend up": (5, "DASHED"),
+    "bend down": (1, "DASHDOT"),
+    "mark": (3, "CONTINUOUS"),
+    "text": (8, "CONTINUOUS"),
+}
+"""Color index and line type of every layer."""
+
+
+def document_of(part: Part, unit: Unit = "in", screws: tuple[Screw, ...] = ()) -> Document:
+    """Return the DXF document of a piece's flat pattern.
+
+    Args:
+        part: The piece.
+        unit: Of the file's numbers.
+        screws: Its own screws.
+    """
+    document = new("R2010", setup=["linetypes"])
+    document.units = units.IN if unit == "in" else units.MM
+    document.header["$MEASUREMENT"] = 0 if unit == "in" else 1
+    scale = 1.0 if unit == "in" else 25.4
+    for name, (color, linetype) in LAYERS.items():
+        document.layers.add(name, color=color, linetype=linetype)
+    space = document.modelspace()
+    height = 0.2 * scale
+    for trace in traces(part, screws, scale):
+        points = [(float(u), float(v)) for u, v in trace.points * scale]
+        space.add_lwpolyline(points, close=trace.closed, dxfattribs={"layer": trace.layer})
+        if trace.says:
+            (x0, y0), (x1, y1) = points[0], points[-1]
+            text = space.add_text(trace.says, height=height / 2, dxfattribs={"layer": "text"})
+            text.set_placement(
+                ((x0 + x1) / 2, (y0 + y1) / 2 + height / 8), align=TextEntityAlignment.BOTTOM_CENTER
+            )
+    side = "painted side up" if is_mirrored(part) else "painted side down (seen from the back)"
+    for k, line in enumerate((*title_of(part), f"drawn {side}")):
+        text = space.add_text(line, height=height, dxfattribs={"layer": "text"})
+        text.set_placement((0.0, -height * (1.8 * k + 2.0)), align=TextEntityAlignment.TOP_LEFT)
+    return document
+
+
+def write_dxf(part: Part, path: Path, unit: Unit = "in", screws: tuple[Screw, ...] = ()) -> None:
+    """Write a piece's flat pattern as DXF, all at once or not at all; see ``document_of``.
+
+    Raises:
+        OSError: ``path`` cannot be written.
+    """
+    stream = io.StringIO()
+    document_of(part, unit, screws).write(stream)
+    write_whole(path, stream.getvalue().encode("utf-8"))

@@ -1,0 +1,119 @@
+"""Nested sheets: every length of stock as one DXF, with the flat patterns of the pieces that come out of it."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+from ezdxf import units
+from ezdxf.document import Drawing as Document
+from ezdxf.filemanagement import new
+from ezdxf.layouts.layout import Modelspace
+from numpy.typing import NDArray
+
+from trimwright.model.layout import Layout, Part
+from trimwright.model.screws import Screw
+from trimwright.model.takeoff.plan import Bought
+from trimwright.model.takeoff.record import Takeoff
+
+from .dxf import LAYERS
+from .traces import Unit, is_mirrored, traces
+
+Array = NDArray[np.float64]
+
+STOCK = "stock"
+"""The layer of the length itself."""
+
+HEIGHT = 0.2
+"""Of the text, inches."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Nested:
+    """A length of stock with its pieces.
+
+    Attributes:
+        name: Name of its file, without its ending.
+        document: The drawing: x from the end where the tape hooks on, y 0 at the inboard edge and negative below
+            it, painted side up.
+    """
+
+    name: str
+    document: Document
+
+    @property
+    def text(self) -> str:
+        """The text of its DXF file."""
+        stream = io.StringIO()
+        self.document.write(stream)
+        return stream.getvalue()
+
+
+def nested(layout: Layout, takeoff: Takeoff, unit: Unit = "in") -> Iterator[Nested]:
+    """Yield a nested sheet for every length taken.
+
+    Args:
+        layout: The layout.
+        takeoff: What to buy for it.
+        unit: Of the numbers in the drawings.
+    """
+    parts = {part.mark: part for part in layout.parts}
+    screws = {mark: tuple(screw for screw in layout.screws if screw.mark == mark) for mark in parts}
+    for trim in takeoff.trim:
+        for number, bought in enumerate(trim.plan.lengths, 1):
+            name = "-".join((*trim.label.translate(_PLAIN).split(), str(number)))
+            yield Nested(name, _document(bought, trim.width, parts, screws, unit))
+
+
+_PLAIN = str.maketrans(dict.fromkeys("(),/\\:", " "))
+
+
+def on_stock(part: Part, start: float, points: Array) -> Array:
+    """Return ``(n, 2)`` points of a flat pattern where they lie on the stock, painted side up.
+
+    Args:
+        part: The piece.
+        start: Where it begins on the stock, inches.
+        points: ``u`` from its low end, ``v`` from its inboard edge, inches.
+    """
+    u = part.length - points[:, 0] if is_mirrored(part) else points[:, 0]
+    return np.stack([start + u, -points[:, 1]], axis=1)
+
+
+def _document(
+    bought: Bought, width: float, parts: dict[str, Part], screws: dict[str, tuple[Screw, ...]], unit: Unit
+) -> Document:
+    document = new("R2010", setup=["linetypes"])
+    document.units = units.IN if unit == "in" else units.MM
+    document.header["$MEASUREMENT"] = 0 if unit == "in" else 1
+    scale = 1.0 if unit == "in" else 25.4
+    for name, (color, linetype) in LAYERS.items():
+        document.layers.add(name, color=color, linetype=linetype)
+    document.layers.add(STOCK, color=9, linetype="DASHED")
+    space = document.modelspace()
+
+    def line(points: Array, layer: str, closed: bool) -> None:
+        corners = [(float(x), float(y)) for x, y in points * scale]
+        space.add_lwpolyline(corners, close=closed, dxfattribs={"layer": layer})
+
+    line(np.array([[0.0, 0.0], [bought.length, 0.0], [bought.length, -width], [0.0, -width]]), STOCK, True)
+    for cut in bought.cuts:
+        part = parts[cut.mark]
+        for trace in traces(part, screws[cut.mark], scale):
+            line(on_stock(part, cut.start, trace.points), trace.layer, trace.closed)
+        end = "right" if is_mirrored(part) else "left"
+        _write(space, f"{part.mark}, low end {end}", cut.start, HEIGHT * 0.6, scale)
+    _write(space, _says(bought), 0.0, -width - HEIGHT * 1.6, scale)
+    return document
+
+
+def _write(space: Modelspace, text: str, x: float, y: float, scale: float) -> None:
+    written = space.add_text(text, height=HEIGHT * scale, dxfattribs={"layer": "text"})
+    written.set_placement((x * scale, y * scale))
+
+
+def _says(bought: Bought) -> str:
+    origin = ", on hand" if bought.from_hand else ""
+    return f"{bought.profile}: {', '.join(bought.pieces)}{origin}; painted side up, inboard edge on top"

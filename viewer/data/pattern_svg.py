@@ -1,0 +1,93 @@
+"""Write a piece's flat pattern as SVG, one inch of metal for one inch, painted side up; its layers are groups."""
+
+from __future__ import annotations
+
+from html import escape
+from pathlib import Path
+
+import numpy as np
+
+from trimwright.model.layout import Part
+from trimwright.model.screws import Screw
+
+from ..whole_file import write_whole
+from .dxf import LAYERS
+from .traces import Layer, Trace, is_mirrored, title_of, traces
+
+MARGIN = 0.5
+"""White round the pattern, inches."""
+
+TEXT = 0.2
+"""Size of the text, inches."""
+
+STYLES: dict[Layer, str] = {
+    "outline": 'stroke="#111111" stroke-width="0.02"',
+    "bend up": 'stroke="#1f4fa3" stroke-width="0.015" stroke-dasharray="0.2 0.08"',
+    "bend down": 'stroke="#c8102e" stroke-width="0.015" stroke-dasharray="0.3 0.06 0.06 0.06"',
+    "mark": 'stroke="#0a6b2d" stroke-width="0.012" stroke-dasharray="0.06 0.06"',
+    "text": 'fill="#111111"',
+}
+
+
+def pattern_svg(part: Part, screws: tuple[Screw, ...] = ()) -> str:
+    """Return the text of an SVG document of a piece's flat pattern.
+
+    Coordinates are the report's, in inches: ``u`` from the low end, ``v`` from the inboard edge, which is on top.
+    A right-hand piece is mirrored as a whole, so that its painted side is up, too.
+    """
+    lines = list(traces(part, screws))
+    (left, top), (right, bottom) = lines[0].points.min(axis=0), lines[0].points.max(axis=0)
+    foot = bottom + MARGIN + 4 * TEXT
+    mirrored = is_mirrored(part)
+    x = -right - MARGIN if mirrored else left - MARGIN
+    width, height = right - left + 2 * MARGIN, foot - top + MARGIN
+    groups = []
+    for layer in LAYERS:
+        shapes = [_path(line) for line in lines if line.layer == layer]
+        if shapes:
+            groups += [f'<g id="{layer.replace(" ", "-")}" fill="none" {STYLES[layer]}>', *shapes, "</g>"]
+    words = [*title_of(part), f"painted side up; low end at the {'right' if mirrored else 'left'}; in inches"]
+    turn = ' transform="scale(-1 1)"' if mirrored else ""
+    return "\n".join(
+        [
+            f'<svg xmlns="http://www.w3.org/2000/svg" lang="en" width="{_n(width)}in" height="{_n(height)}in" '
+            f'viewBox="{_n(x)} {_n(top - MARGIN)} {_n(width)} {_n(height)}">',
+            f"<title>{escape(words[0])}</title>",
+            f"<g{turn}>",
+            *groups,
+            "</g>",
+            f'<g id="text" font-family="Helvetica, Arial, sans-serif" font-size="{TEXT}" {STYLES["text"]}>',
+            *(
+                _words(text, x + MARGIN, bottom + MARGIN + TEXT * (1 + 1.3 * k))
+                for k, text in enumerate(words)
+            ),
+            "</g>",
+            "</svg>",
+            "",
+        ]
+    )
+
+
+def write_pattern(part: Part, path: Path, screws: tuple[Screw, ...] = ()) -> None:
+    """Write a piece's flat pattern as SVG, all at once or not at all; see ``pattern_svg``.
+
+    Raises:
+        OSError: ``path`` cannot be written.
+    """
+    write_whole(path, pattern_svg(part, screws).encode("utf-8"))
+
+
+def _path(trace: Trace) -> str:
+    points = " ".join(f"{_n(u)} {_n(v)}" for u, v in np.asarray(trace.points))
+    says = f"<title>{escape(trace.says)}</title>" if trace.says else ""
+    return f'<path d="M{points}{"Z" if trace.closed else ""}">{says}</path>'
+
+
+def _words(text: str, x: float, y: float) -> str:
+    return f'<text x="{_n(x)}" y="{_n(y)}">{escape(text)}</text>'
+
+
+def _n(number: float) -> str:
+    """Return a number of inches in at most four decimals."""
+    text = f"{number:.4f}".rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text

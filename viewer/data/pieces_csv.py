@@ -1,0 +1,59 @@
+"""The piece list: a table with a row for each piece, for a spreadsheet or the shop's wall."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections import defaultdict
+
+from trimwright.model.layout import Layout
+
+from ..report.words import marks_of
+
+COLUMNS = (
+    "mark", "run", "hand", "profile", "length", "length in", "stock", "stock in",
+    "from in", "to in", "screws", "laps", "corners",
+)  # fmt: skip
+
+
+def piece_list(layout: Layout) -> str:
+    """Return the list as CSV: lengths as the tape reads them, and in inches where the column says ``in``."""
+    show = layout.scene.tape
+    screws: dict[str, list[float]] = defaultdict(list)
+    for screw in layout.screws:
+        screws[screw.mark].append(screw.at)
+    text = io.StringIO()
+    rows = csv.writer(text)
+    rows.writerow(COLUMNS)
+    for part in layout.parts:
+        row = [
+            part.mark,
+            part.run.name,
+            part.piece.hand or part.run.hand or "",
+            part.run.section.profile,
+            show(part.length),
+            f"{part.length:.3f}",
+            show(part.piece.stock),
+            f"{part.piece.stock:.3f}",
+            f"{round(part.low, 3) + 0.0:.3f}",
+            f"{round(part.high, 3) + 0.0:.3f}",
+            marks_of(screws[part.mark], show),
+            "; ".join(f"{lap.at} end {lap.lies} {lap.other}, {show(lap.length)}" for lap in part.laps),
+            "; ".join(" ".join([f"{joint.at} end: {joint.kind}", *joint.others]) for joint in part.joints),
+        ]
+        rows.writerow([_inert(cell) for cell in row])
+    return text.getvalue()
+
+
+def _inert(cell: str) -> str:
+    """Return a cell that no spreadsheet takes for a formula, but for numbers."""
+    begins = cell[:1] in ("=", "+", "@", "\t", "\r") or (cell[:1] == "-" and not _is_number(cell))
+    return f"'{cell}" if begins else cell
+
+
+def _is_number(cell: str) -> bool:
+    try:
+        float(cell)
+    except ValueError:
+        return False
+    return True

@@ -1,0 +1,71 @@
+"""Write the lists for a spreadsheet: CSV, one file a list, and XLSX, one sheet a list."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Sequence
+
+import xlsxwriter
+
+from trimwright.model.units import Tape
+
+from ..buy.lists import Cell, List, spread_out
+
+WIDEST = 60
+"""Characters that a column is wide, at most."""
+
+
+def csv_of(each: List, show: Tape) -> str:
+    """Return a list as the text of a CSV file."""
+    names, rows = spread_out(each, show)
+    text = io.StringIO()
+    writer = csv.writer(text)
+    writer.writerow(names)
+    for row in rows:
+        writer.writerow([_inert(cell) for cell in row])
+    return text.getvalue()
+
+
+def xlsx_of(lists: Sequence[List], title: str, show: Tape) -> bytes:
+    """Return a workbook with one sheet for each list.
+
+    Args:
+        lists: The lists.
+        title: Of the workbook.
+        show: Writes lengths.
+    """
+    buffer = io.BytesIO()
+    book = xlsxwriter.Workbook(
+        buffer, {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False}
+    )
+    book.set_properties({"title": title, "author": "", "comments": ""})
+    bold = book.add_format({"bold": True, "bottom": 1, "text_wrap": True, "valign": "bottom"})
+    soft = book.add_format({"italic": True, "font_color": "#5a5a5a"})
+    shares = book.add_format({"num_format": "0.0%"})
+    for each in lists:
+        sheet = book.add_worksheet(each.name[:31])
+        names, rows = spread_out(each, show)
+        sheet.write_row(0, 0, names, bold)
+        for number, row in enumerate(rows, 1):
+            for column, cell in enumerate(row):
+                if cell is not None:
+                    kind = shares if names[column] == "Share" else None
+                    sheet.write(number, column, cell, kind)
+        for column, name in enumerate(names):
+            longest = max([len(name), *(len(str(row[column])) for row in rows)])
+            sheet.set_column(column, column, min(WIDEST, longest + 2))
+        sheet.freeze_panes(1, 0)
+        sheet.repeat_rows(0)
+        sheet.fit_to_pages(1, 0)
+        if each.note:
+            sheet.write(len(rows) + 2, 0, each.note, soft)
+    book.close()
+    return buffer.getvalue()
+
+
+def _inert(cell: Cell) -> Cell:
+    """Return a cell that no spreadsheet takes for a formula."""
+    if isinstance(cell, str) and cell[:1] in ("=", "+", "-", "@", "\t", "\r"):
+        return f"'{cell}"
+    return "" if cell is None else cell

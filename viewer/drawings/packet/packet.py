@@ -1,0 +1,169 @@
+"""The packet: everything that is carried to the site, in one document with contents and page numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from itertools import chain
+from pathlib import Path
+
+from trimwright.model.checks.record import Finding
+from trimwright.model.layout import Layout
+from trimwright.model.takeoff.record import Takeoff
+
+from ..ink.drawing import Drawing
+from ..ink.pdf import write_pdf
+from ..paper.page import Imprint, Paper, numbered, paper_for
+from ..paper.pins import pins_of
+from ..piece.batches import batches
+from ..piece.cut_sheet import cut_sheet
+from ..piece.template import templates
+from ..roof.plan import plan
+from ..run.elevation import elevation
+from ..run.run_facts import facts_of
+from .cover import Entry, contents, cover
+from .findings_list import findings_list
+from .lists import cutting_pages, piece_list, shopping_list
+from .site_checklist import before
+
+Progress = Callable[[str, int, int], None]
+"""Told what begins, its number from 1, and of how many."""
+
+CONTENTS = "Contents"
+CONTINUED = ", continued"
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """A part of the packet.
+
+    Attributes:
+        title: What it is called.
+        pages: Its leaves, at least one.
+    """
+
+    title: str
+    pages: tuple[Drawing, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Packet:
+    """The whole document.
+
+    Attributes:
+        title: Of the document.
+        pages: Every leaf with its number.
+        chapters: What begins at which page, counted from 0.
+    """
+
+    title: str
+    pages: tuple[Drawing, ...]
+    chapters: dict[int, str]
+
+
+def bind(
+    layout: Layout,
+    findings: Sequence[Finding],
+    takeoff: Takeoff,
+    imprint: Imprint,
+    paper: Paper | None = None,
+    picture: Path | None = None,
+    progress: Progress | None = None,
+) -> Packet:
+    """Return the packet of a layout.
+
+    Args:
+        layout: The layout.
+        findings: What is wrong with it.
+        takeoff: What to buy for it.
+        imprint: What every leaf says.
+        paper: Its size; when left out, that which goes with the lengths of the scene.
+        picture: PNG file of the finished roof for the cover; None leaves it out.
+        progress: Told about every chapter and every cut sheet.
+
+    Raises:
+        OSError: The picture cannot be read.
+    """
+    tell = progress or _nobody
+    paper = paper or paper_for(layout.scene.tape)
+    alike = batches(layout)
+    total = len(alike) + 3
+    tell("plan and elevations", 1, total)
+    pins = pins_of(findings)
+    runs = tuple(elevation(facts_of(layout, run, pins), paper, imprint) for run in layout.runs)
+    before_sheets = [
+        Chapter("Before trim goes on", tuple(before(layout, paper, imprint))),
+        Chapter("Findings", tuple(findings_list(layout, findings, paper, imprint))),
+        Chapter("Roof plan and key", plan(layout, findings, paper, imprint)),
+        Chapter("Run elevations", tuple(chain.from_iterable(runs))),
+    ]
+    sheets: list[Drawing] = []
+    places: dict[str, int] = {}
+    for number, batch in enumerate(alike, 2):
+        tell(f"cut sheet {batch.first.mark}", number, total)
+        places |= dict.fromkeys(batch.marks, len(sheets))
+        sheets += cut_sheet(batch, layout, paper, imprint)
+    tell("templates", total - 1, total)
+    full_size = Chapter("Full-size templates", tuple(templates(layout, paper, imprint)))
+    tell("lists", total, total)
+    bought = [
+        Chapter("Shopping list", tuple(shopping_list(layout, takeoff, paper, imprint))),
+        Chapter("Cutting diagram", tuple(cutting_pages(layout, takeoff, paper, imprint))),
+    ]
+    front = cover(layout, findings, picture, paper, imprint)
+
+    def bound(first: int) -> tuple[Packet, int]:
+        """Return the packet when the cut sheets begin at page ``first``, and the page where they do."""
+        marks = {mark: first + place for mark, place in places.items()}
+        pieces = Chapter("Piece list", tuple(piece_list(layout, marks, paper, imprint)))
+        chapters = [*before_sheets, Chapter("Cut sheets", tuple(sheets)), full_size, pieces, *bought]
+        packet = _bound(layout.scene.title, front, [c for c in chapters if c.pages], paper, imprint)
+        return packet, next(page + 1 for page, title in packet.chapters.items() if title == "Cut sheets")
+
+    _, first = bound(1)
+    packet, _ = bound(first)
+    return packet
+
+
+def write_packet(packet: Packet, path: Path) -> None:
+    """Write a packet as a PDF, all at once or not at all.
+
+    Raises:
+        OSError: It cannot be written, or the cover's picture cannot be read.
+    """
+    subject = "Trim packet: plan, elevations, cut sheets, templates, lists and findings"
+    write_pdf(packet.pages, path, packet.title, subject=subject, chapters=packet.chapters)
+
+
+def _bound(title: str, front: Drawing, chapters: Sequence[Chapter], paper: Paper, imprint: Imprint) -> Packet:
+    """Return the chapters behind the cover and their contents, every page numbered."""
+    count = len(contents(_entries(chapters, 0), paper, imprint))
+    listed = contents(_entries(chapters, 1 + count), paper, imprint)
+    pages = [front, *listed, *chain.from_iterable(chapter.pages for chapter in chapters)]
+    starts = {0: title, 1: CONTENTS}
+    at = 1 + count
+    for chapter in chapters:
+        starts[at] = chapter.title
+        at += len(chapter.pages)
+    return Packet(
+        title, tuple(numbered(page, number, len(pages)) for number, page in enumerate(pages, 1)), starts
+    )
+
+
+def _entries(chapters: Sequence[Chapter], before: int) -> list[Entry]:
+    """Return the lines of the contents; ``before`` pages come first."""
+    entries: list[Entry] = []
+    page = before + 1
+    for chapter in chapters:
+        entries.append(Entry(chapter.title, page, True))
+        entries += [
+            Entry(drawing.title, page + number, False)
+            for number, drawing in enumerate(chapter.pages)
+            if not drawing.title.endswith(CONTINUED) and drawing.title != chapter.title
+        ]
+        page += len(chapter.pages)
+    return entries
+
+
+def _nobody(_what: str, _number: int, _total: int) -> None:
+    """Tell nobody."""

@@ -1,0 +1,162 @@
+"""Blocks that follow each other down a page and on to the next: paragraphs, rows of a table, strips of a run."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from ..ink.drawing import Item, Stroke, Words, moved
+from ..ink.letters import wrapped
+from ..ink.shapes import lines
+from ..ink.style import BODY, FAINT, INK, LARGE, LINE, SMALL, SOFT
+from .page import Box
+
+GAP = 0.06
+"""Room above and below the text of a row, inches."""
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Something with a height that is not parted.
+
+    Attributes:
+        height: Inches.
+        items: Drawn from its upper left corner, which is (0, 0): y is 0 or less.
+        head: What is drawn again above it when it opens a page, such as a table's heading.
+        keep: It stays on the page of the block after it.
+    """
+
+    height: float
+    items: tuple[Item, ...]
+    head: Block | None = None
+    keep: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a table.
+
+    Attributes:
+        name: Its heading.
+        share: Its width, as a share of the widths of all.
+        right: Its text ends at its right side, as numbers do.
+        bold: Its text is bold.
+    """
+
+    name: str
+    share: float
+    right: bool = False
+    bold: bool = False
+
+
+def flow(blocks: Iterable[Block], box: Box) -> list[tuple[Item, ...]]:
+    """Return the items of each page that the blocks take; at least one page.
+
+    Blocks that want to stay together are parted when one page cannot hold them; a single block that is higher
+    than the page has a page of its own. White space opens no page.
+    """
+    pages: list[tuple[Item, ...]] = []
+    items: tuple[Item, ...] = ()
+    y = box.top
+    for group in _groups(blocks, box.height):
+        height = sum(block.height for block in group)
+        white = not any(block.items for block in group)
+        if items and y - height < box.low - 1e-9:
+            if white:
+                y = box.low
+                continue
+            pages.append(items)
+            items, y = (), box.top
+            head = group[0].head
+            if head is not None:
+                items, y = moved(head.items, (box.left, y)), y - head.height
+        if white and not items:
+            continue
+        for block in group:
+            items += moved(block.items, (box.left, y))
+            y -= block.height
+    return [*pages, items]
+
+
+def _groups(blocks: Iterable[Block], most: float) -> Iterator[list[Block]]:
+    """Yield blocks that stay together; those that are more than ``most`` inches high are parted."""
+    group: list[Block] = []
+    for block in blocks:
+        above = group[0].head.height if group and group[0].head else 0.0
+        if group and above + sum(each.height for each in group) + block.height > most:
+            yield group
+            group = []
+        group.append(block)
+        if not block.keep:
+            yield group
+            group = []
+    if group:
+        yield group
+
+
+def kept(blocks: Iterable[Block]) -> list[Block]:
+    """Return blocks that stay on one page if it can hold them."""
+    result = list(blocks)
+    return [replace(block, keep=True) for block in result[:-1]] + result[-1:]
+
+
+def space(height: float) -> Block:
+    """Return white space."""
+    return Block(height, ())
+
+
+def heading(text: str, size: float = LARGE) -> Block:
+    """Return a heading that stays with what follows it."""
+    return Block(size * 1.9, (Words(text, (0.0, -size * 1.35), size, bold=True, color=INK),), keep=True)
+
+
+def paragraph(
+    text: str, width: float, size: float = BODY, bold: bool = False, color: str = INK, keep: bool = False
+) -> Block:
+    """Return ``text`` broken to ``width`` inches."""
+    texts = wrapped(text, size, width, bold=bold)
+    items = lines(texts, (0.0, 0.0), size, bold=bold, color=color)
+    return Block(size * LINE * len(texts) + 0.05, tuple(items), keep=keep)
+
+
+def table(
+    columns: Sequence[Column],
+    rows: Iterable[Sequence[str]],
+    width: float,
+    size: float = 8.5 / 72,
+) -> list[Block]:
+    """Return a table as its heading and a block for each row; cells are broken into lines."""
+    total = sum(column.share for column in columns)
+    widths = [width * column.share / total for column in columns]
+    names = _row([column.name for column in columns], columns, widths, SMALL, heading=True)
+    head = Block(names.height, (*names.items, _rule(-names.height, width, 0.012, INK)), keep=True)
+    result = [head]
+    for row in rows:
+        body = _row(row, columns, widths, size, heading=False)
+        result.append(Block(body.height, (*body.items, _rule(-body.height, width, 0.005, FAINT)), head))
+    return result
+
+
+def _row(
+    cells: Sequence[str],
+    columns: Sequence[Column],
+    widths: Sequence[float],
+    size: float,
+    heading: bool,
+) -> Block:
+    items: list[Item] = []
+    x, most = 0.0, 1
+    for cell, column, width in zip(cells, columns, widths, strict=True):
+        bold = heading or column.bold
+        texts = wrapped(cell, size, width - 0.1, bold=bold)
+        most = max(most, len(texts))
+        at = x + width - 0.08 if column.right else x + 0.02
+        items += lines(
+            texts, (at, -GAP), size, "end" if column.right else "start", bold, SOFT if heading else INK
+        )
+        x += width
+    return Block(size * LINE * most + 2 * GAP, tuple(items))
+
+
+def _rule(y: float, width: float, weight: float, color: str) -> Stroke:
+    return Stroke(((0.0, y), (width, y)), weight, color, name="rule")

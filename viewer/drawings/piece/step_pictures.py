@@ -1,0 +1,153 @@
+"""Hand-tool steps in words and pictures: each shows the end before the step, and what the step does to it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cache
+
+import shapely
+
+from trimwright.model.layout import Part
+
+from ...data.traces import At
+from ..ink.drawing import Area, Item, Words, moved
+from ..ink.letters import wrapped
+from ..ink.shapes import circle, lines
+from ..ink.style import INK, LINE, SMALL, SOFT
+from ..paper.flow import Block
+from .both_ends import eye_on
+from .formed import OFF, Form, Line, View, form, look, placed
+from .pattern import break_line
+from .progress import Stage, edge_at, stages
+
+RED, BLUE, GREEN = "#c8102e", "#1f4fa3", "#0a6b2d"
+
+CUT = (0.028, RED, (0.09, 0.045))
+FOLD = (0.02, GREEN, (0.12, 0.035, 0.02, 0.035))
+DRAWN = (0.016, BLUE, (0.045, 0.03))
+"""Width, color and dashes of what a step cuts, folds and draws: told apart without color, too."""
+
+SAMPLES = (("cut next", CUT), ("comes off", (0.0, OFF, ())), ("fold next", FOLD), ("draw", DRAWN))
+"""What a reader has to know of the pictures: name; width, color and dashes."""
+
+PICTURE = 0.88
+"""Height of the pictures at most, inches."""
+
+ENOUGH = 0.85
+"""A view from above is kept when at least this part of the step's lines is in sight."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shot:
+    """A picture of one step.
+
+    Attributes:
+        view: What is seen.
+        below: It is seen from below.
+    """
+
+    view: View
+    below: bool
+
+
+def side_by_side(cells: Sequence[Block], step: float) -> Block:
+    """Return blocks beside each other, one every ``step`` inches."""
+    items = tuple(item for k, block in enumerate(cells) for item in moved(block.items, (k * step, 0.0)))
+    return Block(max(block.height for block in cells), items)
+
+
+def step_cells(part: Part, at: At, cell: float, say: Callable[[Stage], str]) -> list[Block]:
+    """Return a block for each step of one end, ``cell`` inches wide: its number, picture and sentence."""
+    work = stages(part, at)
+    shots = _shots(part, at, work)
+    if not shots:
+        return []
+    wide = max(shot.view.box[2] - shot.view.box[0] for shot in shots)
+    high = max(shot.view.box[3] - shot.view.box[1] for shot in shots)
+    scale = min((cell - 0.05) / wide, PICTURE / high)
+    return [
+        _cell(number, stage, shot, cell, high * scale, scale, say(stage))
+        for number, (stage, shot) in enumerate(zip(work, shots, strict=True), start=1)
+    ]
+
+
+def _cell(number: int, stage: Stage, shot: Shot, width: float, tall: float, scale: float, text: str) -> Block:
+    left, low, right, top = shot.view.box
+    x = (width - (right - left) * scale) / 2
+    y = -0.24 - (tall - (top - low) * scale) / 2
+    items: list[Item] = list(placed(shot.view, scale, (x - left * scale, y - top * scale)))
+    items += _number(number, (0.09, -0.1))
+    words = {"turn": "turn over"}.get(stage.step.verb, stage.step.verb)
+    items.append(Words(words, (0.22, -0.1 - SMALL * 0.36), SMALL, bold=True, color=INK, name="verb"))
+    if shot.below:
+        items.append(
+            Words("seen from below", (width, -0.1 - SMALL * 0.36), SMALL, "end", color=SOFT, name="view")
+        )
+    texts = wrapped(text, SMALL, width)
+    base = -0.24 - tall - 0.06
+    items += lines(texts, (0.0, base), SMALL)
+    return Block(-base + SMALL * LINE * len(texts) + 0.09, tuple(items))
+
+
+def _shots(part: Part, at: At, work: Sequence[Stage]) -> list[Shot]:
+    """Return the pictures of all stages; metal that has not changed is folded and looked at only once."""
+    window = _window(part, at)
+
+    @cache
+    def looked_at(number: int, below: bool) -> Form:
+        stage = work[number]
+        metal = stage.metal.intersection(window)
+        return form(part.run.section, metal, stage.folded, eye_on(part, at, below), stage.metal.boundary)
+
+    shots = []
+    same = 0
+    for number, stage in enumerate(work):
+        if stage.metal is not work[same].metal:
+            same = number
+        lines, waste = list(_lines(stage)), stage.waste.intersection(window)
+        view, below = look(looked_at(same, False), lines, waste), False
+        asked = stage.step.verb == "turn" or "underside" in stage.step.text
+        if asked or view.shown < ENOUGH:
+            other = look(looked_at(same, True), lines, waste)
+            if asked or other.shown > view.shown + 0.1:
+                view, below = other, True
+        shots.append(Shot(view, below))
+    return shots
+
+
+def _lines(stage: Stage) -> Iterator[Line]:
+    for points in stage.cuts:
+        yield Line(points, *CUT, "cut")
+    for points in stage.folds:
+        yield Line(points, *FOLD, "fold")
+    for points in stage.marks:
+        yield Line(points, *DRAWN, "mark")
+
+
+def _window(part: Part, at: At) -> shapely.Polygon:
+    """Return the part of the sheet that the pictures of one end show."""
+    edge = edge_at(part.sheet, at)
+    near, far = float(edge[:, 0].min()), float(edge[:, 0].max())
+    room = max(2.5, (far - near) * 0.3)
+    low, high = part.sheet.extent
+    width = part.run.section.width
+    inner, outer = (
+        (min(far + room, high + 9), low - 9) if at == "low" else (max(near - room, low - 9), high + 9)
+    )
+    return shapely.Polygon([*break_line(inner, -9.0, width + 9.0, 0.1), (outer, width + 9), (outer, -9.0)])
+
+
+def _number(number: int, at: tuple[float, float]) -> list[Item]:
+    return [
+        Area((circle(at, 0.09),), INK, "number"),
+        Words(
+            str(number),
+            (at[0], at[1] - SMALL * 0.36),
+            SMALL,
+            "middle",
+            bold=True,
+            color="#ffffff",
+            name="number",
+        ),
+    ]

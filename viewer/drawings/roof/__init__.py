@@ -1,0 +1,1 @@
+"""The roof from above: the plan, its labels and its key."""

@@ -1,0 +1,178 @@
+"""The roof plan and its key: faces, edges and piece marks, seen from above with the front below."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+import shapely
+import shapely.affinity
+from numpy.typing import NDArray
+
+from trimwright.model.checks.record import Finding
+from trimwright.model.layout import Layout
+from trimwright.model.units import Tape
+
+from ...report.words import lengths_of
+from ..ink.drawing import Area, Drawing, Item, Stroke, Words
+from ..ink.lines_under_words import cleared
+from ..ink.shapes import arrow
+from ..ink.style import BODY, FAINT, INK, SOFT, WASH
+from ..paper.flow import Block, Column, flow, heading, kept, space, table
+from ..paper.page import Box, Imprint, Paper, body_of, framed
+from ..paper.pins import Pin, pins_of
+from .plan_labels import Chart, area_of, edge_labels, ends_of_part, face_labels, outward, pinned, point_of
+
+Array = NDArray[np.float64]
+
+LOWEST, TALLEST = 3.3, 4.9
+"""Height of the plan on the paper, inches: what its key leaves, within these."""
+
+AROUND = 0.55
+"""Room around the roof for names and marks, inches on the paper."""
+
+
+def plan(layout: Layout, findings: Sequence[Finding], paper: Paper, imprint: Imprint) -> tuple[Drawing, ...]:
+    """Return the roof plan with its key, on as many leaves as the key takes."""
+    box = body_of(paper)
+    pages = flow(_blocks(layout, findings, box), box)
+    title = "Roof plan and key"
+    area = sum(face.area for face in layout.roof.faces)
+    aside = f"{area_of(area, layout)} of deck"
+    return tuple(
+        framed(title if number == 1 else f"{title}, continued", items, paper, imprint, aside)
+        for number, items in enumerate(pages, 1)
+    )
+
+
+def _blocks(layout: Layout, findings: Sequence[Finding], box: Box) -> Iterator[Block]:
+    key = list(_key(layout, box))
+    tall = min(TALLEST, max(LOWEST, box.height - sum(block.height for block in key) - 0.1))
+    yield _drawn(layout, pins_of(findings), box, tall)
+    yield from key
+
+
+def _key(layout: Layout, box: Box) -> Iterator[Block]:
+    show = layout.scene.tape
+    yield heading("Edges and their pieces")
+    columns = [
+        Column("Edge", 2.2),
+        Column("Length", 1.1, right=True),
+        Column("Trim", 1.2),
+        Column("Hand", 0.6),
+        Column("Pieces, low end first", 3.0, bold=True),
+        Column("Lengths", 2.6),
+    ]
+    rows = []
+    for run in layout.runs:
+        parts = [part for part in layout.parts if part.run is run]
+        marks = ", ".join(f"{part.mark}{' (short)' if part.piece.short else ''}" for part in parts)
+        rows.append(
+            (
+                run.name,
+                show(run.length),
+                run.section.profile,
+                run.hand or "",
+                marks,
+                lengths_of([part.length for part in parts], show),
+            )
+        )
+    rows += [(name, "", "none", "", "", "") for name in layout.untrimmed]
+    yield from table(columns, rows, box.width)
+    yield space(0.12)
+    yield heading("Faces")
+    faces = [
+        Column("Face", 2),
+        Column("Pitch", 1),
+        Column("Slope", 1),
+        Column("Area", 1.4),
+        Column("Panels", 1),
+    ]
+    yield from kept(
+        table(
+            faces,
+            [
+                (
+                    face.name,
+                    layout.scene.tape.pitch(face.slope),
+                    _other(face.slope, layout.scene.tape),
+                    area_of(face.area, layout),
+                    str(sum(panel.face == index for panel in layout.panels)),
+                )
+                for index, face in enumerate(layout.roof.faces)
+            ],
+            box.width * 0.7,
+        )
+    )
+
+
+def _other(slope: float, show: Tape) -> str:
+    """Return a slope in the measure that its pitch is not written in: an angle, or a share."""
+    return f"{math.degrees(slope):.1f}°" if show.style == "feet" else f"{100 * math.tan(slope):.1f} %"
+
+
+def _drawn(layout: Layout, pins: Sequence[Pin], box: Box, tall: float) -> Block:
+    """Return the plan as a block at most ``tall`` inches high."""
+    corners = np.concatenate([face.outline for face in layout.roof.faces])[:, :2]
+    size = np.ptp(corners, axis=0)
+    ratio = min((box.width - 2 * AROUND) / size[0], (tall - 2 * AROUND) / size[1])
+    height = float(size[1] * ratio) + 2 * AROUND
+    low = corners.min(axis=0)
+    shift = np.array([(box.width - size[0] * ratio) / 2, AROUND - height]) - low * ratio
+    chart = Chart(ratio, shift, shapely.box(0, -height, box.width, 0), [])
+    items: list[Item] = []
+    for panel in layout.panels:
+        for seam in panel.seams:
+            a, b = (chart.place(end) for end in seam)
+            items.append(Stroke((point_of(a), point_of(b)), 0.004, FAINT, name="seam"))
+    for face in layout.roof.faces:
+        ring = tuple(point_of(chart.place(point)) for point in face.outline)
+        items.append(Stroke(ring, 0.016, INK, closed=True, name="face"))
+    items += _pieces(layout, chart)
+    chart.taken.extend(shapely.LinearRing(item.rings[0]) for item in items if isinstance(item, Area))
+    for edge in layout.roof.edges:
+        chart.taken.append(shapely.LineString([chart.place(edge.start), chart.place(edge.end)]))
+    items += _north(layout, chart, box.width)
+    for face in layout.roof.faces:
+        items += face_labels(face, layout, chart)
+    items += edge_labels(layout, chart)
+    items += pinned(pins, chart)
+    return Block(height + 0.1, tuple(cleared(items, ("seam", "pin line"))))
+
+
+def _pieces(layout: Layout, chart: Chart) -> list[Item]:
+    """Return a bar along each edge for every piece, the short ones dark."""
+    items: list[Item] = []
+    for part in layout.parts:
+        a, b = ends_of_part(part, chart)
+        side = outward(part) * 0.05
+        if len(part.run.edge.faces) == 2:
+            ring = (
+                point_of(a - side / 2),
+                point_of(b - side / 2),
+                point_of(b + side / 2),
+                point_of(a + side / 2),
+            )
+        else:
+            ring = (point_of(a), point_of(b), point_of(b + side), point_of(a + side))
+        items += [
+            Area((ring,), SOFT if part.piece.short else WASH, "piece"),
+            Stroke(ring, 0.007, INK, closed=True, name="piece"),
+        ]
+    return items
+
+
+def _north(layout: Layout, chart: Chart, width: float) -> list[Item]:
+    if layout.scene.north is None:
+        return []
+    turn = math.radians(layout.scene.north)
+    way = np.array([math.sin(turn), math.cos(turn)])
+    middle = np.array([width - 0.3, -0.35])
+    tip, tail = middle + way * 0.22, middle - way * 0.22
+    chart.taken.append(shapely.Point(*middle).buffer(0.4))
+    letter = middle + way * 0.33 - np.array([0.0, BODY * 0.36])
+    return [
+        *arrow(point_of(tail), point_of(tip), 0.018, INK, 0.14),
+        Words("N", point_of(letter), BODY, "middle", bold=True, color=INK, name="north"),
+    ]

@@ -1,0 +1,1 @@
+"""One run: the elevation, with an overview and a strip for each piece."""

@@ -1,0 +1,114 @@
+"""The overview of a run: the whole edge in one line, with its pieces, laps, seams and findings."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from trimwright.model.layout import Part
+
+from ..ink.drawing import Area, Item, Stroke, Words
+from ..ink.label_row import spread
+from ..ink.letters import width_of
+from ..ink.lines_under_words import cleared
+from ..ink.shapes import arrow, hatched, rectangle
+from ..ink.style import BODY, INK, SMALL, SOFT, WASH
+from ..paper.flow import Block
+from ..paper.pins import HEIGHT, Pin, along, draw_pin, numbers, pin_width, worst
+from .run_facts import RunFacts
+
+BAR = 0.3
+"""Height of the bar, inches on the paper."""
+
+TOGETHER = 0.16
+"""Findings closer than this share a pin, inches on the paper."""
+
+
+def overview(facts: RunFacts, width: float) -> Block:
+    """Return the whole run in one line, ``width`` inches wide."""
+    low, high = facts.reach
+    ratio = width / (high - low)
+
+    def place(u: float) -> float:
+        along_it = (u - low) * ratio
+        return width - along_it if facts.aspect.mirrored else along_it
+
+    show = facts.layout.scene.tape
+    items: list[Item] = []
+    pin_row = HEIGHT + 0.16 if facts.pins else 0.04
+    top = -pin_row
+    bottom = top - BAR
+    for seam in facts.seams:
+        x = place(seam.u)
+        items.append(Stroke(((x, bottom - 0.05), (x, top + 0.05)), 0.006, SOFT, name="seam"))
+    for part in _under_first(facts):
+        xs = sorted((place(part.low), place(part.high)))
+        ring = rectangle(xs[0], bottom, xs[1], top)
+        items += [
+            Area((ring,), WASH if part.piece.short else "#ffffff", "piece"),
+            Stroke(ring, 0.012, INK, closed=True, name="piece"),
+        ]
+    for part in facts.parts:
+        for lap in part.laps:
+            near = part.low if lap.at == "low" else part.high - lap.length
+            xs = sorted((place(near), place(near + lap.length)))
+            if lap.lies == "over":
+                items += hatched(xs[0], bottom, xs[1], top, 0.04)
+    items += _row([(place((p.low + p.high) / 2), p.mark, True) for p in facts.parts], bottom - 0.19, width)
+    lengths = [(place((p.low + p.high) / 2), show(p.length), False) for p in facts.parts]
+    items += _row(lengths, bottom - 0.34, width)
+    items += _pins(facts, place, top, width)
+    base = bottom - 0.52
+    ends = sorted((place(0.0), place(facts.run.length)))
+    words = f"{show(facts.run.length)} of roof edge"
+    middle, half = (ends[0] + ends[1]) / 2, width_of(words, SMALL) / 2 + 0.06
+    for end, inner in ((ends[0], middle - half), (ends[1], middle + half)):
+        if abs(inner - end) > 0.1:
+            items += arrow((inner, base), (end, base), 0.008, SOFT, 0.07)
+        items.append(Stroke(((end, base - 0.06), (end, bottom)), 0.006, SOFT, name="dimension"))
+    items.append(Words(words, (middle, base - SMALL * 0.36), SMALL, "middle", color=INK, name="dimension"))
+    return Block(-base + 0.16, tuple(cleared(items, ("dimension",))))
+
+
+def _under_first(facts: RunFacts) -> list[Part]:
+    """Return the pieces so that each comes before those that lie over it."""
+    left = list(facts.parts)
+    result: list[Part] = []
+    while left:
+        marks = {part.mark for part in left}
+        free = next(
+            (p for p in left if not any(lap.lies == "over" and lap.other in marks for lap in p.laps)), left[0]
+        )
+        result.append(free)
+        left.remove(free)
+    return result
+
+
+def _row(texts: list[tuple[float, str, bool]], y: float, width: float) -> list[Item]:
+    """Return texts in one row, each near its place; where they do not all fit, every second, third ... of them."""
+    texts = sorted(texts)
+    for size, every in ((BODY, 1), *((SMALL, every) for every in range(1, len(texts) + 1))):
+        shown = texts[::every]
+        widths = [width_of(text, size, bold) + 0.08 for _, text, bold in shown]
+        places = spread([x for x, _, _ in shown], widths, 0.0, width)
+        if places is not None:
+            return [
+                Words(text, (at, y), size, "middle", bold=bold, color=INK, name="mark" if bold else "length")
+                for (_, text, bold), at in zip(shown, places, strict=True)
+            ]
+    return []
+
+
+def _pins(facts: RunFacts, place: Callable[[float], float], top: float, width: float) -> list[Item]:
+    groups: list[tuple[float, list[Pin]]] = []
+    for x, pin in sorted(((place(along(facts.run, pin)), pin) for pin in facts.pins), key=lambda p: p[0]):
+        if groups and x - groups[-1][0] < TOGETHER:
+            groups[-1][1].append(pin)
+        else:
+            groups.append((x, [pin]))
+    texts = [numbers(pins) for _, pins in groups]
+    places = spread([x for x, _ in groups], [pin_width(text) + 0.04 for text in texts], 0.0, width)
+    items: list[Item] = []
+    for (x, pins), text, at in zip(groups, texts, places or [], strict=False):
+        items.append(Stroke(((at, top + 0.1), (x, top + 0.02)), 0.008, INK, name="pin"))
+        items += draw_pin(text, (at, top + 0.1 + HEIGHT / 2), worst(pins))
+    return items
