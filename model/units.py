@@ -27,10 +27,20 @@ LARGEST = 1e12
 """A bare number beyond this, in any unit, is no measurement."""
 
 _NAMES = {
-    "in": "in", "inch": "in", "inches": "in", '"': "in", "in.": "in",
-    "ft": "ft", "foot": "ft", "feet": "ft", "'": "ft", "ft.": "ft",
-    "mm": "mm", "cm": "cm", "m": "m",
-}  # fmt: skip
+    "in": "in",
+    "inch": "in",
+    "inches": "in",
+    '"': "in",
+    "in.": "in",
+    "ft": "ft",
+    "foot": "ft",
+    "feet": "ft",
+    "'": "ft",
+    "ft.": "ft",
+    "mm": "mm",
+    "cm": "cm",
+    "m": "m",
+}
 _PLURALS = {"in": "inches", "ft": "feet", "mm": "millimetres", "cm": "centimetres", "m": "metres"}
 _MARKS = str.maketrans(
     {"′": "'", "’": "'", "‘": "'", "″": '"', "”": '"', "“": '"', "−": "-", "⁄": "/", "º": "°"}

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -153,17 +154,34 @@ def bend_section(
         Setbacks (R + T) tan(angle / 2): FAA-H-8083-31 vol. 1 ch. 4, capped at R + T from 90 degrees on, where
         the outside of a hem is its fold. Bend lengths: *Machinery's Handbook* 31st ed. p. 1421.
     """
-    angles = _angles(name, profile.legs, directions)
+    widths, headings, legs, bends = _strips(name, profile.legs, directions, metal, thickness, radius)
+    v = np.concatenate([[0.0], np.cumsum(widths)])
+    steps = np.array(widths)[:, None] * np.stack([np.cos(headings), -np.sin(headings)], axis=1)
+    points = np.concatenate([np.zeros((1, 2)), np.cumsum(steps, axis=0)])
+    loose = Section(name, thickness, v, points, tuple(legs), tuple(bends), np.zeros(2))
+    shift = _shift_down(loose, profile, rise, standoff)
+    return replace(loose, points=points + shift, nesting=_nesting(loose))
+
+
+def _strips(
+    name: str,
+    specs: tuple[LegSpec, ...],
+    directions: Mapping[str, float],
+    metal: Metal,
+    thickness: float,
+    radius: float,
+) -> tuple[list[float], list[float], list[Leg], list[Bend]]:
+    """Return the width and the heading of every strip, inches and radians, and the legs and bends among them."""
+    angles = _angles(name, specs, directions)
     turns = [
-        _turn(leg, before, after)
-        for leg, before, after in zip(profile.legs[1:], angles, angles[1:], strict=False)
+        _turn(leg, before, after) for leg, (before, after) in zip(specs[1:], pairwise(angles), strict=True)
     ]
     setbacks = [(radius + thickness) * math.tan(min(abs(turn), math.pi / 2) / 2) for turn in turns]
     widths: list[float] = []
     headings: list[float] = []
     legs: list[Leg] = []
     bends: list[Bend] = []
-    for i, leg in enumerate(profile.legs):
+    for i, leg in enumerate(specs):
         if i:
             turn = turns[i - 1]
             count = math.ceil(abs(turn) / (math.pi / 2) - 1e-9) if abs(turn) > STRAIGHT else 0
@@ -181,12 +199,7 @@ def bend_section(
         legs.append(Leg(leg.name, len(widths), leg.relieved, leg.fastened))
         widths.append(flat)
         headings.append(angles[i])
-    v = np.concatenate([[0.0], np.cumsum(widths)])
-    steps = np.array(widths)[:, None] * np.stack([np.cos(headings), -np.sin(headings)], axis=1)
-    points = np.concatenate([np.zeros((1, 2)), np.cumsum(steps, axis=0)])
-    loose = Section(name, thickness, v, points, tuple(legs), tuple(bends), np.zeros(2))
-    shift = _shift_down(loose, profile, rise, standoff)
-    return replace(loose, points=points + shift, nesting=_nesting(loose))
+    return widths, headings, legs, bends
 
 
 def _angles(name: str, legs: tuple[LegSpec, ...], directions: Mapping[str, float]) -> list[float]:

@@ -134,9 +134,14 @@ def _plan(
         for length, count in special.items()
     ]
     return cut_from(
-        label, demands, stock,
-        kerf=buy.kerf, objective=buy.objective, seconds_left=seconds_left, show=layout.scene.tape,
-    )  # fmt: skip
+        label,
+        demands,
+        stock,
+        kerf=buy.kerf,
+        objective=buy.objective,
+        seconds_left=seconds_left,
+        show=layout.scene.tape,
+    )
 
 
 def _stock(metal: Sequence[float], own: Sequence[StockSpec]) -> list[Stock]:

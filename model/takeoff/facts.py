@@ -41,9 +41,12 @@ CLOSURE_BEADS = Fact(
 BEAD = Fact("diameter of a bead", 0.25, "in", "common practice, no source", "practice")
 TUBE = Fact("contents of a tube", 10.1, "fl oz", "common practice, no source", "practice")
 CLEAT_SPACING = Fact(
-    "most between two cleats on a seam; the panel's maker and the local code decide", 24, "in",
-    "common practice, no source", "practice",
-)  # fmt: skip
+    "most between two cleats on a seam; the panel's maker and the local code decide",
+    24,
+    "in",
+    "common practice, no source",
+    "practice",
+)
 
 FLUID_OUNCE = 231 / 128
 """Cubic inches in a US fluid ounce: a gallon of 231 is 128 of them, by definition."""
@@ -60,9 +63,12 @@ DENSITIES: Mapping[str, Fact] = MappingProxyType(
             for kind, value in _MEMORY.items()
         },
         "copper": Fact(
-            "density of copper", 0.322, "lb/in³",
-            "Copper Development Association handbook, table 1.1.3: from ounces a square foot and thickness", "pub",
+            "density of copper",
+            0.322,
+            "lb/in³",
+            "Copper Development Association handbook, table 1.1.3: from ounces a square foot and thickness",
+            "pub",
         ),
     }
-)  # fmt: skip
+)
 """By kind of metal."""

@@ -32,8 +32,13 @@ class Backward:
 def test_values_are_written_on_the_tape_that_is_asked_for() -> None:
     words = message(
         "{at} {gap} {pitch} {turn} {mark} {n}",
-        at=Place(18.5), gap=Fine(0.024), pitch=Slope(math.atan(0.5)), turn=Angle(math.pi / 2), mark="R1-1", n=1200,
-    )  # fmt: skip
+        at=Place(18.5),
+        gap=Fine(0.024),
+        pitch=Slope(math.atan(0.5)),
+        turn=Angle(math.pi / 2),
+        mark="R1-1",
+        n=1200,
+    )
     assert str(words) == '1\' 6 1/2" 0.024" 6/12 90 R1-1 1,200'
     assert words.said(Backward(), Tape("mm")) == "470 mm 0.61 mm 26.57° 90 R1-1 1,200"
 

@@ -66,9 +66,13 @@ def _pass(test: str, folder: str) -> bool:
     command = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider", "-p", "no:xdist", test]
     try:
         done = subprocess.run(
-            command, cwd=ROOT, capture_output=True, timeout=LONGEST, check=False,
+            command,
+            cwd=ROOT,
+            capture_output=True,
+            timeout=LONGEST,
+            check=False,
             env=os.environ | {"PYTHONPATH": folder, "PYTHONSAFEPATH": "1", "PYTHONDONTWRITEBYTECODE": "1"},
-        )  # fmt: skip
+        )
     except subprocess.TimeoutExpired:
         return False
     return done.returncode == 0
@@ -90,10 +94,14 @@ def main() -> None:
     outcomes = []
     for trial in trials(some_mutants(MODEL, asked.count, asked.seed), asked.jobs):
         outcomes.append(trial.outcome)
-        print(f"{trial.outcome:<10}{trial.mutant.file}:{trial.mutant.line}  {trial.mutant.was}  ->  {trial.mutant.now}",
-              flush=True)  # fmt: skip
-    print(f"{outcomes.count('noticed')} noticed, {outcomes.count('explained')} change nothing, "
-          f"{outcomes.count('alive')} alive, of {len(outcomes)}")  # fmt: skip
+        print(
+            f"{trial.outcome:<10}{trial.mutant.file}:{trial.mutant.line}  {trial.mutant.was}  ->  {trial.mutant.now}",
+            flush=True,
+        )
+    print(
+        f"{outcomes.count('noticed')} noticed, {outcomes.count('explained')} change nothing, "
+        f"{outcomes.count('alive')} alive, of {len(outcomes)}"
+    )
 
 
 if __name__ == "__main__":

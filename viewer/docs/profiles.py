@@ -193,9 +193,14 @@ def _screw(section: Section, across: float) -> Array:
 
 
 def _on_paper(
-    title: str, metal: list[Array], decks: list[Array], pans: list[Array], screws: list[Array],
-    labels: list[tuple[Array, str]], two_sided: bool,
-) -> Drawing:  # fmt: skip
+    title: str,
+    metal: list[Array],
+    decks: list[Array],
+    pans: list[Array],
+    screws: list[Array],
+    labels: list[tuple[Array, str]],
+    two_sided: bool,
+) -> Drawing:
     """Set the parts on a page that is as large as they are, with labels in a column on one side or both."""
     metal, decks, pans, screws = ([part * SCALE for part in parts] for parts in (metal, decks, pans, screws))
     labels = [(place * SCALE, text) for place, text in labels]
@@ -206,8 +211,10 @@ def _on_paper(
         -1: [label for label in labels if two_sided and label[0][0] < middle],
         1: [label for label in labels if not (two_sided and label[0][0] < middle)],
     }
-    wide = {side: max((width_of(text, LETTER) for _, text in column), default=-GAP) + GAP
-            for side, column in columns.items()}  # fmt: skip
+    wide = {
+        side: max((width_of(text, LETTER) for _, text in column), default=-GAP) + GAP
+        for side, column in columns.items()
+    }
     tall = max(len(column) for column in columns.values()) * GAP
     room = max(0.0, tall - (high[1] - low[1])) / 2
     shift = np.array([MARGIN + wide[-1] - low[0], MARGIN + room - low[1]])

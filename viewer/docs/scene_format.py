@@ -51,33 +51,68 @@ TABLES = (
     Table("The scene itself", (Scene,), ()),
     Table("[roof]", (GableSpec, HipSpec, ShedSpec), ("roof",)),
     Table("[roof] overhang", (Overhangs,), ("roof", "overhang")),
-    Table("[metal]", (MetalSpec,), ("metal",), note="`thickness` also takes a label of the metal: `24 ga`, `20 oz`."),
+    Table(
+        "[metal]",
+        (MetalSpec,),
+        ("metal",),
+        note="`thickness` also takes a label of the metal: `24 ga`, `20 oz`.",
+    ),
     Table("[colors]", (Colors,), ("colors",)),
     Table("[trim]", (TrimSpecs,), ("trim",), note="`false` in place of a table leaves those edges bare."),
-    Table("[trim.eave], [trim.rake], [trim.ridge], [trim.hip], [trim.high]", (TrimSpec,), ("trim", "rake"),
-          note="The usual profiles are `hook eave`, `hook rake`, `ridge cap`, `hip cap` and `high side`; all of the "
-          "catalogue are drawn in [profiles](profiles.md)."),
-    Table("pieces", (PlacedPiece,), ("trim", "rake", "pieces", "*"),
-          note='An item of `pieces` is a bare length, such as `"7\' 2\\""`, or a table:'),
-    Table('[run."right-end left rake"]', (), ("run", "right-end left rake"),
-          note="What one run has otherwise than its kind of edge: the keys of `[trim.rake]`, all of them optional. A "
-          "run has the name of its edge, as `trimwright preview` prints it; `false` in place of the table leaves that "
-          "edge bare."),
+    Table(
+        "[trim.eave], [trim.rake], [trim.ridge], [trim.hip], [trim.high]",
+        (TrimSpec,),
+        ("trim", "rake"),
+        note="The usual profiles are `hook eave`, `hook rake`, `ridge cap`, `hip cap` and `high side`; all of the "
+        "catalogue are drawn in [profiles](profiles.md).",
+    ),
+    Table(
+        "pieces",
+        (PlacedPiece,),
+        ("trim", "rake", "pieces", "*"),
+        note='An item of `pieces` is a bare length, such as `"7\' 2\\""`, or a table:',
+    ),
+    Table(
+        '[run."right-end left rake"]',
+        (),
+        ("run", "right-end left rake"),
+        note="What one run has otherwise than its kind of edge: the keys of `[trim.rake]`, all of them optional. A "
+        "run has the name of its edge, as `trimwright preview` prints it; `false` in place of the table leaves that "
+        "edge bare.",
+    ),
     Table("[screws]", (ScrewSpec,), ("screws",)),
     Table("[panels]", (PanelSpec,), ("panels",)),
-    Table("[rules]", (RulesSpec,), ("rules",), note="The rules and their limits have [a page each](rules/index.md)."),
-    Table('[rules.limits]', (LimitSpec,), ("rules", "limits", "short-end-piece"),
-          "A limit is a bare value or a table:", hidden=frozenset({"inches"})),
+    Table(
+        "[rules]",
+        (RulesSpec,),
+        ("rules",),
+        note="The rules and their limits have [a page each](rules/index.md).",
+    ),
+    Table(
+        "[rules.limits]",
+        (LimitSpec,),
+        ("rules", "limits", "short-end-piece"),
+        "A limit is a bare value or a table:",
+        hidden=frozenset({"inches"}),
+    ),
     Table("[[rules.accept]]", (AcceptSpec,), ("rules", "accept", "*")),
     Table("[buy]", (BuySpec,), ("buy",)),
-    Table("[[buy.stock]]", (StockSpec,), ("buy", "stock", "*"),
-          note="An item of `stock` is a bare length or a table:"),
-    Table('[profile."deep rake"]', (ProfileSpec,), ("profile", "deep rake"),
-          note="A profile of the scene's own; it wins over one of the catalogue that has the same name. Corners are "
-          "cut by the legs' names: eave, rake and high trim has a `top` and a `face`; ridge and hip caps have a "
-          "`left wing` and a `right wing`."),
+    Table(
+        "[[buy.stock]]",
+        (StockSpec,),
+        ("buy", "stock", "*"),
+        note="An item of `stock` is a bare length or a table:",
+    ),
+    Table(
+        '[profile."deep rake"]',
+        (ProfileSpec,),
+        ("profile", "deep rake"),
+        note="A profile of the scene's own; it wins over one of the catalogue that has the same name. Corners are "
+        "cut by the legs' names: eave, rake and high trim has a `top` and a `face`; ridge and hip caps have a "
+        "`left wing` and a `right wing`.",
+    ),
     Table("legs", (LegSpec,), ("profile", "deep rake", "legs", "*")),
-)  # fmt: skip
+)
 """The parts of the page, in order."""
 
 WORDS: dict[tuple[Model, str], str] = {

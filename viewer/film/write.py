@@ -89,9 +89,15 @@ def _write_mp4(pictures: Iterator[Picture], path: Path) -> None:
     first = next(pictures)
     size = (first.image.width // 2 * 2, first.image.height // 2 * 2)
     writer = imageio_ffmpeg.write_frames(
-        str(path), size, fps=RATE, codec="libx264", quality=None, macro_block_size=2,
-        pix_fmt_out="yuv420p", output_params=["-crf", "20", "-preset", "medium", "-movflags", "+faststart"],
-    )  # fmt: skip
+        str(path),
+        size,
+        fps=RATE,
+        codec="libx264",
+        quality=None,
+        macro_block_size=2,
+        pix_fmt_out="yuv420p",
+        output_params=["-crf", "20", "-preset", "medium", "-movflags", "+faststart"],
+    )
     writer.send(None)
     try:
         for picture in chain([first], pictures):

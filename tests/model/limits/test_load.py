@@ -116,7 +116,7 @@ def test_a_bare_override_is_in_the_scenes_unit_when_it_is_a_length_and_as_writte
         ('"end-screw" = 6', "rules.limits.end-screw: 6 is one number; give a band, such as [6, 8]"),
         ('"screw-first" = [4, 6]', "rules.limits.screw-first: [4, 6] is a band; give one number, such as 6"),
     ],
-)  # fmt: skip
+)
 def test_an_override_that_fits_no_limit_is_refused(text, says):
     with pytest.raises(SceneError) as error:
         limits(f"[rules.limits]\n{text}\n")

@@ -76,35 +76,92 @@ NOT_A_LENGTH = "is not a length; write 12' 6 3/8\", 6 3/8 in, 3810 mm, 3.2 m, 2 
 @pytest.mark.parametrize(
     ("text", "line"),
     [
-        (GOOD + "[trim.rake]\nlap = -4\n", "trim.rake.lap: -4 is not a length; give more than 0, such as 4 in"),
+        (
+            GOOD + "[trim.rake]\nlap = -4\n",
+            "trim.rake.lap: -4 is not a length; give more than 0, such as 4 in",
+        ),
         (GOOD + '[trim.rake]\nlap = "4 furlongs"\n', f"trim.rake.lap: 4 furlongs {NOT_A_LENGTH}"),
         (GOOD + "[trim.rake]\nlap = nan\n", f"trim.rake.lap: nan {NOT_A_LENGTH}"),
         (GOOD + "[trim.rake]\nlap = true\n", f"trim.rake.lap: true {NOT_A_LENGTH}"),
         (GOOD + "[trim.rake]\nlap = 1/2\n", None),
-        (GOOD + '[trim.rake]\ntab = "30 in"\n', 'trim.rake.tab: 30 in is too long; give at most 2", such as 3/8 in'),
-        (GOOD + "[trim.rake]\ntab = -1\n", "trim.rake.tab: -1 is not a length; give 0 or more, such as 3/8 in"),
-        (GOOD + "[metal]\nthickness = 0.001\n", "metal.thickness: 0.001 is too short; give at least 0.005\", such as 0.0239 in"),
+        (
+            GOOD + '[trim.rake]\ntab = "30 in"\n',
+            'trim.rake.tab: 30 in is too long; give at most 2", such as 3/8 in',
+        ),
+        (
+            GOOD + "[trim.rake]\ntab = -1\n",
+            "trim.rake.tab: -1 is not a length; give 0 or more, such as 3/8 in",
+        ),
+        (
+            GOOD + "[metal]\nthickness = 0.001\n",
+            'metal.thickness: 0.001 is too short; give at least 0.005", such as 0.0239 in',
+        ),
         (GOOD + "[metal]\nstock = 126\n", "metal.stock: 126 is not a list; write [ ... ]"),
         (GOOD + "[metal]\nstock = []\n", "metal.stock: too few; give at least 1, or leave the key out"),
-        (GOOD + '[metal]\nkind = "tin"\n', 'metal.kind: "tin" is not one of "steel", "galvanized", "aluminum", "copper", "zinc" or "stainless"'),
-        (GOOD + '[metal]\nthickness = "24 ga"\nkind = "copper"\n', "metal.thickness: \"24 ga\" is no label of half-hard copper; give a thickness, or one of: 16 oz, 20 oz, 24 oz"),
-        (GOOD + '[metal]\ncolor = "red"\n', 'metal.color: "red" is not a color; give # and six digits 0-9 or a-f, such as "#3b4a4f"'),
+        (
+            GOOD + '[metal]\nkind = "tin"\n',
+            'metal.kind: "tin" is not one of "steel", "galvanized", "aluminum", "copper", "zinc" or "stainless"',
+        ),
+        (
+            GOOD + '[metal]\nthickness = "24 ga"\nkind = "copper"\n',
+            'metal.thickness: "24 ga" is no label of half-hard copper; give a thickness, or one of: 16 oz, 20 oz, 24 oz',
+        ),
+        (
+            GOOD + '[metal]\ncolor = "red"\n',
+            'metal.color: "red" is not a color; give # and six digits 0-9 or a-f, such as "#3b4a4f"',
+        ),
         (GOOD + "[metal]\ndesign_heat = -3\n", "metal.design_heat: -3 is too small; give 0 or more"),
         (GOOD + '[trim.rake]\npieces = ["10\'", {lenght = 3}]\n', None),
-        (GOOD + "[trim]\nrake = true\n", "trim.rake: true says nothing; give a table, or false to leave the edge bare, or leave the key out"),
+        (
+            GOOD + "[trim]\nrake = true\n",
+            "trim.rake: true says nothing; give a table, or false to leave the edge bare, or leave the key out",
+        ),
         (GOOD + "[trim]\nrake = 3\n", "trim.rake: 3 is not a table; write its keys under [trim.rake]"),
-        (GOOD + '[run]\n"front eave" = 3\n', 'run."front eave": 3 is not a table; write its keys under [run."front eave"]'),
+        (
+            GOOD + '[run]\n"front eave" = 3\n',
+            'run."front eave": 3 is not a table; write its keys under [run."front eave"]',
+        ),
         (GOOD + "[screws]\nends = [6]\n", "screws.ends no. 2: missing; this table needs it"),
-        (GOOD + "[screws]\nends = [8, 6]\n", 'screws.ends: 8" to 6" runs backward; give the smaller one first'),
-        (GOOD + "[screws]\nfirst = 9\nends = [6, 8]\n", 'screws.first: 9" is beyond ends, 8"; give at most that'),
-        (GOOD + "[screws]\npilot = 0.4\n", 'screws.pilot: 0.400" is no smaller than the head, 0.312"; give a smaller hole'),
-        (GOOD + "[screws.placed]\nR1-1 = [6, 6]\n", "screws.placed.R1-1: two screws are in one place; give each its own distance"),
-        (GOOD + "[panels]\noffset = 16\n", "panels.offset: 1' 4\" is no less than a panel's cover, 1' 4\"; give less"),
-        (GOOD + '[rules]\nset = "hi wind"\n', 'rules.set: "hi wind" is not one of "common practice", "high wind" or "code minimum"'),
-        (GOOD + "[rules.accept]\nrule = 'x'\n", "rules.accept: one table stands where a list is wanted; write [[rules.accept]]"),
-        (GOOD + "[rules.limits]\na = [8, 6]\n", "rules.limits.a: [8, 6] is no limit; give 0 or more, and the smaller end of a band first"),
-        (GOOD.replace('"6/12"', "6"), "roof.pitch: 6 alone could be inches in 12, degrees or percent; write 6/12, 26.57 deg or 50 %"),
-        (GOOD.replace("6/12", "89 deg"), "roof.pitch: 89 deg is too steep; give 0.25 deg to 85 deg, such as 6/12"),
+        (
+            GOOD + "[screws]\nends = [8, 6]\n",
+            'screws.ends: 8" to 6" runs backward; give the smaller one first',
+        ),
+        (
+            GOOD + "[screws]\nfirst = 9\nends = [6, 8]\n",
+            'screws.first: 9" is beyond ends, 8"; give at most that',
+        ),
+        (
+            GOOD + "[screws]\npilot = 0.4\n",
+            'screws.pilot: 0.400" is no smaller than the head, 0.312"; give a smaller hole',
+        ),
+        (
+            GOOD + "[screws.placed]\nR1-1 = [6, 6]\n",
+            "screws.placed.R1-1: two screws are in one place; give each its own distance",
+        ),
+        (
+            GOOD + "[panels]\noffset = 16\n",
+            "panels.offset: 1' 4\" is no less than a panel's cover, 1' 4\"; give less",
+        ),
+        (
+            GOOD + '[rules]\nset = "hi wind"\n',
+            'rules.set: "hi wind" is not one of "common practice", "high wind" or "code minimum"',
+        ),
+        (
+            GOOD + "[rules.accept]\nrule = 'x'\n",
+            "rules.accept: one table stands where a list is wanted; write [[rules.accept]]",
+        ),
+        (
+            GOOD + "[rules.limits]\na = [8, 6]\n",
+            "rules.limits.a: [8, 6] is no limit; give 0 or more, and the smaller end of a band first",
+        ),
+        (
+            GOOD.replace('"6/12"', "6"),
+            "roof.pitch: 6 alone could be inches in 12, degrees or percent; write 6/12, 26.57 deg or 50 %",
+        ),
+        (
+            GOOD.replace("6/12", "89 deg"),
+            "roof.pitch: 89 deg is too steep; give 0.25 deg to 85 deg, such as 6/12",
+        ),
         (GOOD.replace("6/12", "0/12"), "roof.pitch: 0/12 is too flat; give 0.25 deg to 85 deg, such as 6/12"),
         (GOOD.replace("384", "3"), "roof.length: 3 is too short; give at least 1' 0\", such as 32'"),
         (GOOD.replace("384", "12001"), "roof.length: 12001 is too long; give at most 1000' 0\", such as 32'"),
@@ -113,13 +170,16 @@ NOT_A_LENGTH = "is not a length; write 12' 6 3/8\", 6 3/8 in, 3810 mm, 3.2 m, 2 
         ('title = "a"\nroof = "gable"\n', 'roof: "gable" is not a table; write its keys under [roof]'),
         (ROOF, "title: missing; a scene needs it"),
         ('title = "  "\n' + ROOF, "title: empty; give some text"),
-        ('title = "a\\nb"\n' + ROOF, "title: 'a\\nb' has line breaks or control characters; give plain text on one line"),
+        (
+            'title = "a\\nb"\n' + ROOF,
+            "title: 'a\\nb' has line breaks or control characters; give plain text on one line",
+        ),
         ("title = 1979-05-27\n" + ROOF, "title: 1979-05-27 is not text; give text in quotation marks"),
         ("north = nan\n" + GOOD, "north: nan is not a number; give a finite one"),
-        ('denominator = 3\n' + GOOD, "denominator: 3 is not one of 2, 4, 8, 16, 32 or 64"),
+        ("denominator = 3\n" + GOOD, "denominator: 3 is not one of 2, 4, 8, 16, 32 or 64"),
         ('unit = "furlong"\n' + GOOD, 'unit: "furlong" is not one of "in", "ft", "mm", "cm" or "m"'),
     ],
-)  # fmt: skip
+)
 def test_each_problem_names_its_place_what_came_and_the_way_out(text: str, line: str | None) -> None:
     said = problems(text)
     if line is not None:
@@ -134,16 +194,22 @@ def test_each_problem_names_its_place_what_came_and_the_way_out(text: str, line:
         (GOOD + "[trim.rake]\nlapp = 4\n", "trim.rake.lapp: no such key; did you mean lap?"),
         (GOOD + '[run."front eave"]\nlapp = 4\n', 'run."front eave".lapp: no such key; did you mean lap?'),
         (GOOD + "[trim]\nrakes = {}\n", "trim.rakes: no such key; did you mean rake?"),
-        (GOOD + "[trim.rake]\npieces = [{length = 30, hnd = 'left'}]\n", "trim.rake.pieces no. 1.hnd: no such key; did you mean hand?"),
+        (
+            GOOD + "[trim.rake]\npieces = [{length = 30, hnd = 'left'}]\n",
+            "trim.rake.pieces no. 1.hnd: no such key; did you mean hand?",
+        ),
         (GOOD + "[roof.overhang]\neve = 3\n", "roof.overhang.eve: no such key; did you mean eave?"),
         ("titel = 'b'\n" + GOOD, "titel: no such key; did you mean title?"),
         (GOOD + "unit = 'mm'\n", "roof.unit: no such key here; it belongs at the top, above the first table"),
         ("pitch = '6/12'\n" + GOOD, "pitch: no such key here; it belongs under [roof]"),
         (GOOD + "[trim]\nlap = 4\n", "trim.lap: no such key here; it belongs under [trim.eave]"),
         (GOOD + "end_pitch = '6/12'\n", 'roof.end_pitch: no such key here; it belongs to form = "hip"'),
-        (GOOD + "[screws]\nzzz = 4\n", "screws.zzz: no such key; there are ends, first, head, kind, pilot, placed, spacing"),
+        (
+            GOOD + "[screws]\nzzz = 4\n",
+            "screws.zzz: no such key; there are ends, first, head, kind, pilot, placed, spacing",
+        ),
     ],
-)  # fmt: skip
+)
 def test_a_key_that_is_not_known_gets_the_nearest_one_or_its_place(text: str, hint: str) -> None:
     assert f"boat-shed.toml: {hint}" in problems(text)
 
@@ -155,28 +221,51 @@ def test_all_problems_come_at_once() -> None:
     )
     places = [line.split(": ")[1] for line in said]
     assert places == [
-        "title", "denominator", "roof.length", "roof.width", "roof.pitch", "metal.kind", "metal.color",
-        "trim.rake.lap", "trim.rake.pieces no. 2", "trim.rake.pieces no. 3", "titel",
-    ]  # fmt: skip
+        "title",
+        "denominator",
+        "roof.length",
+        "roof.width",
+        "roof.pitch",
+        "metal.kind",
+        "metal.color",
+        "trim.rake.lap",
+        "trim.rake.pieces no. 2",
+        "trim.rake.pieces no. 3",
+        "titel",
+    ]
 
 
 @pytest.mark.parametrize(
     ("tables", "said"),
     [
-        ("[metal]\nstock = [6]\n[trim.rake]\nlap = 7\n", "trim.rake.lap: 7\" is no shorter than the shortest stock, 6\"; give less"),
-        ("[trim.rake]\nlap = 6\npieces = [5]\n", "trim.rake.pieces no. 1: 5\" is no longer than the lap, 6\"; give a longer piece"),
-        ('[run."front eave"]\nlap = 6\npieces = [60, 5]\n', 'run."front eave".pieces no. 2: 5" is no longer than the lap, 6"; give a longer piece'),
+        (
+            "[metal]\nstock = [6]\n[trim.rake]\nlap = 7\n",
+            'trim.rake.lap: 7" is no shorter than the shortest stock, 6"; give less',
+        ),
+        (
+            "[trim.rake]\nlap = 6\npieces = [5]\n",
+            'trim.rake.pieces no. 1: 5" is no longer than the lap, 6"; give a longer piece',
+        ),
+        (
+            '[run."front eave"]\nlap = 6\npieces = [60, 5]\n',
+            'run."front eave".pieces no. 2: 5" is no longer than the lap, 6"; give a longer piece',
+        ),
     ],
-)  # fmt: skip
+)
 def test_what_cannot_both_hold_is_refused(tables: str, said: str) -> None:
     assert f"boat-shed.toml: {said}" in problems(GOOD + tables)
 
 
 def test_a_scene_that_would_take_minutes_is_refused() -> None:
     huge = GOOD.replace("384", "12000").replace("240", "12000")
-    assert [line.split(": ")[1] for line in problems(huge + "[metal]\nstock = [6]\n[panels]\ncover = 4\n[screws]\nspacing = 1\n")] == [
-        "metal.stock", "screws.spacing", "panels.cover",
-    ]  # fmt: skip
+    assert [
+        line.split(": ")[1]
+        for line in problems(huge + "[metal]\nstock = [6]\n[panels]\ncover = 4\n[screws]\nspacing = 1\n")
+    ] == [
+        "metal.stock",
+        "screws.spacing",
+        "panels.cover",
+    ]
     with pytest.raises(SceneError, match=r"metal\.stock: makes some"):
         scene_from(GOOD + '[metal]\nstock = ["24.1 in"]\n[run.ridge]\nlap = "24 in"\n')
 

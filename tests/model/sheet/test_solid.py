@@ -34,8 +34,10 @@ def collisions(layout: Layout) -> list[tuple[str, str, float]]:
         if (boxes[i][0] > boxes[j][1]).any() or (boxes[j][0] > boxes[i][1]).any():
             continue
         common = solids[i] ^ solids[j]
-        depth = max((2 * part.volume() / part.surface_area() for part in common.decompose() if part.volume() > 1e-9),
-                    default=0.0)  # fmt: skip
+        depth = max(
+            (2 * part.volume() / part.surface_area() for part in common.decompose() if part.volume() > 1e-9),
+            default=0.0,
+        )
         found.append((layout.parts[i].mark, layout.parts[j].mark, depth))
     return found
 

@@ -18,9 +18,17 @@ from trimwright.viewer.app.form import form_of, sections_of
 from trimwright.viewer.app.scene_text import value_at, with_value
 
 BY_TEXT = {
-    "profile", "screws.placed", "rules.accept", "rules.off", "buy.stock",
-    "trim.eave.pieces", "trim.rake.pieces", "trim.ridge.pieces", "trim.hip.pieces", "trim.high.pieces",
-}  # fmt: skip
+    "profile",
+    "screws.placed",
+    "rules.accept",
+    "rules.off",
+    "buy.stock",
+    "trim.eave.pieces",
+    "trim.rake.pieces",
+    "trim.ridge.pieces",
+    "trim.hip.pieces",
+    "trim.high.pieces",
+}
 """What has tables of its own kind, and is written as text."""
 
 FORMS = {"gable": "boat-shed", "hip": "harbour-office", "shed": "oar-store"}
@@ -132,12 +140,22 @@ def test_a_problem_of_no_field_is_told_all_the_same() -> None:
 @pytest.mark.parametrize(
     ("kind", "text", "value"),
     [
-        ("length", "12", 12), ("length", "12.5", 12.5), ("length", "12' 6", "12' 6"), ("length", "", None),
-        ("length", "007", "007"), ("lengths", "10, 12 ft", [10, "12 ft"]), ("check", "no", False),
-        ("here", "no", False), ("here", "yes", None), ("text", " 6/12 ", "6/12"), ("count", "8", 8),
-        ("number", "1e5", "1e5"), ("number", "nan", "nan"), ("number", "٣", "٣"),
+        ("length", "12", 12),
+        ("length", "12.5", 12.5),
+        ("length", "12' 6", "12' 6"),
+        ("length", "", None),
+        ("length", "007", "007"),
+        ("lengths", "10, 12 ft", [10, "12 ft"]),
+        ("check", "no", False),
+        ("here", "no", False),
+        ("here", "yes", None),
+        ("text", " 6/12 ", "6/12"),
+        ("count", "8", 8),
+        ("number", "1e5", "1e5"),
+        ("number", "nan", "nan"),
+        ("number", "٣", "٣"),
     ],
-)  # fmt: skip
+)
 def test_what_is_written_becomes_a_value_of_the_scene(kind: Any, text: str, value: object) -> None:
     came = written(Field(("x",), "x", kind), text)
     assert came == value and type(came) is type(value)

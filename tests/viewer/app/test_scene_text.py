@@ -10,10 +10,16 @@ from zoo import SCENES
 from trimwright.viewer.app.scene_text import EditError, value_at, with_value
 
 PATHS = [
-    ("title",), ("north",), ("roof", "length"), ("roof", "overhang", "eave"), ("metal", "stock"),
+    ("title",),
+    ("north",),
+    ("roof", "length"),
+    ("roof", "overhang", "eave"),
+    ("metal", "stock"),
     ("trim", "rake", "lap"),
-    ("run", "front eave", "lap"), ("rules", "limits", "short-end-piece", "value"), ("screws", "ends"),
-]  # fmt: skip
+    ("run", "front eave", "lap"),
+    ("rules", "limits", "short-end-piece", "value"),
+    ("screws", "ends"),
+]
 TEXTS = [path.read_text(encoding="utf-8") for path in SCENES]
 VALUES = st.one_of(
     st.text(st.characters(codec="utf-8", exclude_categories=("Cs", "Cc")), max_size=20),
@@ -43,8 +49,10 @@ def test_a_value_that_was_put_in_is_read_back_and_all_else_stays(
 
 def test_a_key_at_the_top_goes_above_the_first_table() -> None:
     assert tomllib.loads(with_value('title = "x"\n\n[roof]\nform = "hip"\n', ("north",), 20)) == {
-        "title": "x", "north": 20, "roof": {"form": "hip"},
-    }  # fmt: skip
+        "title": "x",
+        "north": 20,
+        "roof": {"form": "hip"},
+    }
 
 
 def test_a_bare_limit_becomes_a_table_when_it_gets_a_reason() -> None:

@@ -128,8 +128,10 @@ def test_a_report_is_the_same_twice_and_its_numbers_are_a_line_each() -> None:
     text = written(report_of(layout("boat-shed"), ()))
     assert text == written(report_of(layout("boat-shed"), ()))
     assert '"title": "Boat shed on the north shore"' in text
-    assert all(line.count("[") == line.count("]") or line.rstrip().endswith("[") or line.strip() in ("]", "],")
-               for line in text.splitlines())  # fmt: skip
+    assert all(
+        line.count("[") == line.count("]") or line.rstrip().endswith("[") or line.strip() in ("]", "],")
+        for line in text.splitlines()
+    )
 
 
 def test_brackets_in_a_title_stay_as_they_are() -> None:

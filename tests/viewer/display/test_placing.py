@@ -11,10 +11,13 @@ SIZE = (800.0, 500.0)
 wants = st.lists(
     st.builds(
         lambda x, y, width, priority: Want(np.array([[x, y]]), width, 30.0, priority),
-        st.floats(0, 800), st.floats(0, 500), st.floats(20, 180), st.integers(1, 9),
+        st.floats(0, 800),
+        st.floats(0, 500),
+        st.floats(20, 180),
+        st.integers(1, 9),
     ),
     max_size=25,
-)  # fmt: skip
+)
 
 
 @given(wants)

@@ -154,8 +154,9 @@ def test_pieces_that_lie_over_each_other_in_a_ring_still_get_an_order() -> None:
     roof = layout("boat-shed")
     first, second = (part for part in roof.parts if part.run.code == "R1")
     ring = dataclasses.replace(
-        second, laps=(*second.laps, dataclasses.replace(second.laps[0], lies="under")),
-    )  # fmt: skip
+        second,
+        laps=(*second.laps, dataclasses.replace(second.laps[0], lies="under")),
+    )
     parts = tuple(ring if part is second else part for part in roof.parts)
     order = install_order(dataclasses.replace(roof, parts=parts))
     assert len(order) == len(parts)

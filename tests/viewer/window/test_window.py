@@ -209,9 +209,12 @@ def test_for_real_on_a_screen_in_memory(tmp_path: Path) -> None:
         command = [sys.executable, "-P", "-c", "from trimwright.viewer.cli import main; main()"]
         process = subprocess.Popen([*command, "window", str(scene)], cwd=tmp_path, env=surroundings)
         subprocess.run(
-            [xdotool, "search", "--sync", "--name", "Trimwright"], env=surroundings, check=True, timeout=60,
+            [xdotool, "search", "--sync", "--name", "Trimwright"],
+            env=surroundings,
+            check=True,
+            timeout=60,
             stdout=subprocess.DEVNULL,
-        )  # fmt: skip
+        )
         picture, ends = tmp_path / "out" / "oar-store-bare.png", time.monotonic() + 120
         while not picture.exists() and time.monotonic() < ends:
             subprocess.run([xdotool, "key", "s"], env=surroundings, check=True)
