@@ -1,10 +1,9 @@
-"""Fitting: each piece cut at both ends, set in its place, and what laps and joints that makes."""
+"""Fitting: each piece cut at both ends to fit what it meets there, and set in its place."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,55 +19,15 @@ from .joints.corners import (
     lifts,
     stacks,
 )
-from .joints.end import End, from_low_end
+from .joints.end import At, End, Ends, from_low_end
 from .pieces import Piece, cut_pieces
 from .roof.record import Roof
 from .runs import Run
 from .scene.schema import Scene
 from .seats import seat_pieces, tilt
 from .sheet.sheet import Sheet, checked
-from .steps import Step
 
 Array = NDArray[np.float64]
-
-
-@dataclass(frozen=True, slots=True)
-class Lap:
-    """Where one piece of a run lies over or under the next.
-
-    Attributes:
-        at: Which end of this piece.
-        lies: Whether this piece lies over or under the other one.
-        other: Mark of the other piece.
-        length: How far the two overlap along the run, inches.
-        steps: Hand-tool steps in order.
-    """
-
-    at: Literal["low", "high"]
-    lies: Literal["over", "under"]
-    other: str
-    length: float
-    steps: tuple[Step, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Joint:
-    """How one end of a piece is cut and folded where it meets its neighbours at a corner.
-
-    Attributes:
-        kind: ``eave-rake``, ``peak``, ``outside corner``, ``hip foot``, ``hip head``, ``ridge end``,
-            ``high-rake`` or ``plain end``.
-        at: Which end of the piece.
-        lies: Over or under its neighbours; None where it does neither.
-        others: Marks of the pieces it meets.
-        steps: Hand-tool steps in order.
-    """
-
-    kind: str
-    at: Literal["low", "high"]
-    lies: Literal["over", "under"] | None
-    others: tuple[str, ...]
-    steps: tuple[Step, ...]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -80,16 +39,14 @@ class Fitted:
         run: The run it belongs to.
         sheet: Its flat pattern and bends; ``u`` is the run's own distance from its low end.
         placement: ``(4, 4)`` matrix from the folded sheet's ``(u, out, up)`` to the scene frame, inches.
-        laps: Overlaps with the pieces before and after it.
-        joints: What happens at those of its ends that meet other runs, or nothing.
+        ends: What both ends of it meet, and how they are cut.
     """
 
     piece: Piece
     run: Run
     sheet: Sheet
     placement: Array
-    laps: tuple[Lap, ...]
-    joints: tuple[Joint, ...]
+    ends: Ends
 
 
 def fit_pieces(roof: Roof, runs: Sequence[Run], scene: Scene) -> tuple[Fitted, ...]:
@@ -164,37 +121,26 @@ def _fit_one(
     high: End | None,
     marks: dict[str, str],
 ) -> Fitted:
-    """Return one piece with both its ends cut."""
-    piece, section = pieces[k], run.section
-    laps: list[Lap] = []
-    cuts: list[Array] = []
-    joints: list[Joint] = []
-    ends: tuple[tuple[End | None, Literal["low", "high"]], ...] = ((low, "low"), (high, "high"))
-    for end, at in ends:
-        if end is not None:
-            cuts.append(end.cut)
-            others = tuple(marks[name] for name in end.others)
-            joints.append(Joint(end.kind, at, end.lies, others, end.steps))
-            continue
-        neighbour = pieces[k - 1 if at == "low" else k + 1]
-        u, sign = (piece.start, -1.0) if at == "low" else (piece.end, 1.0)
-        length = neighbour.end - piece.start if at == "low" else piece.end - neighbour.start
-        on_top = (piece.lies == "over") if at == "low" else (neighbour.lies == "under")
-        if on_top:
-            cuts.append(lap.over_cut(section, u))
-            steps = lap.over_steps(section, u, length, neighbour.mark, run.spec.sealed)
-        else:
-            cuts.append(lap.under_cut(section, u, length, sign))
-            steps = lap.under_steps(section, cuts[-1], length, sign, neighbour.mark)
-        laps.append(Lap(at, "over" if on_top else "under", neighbour.mark, length, steps))
-    tabs = (low.tabs if low else ()) + (high.tabs if high else ())
-    sheet = checked(Sheet(section, cuts[0], cuts[1], tabs), f"piece {piece.mark} of the {run.name}")
+    """Return one piece with both its ends cut: for the corner it stands at, or for its lap with the next piece."""
+    piece = pieces[k]
+    low = _at_corner(low, marks) if low is not None else _at_lap(run, piece, pieces[k - 1], "low")
+    high = _at_corner(high, marks) if high is not None else _at_lap(run, piece, pieces[k + 1], "high")
+    sheet = checked(Sheet(run.section, low.cut, high.cut), f"piece {piece.mark} of the {run.name}")
     start = sheet.extent[0]
-    return Fitted(
-        piece,
-        run,
-        sheet,
-        placement,
-        tuple(replace(one, steps=from_low_end(one.steps, start)) for one in laps),
-        tuple(replace(one, steps=from_low_end(one.steps, start)) for one in joints),
-    )
+    ends = Ends(*(replace(end, steps=from_low_end(end.steps, start)) for end in (low, high)))
+    return Fitted(piece, run, sheet, placement, ends)
+
+
+def _at_corner(end: End, marks: dict[str, str]) -> End:
+    """Return an end of a run as the end of its piece there, which meets pieces."""
+    return replace(end, others=tuple(marks[name] for name in end.others))
+
+
+def _at_lap(run: Run, piece: Piece, other: Piece, at: At) -> End:
+    """Return the end of ``piece`` where it overlaps ``other``, the next piece of its run."""
+    if at == "low":
+        u, length, on_top = piece.start, other.end - piece.start, piece.lies == "over"
+    else:
+        u, length, on_top = piece.end, piece.end - other.start, other.lies == "under"
+    fit = lap.over if on_top else lap.under
+    return fit(at, run.section, u, length, other.mark, run.spec.sealed)

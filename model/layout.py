@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from .fitting import Fitted, Joint, Lap
+from .fitting import Fitted
 from .limits.record import Limits
 from .panels import Panel
 from .roof.record import Roof
@@ -12,8 +12,6 @@ from .runs import Run
 from .scene.schema import Scene
 from .screws import Screw
 from .sheet.solid import Solid
-
-__all__ = ["Joint", "Lap", "Layout", "Part"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)

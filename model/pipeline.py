@@ -36,5 +36,5 @@ def build(scene: Scene) -> Layout:
     for one in fitted:
         sheet = drilled(one.sheet, of_piece[one.piece.mark], scene.screws.pilot)
         solid = thicken(sheet, one.placement)
-        parts.append(Part(one.piece, one.run, sheet, one.placement, one.laps, one.joints, solid))
+        parts.append(Part(one.piece, one.run, sheet, one.placement, one.ends, solid))
     return Layout(scene, limits, roof, runs, tuple(parts), screws, panels, untrimmed)

@@ -110,13 +110,13 @@ def drilled(sheet: Sheet, screws: Iterable[Screw], pilot: float | None) -> Sheet
     ring = np.stack([np.cos(turn), np.sin(turn)], axis=1) * pilot / 2
     low = sheet.extent[0]
     holes = tuple(ring + np.array([low + screw.at, screw.across]) for screw in screws)
-    return Sheet(sheet.section, sheet.low, sheet.high, sheet.tabs, holes)
+    return Sheet(sheet.section, sheet.low, sheet.high, holes)
 
 
 def metal_between(sheet: Sheet, across: float) -> tuple[float, float]:
     """Return the lowest and highest ``u`` of the metal along a row, tabs left out, inches."""
     ends = []
-    for cut, pick in ((sheet.low, max), (sheet.high, min)):
+    for cut, pick in ((sheet.low.line, max), (sheet.high.line, min)):
         crossing = []
         for (u0, v0), (u1, v1) in itertools.pairwise(cut.tolist()):
             if v0 <= across <= v1 and v1 > v0:
@@ -140,9 +140,9 @@ def _spread(
     low, high = one.sheet.extent
     metal = metal_between(one.sheet, across)
     near = [metal[0] + EDGE - low, high - metal[1] + EDGE]
-    for lap in one.laps:
-        side = 0 if lap.at == "low" else 1
-        near[side] = max(near[side], lap.length + OFF_LAP)
+    for side, met in enumerate(one.ends):
+        if met.lap is not None:
+            near[side] = max(near[side], met.lap + OFF_LAP)
     start = low + end_mark(*bands[0], near[0], [seam - low for seam in seams])
     end = high - end_mark(*bands[1], near[1], [high - seam for seam in seams])
     if end - start < CLOSEST:
@@ -153,11 +153,10 @@ def _spread(
 def _crowded(one: Fitted, low: float, high: float, metal: tuple[float, float]) -> list[float]:
     """Return two screws on a piece too short for the band: off its laps and edges if that leaves room for both."""
     first, last = max(low, metal[0]) + OFF_LAP, min(high, metal[1]) - OFF_LAP
-    for lap in one.laps:
-        if lap.at == "low":
-            first = max(first, low + lap.length + OFF_LAP)
-        else:
-            last = min(last, high - lap.length - OFF_LAP)
+    if one.ends.low.lap is not None:
+        first = max(first, low + one.ends.low.lap + OFF_LAP)
+    if one.ends.high.lap is not None:
+        last = min(last, high - one.ends.high.lap - OFF_LAP)
     if last - first >= CLOSEST:
         return [first, last]
     first, last = max(low, metal[0]), min(high, metal[1])

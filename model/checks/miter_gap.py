@@ -19,7 +19,8 @@ from collections.abc import Iterator
 import numpy as np
 from numpy.typing import NDArray
 
-from ..layout import Joint, Part
+from ..joints.end import End
+from ..layout import Part
 from ..sheet.fold import strip_fold
 from ..tolerances import CLEARANCE
 from .facts import Facts
@@ -30,8 +31,6 @@ Array = NDArray[np.float64]
 RULE = "miter-gap"
 LIMITS = (RULE,)
 SEVERITY: Severity = "error"
-MITERED = ("eave-rake", "outside corner", "peak")
-"""Kinds of corner where one face is cut to close onto another."""
 
 
 def find(facts: Facts) -> Iterator[Finding]:
@@ -40,25 +39,24 @@ def find(facts: Facts) -> Iterator[Finding]:
     spans = {span.mark: span for own in facts.spans.values() for span in own}
     for span in spans.values():
         part = span.part
-        for joint in part.joints:
-            if joint.lies != "over" or joint.kind not in MITERED:
+        for end in part.ends:
+            if end.miter is None:
                 continue
-            for other in joint.others:
+            for other in end.others:
                 if other not in spans:
                     continue
-                gap, point = _gap(part, joint, spans[other].part)
+                gap, point = _gap(part, end, spans[other].part)
                 if gap > most:
-                    u = span.low if joint.at == "low" else span.high
                     yield facts.found(
-                        RULE, SEVERITY, part.run, (span, spans[other]), u,
-                        f"the miter of the {joint.kind} corner stands {facts.show.fine(gap)} open",
+                        RULE, SEVERITY, part.run, (span, spans[other]), end.outermost,
+                        f"the miter of the {end.kind.name} corner stands {facts.show.fine(gap)} open",
                         "Scribe it with the piece set dry, and ease the bend at the mitered end.",
                         measured=gap,
                         point=point,
                     )  # fmt: skip
 
 
-def _gap(over: Part, joint: Joint, under: Part) -> tuple[float, Array]:
+def _gap(over: Part, end: End, under: Part) -> tuple[float, Array]:
     """Return how far the cut edge of ``over``'s face stands off ``under``'s face, and where, scene frame.
 
     The gap is 0 where the two faces share no height, and where cuts are eased off the bends at their ends.
@@ -66,12 +64,12 @@ def _gap(over: Part, joint: Joint, under: Part) -> tuple[float, Array]:
     mine, theirs = over.run.section.leg("face"), under.run.section.leg("face")
     if mine is None or theirs is None:
         return 0.0, over.placement[:3, 3]
-    edge = _cut_edge(over, joint, mine.strip)
+    edge = _cut_edge(over, end, mine.strip)
     fold, normal = strip_fold(under.run.section, theirs.strip)
     local = (edge - under.placement[:3, 3]) @ np.linalg.inv(under.placement[:3, :3]).T - fold[:, 2]
     u, v = local @ fold[:, 0], local @ fold[:, 1]
     lines = under.run.section.v[theirs.strip : theirs.strip + 2]
-    low, high = (np.interp(v, cut[:, 1], cut[:, 0]) for cut in (under.sheet.low, under.sheet.high))
+    low, high = (np.interp(v, cut[:, 1], cut[:, 0]) for cut in (under.sheet.low.line, under.sheet.high.line))
     beyond = np.maximum(np.maximum(low - u, u - high), 0.0)
     thickness = (over.run.section.thickness + under.run.section.thickness) / 2
     gap = np.maximum(np.hypot(beyond, local @ normal) - thickness, 0.0)
@@ -81,9 +79,9 @@ def _gap(over: Part, joint: Joint, under: Part) -> tuple[float, Array]:
     return float(gap[worst]), edge[worst]
 
 
-def _cut_edge(part: Part, joint: Joint, strip: int) -> Array:
+def _cut_edge(part: Part, end: End, strip: int) -> Array:
     """Return points along one end's cut of a strip, ``(n, 3) float, inches, scene frame``."""
-    cut = part.sheet.low if joint.at == "low" else part.sheet.high
+    cut = (part.sheet.low if end.at == "low" else part.sheet.high).line
     first, last = part.run.section.v[strip : strip + 2]
     v = np.linspace(first, last, 17)
     flat = np.stack([np.interp(v, cut[:, 1], cut[:, 0]), v], axis=1)

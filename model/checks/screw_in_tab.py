@@ -57,7 +57,7 @@ def find(facts: Facts) -> Iterator[Finding]:
 
 def _to_edge(sheet: Sheet, points: Array) -> Array:
     """Return how far inside the sheet without its tabs each point lies, inches; negative outside."""
-    body = shapely.Polygon(np.concatenate([sheet.low, sheet.high[::-1]]))
+    body = shapely.Polygon(np.concatenate([sheet.low.line, sheet.high.line[::-1]]))
     spots = shapely.points(points)
     distance = shapely.distance(body.exterior, spots)
     return np.asarray(np.where(shapely.contains_xy(body, points), distance, -distance))

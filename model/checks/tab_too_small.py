@@ -15,9 +15,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-import numpy as np
-
-from ..layout import Joint, Part
 from ..tolerances import TAPE
 from .facts import Facts
 from .record import Finding, Severity
@@ -25,8 +22,6 @@ from .record import Finding, Severity
 RULE = "tab-too-small"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
-TABBED = ("eave-rake", "outside corner", "high-rake")
-"""Kinds of corner where the piece on top folds a tab round onto the other one."""
 
 
 def find(facts: Facts) -> Iterator[Finding]:
@@ -34,30 +29,16 @@ def find(facts: Facts) -> Iterator[Finding]:
     least = facts.layout.limits.number(RULE)
     for name, spans in facts.spans.items():
         for span in spans:
-            for joint in span.part.joints:
-                if joint.kind not in TABBED or joint.lies != "over":
+            for end in span.part.ends:
+                if not end.kind.tabbed or end.lies != "over":
                     continue
-                width = _width(span.part, joint)
+                width = end.tab.width if end.tab is not None else 0.0
                 if width >= least - TAPE:
                     continue
                 small = f"is {facts.show(width)} wide, less than {facts.show(least)}"
                 yield facts.found(
-                    RULE, SEVERITY, facts.runs[name], (span,), span.low if joint.at == "low" else span.high,
-                    f"the tab that closes the {joint.kind} corner {small if width else 'is missing'}",
+                    RULE, SEVERITY, facts.runs[name], (span,), end.outermost,
+                    f"the tab that closes the {end.kind.name} corner {small if width else 'is missing'}",
                     f"Cut the face {facts.show(least)} beyond the miter line.",
                     measured=width,
                 )  # fmt: skip
-
-
-def _width(part: Part, joint: Joint) -> float:
-    """Return how far the tab of a face reaches from its fold line at one end, inches; 0 for no tab."""
-    face, middle = part.run.section.leg("face"), (part.low + part.high) / 2
-    widths = [0.0]
-    for tab in part.sheet.tabs:
-        start, end = tab.hinge
-        if face is None or tab.strip != face.strip or (start[0] < middle) != (joint.at == "low"):
-            continue
-        along = (end - start) / np.linalg.norm(end - start)
-        beyond = tab.flap - start
-        widths.append(float(np.abs(beyond[:, 0] * along[1] - beyond[:, 1] * along[0]).max()))
-    return max(widths)

@@ -15,15 +15,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..sheet.cut import path
+from ..sheet.sheet import Cut
 from ..steps import Step
 from ..tolerances import CLEARANCE
-from .end import End, step
+from .end import End, JointKind, step
 from .round_corner import Miter, miter_onto
 from .stand import Stand
 
 Array = NDArray[np.float64]
 
-KIND = "eave-rake"
+KIND = JointKind("eave-rake", tabbed=True)
 
 
 def fit(eave: Stand, rake: Stand, tab: float) -> tuple[End, End]:
@@ -48,7 +49,7 @@ def _eave(eave: Stand, rake: Stand) -> End:
         first = step("cut", "Cut straight across from the drip edge inward, flush with the edge of the deck at the "
                      "rake, {at_end} from the low end.", cut[::-1], at_end=cut[0, 0])  # fmt: skip
     steps = (first, step("set", "Set it first: the rake trim goes over it."))
-    return End(KIND, "under", (rake.run.name,), cut, (), steps)
+    return End(KIND, eave.at, "under", (rake.run.name,), Cut(cut), steps)
 
 
 def _rake(eave: Stand, rake: Stand, width: float) -> End:
@@ -71,11 +72,14 @@ def _rake(eave: Stand, rake: Stand, width: float) -> End:
     cut = path(section, ends, {face: inside})
     return End(
         KIND,
+        rake.at,
         "over",
         (eave.run.name,),
-        cut,
-        (miter.tab,) if miter.tab is not None else (),
+        Cut(cut, () if miter.tab is None else (miter.tab,)),
         _steps(eave, rake, miter, width, notch),
+        sealed=True,
+        tab=miter.tab,
+        miter=miter.line(section.v),
     )
 
 

@@ -1,51 +1,111 @@
-"""What a joint makes of one end of a run: the cut, the tabs and the work that makes them."""
+"""An end: how one end of a run or of a piece is cut, what it meets there, and the work that makes it.
+
+A joint or a lap makes the record once, where it is fitted; checks, drawings, pages and reports read it.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..sheet.sheet import Tab
+from ..sheet.sheet import Cut, Tab
 from ..steps import Step, Verb
 
 Array = NDArray[np.float64]
+At = Literal["low", "high"]
+Lies = Literal["over", "under"]
+
+
+@dataclass(frozen=True, slots=True)
+class JointKind:
+    """What holds for every joint of one kind.
+
+    Attributes:
+        name: What the trade calls it.
+        tabbed: The piece on top closes the corner with a tab that its face folds round onto the other one.
+        aloft: It is made at the top of the roof, where a fall is longest.
+    """
+
+    name: str
+    tabbed: bool = False
+    aloft: bool = False
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class End:
-    """One end of a run, cut.
+    """One end of a run, cut; or of one of its pieces.
 
     Attributes:
-        kind: Name of the joint.
-        lies: Over or under its neighbours; None where it does neither.
-        others: Names of the runs that it meets.
-        cut: ``(k, 2) float, inches``: the line of the cut in ``(u, v)``.
-        tabs: Flaps beyond it.
-        steps: Hand-tool steps in order; lengths that are places along the piece are ``u`` of the run until
-            ``from_end`` measures them from the piece's low end.
+        kind: Kind of the joint, or the lap.
+        at: Which end.
+        lies: Over or under what it meets; None where it does neither.
+        others: What it meets: names of runs, and once it is fitted marks of pieces.
+        cut: Its cut, and the tabs on it.
+        steps: Hand-tool steps in order; lengths that are places along the piece are ``u`` of the run, and once
+            the end is fitted measured from the piece's low end.
+        lap: How far it overlaps the next piece of its run, inches; None at a corner.
+        sealed: It is bedded in sealant.
+        tab: The flap that its face folds round the corner onto its neighbour.
+        miter: ``(2, 2) float, inches``: the line in ``(u, v)`` along which its face closes onto the face that it
+            lies over, from the face's inner to its outer bend line.
     """
 
-    kind: str
-    lies: Literal["over", "under"] | None
+    kind: JointKind
+    at: At
+    lies: Lies | None
     others: tuple[str, ...]
-    cut: Array
-    tabs: tuple[Tab, ...] = ()
+    cut: Cut
     steps: tuple[Step, ...] = ()
+    lap: float | None = None
+    sealed: bool = False
+    tab: Tab | None = None
+    miter: Array | None = None
 
     @property
     def reach(self) -> tuple[float, float]:
         """Lowest and highest ``u`` of the cut and its tabs, inches."""
-        u = np.concatenate([self.cut[:, 0], *(tab.flap[:, 0] for tab in self.tabs)])
-        return float(u.min()), float(u.max())
+        return self.cut.reach
 
     @property
     def depth(self) -> float:
         """How far the cut goes in from the metal's outermost point, inches."""
         low, high = self.reach
         return high - low
+
+    @property
+    def outermost(self) -> float:
+        """``u`` of the metal's outermost point, inches: where its blank ends."""
+        return self.reach[0 if self.at == "low" else 1]
+
+    def inward(self, distance: float) -> float:
+        """Return ``u`` of a place ``distance`` inches in from the metal's outermost point."""
+        return self.outermost + (distance if self.at == "low" else -distance)
+
+    @property
+    def innermost(self) -> float:
+        """``u`` of the point where its cut goes in deepest, inches."""
+        return self.reach[1 if self.at == "low" else 0]
+
+
+class Ends(NamedTuple):
+    """Both ends of a piece."""
+
+    low: End
+    high: End
+
+    @property
+    def laps(self) -> Iterator[End]:
+        """Those at which the piece overlaps the next one of its run."""
+        return (end for end in self if end.lap is not None)
+
+    @property
+    def corners(self) -> Iterator[End]:
+        """Those at which its run ends."""
+        return (end for end in self if end.lap is None)
 
 
 def step(verb: Verb, text: str, *lines: object, **lengths: float) -> Step:

@@ -11,14 +11,14 @@ from __future__ import annotations
 import numpy as np
 
 from ..sheet.cut import path, square_cut
-from ..sheet.sheet import Tab
+from ..sheet.sheet import Cut, Tab
 from ..tolerances import CLEARANCE
 from .cap import END_OVERHANG, HEM_SETBACK, MARGIN, reach_past
-from .end import End, step, trace
+from .end import End, JointKind, step, trace
 from .flap import flap
 from .stand import Stand
 
-KIND = "high-rake"
+KIND = JointKind("high-rake", tabbed=True, aloft=True)
 COVER = 0.75
 """How far the turned-down end hangs below the panels, over the rake's hook lip, inches."""
 
@@ -54,7 +54,7 @@ def _rake(high: Stand, rake: Stand) -> End:
              trace(cut, v[face], v[-1])),
         step("set", "Set it before the high-side trim, which closes over it."),
     )  # fmt: skip
-    return End(KIND, "under", (high.run.name,), cut, (), steps)
+    return End(KIND, rake.at, "under", (high.run.name,), Cut(cut), steps)
 
 
 def _high(high: Stand, rake: Stand, width: float) -> End:
@@ -67,13 +67,14 @@ def _high(high: Stand, rake: Stand, width: float) -> End:
     inner = at - high.sign * (2 * high.thickness)
     ends = square_cut(section, inner)
     ends[top] = at
-    for strip in range(top):
-        ends[strip] = at - high.sign * HEM_SETBACK
+    for hem in range(top):
+        ends[hem] = at - high.sign * HEM_SETBACK
     _, normal = high.plane(top)
     lift = float(section.points[top] @ section.normals[top]) - high.thickness / 2
     depth = lift / normal[2] + COVER
     down = np.array([0.0, 0.0, -1.0])
     hinge = np.array([[at, v[top] + MARGIN], [at, v[top + 1] - MARGIN]])
+    strip: Tab | None = None
     tabs: list[Tab] = [flap(high, top, hinge, depth, down, ("plumb", "plumb"))]
     steps = [
         step("mark", "Mark the fold line across the top leg, {at_fold} from the low end, and the end {depth} beyond "
@@ -87,13 +88,14 @@ def _high(high: Stand, rake: Stand, width: float) -> End:
     inside = {top: [(float(u), float(w)) for u, w in hinge]}
     if width > 0:
         back = np.array([[inner, v[face] + MARGIN], [inner, v[face + 1] - MARGIN]])
-        tabs.append(flap(high, face, back, width, -high.outward, (0.5, 0.5)))
+        strip = flap(high, face, back, width, -high.outward, (0.5, 0.5))
+        tabs.append(strip)
         inside[face] = [(float(u), float(w)) for u, w in back]
         steps += [
             step("cut", "Cut the face {tab} beyond its own fold line, {at_inner} from the low end, and the "
                  f"{high.drip} at it.",
-                 [(inner, v[top + 1]), (inner, v[face]), tabs[1].hinge[0], tabs[1].flap[1], tabs[1].flap[0],
-                  tabs[1].hinge[1], (inner, v[face + 1])],
+                 [(inner, v[top + 1]), (inner, v[face]), strip.hinge[0], strip.flap[1], strip.flap[0],
+                  strip.hinge[1], (inner, v[face + 1])],
                  [(inner, section.width), (inner, v[face + 1])], tab=width, at_inner=inner),
             step("fold", "Fold the face's strip back round the corner.", back),
         ]  # fmt: skip
@@ -106,4 +108,5 @@ def _high(high: Stand, rake: Stand, width: float) -> End:
         step("fold", "Turn the top leg's end down over the rake's hook lip, outside the strip.", hinge),
         step("seal", "Set the end on closures bedded in sealant."),
     ]
-    return End(KIND, "over", (rake.run.name,), path(section, ends, inside), tuple(tabs), tuple(steps))
+    cut = Cut(path(section, ends, inside), tuple(tabs))
+    return End(KIND, high.at, "over", (rake.run.name,), cut, tuple(steps), sealed=True, tab=strip)

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..sheet.cut import path, square_cut
-from ..sheet.sheet import Tab
+from ..sheet.sheet import Cut, Tab
 from .cap import (
     END_OVERHANG,
     HEM_SETBACK,
@@ -24,13 +24,13 @@ from .cap import (
     set_wing,
     wings,
 )
-from .end import End, step
+from .end import End, JointKind, step
 from .flap import flap
 from .stand import Stand
 
 Array = NDArray[np.float64]
 
-KIND = "hip foot"
+KIND = JointKind("hip foot")
 DOWN = np.array([0.0, 0.0, -1.0])
 
 
@@ -81,7 +81,8 @@ def fit(hip: Stand, eaves: tuple[Stand, ...]) -> End:
              left.hinge, right.hinge),
         step("seal", "Set the end on closures bedded in sealant, and run a bead up the slit between the flaps."),
     ]  # fmt: skip
-    return End(KIND, "over", tuple(eave.run.name for eave in eaves), cut, tuple(tabs), tuple(steps))
+    others = tuple(eave.run.name for eave in eaves)
+    return End(KIND, hip.at, "over", others, Cut(cut, tuple(tabs)), tuple(steps), sealed=True)
 
 
 def _nose_at_hip(hip: Stand, eave: Stand, square: Array) -> float:

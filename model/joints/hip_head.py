@@ -9,21 +9,21 @@ Source: common practice, no source; halving the angle: Longfield, *Sheet Metal D
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..roof.record import Roof
 from ..sheet.cut import path, square_cut
+from ..sheet.sheet import Cut
 from ..tolerances import CLEARANCE
 from .cap import HEM_SETBACK, Wing, close_middle, hem_cuts, set_wing, wings
-from .end import End, step, trace
+from .end import End, JointKind, Lies, step, trace
 from .stand import Stand
 
 Array = NDArray[np.float64]
 
-KIND = "hip head"
+KIND = JointKind("hip head", aloft=True)
 LAP = 1.5
 """How far the cap on top runs on over its neighbour's wing, inches: common practice, no source."""
 
@@ -119,10 +119,8 @@ def _fit_one(i: int, caps: Sequence[Stand], level: list[int], apex: Array) -> En
              "that the laps lie flat.", *hem_cuts(cap, ends), middle, at_left=ends[0, 0], at_right=ends[-1, 0]),
         step("seal", "Bed the laps in sealant and cover the point."),
     ]  # fmt: skip
-    lies: Literal["over", "under"] | None = (
-        "over" if over and not under else "under" if under and not over else None
-    )
-    return End(KIND, lies, tuple(dict.fromkeys(others)), cut, (), tuple(steps))
+    lies: Lies | None = "over" if over and not under else "under" if under and not over else None
+    return End(KIND, cap.at, lies, tuple(dict.fromkeys(others)), Cut(cut), tuple(steps), sealed=True)
 
 
 def _in_out(cap: Stand, wing: Wing, point: Array, normal: Array) -> tuple[float, float]:

@@ -14,11 +14,13 @@ from numpy.typing import NDArray
 
 from ..profiles.section import Section
 from ..sheet.cut import path, square_cut
+from ..sheet.sheet import Cut
 from ..steps import Step
-from .end import step
+from .end import At, End, JointKind, step
 
 Array = NDArray[np.float64]
 
+KIND = JointKind("lap")
 EASE = 1 / 16
 """How far the legs beside a relief are cut back too, so that they slip inside the other piece's fold, inches;
 beyond what the two pieces are shifted by to nest."""
@@ -29,12 +31,67 @@ HEMMED = math.radians(150)
 """A bend from here on folds a leg back onto its neighbour."""
 
 
-def over_cut(section: Section, u: float) -> Array:
-    """Return the square cut of the piece on top, at ``u``."""
-    return path(section, square_cut(section, u))
+def over(at: At, section: Section, u: float, length: float, mark: str, sealed: bool) -> End:
+    """Cut the end of a piece that lies on the next one of its run: square.
+
+    Args:
+        at: Which end.
+        section: The section of both pieces.
+        u: Where the piece ends, inches.
+        length: How far it lies over the other, inches.
+        mark: Of the piece underneath.
+        sealed: The lap is bedded in sealant.
+    """
+    steps = [
+        step("cut", SQUARE, [(u, 0.0), (u, section.width)]),
+        step("set", f"Lay it {{lap}} over {mark}.", lap=length),
+    ]
+    if sealed:
+        steps.append(step("seal", "Bed the lap in sealant."))
+    cut = Cut(path(section, square_cut(section, u)))
+    return End(KIND, at, "over", (mark,), cut, tuple(steps), length, sealed)
 
 
-def under_cut(section: Section, u: float, length: float, sign: float) -> Array:
+def under(at: At, section: Section, u: float, length: float, mark: str, sealed: bool) -> End:
+    """Cut the end of a piece that lies under the next one of its run: square, hooks and hems relieved.
+
+    Args:
+        at: Which end.
+        section: The section of both pieces.
+        u: Where the piece ends, inches.
+        length: How far it lies under the other, inches.
+        mark: Of the piece on top.
+        sealed: The lap is bedded in sealant.
+    """
+    sign = -1.0 if at == "low" else 1.0
+    cut = _relieved(section, u, length, sign)
+    return End(
+        KIND, at, "under", (mark,), Cut(cut), _under_steps(section, cut, length, sign, mark), length, sealed
+    )
+
+
+@lru_cache(maxsize=256)
+def relief(section: Section) -> frozenset[int]:
+    """Return the strips that are cut away underneath: relieved legs and the bends beside them.
+
+    A drip leg goes with its hem where the two pieces are shifted by more than the hem's fold leaves room for.
+    """
+    legs = {leg.strip for leg in section.legs if leg.relieved}
+    normals = section.normals
+    for before, bend, after in zip(section.legs, section.bends, section.legs[1:], strict=False):
+        if abs(bend.angle) < HEMMED or after.strip not in legs or before.name in ("top", "face"):
+            continue
+        room = abs((section.points[after.strip] - section.points[before.strip + 1]) @ normals[before.strip])
+        if section.nesting @ normals[before.strip] > room - section.thickness:
+            legs.add(before.strip)
+    away = set(legs)
+    for before, bend, after in zip(section.legs, section.bends, section.legs[1:], strict=False):
+        if before.strip in legs or after.strip in legs:
+            away |= set(range(bend.first, bend.last))
+    return frozenset(away)
+
+
+def _relieved(section: Section, u: float, length: float, sign: float) -> Array:
     """Return the relieved cut of the piece underneath.
 
     Args:
@@ -65,39 +122,7 @@ def under_cut(section: Section, u: float, length: float, sign: float) -> Array:
     return path(section, ends, inside)
 
 
-@lru_cache(maxsize=256)
-def relief(section: Section) -> frozenset[int]:
-    """Return the strips that are cut away underneath: relieved legs and the bends beside them.
-
-    A drip leg goes with its hem where the two pieces are shifted by more than the hem's fold leaves room for.
-    """
-    legs = {leg.strip for leg in section.legs if leg.relieved}
-    normals = section.normals
-    for before, bend, after in zip(section.legs, section.bends, section.legs[1:], strict=False):
-        if abs(bend.angle) < HEMMED or after.strip not in legs or before.name in ("top", "face"):
-            continue
-        room = abs((section.points[after.strip] - section.points[before.strip + 1]) @ normals[before.strip])
-        if section.nesting @ normals[before.strip] > room - section.thickness:
-            legs.add(before.strip)
-    away = set(legs)
-    for before, bend, after in zip(section.legs, section.bends, section.legs[1:], strict=False):
-        if before.strip in legs or after.strip in legs:
-            away |= set(range(bend.first, bend.last))
-    return frozenset(away)
-
-
-def over_steps(section: Section, u: float, length: float, mark: str, sealed: bool) -> tuple[Step, ...]:
-    """Return the work at the end that lies on top."""
-    steps = [
-        step("cut", SQUARE, [(u, 0.0), (u, section.width)]),
-        step("set", f"Lay it {{lap}} over {mark}.", lap=length),
-    ]
-    if sealed:
-        steps.append(step("seal", "Bed the lap in sealant."))
-    return tuple(steps)
-
-
-def under_steps(section: Section, cut: Array, length: float, sign: float, mark: str) -> tuple[Step, ...]:
+def _under_steps(section: Section, cut: Array, length: float, sign: float, mark: str) -> tuple[Step, ...]:
     """Return the work at the end that lies underneath.
 
     Args:

@@ -14,15 +14,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..sheet.cut import path
+from ..sheet.sheet import Cut
 from ..steps import Step
 from ..tolerances import CLEARANCE
-from .end import End, step, trace
+from .end import End, JointKind, step, trace
 from .round_corner import Miter, miter_onto
 from .stand import Stand
 
 Array = NDArray[np.float64]
 
-KIND = "outside corner"
+KIND = JointKind("outside corner", tabbed=True)
 
 
 def fit(under: Stand, over: Stand, hip: Array, tab: float) -> tuple[End, End]:
@@ -82,7 +83,17 @@ def _over(
                  "the face of the other piece.", miter.tab.hinge),
             step("seal", "Bed the tab in sealant when the piece is set."),
         ]  # fmt: skip
-    return End(KIND, "over", (under.run.name,), cut, (miter.tab,) if miter.tab else (), tuple(steps))
+    return End(
+        KIND,
+        over.at,
+        "over",
+        (under.run.name,),
+        Cut(cut, () if miter.tab is None else (miter.tab,)),
+        tuple(steps),
+        sealed=miter.tab is not None,
+        tab=miter.tab,
+        miter=miter.line(v),
+    )
 
 
 def _under(under: Stand, over: Stand, plumb: Array, halving: Array, foot: Array) -> End:
@@ -103,7 +114,7 @@ def _under(under: Stand, over: Stand, plumb: Array, halving: Array, foot: Array)
         _kick_cut(under, cut),
         step("set", "Set it first: the other piece's tab goes over it."),
     )  # fmt: skip
-    return End(KIND, "under", (over.run.name,), cut, (), steps)
+    return End(KIND, under.at, "under", (over.run.name,), Cut(cut), steps)
 
 
 def _hold_back(stand: Stand, ends: Array, u: float) -> None:

@@ -13,14 +13,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..sheet.cut import path
+from ..sheet.sheet import Cut
 from ..steps import Step
 from ..tolerances import CLEARANCE
-from .end import End, step, trace
+from .end import End, JointKind, step, trace
 from .stand import Stand
 
 Array = NDArray[np.float64]
 
-KIND = "peak"
+KIND = JointKind("peak", aloft=True)
 UNDERLAP = 1.5
 """How far the face underneath runs on behind the one on top, inches: common practice, no source."""
 
@@ -73,7 +74,8 @@ def _over(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
              trace(cut, v[face], v[-1])),
         step("set", "Set it over the underlap of the other slope's piece."),
     )  # fmt: skip
-    return End(KIND, "over", (under.run.name,), cut, (), steps)
+    miter = np.array([[top, v[face]], [bottom, v[face + 1]]])
+    return End(KIND, over.at, "over", (under.run.name,), Cut(cut), steps, miter=miter)
 
 
 def _under(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
@@ -112,7 +114,7 @@ def _under(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
              "from the low end at its tip.", trace(cut, v0, v1), at_tip=float(cut[:, 0].max())),
         step("set", "Set it first; the other slope's piece goes over it, in sealant."),
     )  # fmt: skip
-    return End(KIND, "under", (over.run.name,), cut, (), steps)
+    return End(KIND, under.at, "under", (over.run.name,), Cut(cut), steps)
 
 
 def _scribe(stand: Stand, ends: Array, crossing: float) -> tuple[Step, ...]:

@@ -5,10 +5,11 @@ from __future__ import annotations
 import numpy as np
 
 from ..sheet.cut import path
-from .end import End, step
+from ..sheet.sheet import Cut
+from .end import End, JointKind, step
 from .stand import Stand
 
-KIND = "plain end"
+KIND = JointKind("plain end")
 
 
 def fit(stand: Stand) -> End:
@@ -24,4 +25,4 @@ def fit(stand: Stand) -> End:
              line[-1:], at_end=at),
         step("cut", "Cut it plumb.", line),
     )  # fmt: skip
-    return End(KIND, None, (), cut, (), steps)
+    return End(KIND, stand.at, None, (), Cut(cut), steps)

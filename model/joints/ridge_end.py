@@ -11,13 +11,13 @@ from __future__ import annotations
 import numpy as np
 
 from ..sheet.cut import path
-from ..sheet.sheet import Tab
+from ..sheet.sheet import Cut, Tab
 from .cap import END_OVERHANG, HEM_SETBACK, MARGIN, close_middle, hang, hem_cuts, reach_past, set_wing, wings
-from .end import End, step
+from .end import End, JointKind, step
 from .flap import flap
 from .stand import Stand
 
-KIND = "ridge end"
+KIND = JointKind("ridge end", aloft=True)
 COVER = 0.75
 """How far the turned-down end hangs below the panels, over the rakes' hook lips, inches."""
 
@@ -58,4 +58,5 @@ def fit(ridge: Stand, rakes: tuple[Stand, ...]) -> End:
         step("fold", "Turn both flaps down 90 degrees over the hook lips of the rakes.", left.hinge, right.hinge),
         step("seal", "Set the end on closures bedded in sealant, and run a bead up the slit between the flaps."),
     )  # fmt: skip
-    return End(KIND, "over", tuple(rake.run.name for rake in rakes), cut, tuple(tabs), steps)
+    others = tuple(rake.run.name for rake in rakes)
+    return End(KIND, ridge.at, "over", others, Cut(cut, tuple(tabs)), steps, sealed=True)

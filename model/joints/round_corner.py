@@ -42,6 +42,10 @@ class Miter:
         first, last = section_v[self.strip], section_v[self.strip + 1]
         return float(self.u[0] + (self.u[1] - self.u[0]) * (v - first) / (last - first))
 
+    def line(self, section_v: Array) -> Array:
+        """Return the miter line, ``(2, 2) float, inches``, from the face's inner to its outer bend line."""
+        return np.column_stack([self.u, section_v[self.strip : self.strip + 2]])
+
 
 def miter_onto(over: Stand, under: Stand, width: float) -> Miter:
     """Miter ``over``'s face along ``under``'s face and give it a tab ``width`` inches wide.

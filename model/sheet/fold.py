@@ -78,8 +78,8 @@ def facets(sheet: Sheet) -> list[Facet]:
     section = sheet.section
     result: list[Facet] = []
     folds = [strip_fold(section, strip) for strip in range(section.strips)]
-    low = _split(sheet.low, section.v, inward=1.0)
-    high = _split(sheet.high, section.v, inward=-1.0)
+    low = _split(sheet.low.line, section.v, inward=1.0)
+    high = _split(sheet.high.line, section.v, inward=-1.0)
     for strip, (fold, normal) in enumerate(folds):
         ring = np.concatenate([low[strip][::-1], high[strip]])
         top, bottom = section.v[strip], section.v[strip + 1]

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from ..errors import GeometryError
 from ..profiles.section import Section
+from ..tolerances import TAPE
 
 Array = NDArray[np.float64]
 
@@ -32,6 +33,46 @@ class Tab:
     flap: Array
     angle: float
 
+    @property
+    def width(self) -> float:
+        """How far it reaches from its fold line, inches."""
+        along = self.hinge[1] - self.hinge[0]
+        beyond = (self.flap - self.hinge[0]) @ [-along[1], along[0]]
+        return float(np.abs(beyond).max() / np.linalg.norm(along))
+
+
+@dataclass(frozen=True, eq=False)
+class Cut:
+    """One end of a sheet: the line where its strips end, and the flaps that hang on it.
+
+    Attributes:
+        line: ``(k, 2) float, inches``: from the inboard edge to the outboard edge; ``v`` never falls, and every
+            bend line that it crosses has a point on it.
+        tabs: Flaps beyond it; each has both ends of its hinge on the line, one after the other.
+    """
+
+    line: Array
+    tabs: tuple[Tab, ...] = ()
+
+    @cached_property
+    def edge(self) -> Array:
+        """``(n, 2) float, inches``: the free edge of the metal, round the flaps."""
+        edge = self.line
+        for tab in self.tabs:
+            at = int(np.flatnonzero((edge == tab.hinge[0]).all(axis=1))[0])
+            edge = np.insert(edge, at + 1, tab.flap[::-1], axis=0)
+        return edge
+
+    @cached_property
+    def reach(self) -> tuple[float, float]:
+        """Lowest and highest ``u`` of its edge, inches."""
+        return float(self.edge[:, 0].min()), float(self.edge[:, 0].max())
+
+    @property
+    def is_square(self) -> bool:
+        """Whether it runs straight across, as closely as a tape shows."""
+        return self.reach[1] - self.reach[0] <= TAPE
+
 
 @dataclass(frozen=True, eq=False)
 class Sheet:
@@ -43,23 +84,25 @@ class Sheet:
 
     Attributes:
         section: Where the bends are and how far they bend.
-        low: ``(k, 2) float, inches``: the low end's cut, from the inboard edge to the outboard edge;
-            ``v`` never falls, and every bend line that the cut crosses has a point on it.
-        high: The same for the high end.
-        tabs: Flaps beyond the cuts.
+        low: The low end.
+        high: The high end.
         holes: ``(k, 2) float, inches`` each: openings, each within one strip.
     """
 
     section: Section
-    low: Array
-    high: Array
-    tabs: tuple[Tab, ...] = ()
+    low: Cut
+    high: Cut
     holes: tuple[Array, ...] = ()
 
     @cached_property
     def outline(self) -> Array:
         """``(n, 2) float, inches``: the flat pattern's edge, tabs included; up the low end, down the high end."""
-        return np.concatenate([_with_tabs(self.low, self.tabs), _with_tabs(self.high, self.tabs)[::-1]])
+        return np.concatenate([self.low.edge, self.high.edge[::-1]])
+
+    @property
+    def tabs(self) -> tuple[Tab, ...]:
+        """The flaps of both ends, those of the low end first."""
+        return self.low.tabs + self.high.tabs
 
     @cached_property
     def extent(self) -> tuple[float, float]:
@@ -91,12 +134,3 @@ def checked(sheet: Sheet, place: str) -> Sheet:
             f"{place}: its flat pattern runs into itself{at}; a longer piece, a smaller tab or lap would do"
         )
     return sheet
-
-
-def _with_tabs(cut: Array, tabs: tuple[Tab, ...]) -> Array:
-    """Return an end's cut with the flaps that hang on it."""
-    for tab in tabs:
-        at = np.flatnonzero((cut == tab.hinge[0]).all(axis=1))
-        if len(at):
-            cut = np.insert(cut, at[0] + 1, tab.flap[::-1], axis=0)
-    return cut

@@ -61,7 +61,7 @@ class _Shape:
     def __init__(self, sheet: Sheet) -> None:
         self.sheet = sheet
         section = sheet.section
-        lines = [section.points, section.v, sheet.low, sheet.high]
+        lines = [section.points, section.v, sheet.low.line, sheet.high.line]
         lines += [line for tab in sheet.tabs for line in (tab.hinge, tab.flap)]
         tabs = tuple((tab.strip, tab.angle) for tab in sheet.tabs)
         self._content = (

@@ -200,8 +200,8 @@ def _cleats(panel: Panel) -> int:
 
 def _sealant(parts: Sequence[Part], closures: float) -> Sealant:
     """Return the beads of a layout: across every sealed lap and corner, on the piece that lies over."""
-    laps = [p.run.section.width for p in parts for lap in p.laps if lap.lies == "over" and p.run.spec.sealed]
-    corners = [p.run.section.width for p in parts for joint in p.joints if joint.lies == "over"]
+    laps = [p.run.section.width for p in parts for end in p.ends.laps if end.lies == "over" and end.sealed]
+    corners = [p.run.section.width for p in parts for end in p.ends.corners if end.lies == "over"]
     return Sealant(
         sum(laps) * LAP_BEADS.value, sum(corners) * CORNER_BEADS.value, closures * CLOSURE_BEADS.value
     )

@@ -61,7 +61,7 @@ def tools(part: Part) -> tuple[list[np.ndarray], list[np.ndarray]]:
     section, sheet = part.run.section, part.sheet
     half = section.thickness / 2
     away = []
-    for cut, limit in ((sheet.low, part.low - 24), (sheet.high, part.high + 24)):
+    for cut, limit in ((sheet.low.line, part.low - 24), (sheet.high.line, part.high + 24)):
         for strip in range(section.strips):
             first, last = section.v[strip : strip + 2]
             inside = (cut[:, 1] >= first) & (cut[:, 1] <= last)

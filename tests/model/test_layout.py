@@ -61,7 +61,7 @@ def test_left_and_right_rakes_of_a_gable_are_mirror_images(width: int, pitch: st
         assert np.linalg.det(one.placement[:3, :3]) == pytest.approx(
             -np.linalg.det(other.placement[:3, :3]), abs=1e-9
         )
-    assert gap(left[-1].sheet.low, right[-1].sheet.low) < CLOSE
+    assert gap(left[-1].sheet.low.line, right[-1].sheet.low.line) < CLOSE
 
 
 @pytest.mark.parametrize("form", ["gable", "hip"])

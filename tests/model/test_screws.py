@@ -140,7 +140,7 @@ def test_rows_are_never_farther_apart_than_asked(name: str) -> None:
 def test_end_screws_keep_off_cuts_and_hidden_laps(name: str) -> None:
     plan = layout(name)
     for part, row in row_lists(plan):
-        laps = {lap.at: lap.length for lap in part.laps}
+        laps = {end.at: end.lap for end in part.ends.laps}
         low, high = row[0].at, part.length - row[-1].at
         if part.length > 30:
             assert low >= max(EDGE, laps.get("low", 0) + OFF_LAP if "low" in laps else 0) - 1e-9

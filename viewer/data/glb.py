@@ -79,7 +79,7 @@ def _of_piece(part: Part, order: int) -> Extras:
         "length": round(part.length, 6),
         "stock": round(part.piece.stock, 6),
         "short": part.piece.short,
-        "laps": [{"at": lap.at, "lies": lap.lies, "with": lap.other} for lap in part.laps],
+        "laps": [{"at": end.at, "lies": end.lies, "with": end.others[0]} for end in part.ends.laps],
     }
 
 

@@ -8,6 +8,7 @@ from collections import defaultdict
 
 from trimwright.model.layout import Layout
 
+from ..display.ends import meets
 from ..report.words import marks_of
 
 COLUMNS = (
@@ -38,8 +39,8 @@ def piece_list(layout: Layout) -> str:
             f"{round(part.low, 3) + 0.0:.3f}",
             f"{round(part.high, 3) + 0.0:.3f}",
             marks_of(screws[part.mark], show),
-            "; ".join(f"{lap.at} end {lap.lies} {lap.other}, {show(lap.length)}" for lap in part.laps),
-            "; ".join(" ".join([f"{joint.at} end: {joint.kind}", *joint.others]) for joint in part.joints),
+            "; ".join(f"{end.at} end: {meets(end, show)}" for end in part.ends.laps),
+            "; ".join(f"{end.at} end: {meets(end, show)}" for end in part.ends.corners),
         ]
         rows.writerow([_inert(cell) for cell in row])
     return text.getvalue()

@@ -15,7 +15,7 @@ from typing import Any
 import numpy as np
 
 from trimwright.model.checks.record import Finding
-from trimwright.model.fitting import Joint, Lap
+from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 from trimwright.model.panels import Panel
 from trimwright.model.roof.record import Edge, Face, Roof
@@ -146,28 +146,28 @@ def _piece(part: Part, screws: Sequence[Screw], show: Tape) -> Values:
         "thickness": part.run.section.thickness,
         "flat": flat_of(part),
         "screws": sorted(screw.at for screw in screws),
-        "laps": [_lap(lap, part, show) for lap in part.laps],
-        "joints": [_joint(joint, part, show) for joint in part.joints],
+        "laps": [_lap(end, part, show) for end in part.ends.laps],
+        "joints": [_joint(end, part, show) for end in part.ends.corners],
     }
 
 
-def _lap(lap: Lap, part: Part, show: Tape) -> Values:
+def _lap(end: End, part: Part, show: Tape) -> Values:
     return {
-        "at": lap.at,
-        "lies": lap.lies,
-        "with": lap.other,
-        "length": lap.length,
-        "steps": [_step(step, part, show) for step in lap.steps],
+        "at": end.at,
+        "lies": end.lies,
+        "with": end.others[0],
+        "length": end.lap,
+        "steps": [_step(step, part, show) for step in end.steps],
     }
 
 
-def _joint(joint: Joint, part: Part, show: Tape) -> Values:
+def _joint(end: End, part: Part, show: Tape) -> Values:
     return {
-        "kind": joint.kind,
-        "at": joint.at,
-        "lies": joint.lies,
-        "with": joint.others,
-        "steps": [_step(step, part, show) for step in joint.steps],
+        "kind": end.kind.name,
+        "at": end.at,
+        "lies": end.lies,
+        "with": end.others,
+        "steps": [_step(step, part, show) for step in end.steps],
     }
 
 

@@ -12,7 +12,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from trimwright.model.layout import Joint, Lap, Part
+from trimwright.model.layout import Part
 from trimwright.model.screws import Screw
 from trimwright.model.steps import Step
 
@@ -21,7 +21,6 @@ from .flat import flat_of
 Array = NDArray[np.float64]
 Unit = Literal["in", "mm"]
 Layer = Literal["outline", "bend up", "bend down", "mark", "text"]
-At = Literal["low", "high"]
 
 CROSS = np.array([[0.2, 0.2], [0.2, -0.2]])
 """Arms of the cross that marks a single point, inches."""
@@ -65,8 +64,8 @@ def traces(part: Part, screws: tuple[Screw, ...] = (), scale: float = 1.0) -> It
             else f"{says}, {bend['width'] * scale:.3f} of metal in the bend"
         )
         yield Trace("bend down" if way == "down" else "bend up", np.array(bend["line"]), says=says)
-    for at in ("low", "high"):
-        for step in steps_at(part, at):
+    for end in part.ends:
+        for step in end.steps:
             if step.verb == "mark":
                 for line in lines_of(step):
                     yield Trace("mark", line - [part.low, 0.0])
@@ -88,12 +87,6 @@ def title_of(part: Part) -> tuple[str, ...]:
 def is_mirrored(part: Part) -> bool:
     """Return whether a piece is right-hand: seen from its painted side its low end is at the right."""
     return bool(np.linalg.det(part.placement[:3, :3]) > 0)
-
-
-def steps_at(part: Part, at: At) -> tuple[Step, ...]:
-    """Return the steps of one end, in order."""
-    works: tuple[Lap | Joint, ...] = (*part.laps, *part.joints)
-    return tuple(step for work in works if work.at == at for step in work.steps)
 
 
 def lines_of(step: Step) -> tuple[Array, ...]:

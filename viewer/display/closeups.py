@@ -8,9 +8,11 @@ from collections.abc import Iterator
 import numpy as np
 from numpy.typing import NDArray
 
+from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 from trimwright.model.runs import Run
 from trimwright.model.tolerances import LEVEL
+from trimwright.model.units import Tape
 
 from .camera import UP, Shot, looking_at
 from .notes import Label, Line, label_at, piece_label
@@ -46,14 +48,14 @@ def short_views(layout: Layout) -> Iterator[ViewPoint]:
             continue
         labels = [piece_label(part, f"{part.mark}  short piece\n{tape(part.length)}", "short", 9)]
         lines = []
-        for lap in part.laps:
-            labels.append(_beside(part, parts[lap.other], lap.at))
-            u, inward = (part.low, lap.length) if lap.at == "low" else (part.high, -lap.length)
-            lines.append(_lap_line(part, u, inward, f"lap {tape(lap.length)}"))
+        others = {end: mark for end in part.ends.laps for mark in end.others}
+        for end, mark in others.items():
+            labels.append(_beside(end, parts[mark]))
+            lines.append(_lap_line(part, end, tape))
         yield ViewPoint(
             f"short piece {part.mark}", f"Where the short piece lands: {part.run.name}, {part.mark}",
             _near_and_whole(layout, part), HOUSE | METAL, "pieces", note="panels left off",
-            focus=frozenset({part.mark, *(lap.other for lap in part.laps)}), highlight=frozenset({part.mark}),
+            focus=frozenset({part.mark, *others.values()}), highlight=frozenset({part.mark}),
             labels=tuple(labels), lines=tuple(lines), caution=True,
         )  # fmt: skip
 
@@ -62,11 +64,7 @@ def _near_and_whole(layout: Layout, part: Part) -> tuple[Shot, Shot]:
     """Return the close camera, and that of the whole roof for the upper corner that the piece leaves free."""
     run = part.run
     frame = run.frame[:3]
-    laps = {lap.at for lap in part.laps}
-    ends = [
-        part.low - (NEIGHBOUR if "low" in laps else MARGIN),
-        part.high + (NEIGHBOUR if "high" in laps else MARGIN),
-    ]
+    ends = [end.inward(-(MARGIN if end.lap is None else NEIGHBOUR)) for end in part.ends]
     level = frame[:, 1] * [1, 1, 0]
     way = level / np.linalg.norm(level) + UP * 0.75
     if run.edge.slope < LEVEL:
@@ -137,18 +135,20 @@ def _run_points(run: Run, ends: list[float]) -> Array:
     return np.concatenate(places) @ run.frame[:3, :3].T + run.frame[:3, 3]
 
 
-def _beside(part: Part, other: Part, at: str) -> Label:
-    """Return the label of the piece beside a short one, close to the lap."""
-    ends = (part.low, -1) if at == "low" else (part.high, 1)
-    stops = [ends[0] + ends[1] * NEIGHBOUR * share for share in (0.5, 0.3, 0.7)]
+def _beside(end: End, other: Part) -> Label:
+    """Return the label of the piece beside a short one, close to the lap at ``end``."""
+    stops = [end.inward(-NEIGHBOUR * share) for share in (0.5, 0.3, 0.7)]
     return label_at(other, stops, other.mark, "piece", 6)
 
 
-def _lap_line(part: Part, u: float, length: float, text: str) -> Line:
-    """Return the measure of a lap along the outer edge of the fastened leg."""
+def _lap_line(part: Part, end: End, tape: Tape) -> Line:
+    """Return the measure of the lap at ``end`` along the outer edge of the fastened leg."""
+    length = end.lap or 0.0
     section = part.sheet.section
     leg = next(leg for leg in reversed(section.legs) if leg.fastened)
     middle = section.points[leg.strip] * 0.35 + section.points[leg.strip + 1] * 0.65
-    ends = np.array([[u, *middle], [u + length, *middle]])
+    ends = np.array([[end.outermost, *middle], [end.inward(length), *middle]])
     lifted = part.run.frame[:3, 2] * 0.15
-    return Line(ends @ part.placement[:3, :3].T + part.placement[:3, 3] + lifted, "measure", text)
+    return Line(
+        ends @ part.placement[:3, :3].T + part.placement[:3, 3] + lifted, "measure", f"lap {tape(length)}"
+    )

@@ -8,11 +8,12 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 
 from .body import Kind
 from .camera import UP, looking_at
-from .features import At, end_label, end_points, tab_label, tabs_at, work_at
+from .features import end_label, end_points, tab_label, work_at
 from .notes import Label, Line
 from .view import BESIDE, HOUSE, METAL, PANELS, ViewPoint
 
@@ -25,7 +26,6 @@ class Look:
 
     Attributes:
         title: What its picture is called.
-        trims: Kinds of trim that take part; other trim at the corner is left off.
         reach: How far in along each piece is seen, inches.
         rise: How steeply the eye looks down, as rise over run.
         turn: How far the eye is turned to the right of straight on, radians.
@@ -33,7 +33,6 @@ class Look:
     """
 
     title: str
-    trims: frozenset[str]
     reach: float
     rise: float
     turn: float
@@ -41,13 +40,13 @@ class Look:
 
 
 LOOKS: Mapping[str, Look] = {
-    "eave-rake": Look("Eave and rake", frozenset({"eave", "rake"}), 7.0, 0.42, 0.0, False),
-    "outside corner": Look("Outside corner of the eaves", frozenset({"eave"}), 7.0, 0.42, 0.0, False),
-    "peak": Look("Peak", frozenset({"rake"}), 8.0, 0.3, 0.35, False),
-    "ridge end": Look("End of the ridge cap", frozenset({"ridge", "rake"}), 11.0, 0.5, 0.55, True),
-    "hip foot": Look("Foot of the hip cap", frozenset({"hip", "eave"}), 11.0, 0.75, 0.0, True),
-    "hip head": Look("Head of the hip caps", frozenset({"hip", "ridge"}), 15.0, 1.0, 0.3, True),
-    "high-rake": Look("High side and rake", frozenset({"high", "rake"}), 9.0, 0.45, 0.0, True),
+    "eave-rake": Look("Eave and rake", 7.0, 0.42, 0.0, False),
+    "outside corner": Look("Outside corner of the eaves", 7.0, 0.42, 0.0, False),
+    "peak": Look("Peak", 8.0, 0.3, 0.35, False),
+    "ridge end": Look("End of the ridge cap", 11.0, 0.5, 0.55, True),
+    "hip foot": Look("Foot of the hip cap", 11.0, 0.75, 0.0, True),
+    "hip head": Look("Head of the hip caps", 15.0, 1.0, 0.3, True),
+    "high-rake": Look("High side and rake", 9.0, 0.45, 0.0, True),
 }
 
 
@@ -56,13 +55,13 @@ class Member:
     """One end of a piece at a corner."""
 
     part: Part
-    at: At
+    end: End
 
 
 def corner_views(layout: Layout, order: Mapping[str, int]) -> Iterator[ViewPoint]:
     """Yield each corner of each kind as it is set and apart; corners alike come after one that shows them."""
     for kind, look in LOOKS.items():
-        for members in _corners(layout, kind, look):
+        for members in _corners(layout, kind):
             members = sorted(members, key=lambda one: order[one.part.mark])
             yield from _corner(layout, kind, look, members)
 
@@ -72,39 +71,41 @@ def lap_views(layout: Layout, order: Mapping[str, int]) -> Iterator[ViewPoint]:
     parts = {part.mark: part for part in layout.parts}
     done: set[str] = set()
     for part in layout.parts:
-        for lap in part.laps:
-            if lap.at == "high" and part.run.trim not in done:
-                done.add(part.run.trim)
-                members = [Member(part, "high"), Member(parts[lap.other], "low")]
-                members.sort(key=lambda one: order[one.part.mark])
-                yield from _lap(layout, members, lap.length)
+        length = part.ends.high.lap
+        if length is not None and part.run.trim not in done:
+            done.add(part.run.trim)
+            (other,) = (parts[mark] for mark in part.ends.high.others)
+            members = [Member(part, part.ends.high), Member(other, other.ends.low)]
+            members.sort(key=lambda one: order[one.part.mark])
+            yield from _lap(layout, members, length)
 
 
-def _corners(layout: Layout, kind: str, look: Look) -> Iterator[list[Member]]:
-    """Yield the ends of the pieces that take part at each vertex where a kind of joint is made."""
+def _corners(layout: Layout, kind: str) -> Iterator[list[Member]]:
+    """Yield the ends that take part where joints of a kind are made: at each vertex those that are of it, and
+    those of the pieces that they meet there."""
     found: dict[int, list[Member]] = {}
-    kinds: dict[int, set[str]] = {}
     for part in layout.parts:
-        for joint in part.joints:
-            vertex = part.run.edge.vertices[0 if joint.at == "low" else 1]
-            kinds.setdefault(vertex, set()).add(joint.kind)
-            if part.run.trim in look.trims:
-                found.setdefault(vertex, []).append(Member(part, joint.at))
-    for vertex, names in kinds.items():
-        if kind in names:
-            yield found[vertex]
+        for end in part.ends.corners:
+            vertex = part.run.edge.vertices[0 if end.at == "low" else 1]
+            found.setdefault(vertex, []).append(Member(part, end))
+    for members in found.values():
+        own = [one for one in members if one.end.kind.name == kind]
+        marks = {mark for one in own for mark in (one.part.mark, *one.end.others)}
+        if own:
+            yield [one for one in members if one.part.mark in marks]
 
 
 def _corner(layout: Layout, kind: str, look: Look, members: list[Member]) -> Iterator[ViewPoint]:
     tape = layout.scene.tape
     marks = frozenset(one.part.mark for one in members)
-    main = next((one for one in reversed(members) if _joint_kind(one) == kind), members[-1])
-    points = np.concatenate([end_points(one.part, one.at, look.reach) for one in members])
+    main = next((one for one in reversed(members) if one.end.kind.name == kind), members[-1])
+    points = np.concatenate([end_points(one.part, one.end, look.reach) for one in members])
     way = _toward(members, look)
-    hidden = frozenset(p.mark for p in layout.parts if p.run.trim not in look.trims)
+    trims = {one.part.run.trim for one in members}
+    hidden = frozenset(part.mark for part in layout.parts if part.run.trim not in trims)
     shows: frozenset[Kind] = HOUSE | METAL | (PANELS if look.panels else frozenset())
-    labels = [end_label(one.part, one.at, _told(one), look.reach) for one in members]
-    labels += [tab_label(one.part, tab, tape) for one in members for tab in tabs_at(one.part, one.at)]
+    labels = [end_label(one.part, one.end, _told(one), look.reach) for one in members]
+    labels += [tab_label(one.part, one.end, tab, tape) for one in members for tab in one.end.cut.tabs]
     note = "" if look.panels else "panels left off"
     view = ViewPoint(
         f"corner {kind.replace(' ', '-')} {main.part.mark}", f"{look.title}: {', '.join(_names(members))}",
@@ -117,16 +118,14 @@ def _corner(layout: Layout, kind: str, look: Look, members: list[Member]) -> Ite
 
 def _lap(layout: Layout, members: list[Member], length: float) -> Iterator[ViewPoint]:
     over = members[-1].part
-    under = members[0].part
     tape, run = layout.scene.tape, over.run
     reach = length + 6.0
-    points = np.concatenate([end_points(one.part, one.at, reach) for one in members])
+    points = np.concatenate([end_points(one.part, one.end, reach) for one in members])
     frame = run.frame[:3]
     way = frame[:, 1] * 0.9 + frame[:, 2] * 0.9 - frame[:, 0] * 0.55
     hidden = frozenset(p.mark for p in layout.parts if p.run is not run)
-    labels = [end_label(one.part, one.at, _told(one), reach) for one in members]
-    inner, outer = sorted([(under.high if members[0].at == "high" else under.low),
-                           (over.low if members[1].at == "low" else over.high)])  # fmt: skip
+    labels = [end_label(one.part, one.end, _told(one), reach) for one in members]
+    inner, outer = sorted(one.end.outermost for one in members)
     section = over.sheet.section
     leg = next(leg for leg in section.legs if leg.fastened)
     v = section.v[leg.strip] * 0.35 + section.v[leg.strip + 1] * 0.65
@@ -156,13 +155,13 @@ def _apart(
     legend: list[str] = []
     for one in members:
         shift = apart.get(one.part.mark, np.zeros(3))
-        label = end_label(one.part, one.at, one.part.mark, step * 1.6)
-        numbers, cuts, told = work_at(one.part, one.at, tape)
+        label = end_label(one.part, one.end, one.part.mark, step * 1.6)
+        numbers, cuts, told = work_at(one.part, one.end, tape)
         labels += [replace(label, points=label.points + shift) for label in (label, *numbers)]
         lines += [replace(line, points=line.points + shift) for line in cuts]
         if told:
             legend += [f"{_told(one).replace(chr(10), ', ')}:", *told]
-    moved = np.concatenate([points, *(end_points(one.part, one.at, step * 1.6) + apart[one.part.mark]
+    moved = np.concatenate([points, *(end_points(one.part, one.end, step * 1.6) + apart[one.part.mark]
                                       for one in members if one.part.mark in apart)])  # fmt: skip
     note = ", ".join(filter(None, [view.note, "the piece on top is lifted off its place"]))
     return replace(
@@ -179,10 +178,6 @@ def _off(part: Part) -> Array:
     return np.asarray(way / np.linalg.norm(way))
 
 
-def _joint_kind(one: Member) -> str | None:
-    return next((joint.kind for joint in one.part.joints if joint.at == one.at), None)
-
-
 def _toward(members: list[Member], look: Look) -> Array:
     """Return the direction from a corner to the eye: from outside and above."""
     level = np.zeros(3)
@@ -191,7 +186,7 @@ def _toward(members: list[Member], look: Look) -> Array:
         if len(edge.faces) == 1:
             level += edge.outward * [1, 1, 0] / np.linalg.norm(edge.outward * [1, 1, 0])
         elif not any(len(other.part.run.edge.faces) == 1 for other in members):
-            level += edge.direction * [1, 1, 0] * (-1 if one.at == "high" else 1)
+            level += edge.direction * [1, 1, 0] * (-1 if one.end.at == "high" else 1)
     if np.linalg.norm(level) < 0.3:
         level = np.array([0.75, -1.0, 0.0])
     level /= np.linalg.norm(level)
@@ -202,13 +197,8 @@ def _toward(members: list[Member], look: Look) -> Array:
 
 def _told(one: Member) -> str:
     """Return a piece's mark and what it lies over or under at this end."""
-    for joint in one.part.joints:
-        if joint.at == one.at and joint.lies and joint.others:
-            return f"{one.part.mark}\n{joint.lies} {', '.join(joint.others)}"
-    for lap in one.part.laps:
-        if lap.at == one.at:
-            return f"{one.part.mark}\n{lap.lies} {lap.other}"
-    return one.part.mark
+    lies = f"{one.end.lies} {', '.join(one.end.others)}" if one.end.lies and one.end.others else ""
+    return "\n".join(filter(None, [one.part.mark, lies]))
 
 
 def _names(members: list[Member]) -> list[str]:

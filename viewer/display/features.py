@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from itertools import pairwise
-from typing import Literal
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from trimwright.model.joints.end import End
 from trimwright.model.layout import Part
 from trimwright.model.sheet.sheet import Tab
 from trimwright.model.units import Tape
@@ -18,7 +18,6 @@ from .metal import on_strip, on_tab
 from .notes import OFF, Label, Line, label_at
 
 Array = NDArray[np.float64]
-At = Literal["low", "high"]
 
 SEEN_STEPS = ("cut", "fold")
 """Steps whose line is drawn on the metal."""
@@ -27,46 +26,28 @@ SHOWN = 1 / 32
 """A shorter line is a point; it is not drawn, inches."""
 
 
-def tabs_at(part: Part, at: At) -> Iterator[Tab]:
-    """Yield the tabs at one end of a piece."""
-    middle = (part.low + part.high) / 2
-    for tab in part.sheet.tabs:
-        if (tab.hinge[:, 0].mean() < middle) == (at == "low"):
-            yield tab
-
-
-def tab_width(tab: Tab) -> float:
-    """Return how far a tab reaches from its hinge, inches."""
-    start, end = tab.hinge
-    along = (end - start) / np.linalg.norm(end - start)
-    return float(np.abs((tab.flap - start) @ [-along[1], along[0]]).max())
-
-
-def tab_label(part: Part, tab: Tab, tape: Tape) -> Label:
+def tab_label(part: Part, end: End, tab: Tab, tape: Tape) -> Label:
     """Return the label of a tab that is folded round a corner, or of a cap's end that is turned down."""
     middle = np.concatenate([tab.hinge, tab.flap, tab.flap]).mean(axis=0)
     point, normal = on_tab(part, tab, middle[None], OFF)
-    wide = tape(tab_width(tab))
-    leg = next((leg.name for leg in part.sheet.section.legs if leg.strip == tab.strip), "")
-    text = f"tab {wide}\nfolded round the corner" if leg == "face" else f"turned down {wide}"
+    wide = tape(tab.width)
+    text = f"tab {wide}\nfolded round the corner" if tab is end.tab else f"turned down {wide}"
     return Label(text, point, normal[None], "note", 7, part.mark)
 
 
-def end_points(part: Part, at: At, reach: float) -> Array:
+def end_points(part: Part, end: End, reach: float) -> Array:
     """Return ``(n, 3)`` points of a piece's section at its end and ``reach`` inches in from there."""
-    u = part.low if at == "low" else part.high
     inward = min(reach, part.length)
     places = []
-    for away in (u, u + inward if at == "low" else u - inward):
+    for away in (end.outermost, end.inward(inward)):
         local = np.column_stack([np.full(len(part.sheet.section.points), away), part.sheet.section.points])
         places.append(local @ part.placement[:3, :3].T + part.placement[:3, 3])
     return np.concatenate(places)
 
 
-def end_label(part: Part, at: At, text: str, reach: float, priority: int = 6) -> Label:
+def end_label(part: Part, end: End, text: str, reach: float, priority: int = 6) -> Label:
     """Return a label for a piece that points at its broad legs within ``reach`` inches of one end."""
-    away = [min(reach, part.length) * share for share in (0.75, 0.5, 0.95, 0.3)]
-    stops = [part.low + far if at == "low" else part.high - far for far in away]
+    stops = [end.inward(min(reach, part.length) * share) for share in (0.75, 0.5, 0.95, 0.3)]
     return label_at(part, stops, text, "piece", priority)
 
 
@@ -97,15 +78,13 @@ def traced(part: Part, line: Sequence[tuple[float, float]]) -> tuple[Array, Arra
     return np.concatenate(places), np.array(normals)
 
 
-def work_at(part: Part, at: At, tape: Tape) -> tuple[list[Label], list[Line], list[str]]:
+def work_at(part: Part, end: End, tape: Tape) -> tuple[list[Label], list[Line], list[str]]:
     """Return the cuts and folds at one end of a piece: numbers and lines on the metal, and what to do at each.
 
     The numbers are those of all steps at that end, so that they agree with the cut sheet.
     """
     labels, lines, told = [], [], []
-    steps = [step for joint in part.joints if joint.at == at for step in joint.steps]
-    steps += [step for lap in part.laps if lap.at == at for step in lap.steps]
-    for number, step in enumerate(steps, 1):
+    for number, step in enumerate(end.steps, 1):
         if step.verb not in SEEN_STEPS:
             continue
         told.append(f"{number}  {step.say(tape)}")

@@ -28,14 +28,11 @@ def install_order(layout: Layout) -> dict[str, int]:
     parts = {part.mark: part for part in layout.parts}
     before: dict[str, set[str]] = {mark: set() for mark in parts}
     for mark, part in parts.items():
-        for lap in part.laps:
-            under, over = (lap.other, mark) if lap.lies == "over" else (mark, lap.other)
-            before[over].add(under)
-        for joint in part.joints:
-            for other in joint.others:
-                if joint.lies == "over" and RANK[parts[other].run.trim] <= RANK[part.run.trim]:
+        for end in part.ends:
+            for other in end.others:
+                if end.lies == "over" and RANK[parts[other].run.trim] <= RANK[part.run.trim]:
                     before[mark].add(other)
-                elif joint.lies == "under" and RANK[parts[other].run.trim] >= RANK[part.run.trim]:
+                elif end.lies == "under" and RANK[parts[other].run.trim] >= RANK[part.run.trim]:
                     before[other].add(mark)
     rank = {mark: (RANK[part.run.trim], i) for i, (mark, part) in enumerate(parts.items())}
     return {mark: place for place, mark in enumerate(_sorted(before, rank), 1)}

@@ -65,9 +65,8 @@ def _trim(layout: Layout, part: Part, number: int, order: Mapping[str, int]) -> 
 
 def under_of(part: Part) -> tuple[str, ...]:
     """Return the marks of the pieces that a piece lies over."""
-    laps = [lap.other for lap in part.laps if lap.lies == "over"]
-    joints = [other for joint in part.joints if joint.lies == "over" for other in joint.others]
-    return tuple(dict.fromkeys([*laps, *joints]))
+    ends = [*part.ends.laps, *part.ends.corners]
+    return tuple(dict.fromkeys(other for end in ends if end.lies == "over" for other in end.others))
 
 
 def away_of(part: Part) -> Array:

@@ -118,10 +118,10 @@ def _row(sheet: Sheet, layout: Layout, name: str, rule: str, y: float, scale: fl
         start, end = left + (part.low - low) * scale, left + (part.high - low) * scale
         sheet.box(start, middle - BAR / 2, end, middle + BAR / 2, _hue(part), 255, INK, 1.3, 2)
     for part in parts:
-        for lap in part.laps:
-            if lap.at == "high":
-                end = left + (part.high - low) * scale
-                _lap(sheet, end - lap.length * scale, end, middle)
+        lap = part.ends.high.lap
+        if lap is not None:
+            end = left + (part.high - low) * scale
+            _lap(sheet, end - lap * scale, end, middle)
     for part in parts:
         _name(sheet, layout, part, left + (part.low - low) * scale, left + (part.high - low) * scale, middle)
     shortest = min(parts, key=lambda part: part.length)

@@ -85,8 +85,7 @@ def starts_table(layouts: Mapping[str, Layout]) -> Table:
             lap_at
             for part in layout.parts
             if part.run.trim in ("eave", "rake")
-            for lap in part.laps
-            if lap.at == "high"
+            if part.ends.high.lap is not None
             for lap_at in [(part.high, part.run.edge.slope > LEVEL)]
         ]
         up = [at for at, sloping in laps if sloping]

@@ -9,6 +9,7 @@ from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout, Part
 from trimwright.model.units import Tape
 
+from ..display.ends import meets
 from ..display.order import Step
 from ..display.stage import Stage
 from ..report.words import marks_of, sentence_of
@@ -50,8 +51,8 @@ def piece_reading(layout: Layout, part: Part, steps: Sequence[Step]) -> Reading:
         ("length", show(part.length) + (", the short piece" if part.piece.short else "")),
         ("cut from", f"{show(part.piece.stock)} stock"),
         ("hand", f"{part.run.hand}, as seen from outside" if part.run.hand else "none"),
-        ("low end", _end(layout, part, "low")),
-        ("high end", _end(layout, part, "high")),
+        ("low end", meets(part.ends.low, show)),
+        ("high end", meets(part.ends.high, show)),
         ("screws", f"{len(marks)}, at {_whole(marks_of(marks, show))}" if marks else "none"),
         ("set", f"no. {place} of {len(steps)}"),
     ]
@@ -65,17 +66,6 @@ def finding_reading(findings: Sequence[Finding], number: int, show: Tape) -> Rea
     if finding.pieces:
         rows.insert(1, ("pieces", ", ".join(finding.pieces)))
     return Reading(f"{number} of {len(findings)}  {finding.severity}: {finding.rule}", tuple(rows))
-
-
-def _end(layout: Layout, part: Part, at: str) -> str:
-    """Return what happens at one end of a piece."""
-    show = layout.scene.tape
-    told = [f"laps {lap.lies} {lap.other} by {show(lap.length)}" for lap in part.laps if lap.at == at]
-    for joint in part.joints:
-        if joint.at == at:
-            others = f" {joint.lies or 'beside'} {', '.join(joint.others)}" if joint.others else ""
-            told.append(f"{joint.kind}{others}")
-    return "; ".join(told) or "plain"
 
 
 def _told(text: str) -> tuple[str, str]:

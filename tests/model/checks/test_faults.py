@@ -9,6 +9,7 @@ import pytest
 from trimwright.model.checks.run import check
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
+from trimwright.model.sheet.sheet import Cut
 from trimwright.model.sheet.solid import Solid
 
 GABLE = """title = "Gear shed"
@@ -53,7 +54,8 @@ def slid(along):
 
     def change(part):
         by = np.array([along, 0.0])
-        return replace(part, sheet=replace(part.sheet, low=part.sheet.low + by, high=part.sheet.high + by))
+        low, high = Cut(part.sheet.low.line + by), Cut(part.sheet.high.line + by)
+        return replace(part, sheet=replace(part.sheet, low=low, high=high))
 
     return change
 
@@ -137,8 +139,9 @@ def test_a_wing_without_screws_has_too_few_rows(layout):
 
 
 def test_a_part_without_a_tab_is_told(layout):
-    [finding] = found(
-        changed(layout, "R2-1", lambda part: replace(part, sheet=replace(part.sheet, tabs=()))),
-        "tab-too-small",
-    )
+    def without(part):
+        low = replace(part.ends.low, cut=Cut(part.sheet.low.line), tab=None)
+        return replace(part, sheet=replace(part.sheet, low=low.cut), ends=part.ends._replace(low=low))
+
+    [finding] = found(changed(layout, "R2-1", without), "tab-too-small")
     assert finding.pieces == ("R2-1",)

@@ -33,7 +33,7 @@ def on_roof(part: Part, strip: int, flat: np.ndarray) -> np.ndarray:
 def test_the_underlap_stays_below_the_upper_bend_of_the_piece_on_top(near: str, far: str) -> None:
     plan = build(scene_from(SCENE.format(near=near, far=far)))
     parts = {part.mark: part for part in plan.parts}
-    peaks = [(p, j) for p in plan.parts for j in p.joints if j.kind == "peak" and j.lies == "under"]
+    peaks = [(p, j) for p in plan.parts for j in p.ends if j.kind.name == "peak" and j.lies == "under"]
     assert len(peaks) == 2
     for under, joint in peaks:
         over = parts[joint.others[0]]
@@ -45,7 +45,7 @@ def test_the_underlap_stays_below_the_upper_bend_of_the_piece_on_top(near: str, 
             (lower - start) / np.linalg.norm(lower - start),
         )
         face, v = under.run.section.strip_of("face"), under.run.section.v
-        cut = under.sheet.high
+        cut = under.sheet.high.line
         cut = cut[(cut[:, 1] > v[face] - 1e-9) & (cut[:, 1] < v[face + 1] + 1e-9)]
         points = on_roof(under, face, cut) - start
         behind = points @ along < np.linalg.norm(end - start)

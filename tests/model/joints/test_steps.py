@@ -5,28 +5,22 @@ import pytest
 import shapely
 from zoo import NAMES, OTHERS, layout
 
-from trimwright.model.layout import Part
-from trimwright.model.steps import Step
+from trimwright.model.joints.end import End
 
 
-def left_uncut(part: Part, at: str, steps: tuple[Step, ...]) -> float:
+def left_uncut(end: End) -> float:
     """Return the length of the end's outline that no cut follows, inches."""
-    cut = part.sheet.low if at == "low" else part.sheet.high
-    for tab in part.sheet.tabs:
-        where = np.flatnonzero((cut == tab.hinge[0]).all(axis=1))
-        if len(where):
-            cut = np.insert(cut, where[0] + 1, tab.flap[::-1], axis=0)
-    lines = [shapely.LineString(line) for step in steps if step.verb == "cut" for line in step.lines]
-    return float(shapely.LineString(cut).difference(shapely.union_all(lines).buffer(1e-3)).length)
+    lines = [shapely.LineString(line) for step in end.steps if step.verb == "cut" for line in step.lines]
+    return float(shapely.LineString(end.cut.edge).difference(shapely.union_all(lines).buffer(1e-3)).length)
 
 
 @pytest.mark.parametrize("name", [*NAMES, *OTHERS])
 def test_every_line_of_an_end_is_cut_by_a_step(name: str) -> None:
     bad = {
-        (part.mark, one.at, getattr(one, "kind", "lap")): round(length, 3)
+        (part.mark, end.at, end.kind.name): round(length, 3)
         for part in layout(name).parts
-        for one in (*part.laps, *part.joints)
-        if (length := left_uncut(part, one.at, one.steps)) > 0.05
+        for end in part.ends
+        if (length := left_uncut(end)) > 0.05
     }
     assert bad == {}
 
@@ -35,8 +29,8 @@ def test_every_line_of_an_end_is_cut_by_a_step(name: str) -> None:
 def test_steps_stay_on_the_sheet_and_can_be_said(name: str) -> None:
     plan = layout(name)
     for part in plan.parts:
-        for one in (*part.laps, *part.joints):
-            for step in one.steps:
+        for end in part.ends:
+            for step in end.steps:
                 assert "{" not in step.say(plan.scene.tape)
                 for line in step.lines:
                     u, v = np.array(line).T

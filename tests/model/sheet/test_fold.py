@@ -13,7 +13,7 @@ from zoo import NAMES, layout
 from trimwright.model.profiles.catalogue import catalogue
 from trimwright.model.sheet.cut import path, plane_cut, square_cut
 from trimwright.model.sheet.fold import facets
-from trimwright.model.sheet.sheet import Sheet, Tab
+from trimwright.model.sheet.sheet import Cut, Sheet, Tab
 
 
 @st.composite
@@ -36,7 +36,7 @@ def sheets(draw: st.DrawFn) -> Sheet:
     flap = np.array([hinge[1] + 0.4 * away, hinge[0] + 0.4 * away])
     tab = Tab(face, hinge, flap, draw(st.floats(-2.5, 2.5)))
     inside = {face: [tuple(hinge[0]), tuple(hinge[1])]}
-    return Sheet(section, path(section, ends[0]), path(section, ends[1], inside), (tab,))
+    return Sheet(section, Cut(path(section, ends[0])), Cut(path(section, ends[1], inside), (tab,)))
 
 
 def area(ring: np.ndarray) -> float:

@@ -14,7 +14,7 @@ from profiles import section_of
 from trimwright.model.profiles.catalogue import catalogue
 from trimwright.model.profiles.section import Section
 from trimwright.model.sheet.cut import path, plane_cut, square_cut
-from trimwright.model.sheet.sheet import Sheet
+from trimwright.model.sheet.sheet import Cut, Sheet
 from trimwright.model.sheet.solid import thicken
 
 LENGTH = 48.0
@@ -34,7 +34,7 @@ def extruded(section: Section, length: float) -> Solid:
 def test_a_square_piece_agrees_with_opencascade(name: str) -> None:
     section = section_of(name, 0.46)
     sheet = Sheet(
-        section, path(section, square_cut(section, 0.0)), path(section, square_cut(section, LENGTH))
+        section, Cut(path(section, square_cut(section, 0.0))), Cut(path(section, square_cut(section, LENGTH)))
     )
     ours = thicken(sheet, np.eye(4))
     mesh = trimesh.Trimesh(ours.vertices, ours.faces, process=False)
@@ -54,8 +54,8 @@ def test_a_mitered_piece_agrees_with_opencascade(name: str) -> None:
     point = np.array([LENGTH - 8.0, 0.0, 0.0])
     sheet = Sheet(
         section,
-        path(section, square_cut(section, 0.0)),
-        path(section, plane_cut(section, np.eye(4), point, normal)),
+        Cut(path(section, square_cut(section, 0.0))),
+        Cut(path(section, plane_cut(section, np.eye(4), point, normal))),
     )
     theirs = extruded(section, LENGTH).split(Plane(Vector(*point), z_dir=Vector(*(-normal))))
     assert thicken(sheet, np.eye(4)).volume == pytest.approx(theirs.volume, rel=1e-4)

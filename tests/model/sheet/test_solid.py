@@ -11,7 +11,7 @@ import trimesh
 from zoo import NAMES, OTHERS, layout
 
 from trimwright.model.layout import Layout
-from trimwright.model.sheet.sheet import Sheet
+from trimwright.model.sheet.sheet import Cut, Sheet
 from trimwright.model.sheet.solid import Solid, formed, thicken
 
 ALL = [*NAMES, *OTHERS]
@@ -57,21 +57,20 @@ def changed(sheet: Sheet) -> Iterator[Sheet]:
     broad = int(np.diff(sheet.section.v).argmax())
     middle = np.array([sum(sheet.extent) / 2, sheet.section.v[broad : broad + 2].mean()])
     hole = middle + 0.1 * np.array([[0.0, 0.0], [1.0, 0.0], [0.5, 1.0]])
-    yield replace(sheet, low=sheet.low - np.array([1.0, 0.0]), tabs=())
-    yield replace(sheet, high=sheet.high + np.array([1.0, 0.0]), tabs=())
+    yield replace(sheet, low=Cut(sheet.low.line - np.array([1.0, 0.0])))
+    yield replace(sheet, high=Cut(sheet.high.line + np.array([1.0, 0.0])))
     yield replace(sheet, holes=(*sheet.holes, hole))
     yield replace(sheet, section=replace(sheet.section, thickness=2 * sheet.section.thickness))
     yield replace(sheet, section=replace(sheet.section, points=sheet.section.points * [1.0, -1.0]))
-    for tab in sheet.tabs[:1]:
-        yield replace(sheet, tabs=(replace(tab, angle=tab.angle / 2), *sheet.tabs[1:]))
-        yield replace(
-            sheet, tabs=(replace(tab, flap=(tab.flap + tab.hinge.mean(axis=0)) / 2), *sheet.tabs[1:])
-        )
+    for tab in sheet.low.tabs[:1]:
+        half = (tab.flap + tab.hinge.mean(axis=0)) / 2
+        for other in (replace(tab, angle=tab.angle / 2), replace(tab, flap=half)):
+            yield replace(sheet, low=Cut(sheet.low.line, (other, *sheet.low.tabs[1:])))
 
 
 def test_a_form_that_is_kept_is_that_of_the_very_sheet() -> None:
-    parts = sorted(layout("boat-shed").parts, key=lambda part: len(part.sheet.tabs))
-    assert parts[-1].sheet.tabs
+    parts = sorted(layout("boat-shed").parts, key=lambda part: len(part.sheet.low.tabs))
+    assert parts[-1].sheet.low.tabs
     for part in (parts[0], parts[-1]):
         for sheet in changed(part.sheet):
             formed.cache_clear()
@@ -103,10 +102,10 @@ def test_pieces_that_lap_touch(name: str) -> None:
     """The nearest metal of two pieces at a lap is no farther off than a sixteenth."""
     parts = {part.mark: part for part in layout(name).parts}
     for part in parts.values():
-        for lap in part.laps:
-            if lap.at == "high":
-                gap = manifold(part.solid).min_gap(manifold(parts[lap.other].solid), 1.0)
-                assert gap <= 1 / 16, (part.mark, lap.other)
+        end = part.ends.high
+        if end.lap is not None:
+            gap = manifold(part.solid).min_gap(manifold(parts[end.others[0]].solid), 1.0)
+            assert gap <= 1 / 16, (part.mark, end.others)
 
 
 def test_pilot_holes_go_through() -> None:

@@ -31,9 +31,8 @@ def one_of_each(name: str) -> tuple[Part, ...]:
     """Return a piece with each kind of joint and lap of a scene."""
     found: dict[tuple[object, ...], Part] = {}
     for part in layout(name).parts:
-        kinds = [(joint.kind, joint.at, joint.lies) for joint in part.joints]
-        laps = [(lap.at, lap.lies) for lap in part.laps]
-        found.setdefault((part.run.trim, part.run.hand, *kinds, *laps), part)
+        kinds = [(end.kind.name, end.at, end.lies) for end in part.ends]
+        found.setdefault((part.run.trim, part.run.hand, *kinds), part)
     return tuple(found.values())
 
 

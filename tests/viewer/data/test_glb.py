@@ -58,7 +58,7 @@ def test_a_piece_says_what_it_is(written: tuple[Any, Path]) -> None:
         assert extras["run"] == part.run.name
         assert extras["length"] == pytest.approx(part.length, abs=1e-6)
         assert extras["hand"] == (part.piece.hand or part.run.hand)
-        assert [lap["with"] for lap in extras["laps"]] == [lap.other for lap in part.laps]
+        assert [lap["with"] for lap in extras["laps"]] == [lap.others[0] for lap in part.ends.laps]
 
 
 def test_metres_with_y_up(written: tuple[Any, Path]) -> None:

@@ -6,7 +6,7 @@ import trimesh
 from zoo import NAMES, layout
 
 from trimwright.model.layout import Part
-from trimwright.viewer.display.features import tab_width, tabs_at, traced, work_at
+from trimwright.viewer.display.features import traced, work_at
 
 
 def far_off(part: Part, points: np.ndarray) -> float:
@@ -23,13 +23,13 @@ def far_off(part: Part, points: np.ndarray) -> float:
 def test_every_fold_lies_on_the_metal(name: str) -> None:
     roof = layout(name)
     for part in roof.parts:
-        for joint in part.joints:
-            for step in joint.steps:
+        for end in part.ends:
+            for step in end.steps:
                 if step.verb != "fold":
                     continue
                 for line in step.lines:
                     points, _ = traced(part, line)
-                    assert far_off(part, points) < 0.05, (part.mark, joint.kind, step.text)
+                    assert far_off(part, points) < 0.05, (part.mark, end.kind.name, step.text)
 
 
 def test_a_line_across_a_bend_turns_with_it() -> None:
@@ -44,13 +44,14 @@ def test_a_line_across_a_bend_turns_with_it() -> None:
 
 def test_the_tab_of_the_eave_corner_is_as_wide_as_asked() -> None:
     part = next(part for part in layout("boat-shed").parts if part.mark == "R1-1")
-    (tab,) = tabs_at(part, "low")
-    assert not list(tabs_at(part, "high"))
-    assert tab_width(tab) == pytest.approx(3 / 8)
+    (tab,) = part.ends.low.cut.tabs
+    assert tab is part.ends.low.tab
+    assert not part.ends.high.cut.tabs
+    assert tab.width == pytest.approx(3 / 8)
 
 
 def test_work_numbers_agree_between_metal_and_words() -> None:
     part = next(part for part in layout("harbour-office").parts if part.mark == "H1-2")
-    labels, lines, told = work_at(part, "high", layout("harbour-office").scene.tape)
+    labels, lines, told = work_at(part, part.ends.high, layout("harbour-office").scene.tape)
     assert {label.text for label in labels} <= {line.split("  ")[0] for line in told}
     assert all(line.kind == "cut" and line.text == "H1-2" for line in lines)

@@ -22,8 +22,9 @@ def test_every_piece_and_panel_is_set_once(name: str) -> None:
 def test_what_lies_under_is_set_before_what_lies_over(name: str) -> None:
     place = {mark: step.number for step in steps_of(layout(name)) for mark in step.names}
     for part in layout(name).parts:
-        for lap in part.laps:
-            under, over = (lap.other, part.mark) if lap.lies == "over" else (part.mark, lap.other)
+        for lap in part.ends.laps:
+            (other,) = lap.others
+            under, over = (other, part.mark) if lap.lies == "over" else (part.mark, other)
             assert place[under] < place[over]
 
 

@@ -25,11 +25,13 @@ def test_every_roof_has_its_views(name: str) -> None:
     short = {f"short piece {part.mark}" for part in roof.parts if part.piece.short}
     assert {view for view in views if view.startswith("short")} == short
     assert {f"screws {run.code}" for run in roof.runs} <= set(views)
-    kinds = {joint.kind.replace(" ", "-") for part in roof.parts for joint in part.joints} - {"plain-end"}
+    kinds = {end.kind.name.replace(" ", "-") for part in roof.parts for end in part.ends.corners} - {
+        "plain-end"
+    }
     for kind in kinds:
         assert stage.view(f"corner {kind}").name.startswith(f"corner {kind} ")
         assert stage.view(f"corner {kind} apart").name.endswith(" apart")
-    if any(part.laps for part in roof.parts):
+    if any(end.lap for part in roof.parts for end in part.ends):
         assert stage.view("corner lap").lines
     assert set(stage.album) <= set(views)
 
@@ -107,7 +109,7 @@ def test_the_numbers_of_a_corner_apart_are_those_of_its_steps() -> None:
     roof = layout("boat-shed")
     view = staged("boat-shed").view("corner eave-rake R1-1 apart")
     rake = next(part for part in roof.parts if part.mark == "R1-1")
-    steps = next(joint.steps for joint in rake.joints if joint.at == "low")
+    steps = rake.ends.low.steps
     told = {
         f"{number}  {step.say(roof.scene.tape)}"
         for number, step in enumerate(steps, 1)
@@ -153,10 +155,8 @@ def test_install_order_counts_every_piece_once(name: str) -> None:
 def test_pieces_that_lie_over_each_other_in_a_ring_still_get_an_order() -> None:
     roof = layout("boat-shed")
     first, second = (part for part in roof.parts if part.run.code == "R1")
-    ring = dataclasses.replace(
-        second,
-        laps=(*second.laps, dataclasses.replace(second.laps[0], lies="under")),
-    )
+    turned = dataclasses.replace(second.ends.low, lies="under")
+    ring = dataclasses.replace(second, ends=second.ends._replace(low=turned))
     parts = tuple(ring if part is second else part for part in roof.parts)
     order = install_order(dataclasses.replace(roof, parts=parts))
     assert len(order) == len(parts)

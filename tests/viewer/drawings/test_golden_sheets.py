@@ -22,7 +22,7 @@ def test_cut_sheet(golden: Callable[[str, str], None]) -> None:
 
 def test_template(golden: Callable[[str, str], None]) -> None:
     batch = next(batch for batch in batches(layout("boat-shed")) if batch.first.mark == "R1-1")
-    golden("boat-shed-R1-1-template.svg", svg_of(template(batch, "low", "letter", IMPRINT)[0]))
+    golden("boat-shed-R1-1-template.svg", svg_of(template(batch, batch.first.ends.low, "letter", IMPRINT)[0]))
 
 
 def test_pattern(golden: Callable[[str, str], None]) -> None:

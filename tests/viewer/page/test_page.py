@@ -92,8 +92,8 @@ def test_steps_set_every_piece_once_and_at_laps_what_lies_under_first(name: str)
     assert [name for body in bodies.values() for name, _ in body["panels"]] == list(payload["panels"])
     place = {mark: number for number, mark in enumerate(names)}
     for part in layout(name).parts:
-        for lap in part.laps:
-            assert (place[lap.other] < place[part.mark]) == (lap.lies == "over")
+        for lap in part.ends.laps:
+            assert (place[lap.others[0]] < place[part.mark]) == (lap.lies == "over")
 
 
 def test_a_house_of_forty_pieces_is_small_enough_to_send() -> None:

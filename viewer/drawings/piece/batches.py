@@ -11,7 +11,7 @@ import numpy as np
 from trimwright.model.layout import Layout, Part
 from trimwright.model.steps import Step
 
-from ...data.traces import is_mirrored, steps_at
+from ...data.traces import is_mirrored
 
 SAME = 1 / 32
 """Patterns that differ by no more than this are cut as one, inches: closer than snips follow a line."""
@@ -82,7 +82,10 @@ def alike(first: Part, second: Part) -> bool:
         and bends
         and tabs
         and float(np.abs(a.section.v - b.section.v).max()) <= SAME
-        and all(_spoken(steps_at(first, at)) == _spoken(steps_at(second, at)) for at in ("low", "high"))
+        and all(
+            _spoken(one.steps) == _spoken(other.steps)
+            for one, other in zip(first.ends, second.ends, strict=True)
+        )
     )
 
 

@@ -6,6 +6,7 @@ import numpy as np
 import shapely
 from shapely import affinity
 
+from trimwright.model.joints.end import At
 from trimwright.model.layout import Part
 from trimwright.model.sheet.sheet import Tab
 
@@ -15,7 +16,6 @@ from ..ink.style import SMALL, SOFT
 from .formed import View, eye, form, look, placed
 from .hidden_lines import Eye
 from .pattern import break_line
-from .progress import edge_at
 
 ASIDE, HEIGHT, CAP_HEIGHT = 0.6, 0.42, 0.75
 """How far the eye goes round toward the low end, and up: over trim and over caps, radians."""
@@ -37,7 +37,7 @@ def held(part: Part, width: float, height: float) -> tuple[Item, ...]:
     return tuple(items)
 
 
-def eye_on(part: Part, at: str, below: bool = False) -> Eye:
+def eye_on(part: Part, at: At, below: bool = False) -> Eye:
     """Return a view of one end of a piece from outside, from above or from below."""
     aside = ASIDE if (at == "low") != is_mirrored(part) else -ASIDE
     height = CAP_HEIGHT if len(part.run.edge.faces) == 2 else HEIGHT
@@ -49,8 +49,8 @@ def _view(part: Part) -> tuple[View, float, float]:
     sheet, section, tabs = part.sheet, part.run.section, part.sheet.tabs
     low, high = sheet.extent
     size = float(np.ptp(section.points, axis=0).max())
-    first = float(edge_at(sheet, "low")[:, 0].max()) + size
-    last = float(edge_at(sheet, "high")[:, 0].min()) - size
+    first = part.ends.low.innermost + size
+    last = part.ends.high.innermost - size
     flaps = [shapely.Polygon(np.concatenate([tab.hinge, tab.flap])) for tab in tabs]
     metal = sheet.pattern.difference(shapely.union_all(flaps)) if flaps else sheet.pattern
     edge = metal.boundary

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 from trimwright.model.metals import METALS
+from trimwright.model.units import Tape
 
-from ...data.traces import At, is_mirrored
+from ...data.traces import is_mirrored
+from ...display.ends import meets
 from ..ink.drawing import Area, Drawing, Item, Stroke, Words, moved
 from ..ink.letters import unbroken, width_of, wrapped
 from ..ink.shapes import lines, rectangle
@@ -15,7 +20,7 @@ from ..paper.page import Imprint, Paper, body_of, framed
 from . import pattern
 from .batches import Batch, batches, unmarked
 from .both_ends import held
-from .progress import Stage, is_square
+from .progress import Stage
 from .step_pictures import SAMPLES, side_by_side, step_cells
 from .whole_pattern import whole
 
@@ -24,9 +29,6 @@ BESIDE = 4
 
 GUTTER = 0.14
 """White between two of them, inches."""
-
-HIGH_PLACES = ("peak", "ridge end", "hip head", "high-rake")
-"""Joints that are made where a fall is longest."""
 
 TALL, SHORT, LEAST = 4.75, 3.4, 2.6
 """Height of an enlarged end with many steps at most, of one with few, and of any at least, inches."""
@@ -49,7 +51,10 @@ def cut_sheet(batch: Batch, layout: Layout, paper: Paper, imprint: Imprint) -> l
     box = body_of(paper)
     blocks = [_overview(batch, layout, box.width), *whole(batch, layout, box.width), _legend(box.width)]
     room = box.height - sum(block.height for block in blocks)
-    blocks += [*_end(batch, layout, "low", box.width, room), *_end(batch, layout, "high", box.width)]
+    blocks += [
+        *_end(batch, layout, batch.first.ends.low, box.width, room),
+        *_end(batch, layout, batch.first.ends.high, box.width),
+    ]
     pages = flow(blocks, box)
     part = batch.first
     result = []
@@ -92,10 +97,10 @@ def _facts(batch: Batch, layout: Layout) -> list[tuple[str, str]]:
         ("Metal", f"{metal.title}, {show.fine(scene.metal.thickness)}{f' ({label})' if label else ''}"),
         ("Blank", f"{show(part.length)} long, {show(part.run.section.width)} wide when flat"),
         ("Marks", "from the low end of the blank; set them all out before that end is cut"),
-        ("Low end", _meets(batch, "low", layout)),
-        ("High end", _meets(batch, "high", layout)),
+        ("Low end", _meets(batch, [part.ends.low for part in batch.parts], show)),
+        ("High end", _meets(batch, [part.ends.high for part in batch.parts], show)),
     ]
-    if any(joint.kind in HIGH_PLACES for joint in part.joints):
+    if any(end.kind.aloft for end in part.ends):
         facts.append(("Caution", "It is fitted at the top of the roof: tie off before you carry it up."))
     return facts
 
@@ -109,37 +114,30 @@ def _hand(part: Part) -> str:
     return f"none; seen from outside its low end is at the {side}"
 
 
-def _meets(batch: Batch, at: At, layout: Layout) -> str:
+def _meets(batch: Batch, ends: Sequence[End], show: Tape) -> str:
     """Return what the pieces of a batch meet at one end, each wording once with the marks it holds for."""
     found: dict[str, list[str]] = {}
-    for part in batch.parts:
-        found.setdefault(_meets_one(part, at, layout), []).append(part.mark)
+    for mark, end in zip(batch.marks, ends, strict=True):
+        found.setdefault(_told(end, show), []).append(mark)
     if len(found) == 1:
         return next(iter(found))
     return "; ".join(f"{', '.join(marks)}: {text}" for text, marks in found.items())
 
 
-def _meets_one(part: Part, at: At, layout: Layout) -> str:
-    words = []
-    for lap in part.laps:
-        if lap.at == at:
-            words.append(f"lap, {layout.scene.tape(lap.length)} {lap.lies} {lap.other}")
-            words += ["in sealant"] if part.run.spec.sealed else ["no sealant"]
-    for joint in part.joints:
-        if joint.at == at:
-            others = ", ".join(joint.others)
-            words.append(f"{joint.kind}{f', {joint.lies} {others}' if joint.lies and others else ''}")
-            words += ["sealant"] if any(step.verb == "seal" for step in joint.steps) else []
-    return ", ".join(words)
+def _told(end: End, show: Tape) -> str:
+    """Return what an end meets, and whether it is bedded in sealant."""
+    if end.sealed:
+        return f"{meets(end, show)}, in sealant"
+    return meets(end, show) if end.lap is None else f"{meets(end, show)}, no sealant"
 
 
-def _end(batch: Batch, layout: Layout, at: At, width: float, room: float = 0.0) -> list[Block]:
+def _end(batch: Batch, layout: Layout, end: End, width: float, room: float = 0.0) -> list[Block]:
     """Return one end enlarged, its first steps beside it and the others below.
 
     Args:
         batch: The pieces.
         layout: What they belong to.
-        at: Which end.
+        end: The end of the first of them.
         width: To fill, inches.
         room: What is left of the page, inches; the end is drawn smaller when it then still fits there.
     """
@@ -150,8 +148,8 @@ def _end(batch: Batch, layout: Layout, at: At, width: float, room: float = 0.0) 
     def say(stage: Stage) -> str:
         return unmarked(stage.step.say(lambda length: unbroken(show(length))), marks)
 
-    cells = step_cells(part, at, cell, say)
-    if at == "high" and is_square(part, at):
+    cells = step_cells(part, end, cell, say)
+    if end.at == "high" and end.cut.is_square:
         says = f"High end, square across, {show(part.length)} from the low end"
         blocks = [Block(0.24, (Words(says, (0.0, -0.13), BODY, bold=True, name="caption"),), keep=True)]
     else:
@@ -160,7 +158,9 @@ def _end(batch: Batch, layout: Layout, at: At, width: float, room: float = 0.0) 
         most = SHORT if len(cells) <= 4 else TALL
         tries = [min(most, room - 0.05), most] if room > LEAST else [most]
         for height in tries:
-            block, rest = _with_steps(pattern.end(part, at, wide, height, show, own), cells, wide, cell)
+            block, rest = _with_steps(
+                pattern.end_block(part, end, wide, height, show, own), cells, wide, cell
+            )
             if block.height <= room:
                 break
         blocks, cells = [block], rest

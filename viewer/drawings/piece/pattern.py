@@ -13,19 +13,19 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from trimwright.model.joints.end import End
 from trimwright.model.layout import Part
 from trimwright.model.profiles.section import Bend
 from trimwright.model.screws import Screw
 from trimwright.model.units import Tape
 
-from ...data.traces import At, is_mirrored, lines_of, steps_at
+from ...data.traces import is_mirrored, lines_of
 from ..ink.drawing import Area, Item, Stroke, Words
 from ..ink.letters import DESCENT
 from ..ink.shapes import circle, lines
 from ..ink.style import BODY, INK, LINE, SMALL, SOFT
 from ..paper.flow import Block
 from .placement import LEADER, Mark, Plate, column, longest, merged, room_for, row, strokes
-from .progress import edge_at, tabs_at
 
 Array = NDArray[np.float64]
 
@@ -86,21 +86,23 @@ def bend_lines(part: Part) -> list[tuple[Bend, float]]:
     ]
 
 
-def end(part: Part, at: At, width: float, height: float, show: Tape, screws: Sequence[Screw] = ()) -> Block:
+def end_block(
+    part: Part, end: End, width: float, height: float, show: Tape, screws: Sequence[Screw] = ()
+) -> Block:
     """Return one end of the flat pattern, enlarged, with every mark that it takes to cut and fold it.
 
     Args:
         part: The piece.
-        at: Which end.
+        end: The end.
         width: Room for it, inches.
         height: The same; a larger scale is not chosen than fits both.
         show: Writes lengths.
         screws: Of the piece; those in the part that is shown are drawn.
     """
     mirrored = is_mirrored(part)
-    window, inner = _window(part, at)
+    window, inner = _window(part, end)
     plain = Plate(0.0, (0.0, 0.0), 1.0, mirrored)
-    over, under, across, bends = _marks(part, at, plain, show)
+    over, under, across, bends = _marks(part, end, plain, show)
     below, above = longest(under), longest(over)
     outer_room = longest(across) + LEADER + 0.05
     inner_room = longest(bends) + LEADER + 0.05
@@ -109,24 +111,24 @@ def end(part: Part, at: At, width: float, height: float, show: Tape, screws: Seq
     high_room = above + LEADER + 0.1 if over else 0.1
     low_room = below + LEADER + 0.1 if under else 0.1
     wide = width - outer_room - inner_room
-    tall = height - high_room - low_room - 0.36 - SMALL * LINE * len(_tab_words(part, at))
+    tall = height - high_room - low_room - 0.36 - SMALL * LINE * len(_tab_words(end))
     scale = _fitting(wide / (u1 - u0), tall / (v1 - v0))
     long, deep = (u1 - u0) * scale, (v1 - v0) * scale
-    outer_left = (at == "low") != mirrored
+    outer_left = (end.at == "low") != mirrored
     left = outer_room if outer_left else inner_room
     left += max(0.0, (wide - long)) * (0.0 if outer_left else 1.0)
     right = left + long
-    tabs = _tab_words(part, at)
+    tabs = _tab_words(end)
     top = -0.22 - SMALL * LINE * len(tabs) - high_room
     plate = Plate(u0, (right if mirrored else left, top + v0 * scale), scale, mirrored)
     bottom = top - deep
-    over, under, across, bends = _marks(part, at, plate, show)
+    over, under, across, bends = _marks(part, end, plate, show)
     items: list[Item] = [
         *metal_items(part, plate, window),
         *_break(part, plate, window, inner),
         *bend_items(part, plate, window, 0.007),
-        *_tab_folds(part, at, plate),
-        *_drawn(part, at, plate),
+        *_tab_folds(end, plate),
+        *_drawn(end, plate),
         *row(over, top + 0.05, left - 0.3, right + 0.3, up=True),
         *row(under, bottom - 0.05, left - 0.3, right + 0.3, up=False),
     ]
@@ -141,28 +143,28 @@ def end(part: Part, at: At, width: float, height: float, show: Tape, screws: Seq
         ):
             items += screw_items((plate.x(part.low + screw.at), plate.y(screw.across)))
     foot = min(bottom - low_room, middle - room / 2) - 0.05
-    says = f"{'Low' if at == 'low' else 'High'} end, painted side up, {scale_words(scale)}"
+    says = f"{'Low' if end.at == 'low' else 'High'} end, painted side up, {scale_words(scale)}"
     items.append(Words(says, (0.0, -0.13), BODY, bold=True, color=INK, name="caption"))
     items += lines(tabs, (0.0, -0.17), SMALL, color=GREEN)
     return Block(-foot + SMALL * DESCENT, tuple(items))
 
 
 def _marks(
-    part: Part, at: At, plate: Plate, show: Tape
+    part: Part, end: End, plate: Plate, show: Tape
 ) -> tuple[list[Mark], list[Mark], list[Mark], list[Mark]]:
     """Return the tape marks of one end: over the pattern, under it, at its end and at its inner side."""
     low = part.low
-    edge = shapely.get_coordinates(shapely.LineString(edge_at(part.sheet, at)).simplify(FINE))
+    edge = shapely.get_coordinates(shapely.LineString(end.cut.edge).simplify(FINE))
     width = part.run.section.width
     points = [
         *map(tuple, edge.tolist()),
-        *(p for tab in tabs_at(part.sheet, at) for p in map(tuple, tab.hinge)),
+        *(p for tab in end.cut.tabs for p in map(tuple, tab.hinge)),
     ]
     over = [Mark(_at(plate, u, v), show(u - low)) for u, v in points if v <= width / 2]
     under = [Mark(_at(plate, u, v), show(u - low)) for u, v in points if v > width / 2]
     across = [Mark(_at(plate, u, v), show(v)) for u, v in points]
-    end_of = {v: _end_at(part, at, v) for _, v in bend_lines(part)}
-    inner = plate.x(_window(part, at)[1])
+    end_of = {v: _end_at(part, end, v) for _, v in bend_lines(part)}
+    inner = plate.x(_window(part, end)[1])
     bends = [
         Mark((inner, plate.y(v)), f"{show(v)}  {bend_words(bend)}", True)
         for bend, v in bend_lines(part)
@@ -177,28 +179,27 @@ def _at(plate: Plate, u: float, v: float) -> tuple[float, float]:
     return plate.x(float(u)), plate.y(float(v))
 
 
-def _end_at(part: Part, at: At, v: float) -> float | None:
+def _end_at(part: Part, end: End, v: float) -> float | None:
     """Return where a line across the width leaves the metal at one end, ``u`` in inches."""
     low, high = part.sheet.extent
     line = shapely.LineString([(low - 1, v), (high + 1, v)]).intersection(shapely.Polygon(part.sheet.outline))
     if line.is_empty:
         return None
     left, _, right, _ = line.bounds
-    return float(left if at == "low" else right)
+    return float(left if end.at == "low" else right)
 
 
-def _window(part: Part, at: At) -> tuple[shapely.Polygon, float]:
+def _window(part: Part, end: End) -> tuple[shapely.Polygon, float]:
     """Return the part of the sheet that an end's picture shows, up to a break, and ``u`` of that break."""
-    edge = edge_at(part.sheet, at)
-    near, far = float(edge[:, 0].min()), float(edge[:, 0].max())
-    lines = [u for step in steps_at(part, at) for line in lines_of(step) for u in line[:, 0].tolist()]
+    near, far = end.reach
+    lines = [u for step in end.steps for line in lines_of(step) for u in line[:, 0].tolist()]
     near, far = min([near, *lines]), max([far, *lines])
     low, high = part.sheet.extent
     room = max(1.5, (far - near) * 0.3)
-    inner = min(far + room, high + 9) if at == "low" else max(near - room, low - 9)
+    inner = min(far + room, high + 9) if end.at == "low" else max(near - room, low - 9)
     _, inboard, _, outboard = part.sheet.pattern.bounds
     teeth = break_line(inner, inboard - 1, outboard + 1, 0.12)
-    outer = low - 9 if at == "low" else high + 9
+    outer = low - 9 if end.at == "low" else high + 9
     return shapely.Polygon([*teeth, (outer, outboard + 1), (outer, inboard - 1)]), inner
 
 
@@ -241,24 +242,23 @@ def bend_items(part: Part, plate: Plate, window: shapely.Polygon, width: float) 
     return items
 
 
-def _tab_folds(part: Part, at: At, plate: Plate) -> list[Item]:
-    return [Stroke(plate(tab.hinge), 0.012, GREEN, FOLD, name="fold") for tab in tabs_at(part.sheet, at)]
+def _tab_folds(end: End, plate: Plate) -> list[Item]:
+    return [Stroke(plate(tab.hinge), 0.012, GREEN, FOLD, name="fold") for tab in end.cut.tabs]
 
 
-def _tab_words(part: Part, at: At) -> tuple[str, ...]:
+def _tab_words(end: End) -> tuple[str, ...]:
     """Return how far the tabs of one end are folded and which way, seen with the painted side up."""
     found = dict.fromkeys(
-        f"{math.degrees(abs(tab.angle)):.0f}° {'down' if tab.angle > 0 else 'up'}"
-        for tab in tabs_at(part.sheet, at)
+        f"{math.degrees(abs(tab.angle)):.0f}° {'down' if tab.angle > 0 else 'up'}" for tab in end.cut.tabs
     )
     return (f"Fold of the tab, green dashes: {', '.join(found)}",) if found else ()
 
 
-def _drawn(part: Part, at: At, plate: Plate) -> list[Item]:
+def _drawn(end: End, plate: Plate) -> list[Item]:
     """Return the lines that the steps only draw on the metal."""
     return [
         Stroke(plate(line), 0.006, BLUE, MARK, name="mark")
-        for step in steps_at(part, at)
+        for step in end.steps
         if step.verb == "mark"
         for line in lines_of(step)
     ]

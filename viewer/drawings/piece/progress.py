@@ -14,11 +14,12 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from trimwright.model.joints.end import End
 from trimwright.model.layout import Part
-from trimwright.model.sheet.sheet import Sheet, Tab
+from trimwright.model.sheet.sheet import Tab
 from trimwright.model.steps import Step
 
-from ...data.traces import At, lines_of, steps_at
+from ...data.traces import lines_of
 from .formed import SHORTEST
 
 Array = NDArray[np.float64]
@@ -53,34 +54,15 @@ class Stage:
     waste: shapely.Geometry
 
 
-def tabs_at(sheet: Sheet, at: At) -> tuple[Tab, ...]:
-    """Return the tabs that hang on one end."""
-    cut = sheet.low if at == "low" else sheet.high
-    return tuple(tab for tab in sheet.tabs if (cut == tab.hinge[0]).all(axis=1).any())
-
-
-def edge_at(sheet: Sheet, at: At) -> Array:
-    """Return ``(n, 2) float, inches``: one end's edge with its tabs, from the inboard edge to the outboard one."""
-    outline = sheet.outline
-    last = int(np.flatnonzero((outline == sheet.low[-1]).all(axis=1))[0])
-    return outline[: last + 1] if at == "low" else outline[last + 1 :][::-1]
-
-
-def is_square(part: Part, at: At) -> bool:
-    """Return whether an end is cut straight across, to 1/32 in."""
-    return float(np.ptp(edge_at(part.sheet, at)[:, 0])) <= 1 / 32
-
-
-def stages(part: Part, at: At) -> tuple[Stage, ...]:
+def stages(part: Part, end: End) -> tuple[Stage, ...]:
     """Return one end of ``part`` before each of its steps."""
-    sheet, steps = part.sheet, steps_at(part, at)
-    tabs, finished = tabs_at(sheet, at), sheet.pattern
-    owned = _owned(edge_at(sheet, at), steps)
-    metal = _stock(part, at)
+    tabs, finished = end.cut.tabs, part.sheet.pattern
+    owned = _owned(end.cut.edge, end.steps)
+    metal = _stock(part, end)
     folded: tuple[Tab, ...] = ()
     made: list[Array] = []
     result: list[Stage] = []
-    for number, step in enumerate(steps):
+    for number, step in enumerate(end.steps):
         cuts = tuple(owned[number])
         folds = tuple(tab.hinge for tab in tabs if step.verb == "fold" and _folds(step, tab, tabs))
         after = metal
@@ -105,13 +87,10 @@ def _without(metal: shapely.Polygon, folded: Sequence[Tab]) -> shapely.Polygon:
     return _largest(metal.difference(shapely.union_all([_flap(tab) for tab in folded]))) if folded else metal
 
 
-def _stock(part: Part, at: At) -> shapely.Polygon:
+def _stock(part: Part, end: End) -> shapely.Polygon:
     """Return the finished sheet with one end as it comes: straight across."""
     sheet = part.sheet
-    edge = edge_at(sheet, at)
-    low, high = sheet.extent
-    near, far = float(edge[:, 0].min()), float(edge[:, 0].max())
-    ends = (low, far) if at == "low" else (near, high)
+    ends = end.reach
     return _largest(
         shapely.union(shapely.Polygon(sheet.outline), shapely.box(ends[0], 0, ends[1], sheet.section.width))
     )

@@ -8,9 +8,9 @@ from functools import cache
 
 import shapely
 
+from trimwright.model.joints.end import End
 from trimwright.model.layout import Part
 
-from ...data.traces import At
 from ..ink.drawing import Area, Item, Words, moved
 from ..ink.letters import wrapped
 from ..ink.shapes import circle, lines
@@ -19,7 +19,7 @@ from ..paper.flow import Block
 from .both_ends import eye_on
 from .formed import OFF, Form, Line, View, form, look, placed
 from .pattern import break_line
-from .progress import Stage, edge_at, stages
+from .progress import Stage, stages
 
 RED, BLUE, GREEN = "#c8102e", "#1f4fa3", "#0a6b2d"
 
@@ -57,10 +57,10 @@ def side_by_side(cells: Sequence[Block], step: float) -> Block:
     return Block(max(block.height for block in cells), items)
 
 
-def step_cells(part: Part, at: At, cell: float, say: Callable[[Stage], str]) -> list[Block]:
+def step_cells(part: Part, end: End, cell: float, say: Callable[[Stage], str]) -> list[Block]:
     """Return a block for each step of one end, ``cell`` inches wide: its number, picture and sentence."""
-    work = stages(part, at)
-    shots = _shots(part, at, work)
+    work = stages(part, end)
+    shots = _shots(part, end, work)
     if not shots:
         return []
     wide = max(shot.view.box[2] - shot.view.box[0] for shot in shots)
@@ -90,15 +90,15 @@ def _cell(number: int, stage: Stage, shot: Shot, width: float, tall: float, scal
     return Block(-base + SMALL * LINE * len(texts) + 0.09, tuple(items))
 
 
-def _shots(part: Part, at: At, work: Sequence[Stage]) -> list[Shot]:
+def _shots(part: Part, end: End, work: Sequence[Stage]) -> list[Shot]:
     """Return the pictures of all stages; metal that has not changed is folded and looked at only once."""
-    window = _window(part, at)
+    window = _window(part, end)
 
     @cache
     def looked_at(number: int, below: bool) -> Form:
         stage = work[number]
         metal = stage.metal.intersection(window)
-        return form(part.run.section, metal, stage.folded, eye_on(part, at, below), stage.metal.boundary)
+        return form(part.run.section, metal, stage.folded, eye_on(part, end.at, below), stage.metal.boundary)
 
     shots = []
     same = 0
@@ -125,15 +125,14 @@ def _lines(stage: Stage) -> Iterator[Line]:
         yield Line(points, *DRAWN, "mark")
 
 
-def _window(part: Part, at: At) -> shapely.Polygon:
+def _window(part: Part, end: End) -> shapely.Polygon:
     """Return the part of the sheet that the pictures of one end show."""
-    edge = edge_at(part.sheet, at)
-    near, far = float(edge[:, 0].min()), float(edge[:, 0].max())
+    near, far = end.reach
     room = max(2.5, (far - near) * 0.3)
     low, high = part.sheet.extent
     width = part.run.section.width
     inner, outer = (
-        (min(far + room, high + 9), low - 9) if at == "low" else (max(near - room, low - 9), high + 9)
+        (min(far + room, high + 9), low - 9) if end.at == "low" else (max(near - room, low - 9), high + 9)
     )
     return shapely.Polygon([*break_line(inner, -9.0, width + 9.0, 0.1), (outer, width + 9), (outer, -9.0)])
 

@@ -9,9 +9,10 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 
-from ...data.traces import At, is_mirrored
+from ...data.traces import is_mirrored
 from ..ink.drawing import Area, Drawing, Item, Stroke, Words
 from ..ink.letters import width_of
 from ..ink.shapes import rectangle
@@ -20,7 +21,6 @@ from ..paper.page import Box, Imprint, Paper, body_of, framed
 from . import pattern
 from .batches import Batch, batches
 from .placement import Plate, strokes
-from .progress import edge_at, is_square, tabs_at
 
 Array = NDArray[np.float64]
 
@@ -45,30 +45,30 @@ def templates(layout: Layout, paper: Paper, imprint: Imprint) -> list[Drawing]:
     return [
         page
         for batch in batches(layout)
-        for at in ("low", "high")
-        if any(joint.at == at for joint in batch.first.joints) and not is_square(batch.first, at)
-        for page in template(batch, at, paper, imprint)
+        for end in batch.first.ends.corners
+        if not end.cut.is_square
+        for page in template(batch, end, paper, imprint)
     ]
 
 
-def template(batch: Batch, at: At, paper: Paper, imprint: Imprint) -> list[Drawing]:
+def template(batch: Batch, end: End, paper: Paper, imprint: Imprint) -> list[Drawing]:
     """Return one end of the pieces of a batch at 1:1, in tiles.
 
     Args:
         batch: The pieces.
-        at: Which end.
+        end: The end of its first piece.
         paper: Its size.
         imprint: What every page says.
     """
     part = batch.first
     body = body_of(paper)
     tile = Box(body.left, body.low + STRIP, body.right, body.top - 0.2)
-    u0, u1, v0, v1 = _extent(part, at)
+    u0, u1, v0, v1 = _extent(part, end)
     columns = _count(u1 - u0, tile.width)
     rows = _count(v1 - v0, tile.height)
-    name = f"Template {batch.title}, {at} end"
+    name = f"Template {batch.title}, {end.at} end"
     tiles = [
-        list(_tile(part, at, tile, (u0, u1, v0, v1), (number % columns, number // columns), (columns, rows)))
+        list(_tile(part, end, tile, (u0, u1, v0, v1), (number % columns, number // columns), (columns, rows)))
         for number in range(rows * columns)
     ]
     tiles = [
@@ -86,12 +86,13 @@ def template(batch: Batch, at: At, paper: Paper, imprint: Imprint) -> list[Drawi
     ]
 
 
-def _extent(part: Part, at: At) -> tuple[float, float, float, float]:
+def _extent(part: Part, end: End) -> tuple[float, float, float, float]:
     """Return the lowest and highest ``u`` and ``v`` that an end's template takes, its words included, inches."""
-    edge = edge_at(part.sheet, at)
     low, high = part.sheet.extent
-    near, far = float(edge[:, 0].min()), float(edge[:, 0].max())
-    u0, u1 = (near, min(far + ROOM, high) + LABEL) if at == "low" else (max(near - ROOM, low) - LABEL, far)
+    near, far = end.reach
+    u0, u1 = (
+        (near, min(far + ROOM, high) + LABEL) if end.at == "low" else (max(near - ROOM, low) - LABEL, far)
+    )
     _, inboard, _, outboard = part.sheet.pattern.bounds
     return u0, u1, inboard, outboard
 
@@ -103,7 +104,7 @@ def _count(length: float, room: float) -> int:
 
 def _tile(
     part: Part,
-    at: At,
+    end: End,
     tile: Box,
     extent: tuple[float, float, float, float],
     place: tuple[int, int],
@@ -113,13 +114,13 @@ def _tile(
     u0, u1, v0, v1 = extent
     mirrored = is_mirrored(part)
     across, down = place
-    inner = u1 - LABEL if at == "low" else u0 + LABEL
-    outward = 1.0 if (at == "low") != mirrored else -1.0
+    inner = u1 - LABEL if end.at == "low" else u0 + LABEL
+    outward = 1.0 if (end.at == "low") != mirrored else -1.0
     shift_x, shift_y = across * (tile.width - OVERLAP), down * (tile.height - OVERLAP)
     # The paper's x of u0 on a page as wide as all tiles together, less what lies left of this tile.
     x = tile.left - shift_x + (u1 - u0 if mirrored else 0.0)
     plate = Plate(u0, (x, tile.top + shift_y + v0), 1.0, mirrored)
-    ends = (plate.x(u0), plate.x(inner)) if at == "low" else (plate.x(inner), plate.x(u1))
+    ends = (plate.x(u0), plate.x(inner)) if end.at == "low" else (plate.x(inner), plate.x(u1))
     left, right = max(tile.left, min(ends)), min(tile.right, max(ends))
     low, high = max(tile.low, plate.y(v1)), min(tile.top, plate.y(v0))
     window = shapely.box(left - 1e-6, low - 1e-6, right + 1e-6, high + 1e-6)
@@ -149,7 +150,7 @@ def _tile(
         yield from _label(pattern.bend_words(bend), plate.x(inner), plate.y(v), outward, tile)
         dash = pattern.DOWN if away else pattern.UP
         yield from cut(line, 0.007, INK, dash, "bend down" if away else "bend up")
-    for tab in tabs_at(part.sheet, at):
+    for tab in end.cut.tabs:
         yield from cut(shapely.LineString(tab.hinge), 0.012, pattern.GREEN, pattern.FOLD, "fold")
     yield from _joining(tile, place, count)
     side = "right" if mirrored else "left"

@@ -48,10 +48,9 @@ def overview(facts: RunFacts, width: float) -> Block:
             Stroke(ring, 0.012, INK, closed=True, name="piece"),
         ]
     for part in facts.parts:
-        for lap in part.laps:
-            near = part.low if lap.at == "low" else part.high - lap.length
-            xs = sorted((place(near), place(near + lap.length)))
+        for lap in part.ends.laps:
             if lap.lies == "over":
+                xs = sorted((place(lap.outermost), place(lap.inward(lap.lap or 0.0))))
                 items += hatched(xs[0], bottom, xs[1], top, 0.04)
     items += _row([(place((p.low + p.high) / 2), p.mark, True) for p in facts.parts], bottom - 0.19, width)
     lengths = [(place((p.low + p.high) / 2), show(p.length), False) for p in facts.parts]
@@ -76,7 +75,8 @@ def _under_first(facts: RunFacts) -> list[Part]:
     while left:
         marks = {part.mark for part in left}
         free = next(
-            (p for p in left if not any(lap.lies == "over" and lap.other in marks for lap in p.laps)), left[0]
+            (p for p in left if not any(e.lies == "over" and marks & {*e.others} for e in p.ends.laps)),
+            left[0],
         )
         result.append(free)
         left.remove(free)

@@ -92,7 +92,7 @@ def _marks(bed: Bed) -> tuple[list[Mark], list[Mark]]:
 def _metals(bed: Bed, number: int) -> list[Item]:
     """Return the piece with its neighbours' ends, each over or under the next as they lie, and the seams."""
     part, parts = bed.part, bed.facts.parts
-    lies = {lap.other: lap.lies for lap in part.laps}
+    lies = {other: end.lies for end in part.ends.laps for other in end.others}
     under: list[Item] = []
     over: list[Item] = []
     hidden: list[float] = []
@@ -107,11 +107,10 @@ def _metals(bed: Bed, number: int) -> list[Item]:
             over += _metal(bed, other)
             hidden.append(part.low if step < 0 else part.high)
     items = [*under, *_metal(bed, part), *over]
-    for lap in part.laps:
-        if not (bed.first if lap.at == "low" else bed.last):
+    for end in part.ends:
+        if end.lap is None or not (bed.first if end.at == "low" else bed.last):
             continue
-        near = part.low if lap.at == "low" else part.high - lap.length
-        left, right = sorted((bed.x(near), bed.x(near + lap.length)))
+        left, right = sorted((bed.x(end.outermost), bed.x(end.inward(end.lap))))
         items += hatched(left, bed.bottom, right, bed.top)
     seams = [seam for seam in bed.facts.seams if bed.own[0] - 1 <= seam.u <= bed.own[1] + 1]
     items += [_seam(bed, seam) for seam in seams]

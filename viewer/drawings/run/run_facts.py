@@ -12,6 +12,7 @@ from trimwright.model.panels import Panel
 from trimwright.model.runs import Run
 from trimwright.model.screws import Screw
 
+from ...display.ends import meets
 from ...report.short import ends_of
 from ..paper.pins import Pin, pins_on
 from .broadside import Aspect, aspect_of
@@ -114,13 +115,7 @@ def end_notes(part: Part, show: Callable[[float], str]) -> tuple[str, str]:
         part: The piece.
         show: Writes a length.
     """
-    names = dict(zip(("low", "high"), ends_of(part.run), strict=True))
-    notes: dict[str, list[str]] = {"low": [], "high": []}
-    for lap in part.laps:
-        notes[lap.at].append(f"lies {lap.lies} {lap.other}, lap {show(lap.length)}")
-    for joint in part.joints:
-        others = " and ".join(joint.others)
-        meets = f" {joint.lies or 'with'} {others}" if others else ""
-        notes[joint.at].append(joint.kind + meets)
-    low, high = (f"{names[at]}: {'; '.join(notes[at]) or 'cut square'}" for at in ("low", "high"))
+    low, high = (
+        f"{name}: {meets(end, show)}" for name, end in zip(ends_of(part.run), part.ends, strict=True)
+    )
     return low, high

@@ -27,6 +27,6 @@ def test_any_roof_can_be_drawn(raw: dict[str, Any]) -> None:
     assume(len(layout.parts) < 60)
     for batch in batches(layout)[:4]:
         pages = cut_sheet(batch, layout, "letter", IMPRINT)
-        pages += [page for at in ("low", "high") for page in template(batch, at, "a4", IMPRINT)]
+        pages += [page for end in batch.first.ends for page in template(batch, end, "a4", IMPRINT)]
         assert all(page.items for page in pages)
         assert not document_of(batch.first).audit().has_errors

@@ -19,15 +19,14 @@ import shapely
 from pytest import approx
 from zoo import layout
 
+from trimwright.model.joints.end import At
 from trimwright.model.layout import Part
 from trimwright.model.units import Tape
-from trimwright.viewer.data.traces import steps_at
 from trimwright.viewer.drawings.ink.drawing import Words
 from trimwright.viewer.drawings.paper.page import Imprint
 from trimwright.viewer.drawings.piece.batches import batches
 from trimwright.viewer.drawings.piece.cut_sheet import cut_sheet
-from trimwright.viewer.drawings.piece.pattern import end
-from trimwright.viewer.drawings.piece.progress import edge_at
+from trimwright.viewer.drawings.piece.pattern import end_block
 
 CLOSE = 0.01
 CLEARANCE = 1 / 32  # room between sheets that meet edge to face
@@ -130,20 +129,21 @@ def part_of(name: str, mark: str) -> Part:
     return next(part for part in layout(name).parts if part.mark == mark)
 
 
-def corners(part: Part, at: str) -> list[tuple[float, float]]:
+def corners(part: Part, at: At) -> list[tuple[float, float]]:
     """Return the corners of an end, those on a straight line left out."""
-    edge = shapely.LineString(edge_at(part.sheet, at) - [part.low, 0.0])  # type: ignore[arg-type]
+    edge = shapely.LineString(getattr(part.ends, at).cut.edge - [part.low, 0.0])
     return [tuple(point) for point in shapely.get_coordinates(edge.simplify(1e-4)).tolist()]
 
 
-def lengths(part: Part, at: str) -> dict[str, float]:
-    return {name: value for step in steps_at(part, at) for name, value in step.lengths.items()}  # type: ignore[arg-type]
+def lengths(part: Part, at: At) -> dict[str, float]:
+    return {name: value for step in getattr(part.ends, at).steps for name, value in step.lengths.items()}
 
 
-def check_tape(name: str, mark: str, expected: list[tuple[float, float]], at: str) -> None:
+def check_tape(name: str, mark: str, expected: list[tuple[float, float]], at: At) -> None:
     """Check that the sheet's tape marks of an end are the expected ones, each, and no others."""
     show = Tape()
-    items = end(part_of(name, mark), at, 3.5, 4.75, show).items  # type: ignore[arg-type]
+    part = part_of(name, mark)
+    items = end_block(part, getattr(part.ends, at), 3.5, 4.75, show).items
     texts = [item.text for item in items if isinstance(item, Words) and item.name == "tape" and not item.bold]
     wanted = [value for point in expected for value in point]
     for text in texts:

@@ -10,7 +10,6 @@ from pytest import approx
 from zoo import NAMES, OTHERS, layout
 
 from trimwright.model.layout import Part
-from trimwright.viewer.data.traces import steps_at
 from trimwright.viewer.drawings.ink.drawing import Area, Drawing, Stroke, Words
 from trimwright.viewer.drawings.ink.letters import plain
 from trimwright.viewer.drawings.ink.pdf import pdf_of
@@ -61,8 +60,8 @@ def test_every_step_is_told_with_its_number(name: str) -> None:
     every = [part.mark for part in plan.parts]
     for batch, (part, pages) in zip(batches(plan), sheets(name, "letter"), strict=True):
         text = said(pages)
-        for at in ("low", "high"):
-            for step in steps_at(part, at):
+        for end in part.ends:
+            for step in end.steps:
                 assert (
                     plain(unmarked(step.say(plan.scene.tape), every if len(batch.parts) > 1 else [])) in text
                 )
@@ -72,7 +71,7 @@ def test_every_step_is_told_with_its_number(name: str) -> None:
             for item in page.items
             if isinstance(item, Words) and item.name == "number"
         ]
-        assert numbers == [str(n + 1) for at in ("low", "high") for n in range(len(steps_at(part, at)))]
+        assert numbers == [str(n + 1) for end in part.ends for n in range(len(end.steps))]
 
 
 @pytest.mark.parametrize("name", SOME)
@@ -96,7 +95,7 @@ def test_every_screw_is_a_tape_mark(name: str) -> None:
 @pytest.mark.parametrize("name", ALL)
 def test_a_piece_for_the_peak_says_to_tie_off(name: str) -> None:
     for part, pages in sheets(name, "letter"):
-        if any(joint.kind == "peak" for joint in part.joints):
+        if any(end.kind.name == "peak" for end in part.ends):
             assert "tie off" in said(pages)
 
 

@@ -11,7 +11,6 @@ from zoo import NAMES, layout
 from trimwright.viewer.drawings.ink.drawing import Area
 from trimwright.viewer.drawings.piece.formed import Line, eye, form, look, placed
 from trimwright.viewer.drawings.piece.hidden_lines import facets_of, seen, sorted_by_sight
-from trimwright.viewer.drawings.piece.progress import tabs_at
 
 LAYOUT = layout("boat-shed")
 EAVE = next(part for part in LAYOUT.parts if part.mark == "E1-2")
@@ -112,7 +111,7 @@ def test_a_view_is_drawn_to_scale_where_it_is_put() -> None:
 def test_the_painted_side_is_lighter_than_the_back(painted: bool) -> None:
     section = RAKE.run.section
     seen_from = eye(False, 0.0, 1.4 if painted else -1.4)
-    view = look(form(section, RAKE.sheet.pattern, tabs_at(RAKE.sheet, "low"), seen_from))
+    view = look(form(section, RAKE.sheet.pattern, RAKE.ends.low.cut.tabs, seen_from))
     largest = max(
         (item for item in view.items if isinstance(item, Area)),
         key=lambda item: shapely.Polygon(item.rings[0]).area,

@@ -8,8 +8,7 @@ import shapely
 from pytest import approx
 from zoo import NAMES, OTHERS, layout
 
-from trimwright.viewer.data.traces import steps_at
-from trimwright.viewer.drawings.piece.progress import edge_at, stages
+from trimwright.viewer.drawings.piece.progress import stages
 
 ALL = [*NAMES, *OTHERS]
 
@@ -17,23 +16,23 @@ ALL = [*NAMES, *OTHERS]
 @pytest.mark.parametrize("name", ALL)
 def test_work_begins_with_stock_and_ends_with_the_sheet(name: str) -> None:
     for part in layout(name).parts:
-        for at in ("low", "high"):
-            work = stages(part, at)
-            edge = edge_at(part.sheet, at)
+        for end in part.ends:
+            work = stages(part, end)
+            edge = end.cut.edge
             first = work[0].metal
             box = shapely.box(edge[:, 0].min(), 0.0, edge[:, 0].max(), part.run.section.width)
-            assert box.difference(first).area == approx(0.0, abs=1e-6), (part.mark, at)
+            assert box.difference(first).area == approx(0.0, abs=1e-6), (part.mark, end.at)
             last = work[-1]
             flaps = [shapely.Polygon(np.concatenate([tab.hinge, tab.flap])) for tab in last.folded]
             finished = part.sheet.pattern.difference(shapely.union_all(flaps))
-            assert last.metal.symmetric_difference(finished).area < 0.05, (part.mark, at)
+            assert last.metal.symmetric_difference(finished).area < 0.05, (part.mark, end.at)
 
 
 @pytest.mark.parametrize("name", ALL)
 def test_metal_only_comes_off_and_only_with_a_cut(name: str) -> None:
     for part in layout(name).parts:
-        for at in ("low", "high"):
-            work = stages(part, at)
+        for end in part.ends:
+            work = stages(part, end)
             for before, after in pairwise(work):
                 folded = len(before.folded) < len(after.folded)
                 assert before.metal.area >= after.metal.area - 1e-6
@@ -46,19 +45,17 @@ def test_metal_only_comes_off_and_only_with_a_cut(name: str) -> None:
 @pytest.mark.parametrize("name", ALL)
 def test_every_part_of_the_edge_is_on_the_line_of_a_cut(name: str) -> None:
     for part in layout(name).parts:
-        for at in ("low", "high"):
-            cuts = [
-                shapely.LineString(line) for s in steps_at(part, at) if s.verb == "cut" for line in s.lines
-            ]
+        for end in part.ends:
+            cuts = [shapely.LineString(line) for s in end.steps if s.verb == "cut" for line in s.lines]
             lines = shapely.union_all(cuts)
-            edge = shapely.LineString(edge_at(part.sheet, at)).segmentize(0.1)
+            edge = shapely.LineString(end.cut.edge).segmentize(0.1)
             far = shapely.distance(lines, shapely.points(shapely.get_coordinates(edge)))
-            assert far.max() < 1 / 32, (part.mark, at, far.max())
+            assert far.max() < 1 / 32, (part.mark, end.at, far.max())
 
 
 def test_a_rake_loses_its_corner_only_when_the_last_cut_frees_it() -> None:
     part = next(part for part in layout("boat-shed").parts if part.mark == "R1-1")
-    work = stages(part, "low")
+    work = stages(part, part.ends.low)
     freed = [stage.step.text for stage in work if not stage.waste.is_empty and stage.waste.area > 3]
     assert len(freed) == 1
     assert "upper corner" in freed[0]

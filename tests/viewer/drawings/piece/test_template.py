@@ -11,7 +11,6 @@ from trimwright.viewer.drawings.ink.drawing import Drawing, Stroke
 from trimwright.viewer.drawings.ink.pdf import pdf_of
 from trimwright.viewer.drawings.paper.page import Imprint, Paper
 from trimwright.viewer.drawings.piece.batches import batches
-from trimwright.viewer.drawings.piece.progress import edge_at
 from trimwright.viewer.drawings.piece.template import OVERLAP, template, templates
 
 DPI = 300
@@ -29,7 +28,7 @@ def rendered(page: Drawing, names: str) -> NDArray[np.bool_]:
 @pytest.mark.parametrize(("bar", "length"), [("bar 4 in", 4.0), ("bar 100 mm", 100 / 25.4)])
 def test_the_bars_measure_what_they_say(paper: Paper, bar: str, length: float) -> None:
     batch = next(batch for batch in batches(layout("boat-shed")) if batch.first.mark == "R1-1")
-    dark = rendered(template(batch, "low", paper, IMPRINT)[0], bar)
+    dark = rendered(template(batch, batch.first.ends.low, paper, IMPRINT)[0], bar)
     across = np.flatnonzero(dark.any(axis=0))
     line = 0.012
     measured = (across[-1] - across[0] + 1) / DPI - line
@@ -40,14 +39,14 @@ def test_the_bars_measure_what_they_say(paper: Paper, bar: str, length: float) -
 def test_an_end_measures_what_the_sheet_is(paper: Paper) -> None:
     """The tiles put together are as long and as wide as the end of the metal, to two in a thousand."""
     for name, mark, at in (
-        ("boat-shed", "R1-1", "low"),
-        ("boat-shed", "R2-2", "high"),
-        ("oar-store", "T1-1", "low"),
+        ("boat-shed", "R1-1", 0),
+        ("boat-shed", "R2-2", 1),
+        ("oar-store", "T1-1", 0),
     ):
         batch = next(batch for batch in batches(layout(name)) if batch.first.mark == mark)
         part = batch.first
-        edge = edge_at(part.sheet, at)
-        pages = template(batch, at, paper, IMPRINT)
+        edge = part.ends[at].cut.edge
+        pages = template(batch, part.ends[at], paper, IMPRINT)
         pictures = [rendered(page, "outline") for page in pages]
         assert len(pages) == 2, "one above the other"
         top = np.flatnonzero(pictures[0].any(axis=1))[0]
@@ -81,7 +80,7 @@ def test_neighbouring_tiles_share_their_crosses(name: str) -> None:
 
 def test_lines_go_on_from_tile_to_tile() -> None:
     batch = next(batch for batch in batches(layout("boat-shed")) if batch.first.mark == "R1-1")
-    upper, lower = template(batch, "low", "letter", IMPRINT)
+    upper, lower = template(batch, batch.first.ends.low, "letter", IMPRINT)
     tile = next(item for item in upper.items if isinstance(item, Stroke) and item.name == "tile")
     shift = tile.points[2][1] - tile.points[0][1] - OVERLAP
     joined = {

@@ -154,7 +154,7 @@ def test_findings_are_pinned_on_their_run_and_told_below(name: str) -> None:
 
 def test_laps_are_hatched_on_the_piece_that_lies_over_and_hidden_ends_dashed() -> None:
     for facts, pages in runs("boat-shed"):
-        laps = sum(len(part.laps) for part in facts.parts)
+        laps = sum(end.lap is not None for part in facts.parts for end in part.ends)
         dashed = [
             item
             for page in pages
@@ -164,8 +164,8 @@ def test_laps_are_hatched_on_the_piece_that_lies_over_and_hidden_ends_dashed() -
         assert len(dashed) == laps
         notes = " ".join(words(pages, "end"))
         for part in facts.parts:
-            for lap in part.laps:
-                assert f"lies {lap.lies} {lap.other}" in notes
+            for lap in part.ends.laps:
+                assert f"{lap.lies} {lap.others[0]}" in notes
 
 
 def test_merged_marks_are_few_where_two_rows_agree() -> None:

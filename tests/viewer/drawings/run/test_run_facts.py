@@ -46,7 +46,7 @@ def test_ends_are_told_in_words() -> None:
     plan = layout("boat-shed")
     parts = {part.mark: part for part in plan.parts}
     assert end_notes(parts["R1-2"], plan.scene.tape) == (
-        'low end: lies over R1-1, lap 4"',
+        'low end: lap of 4" over R1-1',
         "high end: peak under R2-2",
     )
     assert end_notes(parts["E1-1"], plan.scene.tape)[0] == "left end: eave-rake under R4-1"
