@@ -15,13 +15,13 @@ from tests.viewer.page.looking import Looking, long_store, opened, page_from
 pytestmark = pytest.mark.benchmark
 
 TASKS = {
-    "step forward": ("roof.setStep(120); view.paintNow()", "setStep(119)"),
-    "step back": ("roof.setStep(119); view.paintNow()", "setStep(120)"),
+    "step forward": ("roof.setStep(120); view.painter.drawNow()", "setStep(119)"),
+    "step back": ("roof.setStep(119); view.painter.drawNow()", "setStep(120)"),
     "open the order": ("roof.open('order')", ""),
     "open the list of pieces": ("roof.open('pieces')", ""),
-    "lift the trim": ("view.setLift(0.5); view.paintNow()", ""),
-    "draw every piece, marked": ("view.paintNow()", "standAt('bare')"),
-    "tap": ("view.tapped(400, 400, 14)", ""),
+    "lift the trim": ("view.arrangement.liftApart(0.5); view.painter.drawNow()", ""),
+    "draw every piece, marked": ("view.painter.drawNow()", "standAt('bare')"),
+    "tap": ("probe.tapped(400, 400)", ""),
 }
 """What is timed on the page of four hundred pieces: the work, and what is done before it."""
 
@@ -45,7 +45,7 @@ def test_forty_pieces(chromium: Browser, tmp_path: Path) -> None:
         if number == 4:
             looking.roof("standAt('bare')")
             x, y = looking.probe("place('E1-2', 0)")
-            tap = taken(looking, f"view.tapped({x}, {y}, 14)")
+            tap = taken(looking, f"probe.tapped({x}, {y})")
         context.close()
     size, soon = len(text) / 1e6, statistics.median(ready)
     print(f"\npage of forty pieces, {size:.1f} MB: ready after {soon:.0f} ms, tap {tap:.1f} ms")

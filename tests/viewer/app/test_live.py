@@ -87,7 +87,7 @@ def test_camera_step_and_sheet_stay_through_a_change(looking: Looking) -> None:
     looking.ask("workspace.roof.setStep(5)")
     before = looking.ask("workspace.roof.view.camera.position.toArray()")
     looking.write("7/12", "roof", "pitch")
-    assert looking.ask("workspace.roof.view.step") == 5
+    assert looking.ask("workspace.roof.view.arrangement.step") == 5
     at = looking.ask("workspace.roof.view.camera.position.toArray()")
     assert at == pytest.approx(before, abs=0.5)
 
@@ -96,10 +96,10 @@ def test_who_stands_at_a_view_point_stands_there_on_the_changed_roof(looking: Lo
     looking.ask("workspace.roof.standAt('bare')")
     marks = "document.querySelector('.tw-note-piece:not([hidden])') !== null"
     looking.wait_for(marks)
-    before = looking.ask("workspace.roof.view.place.eye")
+    before = looking.ask("workspace.roof.view.viewpoints.current.eye")
     looking.write("60'", "roof", "length")
-    after = looking.ask("workspace.roof.view.place.eye")
-    assert looking.ask("workspace.roof.view.place.name") == "bare" and looking.ask(
+    after = looking.ask("workspace.roof.view.viewpoints.current.eye")
+    assert looking.ask("workspace.roof.view.viewpoints.current.name") == "bare" and looking.ask(
         "workspace.roof.view.looks.apart"
     )
     assert after != before and looking.ask("workspace.roof.view.camera.position.toArray()") != before

@@ -18,20 +18,20 @@ window.probe = (() => {
     // Puts an open page back to how it opened, in less time than opening it again.
     async afresh() {
       const { app } = roof();
-      view().setOther(null);
+      view().painter.compareWith(null);
       view().setLook(view().data.finish);
-      view().setApart(false);
-      Object.assign(view(), { lift: 0, shown: { panels: true, marks: false, screws: true, pins: true } });
+      view().arrangement.tellApart(false);
+      Object.assign(view().arrangement, { lift: 0, shown: { panels: true, marks: false, screws: true, pins: true } });
       app.use(null);
       app.close();
       await roof().load(view().data);
-      view().standAt(view().data.views[0].name, 0);
+      view().viewpoints.standAt(view().data.views[0].name, 0);
       app.open("roof");
     },
     // The color of the picture at a share of its width and height.
     pixel(across, down) {
-      view().paintNow();
-      const { canvas } = view(), gl = view().renderer.getContext(), color = new Uint8Array(4);
+      view().painter.drawNow();
+      const { canvas } = view(), gl = view().painter.renderer.getContext(), color = new Uint8Array(4);
       gl.readPixels(canvas.width * across, canvas.height * (1 - down), 1, 1, gl.RGBA, gl.UNSIGNED_BYTE, color);
       return [...color];
     },
@@ -66,6 +66,11 @@ window.probe = (() => {
     fits() {
       const sheet = document.querySelector(".tw-sheet-body");
       return document.scrollingElement.scrollWidth <= innerWidth && sheet.scrollWidth <= sheet.clientWidth;
+    },
+    // Clicks a place of the canvas with the mouse.
+    tapped(x, y) {
+      const there = { pointerId: 1, pointerType: "mouse", clientX: x, clientY: y, bubbles: true };
+      for (const name of ["pointerdown", "pointerup"]) view().host.dispatchEvent(new PointerEvent(name, there));
     },
     // Milliseconds that the page's script takes for something.
     takes(words) {

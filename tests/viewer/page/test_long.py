@@ -29,4 +29,4 @@ def test_it_steps_forward_and_back(looking: Looking) -> None:
 def test_a_tap_finds_the_piece(looking: Looking) -> None:
     looking.afresh().roof("standAt('bare')")
     looking.tap("E1-2")
-    assert looking.roof("view.selected") == "E1-2"
+    assert looking.roof("view.arrangement.selected") == "E1-2"

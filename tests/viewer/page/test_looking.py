@@ -43,14 +43,14 @@ def test_tapped_piece_is_read_on_its_card(shed: Looking, mark: str) -> None:
     assert mark in shed.sheet()
     assert piece.run.name in shed.sheet()
     assert layout("boat-shed").scene.tape(piece.length) in shed.sheet()
-    assert shed.roof("view.selected") == mark
+    assert shed.roof("view.arrangement.selected") == mark
 
 
 def test_tap_beside_a_thin_piece_still_finds_it(shed: Looking) -> None:
     shed.roof("standAt('street')")
     x, y = shed.probe("place('E1-2', 0)")
     shed.tap_at(x, y - (9 if shed.touch else 3))
-    assert shed.roof("view.selected") == "E1-2"
+    assert shed.roof("view.arrangement.selected") == "E1-2"
 
 
 def test_tapping_the_sky_takes_the_light_off(shed: Looking) -> None:
@@ -59,7 +59,7 @@ def test_tapping_the_sky_takes_the_light_off(shed: Looking) -> None:
     box = shed.page.locator(".tw-stage").bounding_box()
     assert box
     shed.tap_at(box["x"] + 12, box["y"] + 12)
-    assert shed.roof("view.selected") is None
+    assert shed.roof("view.arrangement.selected") is None
 
 
 def test_stepping_hides_what_is_not_set_and_shows_what_is(shed: Looking) -> None:
@@ -79,7 +79,7 @@ def test_hidden_pieces_cannot_be_tapped_and_their_screws_are_gone(shed: Looking)
     shed.roof("standAt('bare')")
     shed.roof("setStep(1)")
     shed.tap("R1-1")
-    assert shed.roof("view.selected") != "R1-1"
+    assert shed.roof("view.arrangement.selected") != "R1-1"
     first = shed.roof("view.data.steps[0].names[0]")
     assert shed.probe("screws()") == sum(screw.mark == first for screw in layout("boat-shed").screws)
 
@@ -146,7 +146,7 @@ def test_two_finishes_stand_side_by_side(shed: Looking) -> None:
     shed.page.click("[data-sheet=finish]")
     shed.page.check("text=Two finishes side by side")
     shed.page.click("[data-part=walls] [aria-label='Walls: harbour']")
-    assert shed.roof("view.other.walls") == "#2f5673"
+    assert shed.roof("view.painter.other.walls") == "#2f5673"
     assert shed.roof("view.looks.look.walls") == layout("boat-shed").scene.colors.walls
 
 
@@ -179,7 +179,7 @@ def test_tape_reads_between_two_points(shed: Looking) -> None:
 
 def test_cut_through_a_lap_shows_both_pieces(shed: Looking) -> None:
     shed.roof("lookAt('R1-1', 'high')")
-    shed.roof("view.showPanels(false)")
+    shed.roof("view.arrangement.showPanels(false)")
     shed.roof("app.close()")
     shed.page.wait_for_timeout(150)
     shed.page.click("[aria-label^='Cut through']")
@@ -247,7 +247,7 @@ def test_keys_alone_do(shed: Looking) -> None:
     shed.page.focus(".tw-row >> nth=0")
     shed.page.keyboard.press("Enter")
     assert shed.roof("app.current.name") == "piece"
-    assert shed.roof("view.selected") == "E1-1"
+    assert shed.roof("view.arrangement.selected") == "E1-1"
     assert "E1-1" in shed.page.inner_text(".tw-said")
 
 
@@ -257,7 +257,7 @@ def test_names_of_the_look_from_buttons_go_there(shed: Looking) -> None:
     assert any("Lap" in name for name in names) and any("Peak" in name for name in names)
     assert any("short piece" in name for name in names)
     shed.page.click("text=From the ladder")
-    assert shed.roof("view.place.name") == "ladder"
+    assert shed.roof("view.viewpoints.current.name") == "ladder"
 
 
 def test_the_line_of_a_step_lies_on_the_metal(shed: Looking) -> None:

@@ -85,7 +85,7 @@ export function mountRoof(host, { wide = () => WIDE.matches, sheets = [] } = {})
       prompt.replaceChildren(...(text ? [make("span", { text }), button("Done", done, { class: "tw-small" })] : []));
     },
     choose(mark, options) {
-      view.select(mark);
+      view.arrangement.select(mark);
       app.open("piece", mark, options);
     },
     wide,
@@ -105,7 +105,7 @@ export function mountRoof(host, { wide = () => WIDE.matches, sheets = [] } = {})
   const tape = tapeTool(app), cut = cutTool(app);
   const toggles = { tape: iconButton("tape", "Tape: measure between two points", () => use(tape)), cut: iconButton("cut", "Cut through: see the layers", () => use(cut)) };
   tools.append(
-    iconButton("whole", "Whole roof", () => (view.standAt(view.data.views[0].name), app.say("The whole roof, from the street"))),
+    iconButton("whole", "Whole roof", () => (view.viewpoints.standAt(view.data.views[0].name), app.say("The whole roof, from the street"))),
     toggles.tape, toggles.cut,
     iconButton("picture", "Save this picture", () => savePicture(app)),
   );
@@ -153,10 +153,10 @@ export function mountRoof(host, { wide = () => WIDE.matches, sheets = [] } = {})
       if (name && !makers[name]) return; // what a host put there stays as it is
       app.open(name === "piece" && !view.pieces.has(about) ? "pieces" : (name ?? "roof"), about);
     },
-    select: (mark) => (mark ? app.choose(mark) : view.select(null)),
-    setStep: (n) => view.setStep(n),
-    standAt: (name) => view.standAt(name),
-    lookAt: (mark, end) => view.lookAt(mark, end),
+    select: (mark) => (mark ? app.choose(mark) : view.arrangement.select(null)),
+    setStep: (n) => view.arrangement.setStep(n),
+    standAt: (name) => view.viewpoints.standAt(name),
+    lookAt: (mark, end) => view.viewpoints.lookAt(mark, end),
     setLook: (look) => view.setLook(look),
     open: app.open,
   };
@@ -172,7 +172,7 @@ function panelSays(app, name) {
 }
 
 async function savePicture(app) {
-  const where = app.view.place?.title;
+  const where = app.view.viewpoints.current?.title;
   const blob = await pictureOf(app.view, where ? `${app.data.title} · ${where}` : app.data.title);
   const link = make("a", { href: URL.createObjectURL(blob), download: `${app.data.title.replace(/[^\p{L}\p{N}]+/gu, "-")}.png` });
   link.click();

@@ -8,7 +8,7 @@ async function start() {
     const roof = mountRoof(place);
     await roof.load(data);
     addEventListener("beforeprint", () => {
-      roof.view.paintNow();
+      roof.view.painter.drawNow();
       document.getElementById("print-view").src = roof.view.canvas.toDataURL("image/png");
     });
     document.body.dataset.ready = String(Math.round(performance.now()));

@@ -130,12 +130,12 @@ export function mountWorkspace(host, act) {
   // Loads the view, and with the whole answer the sheets; keeps the step, the chosen piece and the place on the sheet.
   async function lay(whole) {
     const { view, app } = roof, { parts } = workspace;
-    const { step, steps, selected } = view, sheet = app.current?.name, top = app.sheet.scrollTop;
+    const { step, steps, selected } = view.arrangement, sheet = app.current?.name, top = app.sheet.scrollTop;
     const cards = new Map(parts.cards?.map((card) => [card.mark, card]));
     const data = { findings: [], ...parts, pieces: parts.pieces.map((piece) => ({ ...piece, ...cards.get(piece.mark) })), views: [...parts.views, ...(parts.close ?? [])] };
     await (whole ? roof.load(data) : view.load(data));
-    if (steps !== undefined && step < steps) view.setStep(Math.min(step, view.steps));
-    else if (selected && view.pieces.has(selected)) view.select(selected);
+    if (steps !== undefined && step < steps) view.arrangement.setStep(Math.min(step, view.arrangement.steps));
+    else if (selected && view.pieces.has(selected)) view.arrangement.select(selected);
     if (app.current?.name === sheet) app.sheet.scrollTop = top;
     arrange();
   }

@@ -63,9 +63,9 @@ function detail(app, one) {
   return {
     title: [sign(one), make("span", { text: plainName(one.rule) })], el,
     shown: () => {
-      app.view.setStep(app.data.steps.length); // a finding stands on its pieces, however far the roof is set
-      app.view.select(one.pieces[0] ?? null);
-      app.view.lookAtPoint(one.point, one.pieces[0]);
+      app.view.arrangement.setStep(app.data.steps.length); // a finding stands on its pieces, however far the roof is set
+      app.view.arrangement.select(one.pieces[0] ?? null);
+      app.view.viewpoints.lookAtPoint(one.point, one.pieces[0]);
     },
   };
 }

@@ -8,20 +8,20 @@ let second = false; // which of two finishes the colors go to
 
 export function finishSheet(app) {
   const { view } = app;
-  const current = () => (second && view.other ? view.other : view.looks.look);
-  const change = (look) => (second && view.other ? view.setOther({ ...view.other, ...look }) : view.setLook(look));
+  const current = () => (second && view.painter.other ? view.painter.other : view.looks.look);
+  const change = (look) => (second && view.painter.other ? view.painter.compareWith({ ...view.painter.other, ...look }) : view.setLook(look));
   const el = make("div", {});
   const show = () => {
     const look = current();
     el.replaceChildren(pairBlock(), ...PARTS.map(([part, name]) => colorBlock(part, name, look)), sunBlock(app),
-      button("Back to the scene's own finish", () => (view.setOther(null), (second = false), view.setLook(app.data.finish), show()), { class: "tw-plain" }));
+      button("Back to the scene's own finish", () => (view.painter.compareWith(null), (second = false), view.setLook(app.data.finish), show()), { class: "tw-plain" }));
   };
 
   function pairBlock() {
-    const two = make("input", { type: "checkbox", checked: Boolean(view.other), onchange: (event) => (view.setOther(event.target.checked ? { ...view.looks.look } : null), (second = event.target.checked), show()) });
+    const two = make("input", { type: "checkbox", checked: Boolean(view.painter.other), onchange: (event) => (view.painter.compareWith(event.target.checked ? { ...view.looks.look } : null), (second = event.target.checked), show()) });
     const which = (is, text) => button(text, () => ((second = is), show()), { class: "tw-chip", "aria-pressed": String(second === is) });
     return make("div", { class: "tw-block" }, make("label", { class: "tw-check" }, two, make("span", { text: "Two finishes side by side" })),
-      view.other ? make("div", { class: "tw-chips", role: "group", "aria-label": "Colors go to" }, which(false, "First"), which(true, "Second")) : null);
+      view.painter.other ? make("div", { class: "tw-chips", role: "group", "aria-label": "Colors go to" }, which(false, "First"), which(true, "Second")) : null);
   }
 
   function colorBlock(part, name, look) {
@@ -38,7 +38,7 @@ export function finishSheet(app) {
   }
 
   show();
-  return { title: "Finish", el, shown: () => view.looks.apart && view.setApart(false) };
+  return { title: "Finish", el, shown: () => view.looks.apart && view.arrangement.tellApart(false) };
 }
 
 function sunBlock(app) {

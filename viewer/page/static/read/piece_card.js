@@ -5,6 +5,7 @@ import { iconButton } from "trimwright/common/icons.js";
 import { endDrawing, wholeDrawing } from "trimwright/read/flat_pattern.js";
 import { tag } from "trimwright/read/tag.js";
 import { tapeDrawing } from "trimwright/read/tape_drawing.js";
+import { writeWork } from "trimwright/seen/notes.js";
 
 const TABS = [["facts", "Piece"], ["tape", "Tape"], ["low", "Low end"], ["high", "High end"]];
 let tab = "facts"; // stays from card to card: who works along a run reads the same thing of every piece
@@ -44,7 +45,7 @@ export function cardSheet(app, mark) {
 
 // Opens the card of a piece and looks at it; a card that opens on one of its ends looks there by itself.
 export function visit(app, mark, options) {
-  if (tab !== "low" && tab !== "high") app.view.lookAt(mark);
+  if (tab !== "low" && tab !== "high") app.view.viewpoints.lookAt(mark);
   app.choose(mark, options);
 }
 
@@ -96,13 +97,13 @@ function endSays(ends, app) {
 }
 
 function endPage(app, piece, end) {
-  app.view.lookAt(piece.mark, end);
+  app.view.viewpoints.lookAt(piece.mark, end);
   const steps = piece.ends[end].flatMap((one) => one.steps);
   const el = make("div", { class: "tw-end" });
   let at = 0;
   const show = () => {
     const step = steps[at];
-    app.view.drawOn(piece.mark, step?.lines ?? [], step?.verb);
+    writeWork(app.view, piece.mark, step?.lines ?? [], step?.verb);
     el.replaceChildren(
       make("div", { class: "tw-end-read" },
         step ? make("p", { class: "tw-step-count" }, make("b", { text: `Step ${at + 1} of ${steps.length}` }), make("span", { class: "tw-verb", text: step.verb }), make("span", { class: "tw-end-says", text: endSays(piece.ends[end], app) }))

@@ -15,9 +15,9 @@ export function roofSheet(app) {
   const short = data.pieces.filter((piece) => piece.short);
   const screws = data.screws.piece.length, panels = Object.keys(data.panels).length;
   const facts = make("p", { class: "tw-lead", text: [counted(data.pieces.length, "piece"), counted(screws, "screw"), counted(panels, "panel")].join(", ") });
-  const rest = view.step < view.steps ? make("p", { class: "tw-flag" }, make("span", { text: `Set so far: ${view.step} of ${view.steps} steps. ` }), button("Show all", () => (view.setStep(view.steps), view.select(null), app.open("roof")), { class: "tw-link" })) : null;
+  const rest = view.arrangement.step < view.arrangement.steps ? make("p", { class: "tw-flag" }, make("span", { text: `Set so far: ${view.arrangement.step} of ${view.arrangement.steps} steps. ` }), button("Show all", () => (view.arrangement.setStep(view.arrangement.steps), view.arrangement.select(null), app.open("roof")), { class: "tw-link" })) : null;
   const lands = make("div", { class: "tw-block" }, make("h3", { text: short.length ? "Where the short pieces land" : "No short piece: every length is alike" }), make("ul", { class: "tw-rows" }, short.map((piece) => make("li", {},
-    button("", () => (view.standAt(`short piece ${piece.mark}`), app.choose(piece.mark)), { class: "tw-row" }, ),
+    button("", () => (view.viewpoints.standAt(`short piece ${piece.mark}`), app.choose(piece.mark)), { class: "tw-row" }, ),
   ))));
   [...lands.querySelectorAll(".tw-row")].forEach((row, i) => row.append(tag(short[i]), make("span", { class: "tw-row-text", text: `${short[i].run}, ${short[i].where}` }), make("b", { class: "tw-figure", text: short[i].says })));
   const groups = new Map();
@@ -30,13 +30,13 @@ export function roofSheet(app) {
   const laps = lapsOf(data);
   if (laps.length) {
     look.append(group("Every lap", laps.length, make("div", { class: "tw-chips" }, laps.map(([over, end, text]) =>
-      button(text, () => (view.select(over.mark), view.lookAt(over.mark, end)), { class: "tw-chip" })))));
+      button(text, () => (view.arrangement.select(over.mark), view.viewpoints.lookAt(over.mark, end)), { class: "tw-chip" })))));
   }
   return { title: "Roof", el: make("div", {}, facts, rest, lands, look, showBlock(app), screenBlock(app)) };
 }
 
 function go(app, place) {
-  app.view.standAt(place.name);
+  app.view.viewpoints.standAt(place.name);
   app.say(place.note ? `${place.title}; ${place.note}` : place.title);
   if (app.current?.name === "roof") syncShow(app);
 }
@@ -60,17 +60,17 @@ function lapsOf(data) {
 function showBlock(app) {
   const { view } = app;
   const check = (name, text, get, set) => make("label", { class: "tw-check" }, make("input", { type: "checkbox", "data-show": name, checked: get(), onchange: (event) => set(event.target.checked) }), make("span", { text }));
-  const lift = make("input", { type: "range", min: 0, max: 100, value: view.lift * 100, id: "tw-lift", oninput: (event) => view.setLift(event.target.value / 100) });
+  const lift = make("input", { type: "range", min: 0, max: 100, value: view.arrangement.lift * 100, id: "tw-lift", oninput: (event) => view.arrangement.liftApart(event.target.value / 100) });
   return make("div", { class: "tw-block" }, make("h3", { text: "Show" }), make("div", { class: "tw-checks" },
-    check("panels", "Panels", () => view.panelsSeen, (on) => view.showPanels(on)),
-    check("apart", "Pieces told apart", () => view.looks.apart, (on) => view.setApart(on)),
-    check("marks", "Piece marks", () => view.shown.marks, (on) => view.show({ marks: on })),
-    check("screws", "Screws", () => view.shown.screws, (on) => view.show({ screws: on })),
-    check("pins", "Finding pins", () => view.shown.pins, (on) => view.show({ pins: on })),
+    check("panels", "Panels", () => view.arrangement.panelsSeen, (on) => view.arrangement.showPanels(on)),
+    check("apart", "Pieces told apart", () => view.looks.apart, (on) => view.arrangement.tellApart(on)),
+    check("marks", "Piece marks", () => view.arrangement.shown.marks, (on) => view.arrangement.show({ marks: on })),
+    check("screws", "Screws", () => view.arrangement.shown.screws, (on) => view.arrangement.show({ screws: on })),
+    check("pins", "Finding pins", () => view.arrangement.shown.pins, (on) => view.arrangement.show({ pins: on })),
   ), make("label", { class: "tw-slide", for: "tw-lift" }, make("span", { text: "Lift the layers apart" }), lift));
 }
 
 function syncShow(app) {
-  const states = { panels: app.view.panelsSeen, apart: app.view.looks.apart, marks: app.view.shown.marks };
+  const states = { panels: app.view.arrangement.panelsSeen, apart: app.view.looks.apart, marks: app.view.arrangement.shown.marks };
   for (const [name, on] of Object.entries(states)) app.sheet.querySelector(`[data-show=${name}]`).checked = on;
 }

@@ -15,7 +15,7 @@ function withoutHardware() {
   return !gl || SOFTWARE.test(name);
 }
 
-export class Pace {
+export class Sharpness {
   // sharp: asks for the sharp picture.
   constructor(sharp) {
     this.sharp = sharp;

@@ -15,7 +15,7 @@ export function tapeTool(app) {
     },
     stop() {
       view.overlay.clear("tape");
-      view.draw();
+      view.painter.draw();
       app.ask(null);
     },
     tap({ x, y, reach, hit }) {
@@ -27,7 +27,7 @@ export function tapeTool(app) {
       for (const point of points) view.overlay.add({ text: "", kind: "dot", points: [point], priority: 60, group: "tape" });
       if (points.length === 1) {
         app.ask("Tape: tap the second point", done);
-        view.draw();
+        view.painter.draw();
         return;
       }
       const [a, b] = points;
@@ -36,7 +36,7 @@ export function tapeTool(app) {
       view.overlay.stroke({ points: [a.clone(), b.clone()], kind: "measure", text, group: "tape" });
       app.ask(`${text} (level ${level}, plumb ${plumb})`, done);
       app.say(`${text} between the two points; level ${level}, plumb ${plumb}`);
-      view.draw();
+      view.painter.draw();
     },
   };
 }

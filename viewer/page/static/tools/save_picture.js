@@ -6,7 +6,7 @@ const INK = "#14212b", PAPER = "#ffffff";
 
 // Returns the present view as a PNG, with its sky, over a strip with the title.
 export async function pictureOf(view, title) {
-  view.paintNow();
+  view.painter.drawNow();
   const { canvas } = view;
   const strip = Math.round(canvas.width * 0.028) + 22;
   const paper = make("canvas", { width: canvas.width, height: canvas.height + strip });

@@ -1,0 +1,94 @@
+// The painter: draws what is there onto the canvas, on demand only, which saves the phone's battery; one finish, or two
+// side by side.
+
+import { THREE } from "nicegui-scene";
+import { make } from "trimwright/common/elements.js";
+import { Sharpness } from "trimwright/seen/sharpness.js";
+
+export class Painter {
+  constructor(view) {
+    this.view = view;
+    this.sharpness = new Sharpness(() => requestAnimationFrame(() => this.drawNow()));
+    this.renderer = this.sharpness.renderer;
+    this.canvas = this.renderer.domElement;
+    this.canvas.setAttribute("aria-hidden", "true");
+    this.scene = new THREE.Scene();
+    this.camera = new THREE.PerspectiveCamera(26, 1, 0.1, 500);
+    this.other = null; // the finish beside that of the roof
+    this.halves = ["First", "Second"].map((text) => make("span", { class: "tw-half", text, hidden: true }));
+  }
+
+  draw() {
+    this.pending ??= requestAnimationFrame(() => {
+      this.pending = undefined;
+      if (this.sharpness.slow) this.sharpness.coarse(() => this.paintPlain());
+      else this.drawNow();
+    });
+  }
+
+  drawNow() {
+    this.sharpness.fine(() => this.paint());
+  }
+
+  // Shows another finish beside that of the roof; null for none.
+  compareWith(look) {
+    this.other = look;
+    this.draw();
+  }
+
+  // Without the lines along the panels, which are many and faint.
+  paintPlain() {
+    const lines = this.view.world?.bodies.filter(({ userData: { kind } }) => kind === "pan").map((mesh) => mesh.userData.edges) ?? [];
+    for (const one of lines) one.visible = false;
+    this.paint();
+    for (const one of lines) one.visible = true;
+  }
+
+  paint() {
+    const { renderer, camera, scene, other, halves, view: { overlay, world } } = this;
+    const { width, height } = this.size ?? {};
+    if (!width || !world) return;
+    if (other) this.paintTwice(width, height);
+    else renderer.render(scene, camera);
+    overlay.box.hidden = Boolean(other);
+    for (const half of halves) half.hidden = !other;
+    if (!other) overlay.place();
+  }
+
+  // Two finishes, side by side where the picture is wide, one over the other where it is tall; each half sees all
+  // that the whole did. Notes and taps would be out of place on it.
+  paintTwice(width, height) {
+    const { renderer, camera, scene, view: { looks } } = this;
+    const wide = width > height;
+    const [w, h] = wide ? [width / 2, height] : [width, height / 2];
+    Object.assign(this.halves[1].style, wide ? { left: `${w}px`, top: 0 } : { left: 0, top: `${h}px` });
+    const fov = camera.fov;
+    if (wide) camera.fov = (360 / Math.PI) * Math.atan(2 * Math.tan((fov * Math.PI) / 360));
+    camera.aspect = w / h;
+    camera.updateProjectionMatrix();
+    renderer.setScissorTest(true);
+    [looks.look, this.other].forEach((look, half) => {
+      const x = wide ? half * w : 0, y = wide ? 0 : (1 - half) * h;
+      looks.use(look);
+      renderer.setViewport(x, y, w, h);
+      renderer.setScissor(x, y, w, h);
+      renderer.render(scene, camera);
+    });
+    renderer.setScissorTest(false);
+    renderer.setViewport(0, 0, width, height);
+    Object.assign(camera, { fov, aspect: width / height });
+    camera.updateProjectionMatrix();
+    looks.use(looks.look);
+  }
+
+  resize() {
+    const { host, flight } = this.view;
+    const width = host.clientWidth, height = host.clientHeight;
+    if (!width || !height) return;
+    this.size = { width, height };
+    this.view.dispatchEvent(new Event("resize"));
+    this.renderer.setSize(width, height);
+    flight.reshape(width / height);
+    this.drawNow();
+  }
+}
