@@ -12,6 +12,7 @@ from .geometry.polygon import chord, clip, columns
 from .roof.record import Edge, Face, Roof
 from .scene.schema import PanelSpec
 from .tolerances import POINT
+from .trim_kinds import KINDS
 
 Array = NDArray[np.float64]
 Side = tuple[Array, float]
@@ -37,9 +38,6 @@ HOOK_DROP = 1 / 4
 
 BARE = 3 / 4
 """How far a pan goes past an edge that has no nose to hook round."""
-
-SHORT_OF = {"ridge": 1.0, "high": 1.0, "hip": 2.0}
-"""How far a pan stops short of an edge under a cap: room to move, and to turn its end up."""
 
 CLOSURE_BACK = 3.0
 """How far from the edge the closures stand that carry a cap."""
@@ -129,7 +127,7 @@ def lay_panels(roof: Roof, spec: PanelSpec, noses: Mapping[str, float] | None = 
             that is not named has none. Without it all eaves and rakes have a nose of ``NOSE``.
     """
     if noses is None:
-        noses = {edge.name: NOSE for edge in roof.edges if edge.kind in ("eave", "rake")}
+        noses = {edge.name: NOSE for edge in roof.edges if KINDS[edge.kind].panels == "hook"}
     panels: list[Panel] = []
     for index, face in enumerate(roof.faces):
         flat = _laid_flat(face)
@@ -156,8 +154,9 @@ def _border(flat: _Flat, middle: Array, edge: Edge, noses: Mapping[str, float]) 
         normal = -normal
     deck = float(normal @ start)
     low = edge.kind == "eave"
-    if edge.kind in SHORT_OF:
-        return _Border(normal, deck, deck - SHORT_OF[edge.kind], nose=False, cap=True, low=low)
+    trim = KINDS[edge.kind]
+    if trim.panels == "under":
+        return _Border(normal, deck, deck - trim.short, nose=False, cap=True, low=low)
     if edge.name in noses:
         return _Border(normal, deck, deck + noses[edge.name] + ROUND_NOSE, nose=True, cap=False, low=low)
     return _Border(normal, deck, deck + BARE, nose=False, cap=False, low=low)

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,12 +16,10 @@ from .profiles.section import Section, bend_section
 from .roof.record import Edge, Roof
 from .scene.schema import ProfileSpec, Scene, TrimSpec
 from .tolerances import CLEARANCE
+from .trim_kinds import KINDS, EdgeKind
 
 Array = NDArray[np.float64]
-Trim = Literal["eave", "rake", "high", "ridge", "hip"]
 
-CODES: dict[Trim, str] = {"eave": "E", "rake": "R", "high": "T", "ridge": "C", "hip": "H"}
-"""Letters that piece marks begin with: eave, rake, top of a shed, cap of a ridge, hip."""
 
 PAN = 1 / 8
 """How far the panels' pans lie above the deck, inches: they clear the trim and its laps under them."""
@@ -36,7 +33,7 @@ class Run:
         name: The edge's name: a run is known by where it is.
         code: Letter and number that its pieces' marks begin with: ``R2``.
         edge: The edge it lies on.
-        trim: Kind of trim.
+        trim: Kind of trim: the kind of its edge.
         spec: What the scene asks of it.
         section: Its cross-section, bends and developed width.
         frame: ``(4, 4)`` matrix from ``(u, out, up)`` in inches to the scene frame, before any piece is
@@ -46,7 +43,7 @@ class Run:
     name: str
     code: str
     edge: Edge
-    trim: Trim
+    trim: EdgeKind
     spec: TrimSpec
     section: Section
     frame: Array
@@ -87,7 +84,7 @@ def lay_runs(roof: Roof, scene: Scene) -> tuple[tuple[Run, ...], tuple[str, ...]
             told = f"{place}: {error}"
             problems += [told] if told not in problems else []
             continue
-        letter = CODES[edge.kind]
+        letter = KINDS[edge.kind].mark
         count[letter] = count.get(letter, 0) + 1
         runs.append(
             Run(edge.name, f"{letter}{count[letter]}", edge, edge.kind, spec, section, frame_of(roof, edge))
@@ -126,7 +123,7 @@ def directions_of(roof: Roof, edge: Edge) -> dict[str, float]:
 
 def _section(roof: Roof, edge: Edge, spec: TrimSpec, scene: Scene, place: str) -> Section:
     profile = profile_called(spec.profile, scene.profile, edge.kind, place)
-    covering = edge.kind in ("ridge", "hip", "high")
+    covering = KINDS[edge.kind].panels == "under"
     rise = PAN + scene.panels.seam + scene.metal.thickness if covering else 0.0
     directions = tuple(sorted((name, round(angle, 12)) for name, angle in directions_of(roof, edge).items()))
     section = _bent(

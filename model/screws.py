@@ -18,6 +18,7 @@ from .scene.schema import Scene
 from .sheet.fold import strip_fold
 from .sheet.sheet import Sheet
 from .spacing import end_mark, space
+from .trim_kinds import KINDS
 
 Array = NDArray[np.float64]
 
@@ -89,7 +90,7 @@ def rows(one: Fitted, wanted: int) -> Iterator[tuple[float, int]]:
     """Yield each row's distance across the developed width and its strip; caps get ``wanted`` rows a wing."""
     section = one.run.section
     middle = section.width / 2
-    count = wanted if one.run.trim in ("ridge", "hip") else 1
+    count = wanted if KINDS[one.run.trim].is_cap else 1
     for leg in section.legs:
         if not leg.fastened:
             continue

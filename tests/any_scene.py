@@ -6,12 +6,12 @@ from typing import Any
 from hypothesis import strategies as st
 
 from trimwright.model.profiles.catalogue import catalogue
+from trimwright.model.trim_kinds import KINDS
 
-TRIMS = ("eave", "rake", "ridge", "hip", "high")
 PROFILES = {
-    kind: sorted(name for name, profile in catalogue().items() if kind in profile.edges) for kind in TRIMS
+    kind: sorted(name for name, profile in catalogue().items() if kind in profile.edges) for kind in KINDS
 }
-KINDS = ("steel", "galvanized", "aluminum", "copper", "zinc", "stainless")
+METAL_KINDS = ("steel", "galvanized", "aluminum", "copper", "zinc", "stainless")
 
 
 def numbers(low: float, high: float) -> st.SearchStrategy[float]:
@@ -93,10 +93,10 @@ def scenes(draw: st.DrawFn) -> dict[str, Any]:
     """Scenes as the tables of their file; a few contradict themselves, which is to be said and no more."""
     stock = draw(st.one_of(numbers(72, 252), numbers(6, 48), numbers(252, 1200)))
     thickness = st.one_of(numbers(0.012, 0.05), numbers(0.005, 0.25))
-    metal = draw(st.fixed_dictionaries({"kind": st.sampled_from(KINDS), "stock": st.just([stock])}, optional={
+    metal = draw(st.fixed_dictionaries({"kind": st.sampled_from(METAL_KINDS), "stock": st.just([stock])}, optional={
         "thickness": thickness, "radius": numbers(0, 0.1),
     }))  # fmt: skip
-    kinds = draw(st.sets(st.sampled_from(TRIMS)))
+    kinds = draw(st.sets(st.sampled_from(tuple(KINDS))))
     return {
         "title": "Any",
         "roof": draw(roofs()),

@@ -29,7 +29,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     kind = facts.layout.scene.metal.kind
     for name, spans in facts.spans.items():
         run = facts.runs[name]
-        edge = kind == "aluminum" and run.trim in ("eave", "rake", "high")
+        edge = kind == "aluminum" and len(run.edge.faces) == 1
         limit = facts.limit(f"{RULE}-{kind}{'-edge' if edge else ''}")
         most = facts.layout.limits.number(limit.rule)
         for chain in _pinned(facts, name, spans):

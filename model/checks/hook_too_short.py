@@ -15,6 +15,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..tolerances import TAPE
+from ..trim_kinds import KINDS
 from .facts import Facts, outside_width
 from .record import Finding, Severity
 
@@ -29,7 +30,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     for name, spans in facts.spans.items():
         run = facts.runs[name]
         leg = run.section.leg("return")
-        if leg is None or run.trim not in ("eave", "rake"):
+        if leg is None or KINDS[run.trim].panels != "hook":
             continue
         hook = outside_width(run.section, leg)
         if hook < least - TAPE:

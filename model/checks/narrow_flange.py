@@ -14,6 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..tolerances import TAPE
+from ..trim_kinds import KINDS
 from .facts import Facts, fastening_legs, outside_width
 from .record import Finding, Severity
 
@@ -27,7 +28,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     least = facts.layout.limits.number(RULE)
     for name, spans in facts.spans.items():
         run = facts.runs[name]
-        if run.trim not in ("eave", "rake"):
+        if KINDS[run.trim].panels != "hook":
             continue
         for leg in fastening_legs(run.section):
             width = outside_width(run.section, leg)

@@ -15,6 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..trim_kinds import KINDS
 from .facts import Facts, fastening_legs
 from .record import Finding, Severity
 
@@ -28,7 +29,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     least = facts.layout.limits.number(RULE)
     for name, spans in facts.spans.items():
         run = facts.runs[name]
-        if run.trim not in ("ridge", "hip"):
+        if not KINDS[run.trim].is_cap:
             continue
         legs = fastening_legs(run.section)
         counts = [sum(row.leg == leg for row in facts.rows[span.mark]) for span in spans for leg in legs]

@@ -15,6 +15,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..tolerances import TAPE
+from ..trim_kinds import KINDS
 from .facts import Facts, outside_width
 from .record import Finding, Severity
 
@@ -29,7 +30,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     for name, spans in facts.spans.items():
         run = facts.runs[name]
         face = run.section.leg("face")
-        if run.trim not in ("eave", "rake") or face is None:
+        if KINDS[run.trim].panels != "hook" or face is None:
             continue
         length = outside_width(run.section, face)
         if length < least - TAPE:

@@ -11,6 +11,7 @@ from types import MappingProxyType
 
 from ..errors import SceneError
 from ..scene.schema import ProfileSpec
+from ..trim_kinds import KINDS, EdgeKind
 
 
 @cache
@@ -20,7 +21,7 @@ def catalogue() -> Mapping[str, ProfileSpec]:
     return MappingProxyType({name: ProfileSpec.model_validate(table) for name, table in tables.items()})
 
 
-def profile_called(name: str, own: Mapping[str, ProfileSpec], kind: str, place: str) -> ProfileSpec:
+def profile_called(name: str, own: Mapping[str, ProfileSpec], kind: EdgeKind, place: str) -> ProfileSpec:
     """Return the profile called ``name`` for an edge of ``kind``; a scene's own wins over the catalogue's.
 
     Raises:
@@ -39,9 +40,8 @@ def profile_called(name: str, own: Mapping[str, ProfileSpec], kind: str, place: 
                 f"{place}.profile: {name!r} is for {' and '.join(profile.edges)} edges; for {kind} take {fitting}"
             ]
         )
-    needed = ("left wing", "right wing") if kind in ("ridge", "hip") else ("top", "face")
     names = [leg.name for leg in profile.legs]
-    missing = [leg for leg in needed if leg not in names]
+    missing = [leg for leg in KINDS[kind].legs if leg not in names]
     if missing:
         raise SceneError(
             [

@@ -2,14 +2,22 @@
 
 from __future__ import annotations
 
+from functools import cache
+
+from pydantic import TypeAdapter
+
 from ..errors import GeometryError
 from ..scene.roof import GableSpec, HipSpec, RoofSpec, ShedSpec
+from ..trim_kinds import EdgeKind
 from . import forms
 from .edges import roof_from_faces
 from .record import Roof
 
 SHORTEST = 6.0
 """Edges below 6 in are refused: their corners' cuts, each about 3 in long, would meet."""
+
+PLAIN = {"length": 144, "width": 120, "pitch": "6/12"}
+"""Sizes that make a roof of any form, inches."""
 
 
 def build_roof(spec: RoofSpec) -> Roof:
@@ -33,6 +41,13 @@ def build_roof(spec: RoofSpec) -> Roof:
             f"or more. Change roof.length, roof.width or a pitch{_or_pyramid(spec)}."
         )
     return roof
+
+
+@cache
+def kinds_of_edge(form: str) -> tuple[EdgeKind, ...]:
+    """Return the kinds of edge that a plain roof of this form has, in the order in which their trim is set."""
+    spec = TypeAdapter[RoofSpec](RoofSpec).validate_python({"form": form, **PLAIN})
+    return tuple(dict.fromkeys(edge.kind for edge in build_roof(spec).edges))
 
 
 def form_of(spec: RoofSpec) -> forms.Form:

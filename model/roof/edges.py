@@ -13,15 +13,14 @@ from numpy.typing import NDArray
 from ..errors import GeometryError
 from ..geometry.polygon import area_vector
 from ..tolerances import LEVEL, POINT
-from .record import Edge, EdgeKind, Face, Hand, Roof
+from ..trim_kinds import EdgeKind, rank
+from .record import Edge, Face, Hand, Roof
 
 Array = NDArray[np.float64]
 
 UP = np.array([0.0, 0.0, 1.0])
 SIDES = ("back", "right", "front", "left")
 """Names by azimuth, a quarter turn each, clockwise from +y."""
-ORDER: tuple[EdgeKind, ...] = ("eave", "rake", "high", "hip", "ridge")
-"""Trim is set in this order."""
 
 
 def roof_from_faces(
@@ -45,7 +44,7 @@ def roof_from_faces(
     edges = _edges(vertices, rings, faces)
     _refuse_partial(vertices, edges, tolerance)
     middle = (vertices[:, :2].min(axis=0) + vertices[:, :2].max(axis=0)) / 2
-    edges.sort(key=lambda edge: (ORDER.index(edge.kind), _turn(edge, middle)))
+    edges.sort(key=lambda edge: (rank(edge.kind), _turn(edge, middle)))
     names = _numbered([edge.name for edge in edges])
     return Roof(
         faces=faces,

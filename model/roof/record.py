@@ -8,8 +8,9 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from ..trim_kinds import EdgeKind
+
 Array = NDArray[np.float64]
-EdgeKind = Literal["eave", "rake", "high", "ridge", "hip"]
 Hand = Literal["left", "right"]
 
 
@@ -83,7 +84,7 @@ class Roof:
 
     Attributes:
         faces: The planes.
-        edges: The edges, in the order trim is set: eaves, rakes, high edges, hips, ridges.
+        edges: The edges, in the order their trim is set, round the roof from the front.
         vertices: ``(n, 3) float, inches, scene frame``; the corners where edges meet.
         deck: Thickness of the deck, inches.
         walls: Polygons, each ``(n, 3) float, inches, scene frame``, seen counter-clockwise from outside.

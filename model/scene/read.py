@@ -13,6 +13,7 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from ..errors import SceneError
+from ..trim_kinds import KINDS
 from ..units import INCHES, shorten
 from .schema import Scene
 
@@ -155,7 +156,7 @@ def _sentence(raw: Mapping[str, Any], loc: Loc, detail: ErrorDetails) -> str:
     if kind == "problem":
         return detail["msg"]
     if kind == "extra_forbidden":
-        return _unknown(raw, detail["loc"])
+        return _unknown(raw, tuple(part for part in detail["loc"] if part != "[key]"))
     if kind == "missing":
         return f"missing; {'this table' if len(loc) > 1 else 'a scene'} needs it"
     if kind in ("tuple_type", "list_type"):
@@ -222,7 +223,7 @@ def _home(key: str, raw: Mapping[str, Any]) -> str | None:
     for table in tables:
         if key in _keys_at((table, form if table == "roof" else "")):
             return f"under [{table}]"
-    for table in tables:
+    for table in (*tables, "trim"):
         for inner in _keys_at((table,)):
             if key in _keys_at((table, inner)) and key not in _keys_at((table,)):
                 return f"under [{table}.{inner}]"
@@ -233,6 +234,8 @@ def _home(key: str, raw: Mapping[str, Any]) -> str | None:
 
 def _keys_at(loc: Loc) -> list[str]:
     """Return the keys that the table at ``loc`` knows."""
+    if loc == ("trim",):
+        return list(KINDS)
     models: list[type[BaseModel]] = [Scene]
     for part in loc:
         tagged = [model for model in models if part in get_args(_annotation(model, "form"))]

@@ -10,6 +10,7 @@ from pydantic import Field, StrictBool, ValidationError, ValidationInfo, field_v
 from pydantic_core import InitErrorDetails
 
 from ..metals import METALS
+from ..trim_kinds import KINDS, EdgeKind
 from ..units import Style, Tape, Unit, shorten
 from .buy import BuySpec, StockSpec
 from .fields import (
@@ -33,12 +34,10 @@ from .fields import (
 from .roof import GableSpec, HipSpec, Overhangs, RoofSpec, ShedSpec
 from .rules import AcceptSpec, LimitSpec, RulesSpec
 from .trim import (
-    DEFAULT_PROFILES,
     LegSpec,
     PlacedPiece,
     ProfileSpec,
     RunOverride,
-    TrimKind,
     TrimOverride,
     TrimSpec,
     TrimSpecs,
@@ -63,10 +62,8 @@ __all__ = [
     "ScrewSpec",
     "ShedSpec",
     "StockSpec",
-    "TrimKind",
     "TrimOverride",
     "TrimSpec",
-    "TrimSpecs",
 ]
 
 MOST_PIECES = 3_000
@@ -202,7 +199,7 @@ class Scene(Spec):
     roof: RoofSpec
     metal: MetalSpec = Field(default_factory=MetalSpec)
     colors: Colors = Field(default_factory=dict, validate_default=True)
-    trim: TrimSpecs = TrimSpecs()
+    trim: TrimSpecs = Field(default_factory=dict, validate_default=True)
     run: dict[Text, RunOverride] = Field(default_factory=dict)
     screws: ScrewSpec = Field(default_factory=dict, validate_default=True)
     panels: PanelSpec = PanelSpec()
@@ -217,16 +214,16 @@ class Scene(Spec):
         """The way this scene wants its lengths written."""
         return Tape(self.show, self.denominator)
 
-    def trim_for(self, kind: TrimKind, run: str) -> TrimSpec | None:
+    def trim_for(self, kind: EdgeKind, run: str) -> TrimSpec | None:
         """Return the trim of the run called ``run`` on an edge of ``kind``; None when it stays bare."""
-        asked: TrimSpec | None = getattr(self.trim, kind)
+        asked = self.trim[kind]
         if run not in self.run:
             return asked
         override = self.run[run]
         if override is None:
             return None
         given = {name: getattr(override, name) for name in override.model_fields_set}
-        return (asked or TrimSpec(profile=DEFAULT_PROFILES[kind])).model_copy(update=given)
+        return (asked or TrimSpec(profile=KINDS[kind].profile)).model_copy(update=given)
 
     @field_validator("colors", mode="before")
     @classmethod
@@ -267,7 +264,7 @@ def _contradictions(scene: Scene) -> Iterator[tuple[tuple[str | int, ...], str]]
 def _trim_contradictions(scene: Scene) -> Iterator[tuple[tuple[str | int, ...], str]]:
     """Yield laps that no stock is longer than, and pieces that no lap leaves anything of."""
     tape, shortest = scene.tape, scene.metal.stock[0]
-    kinds = {("trim", kind): getattr(scene.trim, kind) for kind in DEFAULT_PROFILES}
+    kinds = {("trim", kind): trim for kind, trim in scene.trim.items()}
     runs = {("run", name): override for name, override in scene.run.items()}
     laps = [trim.lap for trim in kinds.values() if trim] or [0.0]
     for place, trim in (kinds | runs).items():
@@ -312,7 +309,7 @@ def _too_much(scene: Scene) -> Iterator[tuple[tuple[str | int, ...], str]]:
         side + 2 * max(roof.overhang.eave, roof.overhang.rake) for side in (roof.length, roof.width)
     )
     edges = 3 * length + 4 * width / math.cos(steep)
-    lap = max((trim.lap for kind in DEFAULT_PROFILES if (trim := getattr(scene.trim, kind))), default=0.0)
+    lap = max((trim.lap for trim in scene.trim.values() if trim), default=0.0)
     laps = [override.lap for override in scene.run.values() if override and override.lap is not None]
     gain = scene.metal.stock[0] - max([lap, *laps])
     spacing = scene.screws.spacing

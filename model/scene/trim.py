@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from functools import partial
 from itertools import pairwise
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, Field, StrictBool, model_validator
+from pydantic import AfterValidator, BeforeValidator, Field, StrictBool, model_validator
+from pydantic_core import PydanticKnownError
 
+from ..trim_kinds import KINDS, EdgeKind
+from ..units import shorten
 from .fields import Lap, PieceLength, Spec, Tab, Text, Width, problem
 
 Start = Literal["low", "high", "centered", "even"]
 Hand = Literal["left", "right"]
-TrimKind = Literal["eave", "rake", "ridge", "hip", "high"]
 
 
 class PlacedPiece(Spec):
@@ -73,15 +74,6 @@ class TrimOverride(Spec):
     sealed: StrictBool | None = None
 
 
-DEFAULT_PROFILES: dict[TrimKind, str] = {
-    "eave": "hook eave",
-    "rake": "hook rake",
-    "ridge": "ridge cap",
-    "hip": "hip cap",
-    "high": "high side",
-}
-
-
 def _bare(value: object) -> object:
     """Return None for ``false``: this edge stays bare."""
     if value is True:
@@ -91,26 +83,39 @@ def _bare(value: object) -> object:
     return None if value is False else value
 
 
-def _trim(profile: str, value: object) -> object:
+def _every_kind(value: object) -> object:
+    """Return the table of all kinds of edge: those that it leaves out are there, each with its own profile."""
+    if not isinstance(value, dict):
+        return value
+    asked = {**{kind: {} for kind in KINDS}, **value}
+    return {kind: _with_profile(kind, table) if kind in KINDS else None for kind, table in asked.items()}
+
+
+def _with_profile(kind: EdgeKind, table: object) -> object:
     """Return the table of a kind of edge with that kind's own profile where it names none."""
-    value = _bare(value)
-    return {"profile": profile, **value} if isinstance(value, dict) else value
+    return {"profile": KINDS[kind].profile, **table} if isinstance(table, dict) else table
 
 
-def _default(kind: TrimKind) -> Any:
-    """Return the reader of one kind's table."""
-    return BeforeValidator(partial(_trim, DEFAULT_PROFILES[kind]))
+def _known_key(kind: str) -> EdgeKind:
+    """Return a key of ``[trim]`` if there is such a kind of edge."""
+    if kind not in KINDS:
+        raise PydanticKnownError("extra_forbidden")
+    return kind
 
 
-class TrimSpecs(Spec):
-    """The trim of every kind of edge; None leaves those edges bare."""
+def _known_kind(kind: str) -> EdgeKind:
+    """Return a kind of edge that a profile names if there is such a kind."""
+    if kind not in KINDS:
+        *first, last = map(repr, KINDS)
+        raise problem(f"{shorten(kind)} is no kind of edge; give {', '.join(first)} or {last}")
+    return kind
 
-    eave: Annotated[TrimSpec | None, _default("eave")] = TrimSpec(profile=DEFAULT_PROFILES["eave"])
-    rake: Annotated[TrimSpec | None, _default("rake")] = TrimSpec(profile=DEFAULT_PROFILES["rake"])
-    ridge: Annotated[TrimSpec | None, _default("ridge")] = TrimSpec(profile=DEFAULT_PROFILES["ridge"])
-    hip: Annotated[TrimSpec | None, _default("hip")] = TrimSpec(profile=DEFAULT_PROFILES["hip"])
-    high: Annotated[TrimSpec | None, _default("high")] = TrimSpec(profile=DEFAULT_PROFILES["high"])
 
+TrimSpecs = Annotated[
+    dict[Annotated[str, AfterValidator(_known_key)], Annotated[TrimSpec | None, BeforeValidator(_bare)]],
+    BeforeValidator(_every_kind),
+]
+"""The trim of every kind of edge; None leaves those edges bare."""
 
 RunOverride = Annotated[TrimOverride | None, BeforeValidator(_bare)]
 
@@ -152,7 +157,9 @@ class ProfileSpec(Spec):
     """
 
     legs: Annotated[tuple[LegSpec, ...], Field(min_length=1, max_length=24)]
-    edges: Annotated[tuple[TrimKind, ...], Field(min_length=1, max_length=5)]
+    edges: Annotated[
+        tuple[Annotated[Text, AfterValidator(_known_kind)], ...], Field(min_length=1, max_length=24)
+    ]
     anchor: Text
 
     @model_validator(mode="after")

@@ -9,11 +9,14 @@ from typing import Any, Literal, get_args
 
 from trimwright.model.limits.load import rule_sets
 from trimwright.model.profiles.catalogue import catalogue
+from trimwright.model.roof.build import kinds_of_edge
 from trimwright.model.scene.buy import BuySpec
 from trimwright.model.scene.schema import FastenerMetal, MetalKind, PanelSpec, Scene
-from trimwright.model.scene.trim import Start, TrimKind
+from trimwright.model.scene.trim import Start
+from trimwright.model.trim_kinds import EdgeKind
 from trimwright.model.units import Style, Unit
 
+from ..display.trim_looks import LOOKS
 from ..words.languages import LANGUAGES, NAMES
 from .scene_text import value_at
 
@@ -24,17 +27,6 @@ BY_TEXT = "(written as text)"
 """What a field shows that has no room for all that a scene says there."""
 
 FORMS = ("gable", "hip", "shed")
-
-TRIM_OF: Mapping[str, tuple[TrimKind, ...]] = {
-    "gable": ("eave", "rake", "ridge"),
-    "hip": ("eave", "hip", "ridge"),
-    "shed": ("eave", "rake", "high"),
-}
-"""Kinds of edge that the forms of roof have."""
-
-TRIM_NAMES: Mapping[str, str] = {
-    "eave": "Eave trim", "rake": "Rake trim", "ridge": "Ridge cap", "hip": "Hip caps", "high": "High-side trim",
-}  # fmt: skip
 
 STARTS: Mapping[str, str] = {
     "low": "at the low end", "high": "at the high end", "centered": "centered", "even": "all pieces alike",
@@ -80,7 +72,7 @@ class Section:
     group: str = ""
 
 
-def sections(tables: Mapping[str, Any], runs: Mapping[str, str]) -> tuple[Section, ...]:
+def sections(tables: Mapping[str, Any], runs: Mapping[str, EdgeKind]) -> tuple[Section, ...]:
     """Return the form.
 
     Args:
@@ -98,8 +90,8 @@ def sections(tables: Mapping[str, Any], runs: Mapping[str, str]) -> tuple[Sectio
         Section("colors", "Colors", _COLORS),
         Section("panels", "Panels", _PANELS),
         *(
-            Section(f"trim.{kind}", TRIM_NAMES[kind], tuple(_trim(("trim", kind), kind, profiles, False)))
-            for kind in TRIM_OF.get(form, ())
+            Section(f"trim.{kind}", LOOKS[kind].title, tuple(_trim(("trim", kind), kind, profiles, False)))
+            for kind in trims_of(form)
         ),
         *(
             Section(f"run.{run}", run, tuple(_trim(("run", run), kind, profiles, True)), "runs")
@@ -111,6 +103,11 @@ def sections(tables: Mapping[str, Any], runs: Mapping[str, str]) -> tuple[Sectio
         Section("buy", "Buying", _BUY),
         Section("scene", "Units, wind and north", _SCENE),
     )
+
+
+def trims_of(form: str) -> tuple[EdgeKind, ...]:
+    """Return the kinds of edge that a form of roof has; none for what is no form."""
+    return kinds_of_edge(form) if form in FORMS else ()
 
 
 def written(field: Field, text: str) -> Any:
@@ -251,7 +248,7 @@ def _roof(form: str) -> Iterator[Field]:
     yield Field(("roof", "deck"), "Thickness of the deck")
 
 
-def _trim(table: tuple[str, str], kind: str, own: Sequence[str], one_run: bool) -> Iterator[Field]:
+def _trim(table: tuple[str, str], kind: EdgeKind, own: Sequence[str], one_run: bool) -> Iterator[Field]:
     """Yield the fields of one kind of edge, or of one run."""
     fitting = [name for name, profile in catalogue().items() if kind in profile.edges]
     yield Field(table, "Trim here", "here")

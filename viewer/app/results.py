@@ -15,7 +15,6 @@ from trimwright.model.layout import Layout
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.schema import Scene
-from trimwright.model.scene.trim import DEFAULT_PROFILES
 from trimwright.model.takeoff.record import Takeoff
 
 from ..buy.lists import lengths_list, lists_of, proofs, texts
@@ -116,7 +115,7 @@ def refuse_much(scene: Scene) -> None:
     Raises:
         SceneError: It takes more pieces, screws or panels than a live view is made for.
     """
-    roof, specs = scene.roof, [getattr(scene.trim, kind) for kind in DEFAULT_PROFILES]
+    roof, specs = scene.roof, list(scene.trim.values())
     pitches = [getattr(roof, name, None) for name in ("pitch", "far_pitch", "end_pitch")]
     steep = max(pitch for pitch in pitches if pitch is not None)
     over = 2 * max(roof.overhang.eave, roof.overhang.rake)

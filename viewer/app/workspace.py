@@ -15,7 +15,7 @@ from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.trim import Start
 
 from .beginnings import beginnings
-from .fields import BY_TEXT, STARTS, TRIM_OF, Field, shown, written
+from .fields import BY_TEXT, STARTS, Field, shown, trims_of, written
 from .folder import Folder, FolderError, scene_name
 from .form import form_of, sections_of, sizes_of
 from .history import History
@@ -349,7 +349,7 @@ def with_start(text: str, start: Start) -> str:
     """
     tables = tomllib.loads(text)
     form = str(value_at(tables, ("roof", "form")))
-    for kind in TRIM_OF.get(form, ()):
+    for kind in trims_of(form):
         if value_at(tables, ("trim", kind)) is not False:
             text = with_value(text, ("trim", kind, "start"), start)
     runs = value_at(tables, ("run",))

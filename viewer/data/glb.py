@@ -15,8 +15,9 @@ from trimesh.visual.material import PBRMaterial
 from trimwright.model.layout import Layout, Part
 
 from ..display.body import Body, merged
-from ..display.colors import BARE_METALS, BOARD, DECK, PRIMER, Color, rgb
+from ..display.colors import BARE_METALS, BOARD, DECK, PRIMER
 from ..display.stage import Stage
+from ..display.tints import Color, rgb
 
 Array = NDArray[np.float64]
 Extras = dict[str, Any]

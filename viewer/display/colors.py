@@ -1,8 +1,4 @@
-"""Colors: the finished look, and the look in which every piece is told apart.
-
-Source: the hues by kind of trim are those of M. Okabe and K. Ito, *Color Universal Design* (2008), which people
-with any kind of color vision can tell apart; marks on the pieces say the same without color. From memory.
-"""
+"""Colors: the finished look, and the look in which every piece is told apart by the hue of its kind of trim."""
 
 from __future__ import annotations
 
@@ -12,18 +8,16 @@ from numpy.typing import NDArray
 from trimwright.model.scene.schema import Scene
 
 from .body import Body
+from .tints import Color, mix, rgb
+from .trim_looks import LOOKS
 
-Color = tuple[int, int, int]
-
-HUES: dict[str, Color] = {
-    "eave": (86, 180, 233),
-    "rake": (230, 159, 0),
-    "high": (0, 114, 178),
-    "hip": (204, 121, 167),
-    "ridge": (0, 158, 115),
-}
 SHORT: Color = (213, 94, 0)
-"""The piece that is cut to what was left."""
+"""The piece that is cut to what was left; told from all hues of trim."""
+
+LAYERS: tuple[Color, ...] = (
+    (230, 159, 0), (86, 180, 233), (0, 158, 115), (204, 121, 167), (213, 94, 0), (0, 114, 178),
+)  # fmt: skip
+"""Layers of metal that are cut through, the lowest first; the same hues, each unlike the next."""
 
 SEVERITY: dict[str, Color] = {"error": (190, 50, 20), "warning": (190, 125, 0), "note": (0, 100, 160)}
 
@@ -36,17 +30,6 @@ BARE_METALS = frozenset({"galvanized", "copper", "zinc", "stainless"})
 """Metals whose back looks like their face; the others are painted, with a grey primer on the back."""
 
 PAINT_GLOSS, METAL_GLOSS, MATT = 0.35, 0.8, 0.0
-
-
-def rgb(code: str) -> Color:
-    """Return ``#rrggbb`` as numbers from 0 to 255."""
-    return (int(code[1:3], 16), int(code[3:5], 16), int(code[5:7], 16))
-
-
-def mix(color: Color, other: Color, share: float) -> Color:
-    """Return ``color`` with ``share`` of ``other`` in it."""
-    red, green, blue = (round(a + (b - a) * share) for a, b in zip(color, other, strict=True))
-    return (red, green, blue)
 
 
 def finish(body: Body, scene: Scene) -> NDArray[np.uint8]:
@@ -76,9 +59,7 @@ def told_apart(body: Body, scene: Scene, short: frozenset[str], focus: frozenset
         share = {"deck": 0.35, "fascia": 0.4, "wall": 0.7}.get(body.kind, 0.72)
         return (quiet + (np.array(QUIET, dtype=float) - quiet) * share).astype(np.uint8)
     number = int(body.name.rpartition("-")[2])
-    front = (
-        SHORT if body.name in short else mix(HUES[body.trim], (255, 255, 255), 0.1 if number % 2 else 0.42)
-    )
+    front = SHORT if body.name in short else LOOKS[body.trim].tones[number % 2]
     if focus and body.name not in focus:
         front = mix(front, QUIET, 0.75)
         return _by_side(body, front, QUIET, CUT)

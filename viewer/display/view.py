@@ -12,8 +12,8 @@ from numpy.typing import NDArray
 
 from .body import Kind
 from .camera import Shot
-from .colors import Color
 from .notes import Label, Line
+from .tints import Color
 
 Array = NDArray[np.float64]
 

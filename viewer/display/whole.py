@@ -11,8 +11,9 @@ from trimwright.model.layout import Layout, Part
 
 from .body import Kind
 from .camera import UP, Shot, looking_at
-from .colors import HUES, SHORT, mix
+from .colors import SHORT
 from .notes import Label, piece_label
+from .trim_looks import LOOKS
 from .view import BESIDE, HOUSE, METAL, PANELS, ViewPoint
 
 Array = NDArray[np.float64]
@@ -25,8 +26,6 @@ ROAD = 40 * 12.0
 
 LADDER = {"out": 40.0, "above": 44.0, "aside": 30.0}
 """Where the eye of a person on a ladder at the eave is: out from the edge, over it, along it, inches."""
-
-TRIM_NAMES = {"eave": "eave", "rake": "rake", "high": "high side", "hip": "hip", "ridge": "ridge"}
 
 
 def whole_views(layout: Layout, marks: tuple[Label, ...]) -> Iterator[ViewPoint]:
@@ -76,7 +75,7 @@ def mark_label(layout: Layout, part: Part) -> Label:
 def color_key(layout: Layout) -> tuple[tuple[str, tuple[int, int, int]], ...]:
     """Return what the colors of the pieces mean on this roof."""
     trims = {run.trim for run in layout.runs}
-    key = [(TRIM_NAMES[trim], mix(HUES[trim], (255, 255, 255), 0.1)) for trim in TRIM_NAMES if trim in trims]
+    key = [(look.name, look.tones[1]) for trim, look in LOOKS.items() if trim in trims]
     return (*key, ("short piece", SHORT)) if short_marks(layout) else tuple(key)
 
 

@@ -13,8 +13,10 @@ from trimwright.model.layout import Layout, Part
 from trimwright.model.pipeline import build
 from trimwright.model.profiles.catalogue import catalogue
 from trimwright.model.profiles.section import Section
+from trimwright.model.roof.build import kinds_of_edge
 from trimwright.model.runs import PAN, directions_of
 from trimwright.model.scene.read import scene_of
+from trimwright.model.trim_kinds import KINDS
 from trimwright.model.units import tape
 
 from ..drawings.ink.drawing import Area, Drawing, Item, Stroke, Words
@@ -23,8 +25,8 @@ from ..drawings.ink.svg import svg_of
 
 Array = NDArray[np.float64]
 
-FORMS = {"eave": "gable", "rake": "gable", "ridge": "gable", "hip": "hip", "high": "shed"}
-"""A form of roof that has such an edge."""
+FORMS = ("gable", "hip", "shed")
+"""Forms of roof that between them have every kind of edge."""
 
 SCALE = 0.6
 """Of the drawing to the piece."""
@@ -67,7 +69,8 @@ def picture_of(name: str) -> str:
 def _layout(name: str) -> tuple[Layout, Part]:
     """Return a small roof that has the profile, and the first piece of it."""
     edge = catalogue()[name].edges[0]
-    roof = {"form": FORMS[edge], "length": 144, "width": 120, "pitch": "6/12"}
+    form = next(form for form in FORMS if edge in kinds_of_edge(form))
+    roof = {"form": form, "length": 144, "width": 120, "pitch": "6/12"}
     layout = build(scene_of({"title": name, "roof": roof, "trim": {edge: {"profile": name}}}))
     return layout, next(part for part in layout.parts if part.run.trim == edge)
 
@@ -116,7 +119,7 @@ def section_drawing(name: str) -> Drawing:
     ]
     pans = [line @ turn.T for line in _pans(layout, part)]
     return _on_paper(
-        f"Section of the {name}", metal, deck, pans, screws, labels, part.run.trim in ("ridge", "hip", "high")
+        f"Section of the {name}", metal, deck, pans, screws, labels, KINDS[part.run.trim].panels == "under"
     )
 
 
@@ -175,7 +178,7 @@ def _reach(part: Part) -> float:
 
 def _pans(layout: Layout, part: Part) -> Iterator[Array]:
     """Yield where the panels lie under a cap: their pans and the top of their seams."""
-    if part.run.trim in ("eave", "rake"):
+    if KINDS[part.run.trim].panels != "under":
         return
     for way in _falls(layout, part):
         up = np.array([-way[1], way[0]])

@@ -22,8 +22,11 @@ from trimwright.model.scene.fields import Color, Length, Slope
 from trimwright.model.scene.roof import GableSpec, HipSpec, Overhangs, ShedSpec
 from trimwright.model.scene.rules import AcceptSpec, LimitSpec, RulesSpec
 from trimwright.model.scene.schema import Colors, MetalSpec, PanelSpec, Scene, ScrewSpec
-from trimwright.model.scene.trim import LegSpec, PlacedPiece, ProfileSpec, TrimSpec, TrimSpecs
+from trimwright.model.scene.trim import LegSpec, PlacedPiece, ProfileSpec, TrimSpec
+from trimwright.model.trim_kinds import KINDS
 from trimwright.model.units import Tape
+
+from ..display.trim_looks import LOOKS
 
 Model = type[BaseModel]
 
@@ -58,13 +61,17 @@ TABLES = (
         note="`thickness` also takes a label of the metal: `24 ga`, `20 oz`.",
     ),
     Table("[colors]", (Colors,), ("colors",)),
-    Table("[trim]", (TrimSpecs,), ("trim",), note="`false` in place of a table leaves those edges bare."),
     Table(
-        "[trim.eave], [trim.rake], [trim.ridge], [trim.hip], [trim.high]",
+        "[trim]",
+        (),
+        ("trim",),
+        note="A table for each kind of edge; `false` in place of a table leaves those edges bare.",
+    ),
+    Table(
+        ", ".join(f"[trim.{kind}]" for kind in KINDS),
         (TrimSpec,),
         ("trim", "rake"),
-        note="The usual profiles are `hook eave`, `hook rake`, `ridge cap`, `hip cap` and `high side`; all of the "
-        "catalogue are drawn in [profiles](profiles.md).",
+        note="All profiles of the catalogue are drawn in [profiles](profiles.md).",
     ),
     Table(
         "pieces",
@@ -118,11 +125,7 @@ TABLES = (
 WORDS: dict[tuple[Model, str], str] = {
     (Scene, "run"): "By name of a run: what it has otherwise; `false` leaves it bare.",
     (GableSpec, "form"): "Which form it is.",
-    (TrimSpecs, "eave"): "Low edges, level.",
-    (TrimSpecs, "rake"): "Sloping edges of a gable or a shed.",
-    (TrimSpecs, "ridge"): "Level edges between two faces that fall away.",
-    (TrimSpecs, "hip"): "Sloping edges between two faces that fall away.",
-    (TrimSpecs, "high"): "The upper edge of a shed.",
+    (ProfileSpec, "edges"): "Kinds of edge that it suits: keys of `[trim]`.",
     (Colors, "panels"): "Of the panels; the metal's own color unless the scene says otherwise here.",
     (Colors, "trim"): "Of the trim; the metal's own color unless the scene says otherwise here.",
     (StockSpec, "length"): "What can be had, or is there.",
@@ -132,6 +135,7 @@ WORDS: dict[tuple[Model, str], str] = {
 
 DEFAULTS: dict[tuple[Model, str], str] = {
     (Scene, "show"): "by `unit`",
+    (Scene, "trim"): "each kind's usual profile",
     (MetalSpec, "thickness"): "the metal's usual",
     (MetalSpec, "color"): "the metal's usual",
     (MetalSpec, "radius"): '1/32" or the thickness, whichever is more',
@@ -187,8 +191,8 @@ boat-shed.toml: trim.rake.lap: -4 is not a length; give more than 0, such as 4 i
 
 Edges are `front`, `back`, `left` and `right` as seen from above with the front below. **Left** and **right** rakes
 are as seen from outside, looking at the gable end: the `right-end left rake` is on the right end of the house, on the
-left hand of a person who stands before that end. Piece marks, such as `R1-2`, begin with the trim (`E` eave, `R` rake,
-`T` high edge, `C` ridge cap, `H` hip cap) and the run's number, and count pieces from the run's low end. The
+left hand of a person who stands before that end. Piece marks, such as `R1-2`, begin with the letter of the
+kind of edge, see [`[trim]`](#trim), and the run's number, and count pieces from the run's low end. The
 [glossary](glossary.md) has the rest.
 
 ## Keys
@@ -207,6 +211,8 @@ def scene_format_page() -> str:
             parts.append(f"{table.note}\n\n")
         if table.models:
             parts.append(_rows(table) + "\n")
+        elif table.example == ("trim",):
+            parts.append(_kinds() + "\n")
     parts.append(
         "## Scenes with every key\n\nNobody needs them all at once; a test reads these and finds every key.\n\n"
     )
@@ -268,6 +274,17 @@ def _rows(table: Table) -> str:
             words,
         )
         lines.append("| " + " | ".join(cell.replace("|", "\\|") for cell in cells) + " |")
+    return "\n".join(lines) + "\n"
+
+
+def _kinds() -> str:
+    """Return the table of the kinds of edge."""
+    lines = ["| key | marks | usual profile | example | meaning |", "|---|---|---|---|---|"]
+    for kind, trim in KINDS.items():
+        about = LOOKS[kind].about
+        lines.append(
+            f"| `{kind}` | `{trim.mark}` | `{trim.profile}` | {_example(('trim', kind))} | {about} |"
+        )
     return "\n".join(lines) + "\n"
 
 

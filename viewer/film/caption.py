@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from PIL import Image, ImageDraw
 
-from ..display.colors import Color
+from ..display.tints import Color
 from ..display.view import CAUTION
 from ..render.lettering import FAINT, INK, PAPER, font
 

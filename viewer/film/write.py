@@ -12,7 +12,9 @@ from PIL import Image
 
 from trimwright.model.errors import TrimwrightError
 
-from ..display.colors import HUES, SHORT, mix
+from ..display.colors import SHORT
+from ..display.tints import mix
+from ..display.trim_looks import LOOKS
 from .caption import TRACK
 from .frames import RATE, Picture
 
@@ -72,10 +74,11 @@ def _write_gif(pictures: Iterator[Picture], path: Path) -> None:
 
 def _palette(image: Image.Image) -> Image.Image:
     """Return an image with 256 colors: those of ``image``, and those of the pieces that come later."""
-    hues = [mix(hue, end, share) for hue in (*HUES.values(), SHORT, TRACK) for end, share in SHADES]
+    hues = [*(look.hue for look in LOOKS.values()), SHORT, TRACK]
+    shades = [mix(hue, end, share) for hue in hues for end, share in SHADES]
     wide, high = image.size
     sample = image.copy()
-    swatches = Image.fromarray(np.array([hues], dtype=np.uint8)).resize(
+    swatches = Image.fromarray(np.array([shades], dtype=np.uint8)).resize(
         (wide, high // 5), Image.Resampling.NEAREST
     )
     sample.paste(swatches, (0, high - high // 5))

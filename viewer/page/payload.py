@@ -16,9 +16,11 @@ from trimwright.model.takeoff.record import Takeoff
 from trimwright.model.units import Tape
 
 from ..display.body import Body
-from ..display.colors import BARE_METALS
+from ..display.colors import BARE_METALS, LAYERS, SHORT
 from ..display.order import steps_of
 from ..display.stage import Stage, stage_of
+from ..display.tints import hexed
+from ..display.trim_looks import LOOKS
 from ..display.view import CAUTION, PANELS
 from ..report.words import CAUTIONS, TRUST, amount, limit_words
 from .pieces import cards_of, lift_of, pieces_of
@@ -106,6 +108,7 @@ def seen_of(stage: Stage) -> Values:
         "labels": [label_of(label) for label in stage.labels],
         "views": whole_places(stage),
         "finish": _finish(layout),
+        "apart": _apart(),
         "sun": layout.scene.north,
         "cautions": CAUTIONS,
         "caution": CAUTION,
@@ -188,6 +191,15 @@ def _finish(layout: Layout) -> Values:
             if metal.kind in BARE_METALS
             for name, color in _ages(metal.kind, metal.color, metal.patina)
         ],
+    }
+
+
+def _apart() -> Values:
+    """Return the colors that tell pieces apart: two tones a kind of trim, and those of layers that are cut through."""
+    return {
+        "kinds": {kind: [hexed(tone) for tone in look.tones] for kind, look in LOOKS.items()},
+        "short": hexed(SHORT),
+        "layers": [hexed(color) for color in LAYERS],
     }
 
 

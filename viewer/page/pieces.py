@@ -11,9 +11,13 @@ from numpy.typing import NDArray
 
 from trimwright.model.layout import Layout, Part
 from trimwright.model.takeoff.plan import Plan
+from trimwright.model.trim_kinds import KINDS
 
 from ..data.report import pieces_of as reported
+from ..display.colors import SHORT
 from ..display.order import under_of
+from ..display.tints import hexed
+from ..display.trim_looks import LOOKS, tag_of
 from ..report.short import where_of
 from .shapes import METRES, to_metres, turned
 
@@ -41,6 +45,8 @@ def pieces_of(layout: Layout, place: Mapping[str, int]) -> list[Values]:
                 "mark": part.mark,
                 "run": part.run.name,
                 "trim": part.run.trim,
+                "tag": hexed(tag_of(SHORT if part.piece.short else LOOKS[part.run.trim].hue)),
+                "covered": KINDS[part.run.trim].panels == "hook",
                 "where": where_of(part, counts[part.run.name]),
                 "short": part.piece.short,
                 "length": round(part.length, DIGITS),

@@ -9,8 +9,11 @@ from PIL import Image
 
 from trimwright.model.layout import Layout, Part
 from trimwright.model.runs import Run
+from trimwright.model.tolerances import LEVEL
 
-from ..display.colors import HUES, SHORT, Color, mix
+from ..display.colors import SHORT
+from ..display.tints import Color
+from ..display.trim_looks import LOOKS
 from .errors import PictureError
 from .lettering import FAINT, INK, PAPER, Sheet
 
@@ -20,8 +23,6 @@ MARGIN, NAMES, TOLD = 36, 150, 290
 
 TOP, HEAD, ROW, BAR, FOOT = 120, 58, 58, 34, 52
 """Height of the title, of a run's heading, of a rule's row, of its bar and of the foot, pixels."""
-
-WORDS = {"eave": "Eave", "rake": "Rake", "high": "High side", "hip": "Hip", "ridge": "Ridge"}
 
 
 def render_compare(layouts: Mapping[str, Layout], path: Path | str) -> None:
@@ -97,11 +98,11 @@ def _reach(layout: Layout, run: Run) -> tuple[float, float]:
 
 def _heading(sheet: Sheet, layout: Layout, run: Run, names: list[str], y: float) -> None:
     """Write which runs a group of bars stands for."""
-    title = f"{WORDS[run.trim]}, {layout.scene.tape(run.length)}"
+    title = f"{LOOKS[run.trim].name.capitalize()}, {layout.scene.tape(run.length)}"
     sheet.text((MARGIN, y + HEAD / 2), title, 23, True, INK, "lm")
     wide = sheet.measure(title, 23, True)[0]
     sheet.text((MARGIN + wide + 18, y + HEAD / 2), ", ".join(names), 19, False, FAINT, "lm")
-    ends = ("low end", "high end") if run.trim in ("rake", "hip") else ("start", "far end")
+    ends = ("low end", "high end") if abs(run.edge.slope) > LEVEL else ("start", "far end")
     right = WIDTH - MARGIN - TOLD
     sheet.text(
         (right, y + HEAD / 2), f"{ends[0]} at the left, {ends[1]} at the right", 17, False, FAINT, "rm"
@@ -134,7 +135,7 @@ def _hue(part: Part) -> Color:
     """Return a piece's color."""
     if part.piece.short:
         return SHORT
-    return mix(HUES[part.run.trim], PAPER, 0.1 if part.piece.number % 2 else 0.42)
+    return LOOKS[part.run.trim].tones[part.piece.number % 2]
 
 
 def _lap(sheet: Sheet, start: float, end: float, middle: float) -> None:

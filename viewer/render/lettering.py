@@ -8,7 +8,7 @@ from pathlib import Path
 
 from PIL import Image, ImageDraw, ImageFont
 
-from ..display.colors import Color
+from ..display.tints import Color
 
 INK: Color = (28, 34, 38)
 PAPER: Color = (255, 255, 255)

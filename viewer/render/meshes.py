@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.model.screws import Screw
+from trimwright.model.trim_kinds import kinds_with
 
 from ..display.colors import METAL_GLOSS, finish, gloss, told_apart
 from ..display.stage import Stage
@@ -18,9 +19,6 @@ from .buffers import Piece
 
 HEAD = 0.06
 """Height of a screw's pancake head, inches: it stays below the pan. Common practice, no source."""
-
-COVERED = ("eave", "rake")
-"""Trim that lies under the panels: from far off its edges would show through them."""
 
 FOOTING = 12.0
 """How far a wall goes on below the ground, inches: out of sight."""
@@ -44,7 +42,8 @@ def pieces_of(stage: Stage, view: ViewPoint) -> list[Piece]:
             vertices = _founded(vertices, stage.ground)
         if body.kind == "trim" and body.name in view.apart:
             vertices = vertices + view.apart[body.name]
-        covered = view.outdoors and "pan" in view.shows and body.trim in COVERED
+        # From far off the edges of trim under the panels would show through them.
+        covered = view.outdoors and "pan" in view.shows and body.trim in kinds_with("hook")
         result.append(Piece(vertices, body.faces, colors, gloss(body, stage.scene), edges=not covered))
     lifted = view.hidden | view.apart.keys()
     shown = [screw for screw in stage.screws if screw.mark not in lifted]

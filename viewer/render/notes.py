@@ -11,10 +11,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..display.camera import Shot
-from ..display.colors import HUES, SEVERITY, SHORT, Color, mix
+from ..display.colors import SEVERITY, SHORT
 from ..display.notes import Label, Line, Pin
 from ..display.placing import Box, Spot, Want, place
 from ..display.stage import Stage
+from ..display.tints import Color, mix
+from ..display.trim_looks import LOOKS
 from ..display.view import ViewPoint
 from .lettering import INK, PAPER, Sheet
 
@@ -80,7 +82,7 @@ def write(
     sheet: Sheet, stage: Stage, view: ViewPoint, frames: Sequence[Frame], taken: list[Box]
 ) -> dict[int, Box]:
     """Write labels, lines and pins; return where the pins stand that are in sight, by their numbers."""
-    hues = {body.name: HUES[body.trim] for body in stage.bodies if body.trim}
+    hues = {body.name: LOOKS[body.trim].hue for body in stage.bodies if body.trim}
     hues |= dict.fromkeys(view.highlight, SHORT)
     main = [
         frame for frame in frames if frame.box.right - frame.box.left > 0.5 * frames[0].box.right

@@ -13,9 +13,10 @@ from trimwright.model.errors import SceneError, TrimwrightError
 from trimwright.model.layout import Layout
 from trimwright.model.pipeline import build
 from trimwright.model.scene.schema import Scene
-from trimwright.model.scene.trim import DEFAULT_PROFILES, Start, TrimSpec
+from trimwright.model.scene.trim import Start
 from trimwright.model.takeoff.count import take_off
 from trimwright.model.tolerances import LEVEL
+from trimwright.model.trim_kinds import KINDS
 
 from .short import shortest_first
 
@@ -24,10 +25,9 @@ STARTS: tuple[Start, ...] = get_args(Start)
 
 def started(scene: Scene, start: Start) -> Scene:
     """Return ``scene`` with every run started by one rule; lengths and screws given by hand are set aside."""
-    trims: dict[str, TrimSpec] = {
-        kind: trim.model_copy(update={"start": start, "pieces": None})
-        for kind in DEFAULT_PROFILES
-        if (trim := getattr(scene.trim, kind)) is not None
+    trims = {
+        kind: trim and trim.model_copy(update={"start": start, "pieces": None})
+        for kind, trim in scene.trim.items()
     }
     runs = {
         name: override and override.model_copy(update={"start": start, "pieces": None})
@@ -35,7 +35,7 @@ def started(scene: Scene, start: Start) -> Scene:
     }
     return scene.model_copy(
         update={
-            "trim": scene.trim.model_copy(update=trims),
+            "trim": trims,
             "run": runs,
             "screws": scene.screws.model_copy(update={"placed": {}}),
         }
@@ -44,7 +44,7 @@ def started(scene: Scene, start: Start) -> Scene:
 
 def placed_by_hand(scene: Scene) -> bool:
     """Return whether ``scene`` gives lengths or screws by hand, which the starting rules set aside."""
-    trims = [getattr(scene.trim, kind) for kind in DEFAULT_PROFILES] + list(scene.run.values())
+    trims = [*scene.trim.values(), *scene.run.values()]
     return bool(scene.screws.placed) or any(trim is not None and trim.pieces is not None for trim in trims)
 
 
@@ -84,7 +84,7 @@ def starts_table(layouts: Mapping[str, Layout]) -> Table:
         laps = [
             lap_at
             for part in layout.parts
-            if part.run.trim in ("eave", "rake")
+            if KINDS[part.run.trim].panels == "hook"
             if part.ends.high.lap is not None
             for lap_at in [(part.high, part.run.edge.slope > LEVEL)]
         ]

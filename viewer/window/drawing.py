@@ -14,8 +14,8 @@ from vtkmodules.vtkCommonCore import vtkFloatArray, vtkLogger, vtkUnsignedCharAr
 from vtkmodules.vtkRenderingCore import vtkCellPicker
 
 from ..display.camera import Shot
-from ..display.colors import Color
 from ..display.stage import Stage
+from ..display.tints import Color
 from ..display.view import ViewPoint
 from ..render.buffers import FEATURE, Piece
 from ..render.meshes import middle_and_radius, pieces_of

@@ -7,9 +7,9 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from ..display.camera import Shot
-from ..display.colors import Color
 from ..display.placing import Box
 from ..display.stage import Stage
+from ..display.tints import Color
 from ..display.view import CAUTION, ViewPoint
 from ..render.lettering import FAINT, INK, PAPER, Sheet
 from ..render.notes import Frame, write

@@ -6,7 +6,7 @@ from trimwright.model.errors import SceneError
 from trimwright.model.pipeline import build
 from trimwright.model.profiles.catalogue import catalogue, profile_called
 from trimwright.model.scene.read import scene_from
-from trimwright.model.scene.trim import DEFAULT_PROFILES
+from trimwright.model.trim_kinds import KINDS
 
 GABLE = """
 title = "Store"
@@ -18,9 +18,9 @@ pitch = "6/12"
 """
 
 
-@pytest.mark.parametrize("kind", sorted(DEFAULT_PROFILES))
+@pytest.mark.parametrize("kind", sorted(KINDS))
 def test_every_kind_of_edge_has_a_profile_that_suits_it(kind: str) -> None:
-    name = DEFAULT_PROFILES[kind]
+    name = KINDS[kind].profile
     assert profile_called(name, {}, kind, "trim") is catalogue()[name]
 
 

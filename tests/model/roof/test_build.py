@@ -8,9 +8,9 @@ from hypothesis import strategies as st
 
 from trimwright.model.errors import GeometryError
 from trimwright.model.roof.build import SHORTEST, build_roof
-from trimwright.model.roof.edges import ORDER
 from trimwright.model.roof.record import Roof
 from trimwright.model.scene.roof import GableSpec, HipSpec, RoofSpec, ShedSpec
+from trimwright.model.trim_kinds import rank
 
 SIZES: dict[str, Any] = {
     "length": 384,
@@ -190,9 +190,7 @@ def test_edges_close_round_every_face(spec: RoofSpec) -> None:
 def test_edges_keep_their_contract(spec: RoofSpec) -> None:
     roof = built(spec)
     assert len({edge.name for edge in roof.edges}) == len(roof.edges)
-    assert [ORDER.index(edge.kind) for edge in roof.edges] == sorted(
-        ORDER.index(edge.kind) for edge in roof.edges
-    )
+    assert [rank(edge.kind) for edge in roof.edges] == sorted(rank(edge.kind) for edge in roof.edges)
     for edge in roof.edges:
         assert edge.length >= SHORTEST
         assert (roof.vertices[list(edge.vertices)] == [edge.start, edge.end]).all()

@@ -291,12 +291,13 @@ def test_starting_rules_stand_side_by_side_and_one_is_taken(workspace: Workspace
     assert [row[0] for row in compared["rows"]] == ["low", "high", "centered", "even"]
     acts(workspace, {"do": "start", "start": "even"})
     scene = scene_from(workspace.text)
-    assert {scene.trim.eave.start, scene.trim.rake.start, scene.trim.ridge.start} == {"even"}  # type: ignore[union-attr]
+    assert {trim.start for trim in scene.trim.values() if trim} == {"even"}
 
 
 def test_a_rule_for_all_leaves_bare_edges_bare() -> None:
     scene = scene_from(with_start(PLAIN["plain-gable"] + "\n[trim]\nrake = false\n", "high"))
-    assert scene.trim.rake is None and scene.trim.eave is not None and scene.trim.eave.start == "high"
+    assert scene.trim["rake"] is None
+    assert scene.trim["eave"] is not None and scene.trim["eave"].start == "high"
 
 
 def test_texts_that_are_out_of_date_are_passed_over(

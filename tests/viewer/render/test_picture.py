@@ -9,8 +9,8 @@ from PIL import Image
 from zoo import layout
 
 from trimwright.viewer.display.camera import Shot
-from trimwright.viewer.display.colors import rgb
 from trimwright.viewer.display.stage import Stage, ViewError, stage_of
+from trimwright.viewer.display.tints import rgb
 from trimwright.viewer.display.view import ViewPoint
 from trimwright.viewer.render import picture
 from trimwright.viewer.render.buffers import Canvas, Piece

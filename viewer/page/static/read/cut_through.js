@@ -6,7 +6,6 @@ import { banded, outlines, slices } from "trimwright/seen/slice.js";
 
 const WIDTH = 344, TALL = 250, MARGIN = 1.25;
 const THICKER = 5;
-const FILLS = ["#e69f00", "#56b4e9", "#009e73", "#cc79a7", "#d55e00", "#0072b2"]; // Okabe and Ito, as in looks.js
 
 export function cutTool(app) {
   let done;
@@ -73,13 +72,13 @@ function drawing(app, cut, factor) {
   const put = (p) => `${(left + (p.x - box.min.x) * scale).toFixed(2)} ${(tall - (p.y - box.min.y) * scale).toFixed(2)}`;
   const svg = draw("svg", { viewBox: `0 0 ${WIDTH} ${Math.ceil(tall)}`, class: "tw-drawing tw-cut", role: "img", "aria-label": `Cut through ${cut.layers.map(({ kind, name }) => (kind === "trim" ? name : kind)).join(", ")}` });
   const extra = (factor - 1) * cut.piece.thickness;
-  const trims = metalOf(cut);
+  const trims = metalOf(cut), fills = app.data.apart.layers;
   for (const layer of cut.layers) {
     const rank = trims.indexOf(layer);
     const lifted = layer.kind === "pan" ? trims.length * extra : 0;
     const loops = rank >= 0 && factor > 1 ? banded(layer, cut.piece.thickness, rank * extra, (rank + 1) * extra) : outlines(layer);
     const d = loops.map((loop) => `M${loop.map((p) => put(lifted ? { x: p.x, y: p.y + lifted } : p)).join("L")}Z`).join("");
-    const fill = rank >= 0 ? FILLS[rank % FILLS.length] : null;
+    const fill = rank >= 0 ? fills[rank % fills.length] : null;
     svg.append(draw("path", { d, class: `c-${layer.kind}`, "fill-rule": "evenodd", style: fill ? `fill:${fill};stroke:${fill}` : null }));
   }
   return svg;
@@ -87,12 +86,12 @@ function drawing(app, cut, factor) {
 
 // The layers in words, the topmost first, as they are seen when the roof is opened from above.
 function legend(app, cut) {
-  const trims = metalOf(cut);
+  const trims = metalOf(cut), fills = app.data.apart.layers;
   const rows = [...trims].reverse().map((layer) => {
     const rank = trims.indexOf(layer);
     const piece = app.view.pieces.get(layer.name);
     const over = piece.under.filter((mark) => trims.some(({ name }) => name === mark));
-    return make("li", {}, make("span", { class: "tw-dot", style: `--color:${FILLS[rank % FILLS.length]}` }), make("b", { text: layer.name }), ` ${piece.run}${over.length ? `, over ${over.join(", ")}` : ""}`);
+    return make("li", {}, make("span", { class: "tw-dot", style: `--color:${fills[rank % fills.length]}` }), make("b", { text: layer.name }), ` ${piece.run}${over.length ? `, over ${over.join(", ")}` : ""}`);
   });
   if (cut.layers.some(({ kind }) => kind === "pan")) rows.push(make("li", {}, make("span", { class: "tw-dot tw-dot-pan" }), "panel, with its turned edge"));
   if (cut.layers.some(({ kind }) => kind === "deck")) rows.push(make("li", {}, make("span", { class: "tw-dot tw-dot-deck" }), "deck and boards"));

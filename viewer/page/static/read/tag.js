@@ -3,5 +3,5 @@
 import { make } from "trimwright/common/elements.js";
 
 export function tag(piece, big = false) {
-  return make("span", { class: `tw-tag tw-tag-${piece.trim}${piece.short ? " tw-tag-short" : ""}${big ? " tw-tag-big" : ""}`, text: piece.mark });
+  return make("span", { class: `tw-tag${big ? " tw-tag-big" : ""}`, style: `--kind:${piece.tag}`, text: piece.mark });
 }

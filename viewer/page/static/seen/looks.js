@@ -3,20 +3,16 @@
 import { THREE } from "nicegui-scene";
 import { paint, plain, sheetMetal } from "trimwright/seen/metal.js";
 
-// Okabe and Ito, Color Universal Design (2008): told apart with any kind of color vision. The marks say it, too.
-const HUES = { eave: "#56b4e9", rake: "#e69f00", high: "#0072b2", hip: "#cc79a7", ridge: "#009e73" };
-const SHORT = "#d55e00", CHOSEN = "#ffc91f", QUIET = "#c9cdcc", WOOD = "#cdb28a";
+const CHOSEN = "#ffc91f", QUIET = "#c9cdcc", WOOD = "#cdb28a";
 
 export class Looks {
   constructor(sky) {
     this.sky = sky;
     this.apart = false;
     this.metals = { trim: sheetMetal(), pan: sheetMetal(), chosen: sheetMetal(), quiet: sheetMetal(), short: sheetMetal() };
-    for (const kind of Object.keys(HUES)) for (const tone of [0, 1]) this.metals[`${kind}${tone}`] = told(HUES[kind], tone ? 0.1 : 0.4);
     paint(this.metals.chosen, CHOSEN, false);
     this.metals.chosen.emissive.set("#5a4300");
     this.metals.chosen.sides.back.value.set("#c79500");
-    paint(this.metals.short, SHORT, false);
     paint(this.metals.quiet, QUIET, false);
     this.plain = { deck: plain(WOOD), fascia: plain("#e9e4d8"), wall: plain("#cccccc") };
     this.screw = new THREE.MeshStandardMaterial({ color: "#aeb4b8", metalness: 0.55, roughness: 0.4 });
@@ -27,7 +23,9 @@ export class Looks {
   }
 
   // Takes up another roof; a finish that somebody tries stays, until the scene itself has another.
-  take({ pieces, finish }) {
+  take({ pieces, finish, apart }) {
+    for (const [kind, tones] of Object.entries(apart.kinds)) tones.forEach((color, tone) => paint((this.metals[`${kind}${tone}`] ??= sheetMetal()), color, false));
+    paint(this.metals.short, apart.short, false);
     this.pieces = new Map(pieces.map((piece) => [piece.mark, piece]));
     const own = JSON.stringify(finish);
     if (own !== this.own) this.set(finish);
@@ -59,10 +57,4 @@ export class Looks {
   lineOf(body) {
     return body.kind === "trim" ? this.line : this.faint;
   }
-}
-
-function told(hue, light) {
-  const material = sheetMetal();
-  paint(material, `#${new THREE.Color(hue).lerp(new THREE.Color("#ffffff"), light).getHexString()}`, false);
-  return material;
 }

@@ -4,7 +4,6 @@ import { THREE } from "nicegui-scene";
 import { around } from "trimwright/seen/flight.js";
 import { writeNotes } from "trimwright/seen/notes.js";
 
-const UNDER_PANELS = ["eave", "rake"]; // trim that is seen best without the panels over it
 
 export class Viewpoints {
   constructor(view) {
@@ -74,7 +73,7 @@ export class Viewpoints {
 
   bareFor(piece) {
     this.leave();
-    if (!UNDER_PANELS.includes(piece?.trim)) return;
+    if (!piece?.covered) return; // it is seen well with the panels on
     this.current = { panels: false, hidden: new Set(), labels: [], lines: [] };
     this.view.arrangement.arrange();
   }

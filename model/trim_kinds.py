@@ -1,0 +1,64 @@
+"""The kinds of edge that get trim, one row each: what all trim on such an edge has in common.
+
+A new kind of edge is a row here, the geometry that finds it in ``roof/edges.py``, a profile in the catalogue, and
+its words and color in ``viewer/display/trim_looks.py``. Where it meets other edges, a joint says so for itself.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+EdgeKind = str
+"""The name of a kind of edge: a key of ``KINDS``."""
+
+FACED = ("top", "face")
+"""Legs of trim that turns down over an edge."""
+
+WINGED = ("left wing", "right wing")
+"""Legs of a cap that lies over two faces."""
+
+
+@dataclass(frozen=True, slots=True)
+class TrimKind:
+    """What all trim on one kind of edge has in common.
+
+    Attributes:
+        mark: Letter that the marks of its pieces begin with.
+        profile: The catalogue's profile that it has where a scene names none.
+        legs: Names of the legs that every profile for it must have: corners are cut by these names.
+        panels: How panels end at it. They ``hook`` round its nose and are set after it, or end ``under`` it and
+            are set before it: it stands on closures, as high as their seams.
+        short: How far pans stop short of the edge, to move and to be turned up, inches; 0 where they hook round.
+    """
+
+    mark: str
+    profile: str
+    legs: tuple[str, ...]
+    panels: Literal["hook", "under"]
+    short: float = 0.0
+
+    @property
+    def is_cap(self) -> bool:
+        """Whether it has two wings, one over each face."""
+        return self.legs == WINGED
+
+
+KINDS: dict[EdgeKind, TrimKind] = {
+    "eave": TrimKind("E", "hook eave", FACED, "hook"),
+    "rake": TrimKind("R", "hook rake", FACED, "hook"),
+    "high": TrimKind("T", "high side", FACED, "under", short=1.0),
+    "hip": TrimKind("H", "hip cap", WINGED, "under", short=2.0),
+    "ridge": TrimKind("C", "ridge cap", WINGED, "under", short=1.0),
+}
+"""Every kind of edge, in the order in which its trim is set."""
+
+
+def rank(kind: EdgeKind) -> int:
+    """Return the place of a kind of edge in the order in which trim is set."""
+    return list(KINDS).index(kind)
+
+
+def kinds_with(panels: Literal["hook", "under"]) -> tuple[EdgeKind, ...]:
+    """Return the kinds of edge at which panels end in one way."""
+    return tuple(kind for kind, trim in KINDS.items() if trim.panels == panels)
