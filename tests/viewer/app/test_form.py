@@ -12,6 +12,8 @@ from trimwright.model.errors import SceneError, TrimwrightError
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.schema import Scene
+from trimwright.model.scene.trim import TrimSpec
+from trimwright.model.trim_kinds import KINDS
 from trimwright.viewer.app.fields import BY_TEXT as AS_TEXT
 from trimwright.viewer.app.fields import Field, shown, written
 from trimwright.viewer.app.form import form_of, sections_of
@@ -23,11 +25,7 @@ BY_TEXT = {
     "rules.accept",
     "rules.off",
     "buy.stock",
-    "trim.eave.pieces",
-    "trim.rake.pieces",
-    "trim.ridge.pieces",
-    "trim.hip.pieces",
-    "trim.high.pieces",
+    *(f"trim.{kind}.pieces" for kind in KINDS),
 }
 """What has tables of its own kind, and is written as text."""
 
@@ -52,7 +50,10 @@ def keys(model: type[BaseModel], place: str = "") -> Iterator[str]:
     """Yield every key of a scene that is no table of fixed keys."""
     for name, info in model.model_fields.items():
         inner = _models(info.annotation)
-        if inner and "dict" not in str(info.annotation) and "tuple" not in str(info.annotation):
+        if f"{place}{name}" == "trim":
+            for kind in KINDS:
+                yield from keys(TrimSpec, f"trim.{kind}.")
+        elif inner and "dict" not in str(info.annotation) and "tuple" not in str(info.annotation):
             for one in inner:
                 yield from keys(one, f"{place}{name}.")
         else:

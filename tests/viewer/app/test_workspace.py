@@ -13,6 +13,7 @@ from trimwright.model.errors import SceneError
 from trimwright.model.scene.read import scene_from
 from trimwright.viewer.app import workspace as workspace_module
 from trimwright.viewer.app.beginnings import PLAIN, beginnings
+from trimwright.viewer.app.fields import trims_of
 from trimwright.viewer.app.folder import Folder
 from trimwright.viewer.app.results import DrawnRoof, drawn_roof_of, refuse_much, result_of
 from trimwright.viewer.app.workspace import Workspace, with_start
@@ -291,7 +292,8 @@ def test_starting_rules_stand_side_by_side_and_one_is_taken(workspace: Workspace
     assert [row[0] for row in compared["rows"]] == ["low", "high", "centered", "even"]
     acts(workspace, {"do": "start", "start": "even"})
     scene = scene_from(workspace.text)
-    assert {trim.start for trim in scene.trim.values() if trim} == {"even"}
+    trims = [scene.trim[kind] for kind in trims_of("gable")]
+    assert {trim.start for trim in trims if trim} == {"even"}
 
 
 def test_a_rule_for_all_leaves_bare_edges_bare() -> None:

@@ -41,7 +41,8 @@ def test_starting_rules_set_aside_what_was_placed_by_hand() -> None:
     for start in STARTS:
         changed = started(scene, start)
         assert all(override is None or override.pieces is None for override in changed.run.values())
-        assert changed.trim.rake is not None and changed.trim.rake.start == start
+        rake = changed.trim["rake"]
+        assert rake is not None and rake.start == start
         assert changed.screws.placed == {}
 
 
