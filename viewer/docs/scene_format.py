@@ -3,30 +3,26 @@
 from __future__ import annotations
 
 import inspect
-import math
 import re
 import tomllib
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from importlib.resources import files
-from types import NoneType, UnionType
-from typing import Annotated, Any, Literal, Union, get_args, get_origin
+from typing import Any, get_args
 
-from annotated_types import Ge, Gt, Le, MaxLen, MinLen
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 from pydantic_core import PydanticUndefined
 
 from trimwright.model.scene.buy import BuySpec, StockSpec
-from trimwright.model.scene.fields import Color, Length, Slope
 from trimwright.model.scene.roof import GableSpec, HipSpec, Overhangs, ShedSpec
 from trimwright.model.scene.rules import AcceptSpec, LimitSpec, RulesSpec
 from trimwright.model.scene.schema import Colors, MetalSpec, PanelSpec, Scene, ScrewSpec
 from trimwright.model.scene.trim import LegSpec, PlacedPiece, ProfileSpec, TrimSpec
 from trimwright.model.trim_kinds import KINDS
-from trimwright.model.units import Tape
 
 from ..display.trim_looks import LOOKS
+from .kinds_of_value import as_toml, either, in_inches, kind_of_field
 
 Model = type[BaseModel]
 
@@ -265,7 +261,7 @@ def _rows(table: Table) -> str:
         words = _meaning(models[0], name)
         if len(models) < len(table.models):
             words = f"{words} Only {' and '.join(f'`{_form(model)}`' for model in models)}."
-        kinds = _either(_kind(model.model_fields[name]) for model in models)
+        kinds = either(kind_of_field(model.model_fields[name]) for model in models)
         cells = (
             f"`{name}`",
             kinds,
@@ -306,74 +302,6 @@ def _meaning(model: Model, name: str) -> str:
     return ""
 
 
-def _either(kinds: Iterable[str]) -> str:
-    """Return different kinds as a choice: ``a, b or c``."""
-    *first, last = dict.fromkeys(kinds)
-    return f"{', '.join(first)} or {last}" if first else last
-
-
-def _kind(field: FieldInfo) -> str:
-    return _kind_of(field.annotation, tuple(field.metadata))
-
-
-def _kind_of(kind: Any, facts: tuple[Any, ...] = ()) -> str:
-    """Return what a value may be, in words."""
-    origin = get_origin(kind)
-    if origin is Annotated:
-        inner, *more = get_args(kind)
-        more = [
-            fact for extra in more for fact in (extra.metadata if isinstance(extra, FieldInfo) else [extra])
-        ]
-        return _kind_of(inner, (*facts, *more))
-    if origin in (Union, UnionType):
-        return _either(_kind_of(one, facts) for one in get_args(kind) if one is not NoneType)
-    if origin is Literal:
-        return _either(f"`{_toml(option)}`" for option in get_args(kind))
-    if origin is dict:
-        inner = _kind_of(get_args(kind)[1])
-        return "tables by name" if inner == "table" else f"{inner}, by name"
-    if origin is tuple:
-        return _list(get_args(kind), facts)
-    return _plain(kind, facts)
-
-
-def _list(items: tuple[Any, ...], facts: tuple[Any, ...]) -> str:
-    each = _kind_of(items[0])
-    if items[-1] is not Ellipsis:
-        return f"two: {each} each"
-    least = next((fact.min_length for fact in facts if isinstance(fact, MinLen)), 0)
-    most = next((fact.max_length for fact in facts if isinstance(fact, MaxLen)), None)
-    count = f", {least} to {most} of them" if least and most else f", at most {most:,}" if most else ""
-    return f"list of {each}{count}"
-
-
-def _plain(kind: Any, facts: tuple[Any, ...]) -> str:
-    """Return the words for a value that is no collection."""
-    length = next((fact for fact in facts if isinstance(fact, Length)), None)
-    if length is not None:
-        return f"length, {_inches(length.low)} to {_inches(length.high)}"
-    readers = {_reader(Slope): "pitch, 0.25 to 85 deg", _reader(Color): "color"}
-    for fact in facts:
-        if getattr(fact, "func", None) in readers:
-            return readers[fact.func]
-    if isinstance(kind, type) and issubclass(kind, BaseModel):
-        return "table"
-    if kind is bool:
-        return "yes or no"
-    if kind in (float, int):
-        low = next((f"{fact.ge:g}" for fact in facts if isinstance(fact, Ge)), None)
-        low = low or next((f"more than {fact.gt:g}" for fact in facts if isinstance(fact, Gt)), None)
-        high = next((f"{fact.le:,.0f}" for fact in facts if isinstance(fact, Le)), None)
-        return f"{'whole ' if kind is int else ''}number" + (f", {low} to {high}" if low and high else "")
-    return "text"
-
-
-def _reader(kind: Any) -> Callable[..., Any]:
-    """Return the function that reads a kind of value."""
-    func: Callable[..., Any] = get_args(kind)[1].func
-    return func
-
-
 def _default(model: Model, name: str, field: FieldInfo) -> str:
     if (model, name) in DEFAULTS:
         return DEFAULTS[model, name]
@@ -383,26 +311,17 @@ def _default(model: Model, name: str, field: FieldInfo) -> str:
     if value is None:
         return "left out"
     if isinstance(value, BaseModel | dict):
-        return "its keys' own" if _kind(field) == "table" else "none"
+        return "its keys' own" if kind_of_field(field) == "table" else "none"
     if isinstance(value, bool | str):
-        return f"`{_toml(value)}`"
+        return f"`{as_toml(value)}`"
     return "none" if value == () else _quantity(value, field)
 
 
 def _quantity(value: Any, field: FieldInfo) -> str:
     """Return a number or a list of numbers; lengths as a tape reads them."""
     if "Length(" in repr(field.annotation) + repr(field.metadata):
-        return ", ".join(_inches(one) for one in (value if isinstance(value, tuple) else (value,)))
-    return f"`{value:g}`" if isinstance(value, float) else f"`{_toml(value)}`"
-
-
-def _inches(value: float) -> str:
-    tape = Tape("feet", 64)
-    return (
-        f'{value:g}"'
-        if 0 < value < 1 / 64 or not math.isclose(value * 64, round(value * 64))
-        else tape(value)
-    )
+        return ", ".join(in_inches(one) for one in (value if isinstance(value, tuple) else (value,)))
+    return f"`{value:g}`" if isinstance(value, float) else f"`{as_toml(value)}`"
 
 
 def _example(path: Sequence[str]) -> str:
@@ -411,15 +330,4 @@ def _example(path: Sequence[str]) -> str:
         return ""
     if isinstance(value, dict) or (isinstance(value, list) and any(isinstance(one, dict) for one in value)):
         return "below"
-    return f"`{_toml(value)}`"
-
-
-def _toml(value: object) -> str:
-    """Return a value as a scene writes it."""
-    if isinstance(value, bool):
-        return str(value).lower()
-    if isinstance(value, str):
-        return '"' + value.replace('"', '\\"') + '"'
-    if isinstance(value, list | tuple):
-        return f"[{', '.join(_toml(one) for one in value)}]"
-    return str(value)
+    return f"`{as_toml(value)}`"
