@@ -4,7 +4,6 @@ import { THREE } from "nicegui-scene";
 import { around } from "trimwright/seen/flight.js";
 import { writeNotes } from "trimwright/seen/notes.js";
 
-
 export class Viewpoints {
   constructor(view) {
     this.view = view;
