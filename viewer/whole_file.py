@@ -7,8 +7,13 @@ import tempfile
 from pathlib import Path
 
 
-def write_whole(path: Path, data: bytes) -> None:
+def write_whole(path: Path, data: bytes, *, lasting: bool = False) -> None:
     """Write ``data`` to ``path`` all at once, or not at all.
+
+    Args:
+        path: A file; one that is there is replaced.
+        data: What it holds.
+        lasting: Wait until the disk has it, as for what a person typed and nothing else keeps.
 
     Raises:
         OSError: ``path`` cannot be written.
@@ -17,6 +22,9 @@ def write_whole(path: Path, data: bytes) -> None:
     try:
         with os.fdopen(handle, "wb") as file:
             file.write(data)
+            if lasting:
+                file.flush()
+                os.fsync(file.fileno())
         Path(draft).chmod(0o644)
         Path(draft).replace(path)
     except BaseException:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import os
 import re
-import tempfile
 from dataclasses import dataclass
 from pathlib import Path
 
 from trimwright.model.errors import TrimwrightError
+
+from ..whole_file import write_whole
 
 LARGEST = 1_000_000
 """Bytes of a scene's text."""
@@ -170,19 +170,9 @@ def text_of(raw: bytes, name: str) -> str:
 
 
 def _write(file: Path, text: str) -> None:
-    draft = None
     try:
-        handle, draft = tempfile.mkstemp(prefix=".", suffix=".draft", dir=file.parent)
-        with os.fdopen(handle, "w", encoding="utf-8", newline="") as opened:
-            opened.write(text)
-            opened.flush()
-            os.fsync(opened.fileno())
-        Path(draft).chmod(0o644)
-        Path(draft).replace(file)
+        write_whole(file, text.encode("utf-8"), lasting=True)
     except OSError as error:
         raise FolderError(
             f"{file.name}: cannot be written: {(error.strerror or str(error)).lower()}"
         ) from None
-    finally:
-        if draft:
-            Path(draft).unlink(missing_ok=True)

@@ -20,7 +20,7 @@ from starlette.types import ASGIApp
 
 from trimwright.model.errors import TrimwrightError
 
-from .downloads import FILES
+from .downloads import FILES, file_of
 from .element import WorkspaceElement, styles
 from .folder import LARGEST, Folder, text_of
 from .security import LOOPBACK, HostCheck
@@ -172,9 +172,10 @@ async def _file(key: str, name: str) -> Response:
     result = await workspace.latest() if workspace and name in FILES else None
     if workspace is None or result is None:
         return Response(status_code=404)
-    make, kind = FILES[name]
-    data = await asyncio.to_thread(make, result)
-    return Response(data, media_type=kind, headers={**NO_STORE, **_named(f"{workspace.name}-{name}")})
+    data = await asyncio.to_thread(file_of, result, name)
+    return Response(
+        data, media_type=FILES[name].kind, headers={**NO_STORE, **_named(f"{workspace.name}-{name}")}
+    )
 
 
 def _named(name: str) -> dict[str, str]:

@@ -15,6 +15,7 @@ from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.trim import Start
 
 from .beginnings import beginnings
+from .downloads import FILES
 from .fields import BY_TEXT, STARTS, Field, shown, trims_of, written
 from .folder import Folder, FolderError, scene_name
 from .form import form_of, sections_of, sizes_of
@@ -289,6 +290,7 @@ class Workspace:
             "drawn": self.drawn is not None and self.drawn.text == self.text,
             "files": self.folder.names(),
             "begin": list(beginnings()),
+            "downloads": [[name, str(one.title), str(one.says)] for name, one in FILES.items()],
             "unfinished": unfinished_in(self.folder, self.key),
         }
         if layout:

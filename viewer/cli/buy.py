@@ -10,7 +10,7 @@ import typer
 
 from .arguments import SceneFile, output_option
 from .place import output_folder
-from .problems import placed_in, told
+from .problems import told
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -42,22 +42,19 @@ def buy(
 ) -> None:
     """Say what to buy for SCENE, and write it as CSV, XLSX and a cutting diagram."""
     with told():
-        from ..buy.timed import timed_takeoff
-        from ..outputs.shopping import write_buy
+        from ..outputs.table import FOLDER, bought_by
+        from ..outputs.write import write_outputs
         from ..report.tables import console
         from .steps import steps_shown
-        from .work import laid_out
+        from .work import worked_out
 
         folder = output or Path("out", f"{scene.stem}-buy")
         with steps_shown() as steps:
-            steps.now("reading and laying out")
-            layout, _ = laid_out(scene)
-            steps.now("what to buy")
-            with placed_in(scene):
-                takeoff = timed_takeoff(layout, least.value if least else None, seconds)
+            steps.now("reading, laying out, and what to buy")
+            work = worked_out(scene, least.value if least else None, seconds)
             with output_folder(folder) as draft:
-                write_buy(layout, takeoff, draft, nest)
-        _print(console(), layout, takeoff)
+                write_outputs(bought_by(nest), work, draft, steps.part, FOLDER)
+        _print(console(), work.layout, work.takeoff)
         typer.echo(f"written to {folder}")
 
 

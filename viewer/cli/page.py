@@ -32,7 +32,8 @@ def page(
 ) -> None:
     """Write SCENE as one HTML file that opens offline."""
     with told():
-        from ..page.page import write_page
+        from ..page.page import page_of
+        from ..whole_file import write_whole
         from .steps import steps_shown
         from .work import laid_out, status
 
@@ -42,7 +43,8 @@ def page(
             layout, findings = laid_out(scene)
             with output_file(path, ".html") as draft:
                 steps.now("still pictures" if stills else "page")
-                write_page(layout, findings, draft, _stills(layout, findings) if stills else None)
+                text = page_of(layout, findings, _stills(layout, findings) if stills else None)
+                write_whole(draft, text.encode("utf-8"))
         typer.echo(path)
     raise typer.Exit(status(findings))
 

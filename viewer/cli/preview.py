@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -12,9 +13,8 @@ from .place import output_folder
 from .problems import lines_of, told
 
 if TYPE_CHECKING:
-    from ..display.stage import Stage
+    from ..outputs.work import Work
     from .steps import Steps
-    from .work import Work
 
 
 def preview(
@@ -45,42 +45,21 @@ def preview(
 
 def _write(work: Work, draft: Path, steps: Steps) -> str | None:
     """Write everything; return why there are no pictures when this machine cannot draw them."""
-    from ..data.glb import write_glb
-    from ..data.pieces_csv import piece_list
-    from ..data.report import report_of, written
-    from ..display.stage import stage_of
-    from ..outputs.papers import write_papers
-    from ..page.page import write_page
+    from ..outputs.table import OUTPUTS, output
+    from ..outputs.write import write_outputs
     from ..page.stills import stills_from
-
-    layout, findings, takeoff = work.layout, work.findings, work.takeoff
-    steps.now("report")
-    (draft / "report.json").write_text(written(report_of(layout, findings, takeoff)), encoding="utf-8")
-    (draft / "pieces.csv").write_text(piece_list(layout), encoding="utf-8", newline="")
-    steps.now("3D model")
-    stage = stage_of(layout, findings)
-    write_glb(stage, layout, draft / "roof.glb")
-    pictures, wanting = _draw(stage, draft / "pictures", steps)
-    steps.now("page")
-    write_page(layout, findings, draft / "roof.html", stills_from(stage, pictures) if pictures else None)
-    steps.now("papers")
-    finished = pictures / "finish.png" if pictures else None
-    write_papers(layout, findings, draft, steps.part, takeoff=takeoff, date=work.date, picture=finished)
-    return wanting
-
-
-def _draw(stage: Stage, folder: Path, steps: Steps) -> tuple[Path | None, str | None]:
-    """Draw every view; return the folder, or None and why this machine cannot draw."""
     from ..render.able import require_drawing
     from ..render.errors import PictureError
 
-    steps.now("pictures")
+    pictures, wanting = output("pictures/*.png"), None
     try:
         require_drawing()
     except PictureError as error:
-        return None, lines_of(error)[0]
-    from ..render.picture import render_all
-
-    folder.mkdir()
-    render_all(stage, folder, steps.part)
-    return folder, None
+        wanting = lines_of(error)[0]
+    else:
+        write_outputs([pictures], work, draft, steps.part)
+        folder = draft / "pictures"
+        work = replace(work, cover=folder / "finish.png", stills=stills_from(work.stage, folder))
+    others = [each for each in OUTPUTS if each is not pictures and not each.asked]
+    write_outputs(others, work, draft, steps.part)
+    return wanting

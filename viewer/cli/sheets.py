@@ -34,8 +34,9 @@ def sheets(
 ) -> None:
     """Write plan, elevations, cut sheets, templates and lists of SCENE as one PDF."""
     with told():
-        from ..drawings.packet.packet import bind, write_packet
+        from ..drawings.packet.packet import bind, packet_pdf
         from ..drawings.paper.page import Imprint
+        from ..whole_file import write_whole
         from .steps import steps_shown
         from .work import status, worked_out
 
@@ -50,7 +51,7 @@ def sheets(
                 picture, wanting = _cover_picture(layout, findings, draft.parent / "cover.png")
                 packet = bind(layout, findings, work.takeoff, imprint, paper, picture, steps.part)
                 steps.now("writing")
-                write_packet(packet, draft)
+                write_whole(draft, packet_pdf(packet))
         if wanting:
             typer.echo(f"{wanting}. All else is written.", err=True)
         typer.echo(f"{path} ({len(packet.pages)} pages)")

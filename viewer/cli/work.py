@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,24 +12,9 @@ from .problems import placed_in
 if TYPE_CHECKING:
     from trimwright.model.checks.record import Finding
     from trimwright.model.layout import Layout
-    from trimwright.model.takeoff.record import Takeoff
+    from trimwright.model.takeoff.plan import Objective
 
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Work:
-    """A scene, worked out.
-
-    Attributes:
-        layout: Its layout.
-        findings: What is wrong with it.
-        takeoff: What to buy for it.
-        date: Day on which its file was written, as ``2026-05-31``.
-    """
-
-    layout: Layout
-    findings: tuple[Finding, ...]
-    takeoff: Takeoff
-    date: str
+    from ..outputs.work import Work
 
 
 def laid_out(path: Path) -> tuple[Layout, tuple[Finding, ...]]:
@@ -49,18 +33,26 @@ def laid_out(path: Path) -> tuple[Layout, tuple[Finding, ...]]:
         return layout, check(layout)
 
 
-def worked_out(path: Path) -> Work:
+def worked_out(path: Path, least: Objective | None = None, seconds: float | None = None) -> Work:
     """Return the layout of the scene at ``path`` with its findings and what to buy.
+
+    Args:
+        path: The scene.
+        least: What to buy least of; what the scene says when left out.
+        seconds: How long the search for cutting plans may take.
 
     Raises:
         TrimwrightError: The scene cannot be read or built, or there is too little stock.
     """
-    from ..buy.timed import timed_takeoff
+    from ..buy.timed import PATIENCE, timed_takeoff
+    from ..display.stage import stage_of
+    from ..outputs.work import Work
 
     layout, findings = laid_out(path)
     with placed_in(path):
-        takeoff = timed_takeoff(layout)
-    return Work(layout, findings, takeoff, date.fromtimestamp(path.stat().st_mtime).isoformat())
+        takeoff = timed_takeoff(layout, least, PATIENCE if seconds is None else seconds)
+    day = date.fromtimestamp(path.stat().st_mtime).isoformat()
+    return Work(layout, findings, takeoff, stage_of(layout, findings), day)
 
 
 def status(findings: Sequence[Finding]) -> int:

@@ -7,7 +7,6 @@ in the file says which side of the metal that shows. Up and down are as seen wit
 from __future__ import annotations
 
 import io
-from pathlib import Path
 
 import numpy as np
 from ezdxf import units
@@ -19,7 +18,6 @@ from numpy.typing import NDArray
 from trimwright.model.layout import Part
 from trimwright.model.screws import Screw
 
-from ..whole_file import write_whole
 from .traces import Layer, Unit, is_mirrored, title_of, traces
 
 Array = NDArray[np.float64]
@@ -66,12 +64,8 @@ def document_of(part: Part, unit: Unit = "in", screws: tuple[Screw, ...] = ()) -
     return document
 
 
-def write_dxf(part: Part, path: Path, unit: Unit = "in", screws: tuple[Screw, ...] = ()) -> None:
-    """Write a piece's flat pattern as DXF, all at once or not at all; see ``document_of``.
-
-    Raises:
-        OSError: ``path`` cannot be written.
-    """
+def dxf_of(part: Part, unit: Unit = "in", screws: tuple[Screw, ...] = ()) -> str:
+    """Return the text of the DXF file of a piece's flat pattern; see ``document_of``."""
     stream = io.StringIO()
     document_of(part, unit, screws).write(stream)
-    write_whole(path, stream.getvalue().encode("utf-8"))
+    return stream.getvalue()

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from itertools import groupby
-from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -35,8 +34,8 @@ GROUPS = {"trim": "trim", "deck": "deck", "fascia": "board", "wall": "wall"}
 """What a node's name begins with, by kind of body; what is not named here belongs to a panel."""
 
 
-def write_glb(stage: Stage, layout: Layout, path: Path) -> None:
-    """Write what is seen of ``layout`` to ``path``.
+def glb_of(stage: Stage, layout: Layout) -> bytes:
+    """Return what is seen of ``layout`` as a file.
 
     The node of a piece is named by its mark, and its extras say mark, run, trim, hand, profile, order of install,
     from, to, length and stock in inches, and what it laps. Other nodes are ``panel front 3``, ``screw R1-1 2``,
@@ -53,7 +52,8 @@ def write_glb(stage: Stage, layout: Layout, path: Path) -> None:
         title = name if group == "trim" or name.startswith(group) else f"{group} {name}"
         scene.add_geometry(mesh, node_name=title, geom_name=title, metadata=extras)
     _add_screws(scene, layout, looks["screw"])
-    path.write_bytes(scene.export(file_type="glb"))
+    data: bytes = scene.export(file_type="glb")
+    return data
 
 
 def _nodes(bodies: tuple[Body, ...]) -> list[tuple[tuple[str, str], list[Body]]]:

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from html import escape
-from pathlib import Path
 
 import numpy as np
 
 from trimwright.model.layout import Part
 from trimwright.model.screws import Screw
 
-from ..whole_file import write_whole
 from .dxf import LAYERS
 from .traces import Layer, Trace, is_mirrored, title_of, traces
 
@@ -66,15 +64,6 @@ def pattern_svg(part: Part, screws: tuple[Screw, ...] = ()) -> str:
             "",
         ]
     )
-
-
-def write_pattern(part: Part, path: Path, screws: tuple[Screw, ...] = ()) -> None:
-    """Write a piece's flat pattern as SVG, all at once or not at all; see ``pattern_svg``.
-
-    Raises:
-        OSError: ``path`` cannot be written.
-    """
-    write_whole(path, pattern_svg(part, screws).encode("utf-8"))
 
 
 def _path(trace: Trace) -> str:

@@ -5,8 +5,6 @@ from __future__ import annotations
 import base64
 import html
 import json
-import os
-import tempfile
 from collections.abc import Mapping, Sequence
 from importlib.resources import files
 from importlib.util import find_spec
@@ -37,34 +35,17 @@ class PageError(TrimwrightError):
     """A page that cannot be made on this machine."""
 
 
-def write_page(
-    layout: Layout, findings: Sequence[Finding], path: Path, stills: Mapping[str, bytes] | None = None
-) -> None:
-    """Write the page of ``layout`` to ``path``: all of it, or nothing.
+def page_of(layout: Layout, findings: Sequence[Finding], stills: Mapping[str, bytes] | None = None) -> str:
+    """Return the page as text.
 
     Args:
         layout: What is shown.
         findings: What is wrong with it.
-        path: An ``.html`` file; one that is there is replaced.
         stills: JPEG pictures by title, for browsers that cannot draw in three dimensions.
 
     Raises:
-        OSError: ``path`` cannot be written.
         PageError: the drawing library is missing.
     """
-    handle, name = tempfile.mkstemp(prefix=".", suffix=".html", dir=path.parent)
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8") as file:
-            file.write(page_of(layout, findings, stills))
-        Path(name).chmod(0o644)
-        Path(name).replace(path)
-    except BaseException:
-        Path(name).unlink(missing_ok=True)
-        raise
-
-
-def page_of(layout: Layout, findings: Sequence[Finding], stills: Mapping[str, bytes] | None = None) -> str:
-    """Return the page as text; what it is made from is as in ``write_page``."""
     payload = payload_of(layout, findings)
     title = html.escape(layout.scene.title)
     return f"""<!doctype html>

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -14,6 +15,7 @@ from trimwright.model.tolerances import LEVEL
 from ..display.colors import SHORT
 from ..display.tints import Color
 from ..display.trim_looks import LOOKS
+from ..whole_file import write_whole
 from .errors import PictureError
 from .lettering import FAINT, INK, PAPER, Sheet
 
@@ -37,14 +39,11 @@ def render_compare(layouts: Mapping[str, Layout], path: Path | str) -> None:
     Raises:
         PictureError: the file cannot be written.
     """
-    picture = compared(layouts)
-    path = Path(path)
-    part = path.with_name(f".{path.name}.part")
+    file = io.BytesIO()
+    compared(layouts).save(file, "PNG", compress_level=6)
     try:
-        picture.save(part, "PNG", compress_level=6)
-        part.replace(path)
+        write_whole(Path(path), file.getvalue())
     except OSError as error:
-        part.unlink(missing_ok=True)
         raise PictureError(
             f"{path}: cannot be written: {error.strerror or error}; give another place"
         ) from None

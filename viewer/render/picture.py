@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+import io
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 import numpy as np
@@ -14,6 +15,7 @@ from ..display.notes import Pin
 from ..display.placing import Box
 from ..display.stage import Stage
 from ..display.view import BESIDE, CAUTION, ViewPoint
+from ..whole_file import write_whole
 from .able import require_drawing
 from .buffers import Canvas
 from .errors import PictureError
@@ -61,43 +63,37 @@ def render(stage: Stage, view: str, path: Path | str, size: tuple[int, int] = SI
         PictureError: this machine cannot draw, or the file cannot be written.
     """
     picture = drawn(stage, stage.view(view), size)
-    path = Path(path)
-    part = path.with_name(f".{path.name}.part")
     try:
-        picture.save(part, "PNG", optimize=False, compress_level=6)
-        part.replace(path)
+        write_whole(Path(path), png_of(picture))
     except OSError as error:
-        part.unlink(missing_ok=True)
         raise PictureError(
             f"{path}: cannot be written: {error.strerror or error}; give another place"
         ) from None
 
 
-def render_all(
-    stage: Stage,
-    folder: Path | str,
-    progress: Callable[[str, int, int], None] | None = None,
-    size: tuple[int, int] = SIZE,
-) -> list[Path]:
-    """Draw every view of the album into a folder that exists; return the files.
+def album_of(
+    stage: Stage, progress: Callable[[str, int, int], None], size: tuple[int, int] = SIZE
+) -> Iterator[tuple[str, bytes]]:
+    """Yield the file name and the PNG picture of every view of the album.
 
     Args:
         stage: What is seen.
-        folder: Where the pictures go.
         progress: Called before each picture with its name, its number from 1 and how many there are.
         size: Width and height, pixels.
 
     Raises:
-        PictureError: this machine cannot draw, or a file cannot be written.
+        PictureError: this machine cannot draw.
     """
-    paths = []
     for number, name in enumerate(stage.album, 1):
-        if progress is not None:
-            progress(name, number, len(stage.album))
-        path = Path(folder, file_name(name))
-        render(stage, name, path, size)
-        paths.append(path)
-    return paths
+        progress(name, number, len(stage.album))
+        yield file_name(name), png_of(drawn(stage, stage.viewpoints[name], size))
+
+
+def png_of(picture: Image.Image) -> bytes:
+    """Return a picture as a PNG file."""
+    file = io.BytesIO()
+    picture.save(file, "PNG", optimize=False, compress_level=6)
+    return file.getvalue()
 
 
 def file_name(view: str) -> str:

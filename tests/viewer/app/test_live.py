@@ -182,7 +182,7 @@ def test_starting_rules_stand_side_by_side(looking: Looking) -> None:
     assert "none" in page.inner_text(".tw-slip-row >> nth=0")
 
 
-@pytest.mark.parametrize("name", ["page.html", "packet.pdf", "what-to-buy.xlsx", "pieces.csv"])
+@pytest.mark.parametrize("name", ["roof.html", "packet.pdf", "what-to-buy.xlsx", "pieces.csv"])
 def test_downloads_come_with_a_name(chromium: Browser, server: Server, name: str) -> None:
     context = chromium.new_context(**DEVICES["laptop"])
     one = Looking(context, server.url)

@@ -138,7 +138,7 @@ def workspace(tmp_path: Path) -> Workspace:
 @pytest.mark.parametrize(
     ("name", "begins"),
     [
-        ("page.html", b"<!doctype html>"),
+        ("roof.html", b"<!doctype html>"),
         ("packet.pdf", b"%PDF"),
         ("what-to-buy.xlsx", b"PK"),
         ("pieces.csv", b""),
@@ -155,7 +155,7 @@ def test_nothing_else_is_handed_out(workspace: Workspace, path: str) -> None:
     assert handed(workspace, "GET", f"/workspace/{workspace.key}/{path}").status_code == 404
 
 
-@pytest.mark.parametrize("path", ["view", "starts", "text", "file/page.html"])
+@pytest.mark.parametrize("path", ["view", "starts", "text", "file/roof.html"])
 def test_nothing_is_handed_to_who_has_not_the_key(workspace: Workspace, path: str) -> None:
     assert handed(workspace, "GET", f"/workspace/{'d' * 16}/{path}").status_code == 404
 
@@ -188,7 +188,7 @@ def test_no_renderer_is_loaded_where_requests_are_answered() -> None:
         "text = PLAIN['plain-gable']\n"
         "answer = result_of(drawn_roof_of(text))\n"
         "starts_of(text)\n"
-        "[make(answer) for make, _ in downloads.FILES.values()]\n"
+        "[downloads.file_of(answer, name) for name in downloads.FILES]\n"
         "print([name for name in sys.modules if name.partition('.')[0] in ('vtk', 'vtkmodules', 'pyvista')])\n"
     )
     ran = subprocess.run([sys.executable, "-P", "-c", script], capture_output=True, text=True, check=True)

@@ -8,6 +8,8 @@ import pytest
 from click.testing import Result
 from PIL import Image
 
+from trimwright.viewer.display.view import ViewPoint
+
 Run = Callable[..., Result]
 SceneOf = Callable[[str], Path]
 
@@ -46,11 +48,11 @@ def test_pictures_too(run: Run, here: Path, scene: SceneOf, monkeypatch: pytest.
 
     drawn: list[str] = []
 
-    def small(stage: object, view: str, path: Path, size: tuple[int, int] = (0, 0)) -> None:
-        drawn.append(view)
-        Image.new("RGB", (16, 10)).save(path)
+    def small(stage: object, view: ViewPoint, size: tuple[int, int] = (0, 0)) -> Image.Image:
+        drawn.append(view.name)
+        return Image.new("RGB", (16, 10))
 
-    monkeypatch.setattr(picture, "render", small)
+    monkeypatch.setattr(picture, "drawn", small)
     result = run("preview", scene("oar-store"))
     assert result.exit_code == 0 and result.stderr == ""
     pictures = {path.name for path in (here / "out" / "oar-store" / "pictures").iterdir()}

@@ -124,7 +124,7 @@ def test_ctrl_c_leaves_nothing(run: Run, here: Path, scene: SceneOf, monkeypatch
     def stopped(*_: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("trimwright.viewer.data.glb.write_glb", stopped)
+    monkeypatch.setattr("trimwright.viewer.outputs.making.glb_of", stopped)
     result = run("preview", scene("oar-store"))
     assert result.exit_code == problems.STOPPED
     assert list(here.iterdir()) == []

@@ -18,9 +18,9 @@ from zoo import NAMES, OTHERS, layout
 
 from trimwright.model.layout import Part
 from trimwright.model.sheet.fold import facets
-from trimwright.viewer.data.dxf import LAYERS, document_of, write_dxf
+from trimwright.viewer.data.dxf import LAYERS, document_of, dxf_of
 from trimwright.viewer.data.flat import flat_of
-from trimwright.viewer.data.pattern_svg import pattern_svg, write_pattern
+from trimwright.viewer.data.pattern_svg import pattern_svg
 from trimwright.viewer.data.traces import is_mirrored
 
 ALL = [*NAMES, *OTHERS]
@@ -178,14 +178,10 @@ def test_screws_are_crosses_on_the_layer_of_marks() -> None:
     assert {(round(s.at, 4), round(s.across, 4)) for s in screws} <= centers
 
 
-def test_files_are_written(tmp_path: Path) -> None:
+def test_the_text_of_a_dxf_reads_as_a_file(tmp_path: Path) -> None:
     part = layout("boat-shed").parts[0]
-    write_dxf(part, tmp_path / "a.dxf")
-    write_pattern(part, tmp_path / "a.svg")
+    (tmp_path / "a.dxf").write_text(dxf_of(part), encoding="utf-8")
     assert not ezdxf.readfile(tmp_path / "a.dxf").audit().has_errors
-    assert (tmp_path / "a.svg").read_text(encoding="utf-8") == pattern_svg(part)
-    with pytest.raises(OSError):
-        write_dxf(part, tmp_path / "missing" / "a.dxf")
 
 
 def test_the_svg_is_as_large_as_the_metal() -> None:

@@ -10,7 +10,7 @@ import pytest
 import trimesh
 from zoo import layout
 
-from trimwright.viewer.data.glb import write_glb
+from trimwright.viewer.data.glb import glb_of
 from trimwright.viewer.display.stage import stage_of
 
 
@@ -18,7 +18,7 @@ from trimwright.viewer.display.stage import stage_of
 def written(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> tuple[Any, Path]:
     there = layout(request.param)
     path = tmp_path_factory.mktemp("glb") / "roof.glb"
-    write_glb(stage_of(there), there, path)
+    path.write_bytes(glb_of(stage_of(there), there))
     return there, path
 
 

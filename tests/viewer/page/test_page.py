@@ -17,7 +17,7 @@ from tests.zoo import NAMES, layout
 from trimwright.model.checks.run import check
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
-from trimwright.viewer.page.page import page_of, write_page
+from trimwright.viewer.page.page import page_of
 from trimwright.viewer.page.payload import payload_of
 from trimwright.viewer.page.shapes import METRES, to_metres
 
@@ -153,20 +153,6 @@ def test_prints_pieces_findings_and_cautions(chromium: Browser, tmp_path: Path) 
     assert "lap-too-short" in text
     assert all(part.mark in text for part in layout("slip-shed").parts)
     context.close()
-
-
-def test_nothing_half_written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    path = tmp_path / "roof.html"
-    path.write_text("before")
-
-    def fail(*_: object) -> str:
-        raise RuntimeError
-
-    monkeypatch.setattr("trimwright.viewer.page.page.page_of", fail)
-    with pytest.raises(RuntimeError):
-        write_page(layout("boat-shed"), (), path)
-    assert path.read_text() == "before"
-    assert list(tmp_path.iterdir()) == [path]
 
 
 def test_page_may_ask_nobody() -> None:

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 import io
 from collections.abc import Mapping, Sequence
-from pathlib import Path
 
 from reportlab.pdfgen.canvas import Canvas
 
-from ...whole_file import write_whole
 from .drawing import Area, Drawing, Item, Picture, Point, Stroke, Words
 from .letters import BOLD, REGULAR, plain
 from .svg import POINTS
@@ -61,19 +59,6 @@ def pdf_of(
         canvas.showPage()
     canvas.save()
     return buffer.getvalue()
-
-
-def write_pdf(
-    pages: Sequence[Drawing],
-    path: Path,
-    title: str,
-    *,
-    subject: str = "",
-    chapters: Mapping[int, str] | None = None,
-    language: str = "en",
-) -> None:
-    """Write ``pages`` to ``path`` as a PDF (see ``pdf_of``), all at once or not at all."""
-    write_whole(path, pdf_of(pages, title, subject=subject, chapters=chapters, language=language))
 
 
 def _draw(canvas: Canvas, item: Item) -> None:

@@ -6,7 +6,6 @@ import base64
 from html import escape
 from pathlib import Path
 
-from ...whole_file import write_whole
 from .drawing import Area, Drawing, Item, Picture, Point, Stroke, Words
 from .letters import plain, width_of
 
@@ -32,15 +31,6 @@ def svg_of(drawing: Drawing) -> str:
         "</svg>",
     ]
     return "\n".join(lines) + "\n"
-
-
-def write_svg(drawing: Drawing, path: Path) -> None:
-    """Write ``drawing`` to ``path``; what is there already stays until all of it is written.
-
-    Raises:
-        OSError: ``path`` cannot be written.
-    """
-    write_whole(path, svg_of(drawing).encode("utf-8"))
 
 
 def _item(item: Item, height: float) -> str:

@@ -12,7 +12,7 @@ from trimwright.model.layout import Layout
 from trimwright.model.takeoff.record import Takeoff
 
 from ..ink.drawing import Drawing
-from ..ink.pdf import write_pdf
+from ..ink.pdf import pdf_of
 from ..paper.page import Imprint, Paper, numbered, paper_for
 from ..paper.pins import pins_of
 from ..piece.batches import batches
@@ -125,14 +125,14 @@ def bind(
     return packet
 
 
-def write_packet(packet: Packet, path: Path) -> None:
-    """Write a packet as a PDF, all at once or not at all.
+def packet_pdf(packet: Packet) -> bytes:
+    """Return a packet as a PDF.
 
     Raises:
-        OSError: It cannot be written, or the cover's picture cannot be read.
+        OSError: The cover's picture cannot be read.
     """
     subject = "Trim packet: plan, elevations, cut sheets, templates, lists and findings"
-    write_pdf(packet.pages, path, packet.title, subject=subject, chapters=packet.chapters)
+    return pdf_of(packet.pages, packet.title, subject=subject, chapters=packet.chapters)
 
 
 def _bound(title: str, front: Drawing, chapters: Sequence[Chapter], paper: Paper, imprint: Imprint) -> Packet:

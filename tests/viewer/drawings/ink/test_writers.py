@@ -1,5 +1,4 @@
 import io
-from pathlib import Path
 from xml.etree import ElementTree
 
 import pypdf
@@ -8,9 +7,8 @@ import pytest
 from pytest import approx
 
 from trimwright.viewer.drawings.ink.drawing import Area, Drawing, Stroke, Words
-from trimwright.viewer.drawings.ink.pdf import pdf_of, write_pdf
-from trimwright.viewer.drawings.ink.svg import svg_of, write_svg
-from trimwright.viewer.whole_file import write_whole
+from trimwright.viewer.drawings.ink.pdf import pdf_of
+from trimwright.viewer.drawings.ink.svg import svg_of
 
 SQUARE = ((1.0, 1.0), (3.0, 1.0), (3.0, 3.0), (1.0, 3.0))
 PAGE = Drawing(
@@ -66,19 +64,6 @@ def test_the_same_drawing_gives_the_same_bytes() -> None:
 def test_no_page_is_refused() -> None:
     with pytest.raises(ValueError, match="at least one page"):
         pdf_of([], "Nothing")
-
-
-def test_files_are_written_whole_or_not_at_all(tmp_path: Path) -> None:
-    path = tmp_path / "page.svg"
-    write_svg(PAGE, path)
-    assert path.read_text(encoding="utf-8") == svg_of(PAGE)
-    write_pdf([PAGE], tmp_path / "page.pdf", "All")
-    with pytest.raises(OSError):
-        write_whole(tmp_path / "missing" / "page.svg", b"")
-    (tmp_path / "folder").mkdir()
-    with pytest.raises(OSError):
-        write_whole(tmp_path / "folder", b"")
-    assert sorted(p.name for p in tmp_path.iterdir()) == ["folder", "page.pdf", "page.svg"]
 
 
 def test_text_is_as_wide_in_the_svg_as_it_was_measured() -> None:

@@ -2,8 +2,6 @@
 
 import { button, make } from "trimwright/common/elements.js";
 
-const GIVEN = [["page.html", "Page", "the roof in one file that opens offline, on a phone, too"], ["packet.pdf", "Packet", "plan, cut sheets and lists for the site, as PDF"], ["what-to-buy.xlsx", "Shopping list", "for a spreadsheet"], ["pieces.csv", "Piece list", "for a spreadsheet"]];
-
 const when = (seconds) => new Date(seconds * 1000).toLocaleString([], { dateStyle: "medium", timeStyle: "short" });
 
 const block = (title, ...kids) => make("div", { class: "tw-block" }, make("h3", { text: title }), ...kids);
@@ -29,7 +27,7 @@ export function fileSheet(workspace) {
     block("Open", state.files.length ? chips(state.files, "open") : make("p", { class: "tw-quiet", text: "No scene in the working folder yet." }), make("label", { class: "tw-upload-row" }, make("span", { class: "tw-quiet", text: "or from this device" }), file)),
     block("Begin with", chips(state.begin, "begin")),
     block("Compare", button("Starting rules side by side", () => workspace.open("compare"), { class: "tw-chip" })),
-    block("Download", make("ul", { class: "tw-rows" }, GIVEN.map(([end, title, says]) => make("li", {}, make("a", { class: "tw-row tw-download", href: `/workspace/${state.key}/file/${end}`, download: "" }, make("span", { class: "tw-row-text" }, make("b", { text: title }), make("span", { class: "tw-quiet", text: says })))))),
+    block("Download", make("ul", { class: "tw-rows" }, state.downloads.map(([end, title, says]) => make("li", {}, make("a", { class: "tw-row tw-download", href: `/workspace/${state.key}/file/${end}`, download: "" }, make("span", { class: "tw-row-text" }, make("b", { text: title }), make("span", { class: "tw-quiet", text: says })))))),
       make("a", { class: "tw-row tw-download", href: `/workspace/${state.key}/text`, download: "" }, make("span", { class: "tw-row-text" }, make("b", { text: "Scene" }), make("span", { class: "tw-quiet", text: "the text, comments and all" })))),
   ) };
 }

@@ -1,0 +1,129 @@
+"""How each output is made: a function yields the names of its files and what is in them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from trimwright.model.layout import Layout, Part
+from trimwright.model.screws import Screw
+
+from ..buy.lists import lists_of
+from ..data.dxf import dxf_of
+from ..data.glb import glb_of
+from ..data.nested import nested
+from ..data.pattern_svg import pattern_svg
+from ..data.pieces_csv import piece_list
+from ..data.report import report_of, written
+from ..data.spreadsheets import csv_of, xlsx_of
+from ..data.traces import Unit
+from ..drawings.ink.png import png_of
+from ..drawings.ink.svg import svg_of
+from ..drawings.packet.cutting_diagram import cutting_diagram
+from ..drawings.packet.packet import bind, packet_pdf
+from ..drawings.paper.page import Imprint
+from ..page.page import page_of
+from .work import Work
+
+Tell = Callable[[str, int, int], None]
+"""Told what begins, its number from 1, and of how many."""
+
+Files = Iterable[tuple[str, bytes]]
+"""Names of files and what is in them."""
+
+Maker = Callable[[Work, Tell], Files]
+
+
+def report(work: Work, _: Tell) -> Files:
+    """Yield the report."""
+    yield "report.json", written(report_of(work.layout, work.findings, work.takeoff)).encode("utf-8")
+
+
+def pieces(work: Work, _: Tell) -> Files:
+    """Yield the piece list."""
+    yield "pieces.csv", piece_list(work.layout).encode("utf-8")
+
+
+def model(work: Work, _: Tell) -> Files:
+    """Yield the 3D model."""
+    yield "roof.glb", glb_of(work.stage, work.layout)
+
+
+def pictures(work: Work, tell: Tell) -> Files:
+    """Yield a picture of every view of the album."""
+    from ..render.picture import album_of
+
+    for name, data in album_of(work.stage, tell):
+        yield f"pictures/{name}", data
+
+
+def page(work: Work, _: Tell) -> Files:
+    """Yield the page."""
+    yield "roof.html", page_of(work.layout, work.findings, work.stills).encode("utf-8")
+
+
+def packet(work: Work, tell: Tell) -> Files:
+    """Yield the packet."""
+    imprint = Imprint(work.layout.scene.title, work.date)
+    bound = bind(work.layout, work.findings, work.takeoff, imprint, work.paper, work.cover, tell)
+    yield "packet.pdf", packet_pdf(bound)
+
+
+def dxf_patterns(work: Work, _: Tell) -> Files:
+    """Yield a DXF file for each piece."""
+    for part in work.layout.parts:
+        yield (
+            f"patterns/{part.mark}.dxf",
+            dxf_of(part, _unit(work.layout), _screws(work.layout, part)).encode("utf-8"),
+        )
+
+
+def svg_patterns(work: Work, _: Tell) -> Files:
+    """Yield an SVG file for each piece."""
+    for part in work.layout.parts:
+        yield (
+            f"patterns/{part.mark}.svg",
+            pattern_svg(part, _screws(work.layout, part)).encode("utf-8"),
+        )
+
+
+def lists(work: Work, _: Tell) -> Files:
+    """Yield a CSV file for each list of what to buy."""
+    for each in lists_of(work.layout, work.takeoff):
+        name = each.name.replace(" ", "-")
+        yield f"buy/{name}.csv", csv_of(each, work.layout.scene.tape).encode("utf-8")
+
+
+def workbook(work: Work, _: Tell) -> Files:
+    """Yield the workbook of all lists."""
+    scene = work.layout.scene
+    book = xlsx_of(lists_of(work.layout, work.takeoff), f"{scene.title}: what to buy", scene.tape)
+    yield "buy/what-to-buy.xlsx", book
+
+
+def diagram_svg(work: Work, _: Tell) -> Files:
+    """Yield the cutting diagram as a drawing."""
+    scene = work.layout.scene
+    yield (
+        "buy/cutting-diagram.svg",
+        svg_of(cutting_diagram(work.takeoff, scene.title, scene.tape)).encode("utf-8"),
+    )
+
+
+def diagram_png(work: Work, _: Tell) -> Files:
+    """Yield the cutting diagram as a picture."""
+    scene = work.layout.scene
+    yield "buy/cutting-diagram.png", png_of(cutting_diagram(work.takeoff, scene.title, scene.tape))
+
+
+def nested_sheets(work: Work, _: Tell) -> Files:
+    """Yield a DXF file for each length of stock."""
+    for sheet in nested(work.layout, work.takeoff, _unit(work.layout)):
+        yield f"buy/nested/{sheet.name}.dxf", sheet.text.encode("utf-8")
+
+
+def _unit(layout: Layout) -> Unit:
+    return "mm" if layout.scene.show == "mm" else "in"
+
+
+def _screws(layout: Layout, part: Part) -> tuple[Screw, ...]:
+    return tuple(screw for screw in layout.screws if screw.mark == part.mark)
