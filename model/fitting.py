@@ -19,13 +19,14 @@ from .joints.corners import (
     lifts,
     stacks,
 )
-from .joints.end import At, End, Ends, from_low_end
+from .joints.end import At, End, Ends
 from .pieces import Piece, cut_pieces
 from .roof.record import Roof
 from .runs import Run
 from .scene.schema import Scene
 from .seats import seat_pieces, tilt
 from .sheet.sheet import Sheet, checked
+from .steps import from_low_end
 
 Array = NDArray[np.float64]
 
@@ -127,7 +128,9 @@ def _fit_one(
     high = _at_corner(high, marks) if high is not None else _at_lap(run, piece, pieces[k + 1], "high")
     sheet = checked(Sheet(run.section, low.cut, high.cut), f"piece {piece.mark} of the {run.name}")
     start = sheet.extent[0]
-    ends = Ends(*(replace(end, steps=from_low_end(end.steps, start)) for end in (low, high)))
+    ends = Ends(
+        *(replace(end, steps=tuple(from_low_end(step, start) for step in end.steps)) for end in (low, high))
+    )
     return Fitted(piece, run, sheet, placement, ends)
 
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
-from typing import Literal
+from dataclasses import dataclass, replace
+from typing import Literal, TypeAlias
+
+from .message import Length, Message, Place
 
 Verb = Literal["mark", "cut", "turn", "fold", "ease", "set", "seal"]
+Line: TypeAlias = tuple[tuple[float, float], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,16 +17,26 @@ class Step:
 
     Attributes:
         verb: What kind of work it is.
-        text: A sentence; ``{name}`` stands for the length of that name.
-        lengths: Lengths by name, inches, exact.
+        says: What to do, with its dimensions and places.
         lines: Each line that the tool follows, as sheet points ``(u, v)``, inches.
+        below: The tool goes in from the unpainted side.
     """
 
     verb: Verb
-    text: str
-    lengths: dict[str, float] = field(default_factory=dict)
-    lines: tuple[tuple[tuple[float, float], ...], ...] = ()
+    says: Message
+    lines: tuple[Line, ...] = ()
+    below: bool = False
 
-    def say(self, show: Callable[[float], str]) -> str:
-        """Return the sentence with its lengths written by ``show``."""
-        return self.text.format(**{name: show(value) for name, value in self.lengths.items()})
+    @property
+    def lengths(self) -> dict[str, float]:
+        """Its dimensions and places by name, inches, exact."""
+        return {name: value.inches for name, value in self.says.values if isinstance(value, Length)}
+
+
+def from_low_end(step: Step, low: float) -> Step:
+    """Return a step whose places are measured from the piece's low end at ``low``, not along the run."""
+    values = tuple(
+        (name, Place(value.inches - low) if isinstance(value, Place) else value)
+        for name, value in step.says.values
+    )
+    return replace(step, says=replace(step.says, values=values))

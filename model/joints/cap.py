@@ -7,6 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ..message import Value
+from ..profiles.leg_words import leg_words
 from .stand import Stand
 
 Array = NDArray[np.float64]
@@ -40,6 +42,11 @@ class Wing:
     hems: range
     face: int
     left: bool
+
+    @property
+    def words(self) -> Value:
+        """What it is called."""
+        return leg_words("left wing" if self.left else "right wing")
 
 
 def wings(stand: Stand) -> tuple[Wing, Wing]:

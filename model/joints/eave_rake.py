@@ -14,8 +14,9 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
+from ..message import Angle, Length, Place, message
 from ..sheet.cut import path
-from ..sheet.sheet import Cut
+from ..sheet.sheet import Cut, Tab
 from ..steps import Step
 from ..tolerances import CLEARANCE
 from .end import End, JointKind, step
@@ -43,12 +44,25 @@ def _eave(eave: Stand, rake: Stand) -> End:
     back = 0.0 if rake.section.leg("return") else CLEARANCE
     cut = path(eave.section, eave.cut(rake.corner - rake.outward * back, rake.outward))
     if eave.at == "low":
-        first = step("cut", "Use the square end of the stock, flush with the edge of the deck at the rake; cut it "
-                     "straight across if it is not.", cut[::-1])  # fmt: skip
+        first = step(
+            "cut",
+            message(
+                "Use the square end of the stock, flush with the edge of the deck at the rake; "
+                "cut it straight across if it is not."
+            ),
+            cut[::-1],
+        )
     else:
-        first = step("cut", "Cut straight across from the drip edge inward, flush with the edge of the deck at the "
-                     "rake, {at_end} from the low end.", cut[::-1], at_end=cut[0, 0])  # fmt: skip
-    steps = (first, step("set", "Set it first: the rake trim goes over it."))
+        first = step(
+            "cut",
+            message(
+                "Cut straight across from the drip edge inward, flush with the edge of the deck"
+                " at the rake, {at_end} from the low end.",
+                at_end=Place(cut[0, 0]),
+            ),
+            cut[::-1],
+        )
+    steps = (first, step("set", message("Set it first: the rake trim goes over it.")))
     return End(KIND, eave.at, "under", (rake.run.name,), Cut(cut), steps)
 
 
@@ -116,85 +130,115 @@ def _ear(eave: Stand, rake: Stand, miter: Miter, width: float) -> list[tuple[flo
 def _steps(
     eave: Stand, rake: Stand, miter: Miter, width: float, notch: list[tuple[float, float]]
 ) -> tuple[Step, ...]:
-    section, face = rake.section, miter.strip
-    v = section.v
+    return (
+        *_mark_and_cut_face(eave, rake, miter, width, notch),
+        *_cut_top(rake, miter),
+        *(_free_tab(eave, rake, miter, miter.tab, notch) if miter.tab is not None else ()),
+        *_finish(rake, miter, notch),
+    )
+
+
+def _mark_and_cut_face(
+    eave: Stand, rake: Stand, miter: Miter, width: float, notch: list[tuple[float, float]]
+) -> list[Step]:
+    """Return the work up to the first cut, from the drip edge inward."""
+    v, face = rake.section.v, miter.strip
     top, bottom = miter.u
+    scribe = message(
+        "Set the piece dry over the eave trim. On its face scribe the miter line along the face of the eave trim: "
+        "{at_top} from the low end at the {bend}, {at_bottom} at the bend of the {drip}.",
+        at_top=Place(top),
+        at_bottom=Place(bottom),
+        bend=rake.upper_bend,
+        drip=rake.drip,
+    )
+    steps = [step("mark", scribe, [(top, v[face]), (bottom, v[face + 1])])]
+    if miter.tab is None:
+        along = message("Cut the face from the drip edge inward along the miter line.")
+        return [*steps, step("cut", along, [(bottom, v[-1]), (bottom, v[face + 1]), (top, v[face])])]
     lean = (bottom - top) / (v[face + 1] - v[face])
     shift = rake.sign * width * math.hypot(1.0, lean)
-    scribed = [(top, v[face]), (bottom, v[face + 1])]
-    down = float(miter.notch[1] - v[face])
-    steps = [
-        step("mark", "Set the piece dry over the eave trim. On its face scribe the miter line along the face of the "
-             f"eave trim: {{at_top}} from the low end at the {rake.upper_bend}, {{at_bottom}} at the bend of the "
-             f"{rake.drip}.", scribed, at_top=top, at_bottom=bottom),
-    ]  # fmt: skip
-    if miter.tab is None:
-        steps.append(
-            step("cut", "Cut the face from the drip edge inward along the miter line.",
-                 [(bottom, v[-1]), (bottom, v[face + 1]), (top, v[face])])
-        )  # fmt: skip
-    else:
-        upper = min(float(v[face]), float(miter.tab.flap[1, 1]))
-        allowance = [(miter.at(upper, v) + shift, upper), (bottom + shift, v[face + 1])]
-        if notch:
-            steps.append(
-                step("mark", f"Mark the line of the eave trim's {eave.drip} too; it leaves the miter line {{down}} "
-                     f"below the {rake.upper_bend}.", notch[:2], down=down)
-            )  # fmt: skip
-        steps += [
-            step("mark", "Draw the allowance line {tab} outside the miter line.", allowance, tab=width),
-            step("cut", f"Cut the face from the drip edge inward: square across the {rake.drip}, then along the "
-                 "allowance line.", [(allowance[1][0], v[-1]), *allowance[::-1]]),
-        ]  # fmt: skip
-    lip = section.leg("return")
-    first = lip.strip if lip is not None else face
-    if lip is not None:
-        steps += [
-            step("turn", "Turn the piece over."),
-            step("cut", "From the underside cut the hook lip straight across, {at_top} from the low end, to meet "
-                 "the face cut.", [(top, v[face]), (top, v[first])],
-                 at_top=top),
-        ]  # fmt: skip
-    steps.append(step("cut", "Cut the top leg straight across to join it.", [(top, v[first]), (top, 0.0)]))
-    if miter.tab is not None:
-        hinge, corners = miter.tab.hinge, miter.tab.flap
-        if notch:
-            steps.append(
-                step("cut", f"Cut the notch along the line of the eave trim's {eave.drip}, up to its bend.",
-                     [*notch[::-1][-2:], hinge[1]])
-            )  # fmt: skip
-        else:
-            steps.append(
-                step(
-                    "cut",
-                    "Below the tab cut the face back to the miter line.",
-                    [(bottom, v[face + 1]), hinge[1]],
-                )
-            )
-        steps += [
-            step("cut", "Make the tab's opposing cut from its lower corner up to the bend.", [corners[0], hinge[1]]),
-            step("cut", "Take the tab's upper corner off, so that it clears the bend under the eave trim's lip.",
-                 [corners[1], hinge[0], (top, v[face])]),
-        ]  # fmt: skip
-    kick = [(bottom, v[-1]), (bottom, v[face + 1])]
+    upper = min(float(v[face]), float(miter.tab.flap[1, 1]))
+    allowance = [(miter.at(upper, v) + shift, upper), (bottom + shift, v[face + 1])]
     if notch:
-        kick.append(notch[-1])
-    steps.append(
-        step("cut", f"Cut the rake's own {rake.drip} square across from the miter line, {{at_bottom}} from the low "
-             "end.", kick,
-             at_bottom=bottom)
-    )  # fmt: skip
-    if miter.tab is not None:
-        turn = f"{math.degrees(abs(miter.tab.angle)):.0f}"
-        steps.append(
-            step("fold", f"Fold the tab {turn} degrees round the corner, to lie on the face of the eave trim.",
-                 miter.tab.hinge)
-        )  # fmt: skip
-    steps += [
-        step("ease", "Open the bend of the face slightly at the mitered end, so that the joint closes."),
-        step(
-            "seal",
-            f"Bed the {'tab and the ' if miter.tab else ''}lapped top leg in sealant when the piece is set.",
-        ),
+        line = message(
+            "Mark the line of the eave trim's {drip} too; it leaves the miter line {down} below the {bend}.",
+            drip=eave.drip,
+            down=Length(float(miter.notch[1] - v[face])),
+            bend=rake.upper_bend,
+        )
+        steps.append(step("mark", line, notch[:2]))
+    draw = message("Draw the allowance line {tab} outside the miter line.", tab=Length(width))
+    inward = message(
+        "Cut the face from the drip edge inward: square across the {drip}, then along the allowance line.",
+        drip=rake.drip,
+    )
+    return [
+        *steps,
+        step("mark", draw, allowance),
+        step("cut", inward, [(allowance[1][0], v[-1]), *allowance[::-1]]),
     ]
-    return tuple(steps)
+
+
+def _cut_top(rake: Stand, miter: Miter) -> list[Step]:
+    """Return the cuts across the hook lip and the top leg."""
+    v, face, top = rake.section.v, miter.strip, miter.u[0]
+    join = message("Cut the top leg straight across to join it.")
+    lip = rake.section.leg("return")
+    if lip is None:
+        return [step("cut", join, [(top, v[face]), (top, 0.0)])]
+    across = message(
+        "From the underside cut the hook lip straight across, {at_top} from the low end, to meet the face cut.",
+        at_top=Place(top),
+    )
+    return [
+        step("turn", message("Turn the piece over.")),
+        step("cut", across, [(top, v[face]), (top, v[lip.strip])], below=True),
+        step("cut", join, [(top, v[lip.strip]), (top, 0.0)]),
+    ]
+
+
+def _free_tab(
+    eave: Stand, rake: Stand, miter: Miter, tab: Tab, notch: list[tuple[float, float]]
+) -> list[Step]:
+    """Return the cuts below and above the tab."""
+    v, face = rake.section.v, miter.strip
+    top, bottom = miter.u
+    (upper, lower), corners = tab.hinge, tab.flap
+    if notch:
+        says = message(
+            "Cut the notch along the line of the eave trim's {drip}, up to its bend.", drip=eave.drip
+        )
+        below = step("cut", says, [*notch[::-1][-2:], lower])
+    else:
+        says = message("Below the tab cut the face back to the miter line.")
+        below = step("cut", says, [(bottom, v[face + 1]), lower])
+    opposing = message("Make the tab's opposing cut from its lower corner up to the bend.")
+    off = message("Take the tab's upper corner off, so that it clears the bend under the eave trim's lip.")
+    return [
+        below,
+        step("cut", opposing, [corners[0], lower]),
+        step("cut", off, [corners[1], upper, (top, v[face])]),
+    ]
+
+
+def _finish(rake: Stand, miter: Miter, notch: list[tuple[float, float]]) -> list[Step]:
+    """Return the cut of the rake's own kick, the fold of the tab, and what closes the joint."""
+    v, face, bottom = rake.section.v, miter.strip, miter.u[1]
+    square = message(
+        "Cut the rake's own {drip} square across from the miter line, {at_bottom} from the low end.",
+        drip=rake.drip,
+        at_bottom=Place(bottom),
+    )
+    steps = [step("cut", square, [(bottom, v[-1]), (bottom, v[face + 1]), *notch[-1:]])]
+    if miter.tab is not None:
+        fold = message(
+            "Fold the tab {turn} degrees round the corner, to lie on the face of the eave trim.",
+            turn=Angle(abs(miter.tab.angle)),
+        )
+        steps.append(step("fold", fold, miter.tab.hinge))
+        bed = message("Bed the tab and the lapped top leg in sealant when the piece is set.")
+    else:
+        bed = message("Bed the lapped top leg in sealant when the piece is set.")
+    ease = message("Open the bend of the face slightly at the mitered end, so that the joint closes.")
+    return [*steps, step("ease", ease), step("seal", bed)]

@@ -6,12 +6,13 @@ A joint or a lap makes the record once, where it is fitted; checks, drawings, pa
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
+from ..message import Message
 from ..sheet.sheet import Cut, Tab
 from ..steps import Step, Verb
 
@@ -45,8 +46,8 @@ class End:
         lies: Over or under what it meets; None where it does neither.
         others: What it meets: names of runs, and once it is fitted marks of pieces.
         cut: Its cut, and the tabs on it.
-        steps: Hand-tool steps in order; lengths that are places along the piece are ``u`` of the run, and once
-            the end is fitted measured from the piece's low end.
+        steps: Hand-tool steps in order; places along the piece are ``u`` of the run, and once the end is fitted
+            measured from the piece's low end.
         lap: How far it overlaps the next piece of its run, inches; None at a corner.
         sealed: It is bedded in sealant.
         tab: The flap that its face folds round the corner onto its neighbour.
@@ -108,35 +109,22 @@ class Ends(NamedTuple):
         return (end for end in self if end.lap is None)
 
 
-def step(verb: Verb, text: str, *lines: object, **lengths: float) -> Step:
+def step(verb: Verb, says: Message, *lines: object, below: bool = False) -> Step:
     """Return a step.
 
     Args:
         verb: What kind of work it is.
-        text: A sentence; ``{name}`` stands for the length of that name.
+        says: What to do; places in it are ``u`` of the run.
         lines: Each line that the tool follows, ``(k, 2) float, inches``: sheet points.
-        lengths: Inches; those whose name begins with ``at_`` are places along the run.
+        below: The tool goes in from the unpainted side.
     """
     told = tuple(
         tuple((float(u), float(v)) for u, v in np.asarray(line, dtype=float).reshape(-1, 2)) for line in lines
     )
-    return Step(verb, text, {name: float(value) for name, value in lengths.items()}, told)
+    return Step(verb, says, told, below)
 
 
 def trace(cut: Array, first: float, last: float) -> Array:
     """Return the part of a cut from ``v`` = ``first`` to ``last``, outboard edge first: the way snips go in."""
     inside = (cut[:, 1] >= first - 1e-9) & (cut[:, 1] <= last + 1e-9)
     return np.asarray(cut[inside][::-1])
-
-
-def from_low_end(steps: tuple[Step, ...], low: float) -> tuple[Step, ...]:
-    """Return ``steps`` with the places along the run measured from a piece's low end at ``low``."""
-    return tuple(
-        replace(
-            one,
-            lengths={
-                name: value - low if name.startswith("at_") else value for name, value in one.lengths.items()
-            },
-        )
-        for one in steps
-    )

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from ..message import Length, Place, message
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut, Tab
 from ..tolerances import CLEARANCE
@@ -45,15 +46,33 @@ def _rake(high: Stand, rake: Stand) -> End:
     v = section.v
     at, bottom = float(ends[top, 0]), float(ends[face, 1])
     steps = (
-        step("mark", "Scribe the plumb line of the high edge on the face: {at_top} from the low end at the "
-             f"{rake.upper_bend}, {{at_bottom}} at the bend of the {rake.drip}.",
-             [(ends[face, 0], v[face]), (bottom, v[face + 1])], at_top=ends[face, 0], at_bottom=bottom),
-        step("cut", "Cut the top leg and all above the face right across, {at_edge} from the low end.",
-             trace(cut, 0.0, v[face]), at_edge=at),
-        step("cut", f"Cut the face along the plumb line, the {rake.drip} square across.",
-             trace(cut, v[face], v[-1])),
-        step("set", "Set it before the high-side trim, which closes over it."),
-    )  # fmt: skip
+        step(
+            "mark",
+            message(
+                "Scribe the plumb line of the high edge on the face: {at_top} from the low end "
+                "at the {bend}, {at_bottom} at the bend of the {drip}.",
+                bend=rake.upper_bend,
+                drip=rake.drip,
+                at_top=Place(ends[face, 0]),
+                at_bottom=Place(bottom),
+            ),
+            [(ends[face, 0], v[face]), (bottom, v[face + 1])],
+        ),
+        step(
+            "cut",
+            message(
+                "Cut the top leg and all above the face right across, {at_edge} from the low end.",
+                at_edge=Place(at),
+            ),
+            trace(cut, 0.0, v[face]),
+        ),
+        step(
+            "cut",
+            message("Cut the face along the plumb line, the {drip} square across.", drip=rake.drip),
+            trace(cut, v[face], v[-1]),
+        ),
+        step("set", message("Set it before the high-side trim, which closes over it.")),
+    )
     return End(KIND, rake.at, "under", (high.run.name,), Cut(cut), steps)
 
 
@@ -77,14 +96,34 @@ def _high(high: Stand, rake: Stand, width: float) -> End:
     strip: Tab | None = None
     tabs: list[Tab] = [flap(high, top, hinge, depth, down, ("plumb", "plumb"))]
     steps = [
-        step("mark", "Mark the fold line across the top leg, {at_fold} from the low end, and the end {depth} beyond "
-             "it.", hinge, at_fold=at, depth=depth),
-        step("cut", "Cut the top leg at the end, taper the flap plumb at the face, and free the hem {hem} back.",
-             [(at, v[top]), tabs[0].hinge[0], tabs[0].flap[1], tabs[0].flap[0], tabs[0].hinge[1], (at, v[top + 1]),
-              (inner, v[top + 1])],
-             [(at - high.sign * HEM_SETBACK, 0.0), (at - high.sign * HEM_SETBACK, v[top]), (at, v[top])],
-             hem=HEM_SETBACK),
-    ]  # fmt: skip
+        step(
+            "mark",
+            message(
+                "Mark the fold line across the top leg, {at_fold} from the low end, and the end"
+                " {depth} beyond it.",
+                at_fold=Place(at),
+                depth=Length(depth),
+            ),
+            hinge,
+        ),
+        step(
+            "cut",
+            message(
+                "Cut the top leg at the end, taper the flap plumb at the face, and free the hem {hem} back.",
+                hem=Length(HEM_SETBACK),
+            ),
+            [
+                (at, v[top]),
+                tabs[0].hinge[0],
+                tabs[0].flap[1],
+                tabs[0].flap[0],
+                tabs[0].hinge[1],
+                (at, v[top + 1]),
+                (inner, v[top + 1]),
+            ],
+            [(at - high.sign * HEM_SETBACK, 0.0), (at - high.sign * HEM_SETBACK, v[top]), (at, v[top])],
+        ),
+    ]
     inside = {top: [(float(u), float(w)) for u, w in hinge]}
     if width > 0:
         back = np.array([[inner, v[face] + MARGIN], [inner, v[face + 1] - MARGIN]])
@@ -92,21 +131,45 @@ def _high(high: Stand, rake: Stand, width: float) -> End:
         tabs.append(strip)
         inside[face] = [(float(u), float(w)) for u, w in back]
         steps += [
-            step("cut", "Cut the face {tab} beyond its own fold line, {at_inner} from the low end, and the "
-                 f"{high.drip} at it.",
-                 [(inner, v[top + 1]), (inner, v[face]), strip.hinge[0], strip.flap[1], strip.flap[0],
-                  strip.hinge[1], (inner, v[face + 1])],
-                 [(inner, section.width), (inner, v[face + 1])], tab=width, at_inner=inner),
-            step("fold", "Fold the face's strip back round the corner.", back),
-        ]  # fmt: skip
+            step(
+                "cut",
+                message(
+                    "Cut the face {tab} beyond its own fold line, {at_inner} from the low end, and "
+                    "the {drip} at it.",
+                    drip=high.drip,
+                    tab=Length(width),
+                    at_inner=Place(inner),
+                ),
+                [
+                    (inner, v[top + 1]),
+                    (inner, v[face]),
+                    strip.hinge[0],
+                    strip.flap[1],
+                    strip.flap[0],
+                    strip.hinge[1],
+                    (inner, v[face + 1]),
+                ],
+                [(inner, section.width), (inner, v[face + 1])],
+            ),
+            step("fold", message("Fold the face's strip back round the corner."), back),
+        ]
     else:
         steps.append(
-            step("cut", f"Cut the face and the {high.drip} square across, {{at_inner}} from the low end.",
-                 [(inner, section.width), (inner, v[top + 1])], at_inner=inner)
-        )  # fmt: skip
+            step(
+                "cut",
+                message(
+                    "Cut the face and the {drip} square across, {at_inner} from the low end.",
+                    drip=high.drip,
+                    at_inner=Place(inner),
+                ),
+                [(inner, section.width), (inner, v[top + 1])],
+            )
+        )
     steps += [
-        step("fold", "Turn the top leg's end down over the rake's hook lip, outside the strip.", hinge),
-        step("seal", "Set the end on closures bedded in sealant."),
+        step(
+            "fold", message("Turn the top leg's end down over the rake's hook lip, outside the strip."), hinge
+        ),
+        step("seal", message("Set the end on closures bedded in sealant.")),
     ]
     cut = Cut(path(section, ends, inside), tuple(tabs))
     return End(KIND, high.at, "over", (rake.run.name,), cut, tuple(steps), sealed=True, tab=strip)

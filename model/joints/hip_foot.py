@@ -10,6 +10,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from ..message import Length, Place, message
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut, Tab
 from .cap import (
@@ -55,15 +56,31 @@ def fit(hip: Stand, eaves: tuple[Stand, ...]) -> End:
         outer, inner = (u[0], u[1]) if wing.left else (u[1], u[0])
         set_wing(ends, wing, float(outer), float(inner), HEM_SETBACK, hip.sign)
         v = section.v
-        side = "left" if wing.left else "right"
         line = [(float(outer), float(v[wing.outer])), (float(inner), float(v[wing.inner]))]
         tab = _turn_down(hip, wing, line if wing.left else line[::-1], depth)
         tabs.append(tab)
         steps += [
-            step("mark", f"On the {side} wing draw the line of the eave: {{at_inner}} from the low end at the middle "
-                 "bend, {at_outer} at the bend of the hem.", line, at_inner=inner, at_outer=outer),
-            step("mark", f"Draw the {side} wing's cut {{depth}} beyond it.", tab.flap, depth=depth),
-        ]  # fmt: skip
+            step(
+                "mark",
+                message(
+                    "On the {wing} draw the line of the eave: {at_inner} from the low end at the "
+                    "middle bend, {at_outer} at the bend of the hem.",
+                    wing=wing.words,
+                    at_inner=Place(inner),
+                    at_outer=Place(outer),
+                ),
+                line,
+            ),
+            step(
+                "mark",
+                message(
+                    "Draw the {wing}'s cut {depth} beyond it.",
+                    wing=wing.words,
+                    depth=Length(depth),
+                ),
+                tab.flap,
+            ),
+        ]
     close_middle(ends, hip)
     inside = {tab.strip: [(float(u), float(v)) for u, v in tab.hinge] for tab in tabs}
     cut = path(section, ends, inside)
@@ -71,16 +88,36 @@ def fit(hip: Stand, eaves: tuple[Stand, ...]) -> End:
     between = [row for row in cut.tolist() if left.hinge[1, 1] <= row[1] <= right.hinge[0, 1]]
     outer_sides = [_from_bend(hip, left, 1), _from_bend(hip, right, 0)]
     steps += [
-        step("cut", "Cut both wings along the outer lines.", left.flap, right.flap),
-        step("cut", "Cut the hems away back to {at_left} from the low end on the left and {at_right} on the right, and "
-             "the sides of the flaps along their bends.", *hem_cuts(hip, ends), *outer_sides,
-             at_left=ends[0, 0], at_right=ends[-1, 0]),
-        step("cut", "Snip between the two flaps up to the middle bend.",
-             [left.flap[0], *between, right.flap[1]]),
-        step("fold", "Turn both flaps down until they hang plumb; their edges meet on the corner.",
-             left.hinge, right.hinge),
-        step("seal", "Set the end on closures bedded in sealant, and run a bead up the slit between the flaps."),
-    ]  # fmt: skip
+        step("cut", message("Cut both wings along the outer lines."), left.flap, right.flap),
+        step(
+            "cut",
+            message(
+                "Cut the hems away back to {at_left} from the low end on the left and "
+                "{at_right} on the right, and the sides of the flaps along their bends.",
+                at_left=Place(ends[0, 0]),
+                at_right=Place(ends[-1, 0]),
+            ),
+            *hem_cuts(hip, ends),
+            *outer_sides,
+        ),
+        step(
+            "cut",
+            message("Snip between the two flaps up to the middle bend."),
+            [left.flap[0], *between, right.flap[1]],
+        ),
+        step(
+            "fold",
+            message("Turn both flaps down until they hang plumb; their edges meet on the corner."),
+            left.hinge,
+            right.hinge,
+        ),
+        step(
+            "seal",
+            message(
+                "Set the end on closures bedded in sealant, and run a bead up the slit between the flaps."
+            ),
+        ),
+    ]
     others = tuple(eave.run.name for eave in eaves)
     return End(KIND, hip.at, "over", others, Cut(cut, tuple(tabs)), tuple(steps), sealed=True)
 

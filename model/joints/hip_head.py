@@ -13,6 +13,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from ..message import Length, Place, message
 from ..roof.record import Roof
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut
@@ -69,7 +70,6 @@ def _fit_one(i: int, caps: Sequence[Stand], level: list[int], apex: Array) -> En
     steps = []
     for wing in wings(cap):
         j = next((j for j in range(len(caps)) if j != i and wing.face in caps[j].run.edge.faces), None)
-        side = "left" if wing.left else "right"
         if j is None:
             u = cap.cut(apex, cap.away)[wing.strip]
             set_wing(ends, wing, float(u.mean()), float(u.mean()), HEM_SETBACK, cap.sign)
@@ -82,16 +82,27 @@ def _fit_one(i: int, caps: Sequence[Stand], level: list[int], apex: Array) -> En
         setback = HEM_SETBACK + abs(slant) * (v[-1] - v[wings(cap)[1].outer] + 0.1)
         miter = [(outer, float(v[wing.outer])), (inner, float(v[wing.inner]))]
         steps.append(
-            step("mark", f"On the {side} wing draw the miter line, {{at_inner}} from the low end at the middle bend "
-                 "and {at_outer} at the bend of the hem.", miter, at_inner=inner, at_outer=outer)
-        )  # fmt: skip
+            step(
+                "mark",
+                message(
+                    "On the {wing} draw the miter line, {at_inner} from the low end at the middle "
+                    "bend and {at_outer} at the bend of the hem.",
+                    wing=wing.words,
+                    at_inner=Place(inner),
+                    at_outer=Place(outer),
+                ),
+                miter,
+            )
+        )
         if level[i] < level[j]:
             under = True
             outer, inner = _in_out(cap, wing, apex + normal * CLEARANCE, normal)
             set_wing(ends, wing, outer, inner, setback, cap.sign)
             steps.append(
                 step(
-                    "cut", f"Cut the {side} wing along it.", [(outer, v[wing.outer]), (inner, v[wing.inner])]
+                    "cut",
+                    message("Cut the {wing} along it.", wing=wing.words),
+                    [(outer, v[wing.outer]), (inner, v[wing.inner])],
                 )
             )
             continue
@@ -107,18 +118,35 @@ def _fit_one(i: int, caps: Sequence[Stand], level: list[int], apex: Array) -> En
             (inner, float(v[wing.inner])),
         ]
         steps.append(
-            step("cut", f"Cut the {side} wing {{lap}} beyond the miter line, then back along the other cap's middle "
-                 "bend to the point.", cut_line, lap=LAP)
-        )  # fmt: skip
+            step(
+                "cut",
+                message(
+                    "Cut the {wing} {lap} beyond the miter line, then back along the other cap's "
+                    "middle bend to the point.",
+                    wing=wing.words,
+                    lap=Length(LAP),
+                ),
+                cut_line,
+            )
+        )
     close_middle(ends, cap)
     cut = path(section, ends, inside)
     left, right = wings(cap)
     middle = trace(cut, v[left.inner], v[right.inner])
     steps += [
-        step("cut", "Cut the hems away back to {at_left} from the low end on the left and {at_right} on the right, so "
-             "that the laps lie flat.", *hem_cuts(cap, ends), middle, at_left=ends[0, 0], at_right=ends[-1, 0]),
-        step("seal", "Bed the laps in sealant and cover the point."),
-    ]  # fmt: skip
+        step(
+            "cut",
+            message(
+                "Cut the hems away back to {at_left} from the low end on the left and "
+                "{at_right} on the right, so that the laps lie flat.",
+                at_left=Place(ends[0, 0]),
+                at_right=Place(ends[-1, 0]),
+            ),
+            *hem_cuts(cap, ends),
+            middle,
+        ),
+        step("seal", message("Bed the laps in sealant and cover the point.")),
+    ]
     lies: Lies | None = "over" if over and not under else "under" if under and not over else None
     return End(KIND, cap.at, lies, tuple(dict.fromkeys(others)), Cut(cut), tuple(steps), sealed=True)
 

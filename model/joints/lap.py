@@ -12,6 +12,8 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
+from ..message import Length, Listed, Place, message
+from ..profiles.leg_words import leg_words
 from ..profiles.section import Section
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut
@@ -25,7 +27,7 @@ EASE = 1 / 16
 """How far the legs beside a relief are cut back too, so that they slip inside the other piece's fold, inches;
 beyond what the two pieces are shifted by to nest."""
 
-SQUARE = "Leave this end square across, the piece cut to its length."
+SQUARE = message("Leave this end square across, the piece cut to its length.")
 
 HEMMED = math.radians(150)
 """A bend from here on folds a leg back onto its neighbour."""
@@ -44,10 +46,10 @@ def over(at: At, section: Section, u: float, length: float, mark: str, sealed: b
     """
     steps = [
         step("cut", SQUARE, [(u, 0.0), (u, section.width)]),
-        step("set", f"Lay it {{lap}} over {mark}.", lap=length),
+        step("set", message("Lay it {lap} over {mark}.", mark=mark, lap=Length(length))),
     ]
     if sealed:
-        steps.append(step("seal", "Bed the lap in sealant."))
+        steps.append(step("seal", message("Bed the lap in sealant.")))
     cut = Cut(path(section, square_cut(section, u)))
     return End(KIND, at, "over", (mark,), cut, tuple(steps), length, sealed)
 
@@ -136,19 +138,31 @@ def _under_steps(section: Section, cut: Array, length: float, sign: float, mark:
     lap_line = u - sign * length
     steps = [
         step("cut", SQUARE, [(u, 0.0), (u, section.width)]),
-        step("mark", "Mark the lap line square across, {at_lap} from the low end.",
-             [(lap_line, 0.0), (lap_line, section.width)], at_lap=lap_line),
-    ]  # fmt: skip
+        step(
+            "mark",
+            message("Mark the lap line square across, {at_lap} from the low end.", at_lap=Place(lap_line)),
+            [(lap_line, 0.0), (lap_line, section.width)],
+        ),
+    ]
     slits = _slits(cut, u)
     if slits:
-        names = " and ".join(leg.name for leg in section.legs if leg.strip in relief(section))
+        legs = tuple(leg_words(leg.name) for leg in section.legs if leg.strip in relief(section))
         back = float(cut[:, 0].min() if sign > 0 else cut[:, 0].max())
         ease = abs(back - lap_line)
         steps.append(
-            step("cut", f"Cut the {names} away back to {{at_back}} from the low end, {{ease}} past the lap line and "
-                 "{ease} into the legs beside, so that the two pieces nest.", *slits, at_back=back, ease=ease)
-        )  # fmt: skip
-    steps.append(step("set", f"It goes {{lap}} under {mark}.", lap=length))
+            step(
+                "cut",
+                message(
+                    "Cut the {legs} away back to {at_back} from the low end, {ease} past the lap "
+                    "line and {ease} into the legs beside, so that the two pieces nest.",
+                    legs=Listed(legs),
+                    at_back=Place(back),
+                    ease=Length(ease),
+                ),
+                *slits,
+            )
+        )
+    steps.append(step("set", message("It goes {lap} under {mark}.", mark=mark, lap=Length(length))))
     return tuple(steps)
 
 

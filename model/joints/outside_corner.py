@@ -13,6 +13,7 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
+from ..message import Angle, Length, Place, message
 from ..sheet.cut import path
 from ..sheet.sheet import Cut
 from ..steps import Step
@@ -62,27 +63,49 @@ def _over(
     cut = path(section, ends, inside)
     v = section.v
     steps = [
-        step("mark", "Mark the miter line on the face, {at_face} from the low end.",
-             [(miter.u[0], v[face]), (miter.u[1], v[face + 1])], at_face=miter.u[1]),
-    ]  # fmt: skip
+        step(
+            "mark",
+            message(
+                "Mark the miter line on the face, {at_face} from the low end.", at_face=Place(miter.u[1])
+            ),
+            [(miter.u[0], v[face]), (miter.u[1], v[face + 1])],
+        ),
+    ]
     if miter.tab is not None:
         steps += [
-            step("cut", "Cut the face {tab} beyond the miter line, from the drip edge inward.",
-                 [miter.tab.flap[0], miter.tab.flap[1]], tab=width),
-        ]  # fmt: skip
+            step(
+                "cut",
+                message(
+                    "Cut the face {tab} beyond the miter line, from the drip edge inward.", tab=Length(width)
+                ),
+                [miter.tab.flap[0], miter.tab.flap[1]],
+            ),
+        ]
     steps += _upper_cuts(over, ends, cut)
     steps.append(_kick_cut(over, cut))
     if miter.tab is not None:
         steps += [
-            step("cut", f"Notch the tab off the {over.drip} and off the {over.upper_bend}, and cut the rest of the "
-                 "face on the miter "
-                 "line.",
-                 [miter.tab.flap[0], miter.tab.hinge[1], (miter.u[1], v[face + 1])],
-                 [miter.tab.flap[1], miter.tab.hinge[0], (miter.u[0], v[face])]),
-            step("fold", f"Fold the tab {math.degrees(abs(miter.tab.angle)):.0f} degrees round the corner, to lie on "
-                 "the face of the other piece.", miter.tab.hinge),
-            step("seal", "Bed the tab in sealant when the piece is set."),
-        ]  # fmt: skip
+            step(
+                "cut",
+                message(
+                    "Notch the tab off the {drip} and off the {bend}, and cut the rest of the face "
+                    "on the miter line.",
+                    drip=over.drip,
+                    bend=over.upper_bend,
+                ),
+                [miter.tab.flap[0], miter.tab.hinge[1], (miter.u[1], v[face + 1])],
+                [miter.tab.flap[1], miter.tab.hinge[0], (miter.u[0], v[face])],
+            ),
+            step(
+                "fold",
+                message(
+                    "Fold the tab {turn} degrees round the corner, to lie on the face of the other piece.",
+                    turn=Angle(abs(miter.tab.angle)),
+                ),
+                miter.tab.hinge,
+            ),
+            step("seal", message("Bed the tab in sealant when the piece is set.")),
+        ]
     return End(
         KIND,
         over.at,
@@ -107,13 +130,20 @@ def _under(under: Stand, over: Stand, plumb: Array, halving: Array, foot: Array)
     cut = path(section, ends)
     v = section.v
     steps = (
-        step("mark", "Mark the corner on the face, {at_face} from the low end.",
-             [(ends[face, 0], v[face]), (ends[face, 1], v[face + 1])], at_face=ends[face, 1]),
-        step("cut", "Cut the face plumb on the mark.", [(ends[face, 1], v[face + 1]), (ends[face, 0], v[face])]),
+        step(
+            "mark",
+            message("Mark the corner on the face, {at_face} from the low end.", at_face=Place(ends[face, 1])),
+            [(ends[face, 0], v[face]), (ends[face, 1], v[face + 1])],
+        ),
+        step(
+            "cut",
+            message("Cut the face plumb on the mark."),
+            [(ends[face, 1], v[face + 1]), (ends[face, 0], v[face])],
+        ),
         *_upper_cuts(under, ends, cut),
         _kick_cut(under, cut),
-        step("set", "Set it first: the other piece's tab goes over it."),
-    )  # fmt: skip
+        step("set", message("Set it first: the other piece's tab goes over it.")),
+    )
     return End(KIND, under.at, "under", (over.run.name,), Cut(cut), steps)
 
 
@@ -133,14 +163,25 @@ def _upper_cuts(stand: Stand, ends: Array, cut: Array) -> list[Step]:
     lip = section.leg("return")
     if lip is not None:
         steps.append(
-            step("cut", "From the underside cut the hook lip on the line of the hip.",
-                 trace(cut, v[top + 1], v[face]))
-        )  # fmt: skip
+            step(
+                "cut",
+                message("From the underside cut the hook lip on the line of the hip."),
+                trace(cut, v[top + 1], v[face]),
+                below=True,
+            )
+        )
     steps.append(
-        step("cut", "Cut the top leg along the hip, {at_inner} from the low end at its inboard edge and {at_outer} at "
-             "its nose.", trace(cut, 0.0, v[top + 1 if lip else face]),
-             at_inner=ends[top, 0], at_outer=ends[top, 1])
-    )  # fmt: skip
+        step(
+            "cut",
+            message(
+                "Cut the top leg along the hip, {at_inner} from the low end at its inboard edge"
+                " and {at_outer} at its nose.",
+                at_inner=Place(ends[top, 0]),
+                at_outer=Place(ends[top, 1]),
+            ),
+            trace(cut, 0.0, v[top + 1 if lip else face]),
+        )
+    )
     return steps
 
 
@@ -148,8 +189,12 @@ def _kick_cut(stand: Stand, cut: Array) -> Step:
     face = stand.section.strip_of("face")
     v = stand.section.v
     if face + 1 >= stand.section.strips:
-        return step("ease", "Dress the drip edge at the corner.")
+        return step("ease", message("Dress the drip edge at the corner."))
     return step(
-        "cut", f"Miter the {stand.drip} so that it meets the other one on the line that halves the corner.",
-        trace(cut, v[face + 1], v[-1])
-    )  # fmt: skip
+        "cut",
+        message(
+            "Miter the {drip} so that it meets the other one on the line that halves the corner.",
+            drip=stand.drip,
+        ),
+        trace(cut, v[face + 1], v[-1]),
+    )

@@ -12,6 +12,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from ..message import Place, message
 from ..sheet.cut import path
 from ..sheet.sheet import Cut
 from ..steps import Step
@@ -67,13 +68,22 @@ def _over(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
     top, bottom = ends[face]
     steps = (
         *_scribe(over, ends, bottom),
-        step("mark", "Draw the straight line from that point to the upper corner, {at_top} from the low end.",
-             [(bottom, v[face + 1]), (top, v[face])], at_top=top),
+        step(
+            "mark",
+            message(
+                "Draw the straight line from that point to the upper corner, {at_top} from the low end.",
+                at_top=Place(top),
+            ),
+            [(bottom, v[face + 1]), (top, v[face])],
+        ),
         *_across(over, cut),
-        step("cut", f"Cut the face last, along that line, and the {over.drip} with it.",
-             trace(cut, v[face], v[-1])),
-        step("set", "Set it over the underlap of the other slope's piece."),
-    )  # fmt: skip
+        step(
+            "cut",
+            message("Cut the face last, along that line, and the {drip} with it.", drip=over.drip),
+            trace(cut, v[face], v[-1]),
+        ),
+        step("set", message("Set it over the underlap of the other slope's piece.")),
+    )
     miter = np.array([[top, v[face]], [bottom, v[face + 1]]])
     return End(KIND, over.at, "over", (under.run.name,), Cut(cut), steps, miter=miter)
 
@@ -108,12 +118,27 @@ def _under(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
     steps = (
         *_scribe(under, ends, corner),
         *_across(under, cut),
-        step("cut", f"Cut the {under.drip} away from that point up, {{at_kick}} from the low end; leave the face.",
-             trace(cut, v1, section.v[-1]), at_kick=corner),
-        step("cut", f"Trim the face that is left as underlap below the other slope's {over.upper_bend}, {{at_tip}} "
-             "from the low end at its tip.", trace(cut, v0, v1), at_tip=float(cut[:, 0].max())),
-        step("set", "Set it first; the other slope's piece goes over it, in sealant."),
-    )  # fmt: skip
+        step(
+            "cut",
+            message(
+                "Cut the {drip} away from that point up, {at_kick} from the low end; leave the face.",
+                drip=under.drip,
+                at_kick=Place(corner),
+            ),
+            trace(cut, v1, section.v[-1]),
+        ),
+        step(
+            "cut",
+            message(
+                "Trim the face that is left as underlap below the other slope's {bend}, "
+                "{at_tip} from the low end at its tip.",
+                bend=over.upper_bend,
+                at_tip=Place(cut[:, 0].max()),
+            ),
+            trace(cut, v0, v1),
+        ),
+        step("set", message("Set it first; the other slope's piece goes over it, in sealant.")),
+    )
     return End(KIND, under.at, "under", (over.run.name,), Cut(cut), steps)
 
 
@@ -121,11 +146,25 @@ def _scribe(stand: Stand, ends: Array, crossing: float) -> tuple[Step, ...]:
     top = stand.section.strip_of("top")
     v = stand.section.v
     return (
-        step("mark", "Set the piece dry. On its back scribe the ridge line, {at_ridge} from the low end, and the line "
-             "of the face.", [(ends[top, 0], v[0]), (ends[top, 0], v[top + 1])], at_ridge=ends[top, 0]),
-        step("mark", f"Mark where the two {stand.drip}s cross, on its bend, {{at_cross}} from the low end.",
-             [(crossing, v[stand.section.strip_of("face") + 1])], at_cross=crossing),
-    )  # fmt: skip
+        step(
+            "mark",
+            message(
+                "Set the piece dry. On its back scribe the ridge line, {at_ridge} from the low "
+                "end, and the line of the face.",
+                at_ridge=Place(ends[top, 0]),
+            ),
+            [(ends[top, 0], v[0]), (ends[top, 0], v[top + 1])],
+        ),
+        step(
+            "mark",
+            message(
+                "Mark where the two {drip}s cross, on its bend, {at_cross} from the low end.",
+                drip=stand.drip,
+                at_cross=Place(crossing),
+            ),
+            [(crossing, v[stand.section.strip_of("face") + 1])],
+        ),
+    )
 
 
 def _across(stand: Stand, cut: Array) -> tuple[Step, ...]:
@@ -136,12 +175,17 @@ def _across(stand: Stand, cut: Array) -> tuple[Step, ...]:
     steps = [
         step(
             "cut",
-            "Cut the top leg right across on the ridge line.",
+            message("Cut the top leg right across on the ridge line."),
             trace(cut, 0.0, v[top + 1 if lip else face]),
         )
     ]
     if lip is not None:
         steps.append(
-            step("cut", "Cut the hook lip from the underside to meet it.", trace(cut, v[top + 1], v[face]))
+            step(
+                "cut",
+                message("Cut the hook lip from the underside to meet it."),
+                trace(cut, v[top + 1], v[face]),
+                below=True,
+            )
         )
     return tuple(steps)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from ..message import Place, message
 from ..sheet.cut import path
 from ..sheet.sheet import Cut
 from .end import End, JointKind, step
@@ -21,8 +22,14 @@ def fit(stand: Stand) -> End:
     line = cut[::-1]
     at = float(cut[0, 0])
     steps = (
-        step("mark", "Mark the end flush with the edge of the deck, {at_end} from the low end at the top leg.",
-             line[-1:], at_end=at),
-        step("cut", "Cut it plumb.", line),
-    )  # fmt: skip
+        step(
+            "mark",
+            message(
+                "Mark the end flush with the edge of the deck, {at_end} from the low end at the top leg.",
+                at_end=Place(at),
+            ),
+            line[-1:],
+        ),
+        step("cut", message("Cut it plumb."), line),
+    )
     return End(KIND, stand.at, None, (), Cut(cut), steps)

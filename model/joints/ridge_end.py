@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from ..message import Length, Place, message
 from ..sheet.cut import path
 from ..sheet.sheet import Cut, Tab
 from .cap import END_OVERHANG, HEM_SETBACK, MARGIN, close_middle, hang, hem_cuts, reach_past, set_wing, wings
@@ -48,15 +49,46 @@ def fit(ridge: Stand, rakes: tuple[Stand, ...]) -> End:
         [right.flap[0], right.hinge[1], (at, v[section.strip_of("right wing") + 1])],
     ]
     steps = (
-        step("mark", "Mark the fold line square across, {at_fold} from the low end, and the end {depth} beyond it.",
-             [(at, 0.0), (at, section.width)], at_fold=at, depth=depth),
-        step("cut", "Cut straight across at the end.", [(end, 0.0), (end, section.width)]),
-        step("cut", "Cut the hems away back to {at_hem} from the low end, and free the flaps along their bends.",
-             *hem_cuts(ridge, ends), *outer, at_hem=at - ridge.sign * HEM_SETBACK),
-        step("cut", "Snip from the end to the fold line at the middle bend, and taper both flaps there so that their "
-             "inner edges will hang plumb.", [left.flap[0], left.hinge[1], right.hinge[0], right.flap[1]]),
-        step("fold", "Turn both flaps down 90 degrees over the hook lips of the rakes.", left.hinge, right.hinge),
-        step("seal", "Set the end on closures bedded in sealant, and run a bead up the slit between the flaps."),
-    )  # fmt: skip
+        step(
+            "mark",
+            message(
+                "Mark the fold line square across, {at_fold} from the low end, and the end "
+                "{depth} beyond it.",
+                at_fold=Place(at),
+                depth=Length(depth),
+            ),
+            [(at, 0.0), (at, section.width)],
+        ),
+        step("cut", message("Cut straight across at the end."), [(end, 0.0), (end, section.width)]),
+        step(
+            "cut",
+            message(
+                "Cut the hems away back to {at_hem} from the low end, and free the flaps along their bends.",
+                at_hem=Place(at - ridge.sign * HEM_SETBACK),
+            ),
+            *hem_cuts(ridge, ends),
+            *outer,
+        ),
+        step(
+            "cut",
+            message(
+                "Snip from the end to the fold line at the middle bend, and taper both flaps "
+                "there so that their inner edges will hang plumb."
+            ),
+            [left.flap[0], left.hinge[1], right.hinge[0], right.flap[1]],
+        ),
+        step(
+            "fold",
+            message("Turn both flaps down 90 degrees over the hook lips of the rakes."),
+            left.hinge,
+            right.hinge,
+        ),
+        step(
+            "seal",
+            message(
+                "Set the end on closures bedded in sealant, and run a bead up the slit between the flaps."
+            ),
+        ),
+    )
     others = tuple(rake.run.name for rake in rakes)
     return End(KIND, ridge.at, "over", others, Cut(cut, tuple(tabs)), steps, sealed=True)

@@ -8,6 +8,8 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from ..message import Message, Value, message
+from ..profiles.leg_words import leg_words
 from ..profiles.section import Section
 from ..runs import Run
 from ..sheet.cut import plane_cut
@@ -67,17 +69,17 @@ class Stand:
         return np.asarray(flat / np.linalg.norm(flat))
 
     @property
-    def drip(self) -> str:
+    def drip(self) -> Value:
         """What the leg beyond the face is called: ``kick`` on most profiles, ``drip edge`` where there is none."""
         after = self.section.strip_of("face")
-        return next((leg.name for leg in self.section.legs if leg.strip > after), "drip edge")
+        name = next((leg.name for leg in self.section.legs if leg.strip > after), None)
+        return message("drip edge") if name is None else leg_words(name)
 
     @property
-    def upper_bend(self) -> str:
+    def upper_bend(self) -> Message:
         """What the bend above the face is called."""
-        return (
-            "bend under the hook lip" if self.section.leg("return") is not None else "upper bend of the face"
-        )
+        hooked = self.section.leg("return") is not None
+        return message("bend under the hook lip") if hooked else message("upper bend of the face")
 
     def point(self, u: float, line: int) -> Array:
         """Return the scene point on one bend line at ``u``: ``(3,) float, inches``."""

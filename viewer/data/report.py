@@ -23,8 +23,8 @@ from trimwright.model.screws import Screw
 from trimwright.model.steps import Step
 from trimwright.model.takeoff.count import take_off
 from trimwright.model.takeoff.record import Takeoff
-from trimwright.model.units import Tape
 
+from ..words.speaker import Speaker, speaker_of
 from .flat import flat_of
 from .plain import DIGITS, plain
 from .stock import stock_of
@@ -91,9 +91,8 @@ def pieces_of(layout: Layout, digits: int = DIGITS) -> list[Values]:
     screws: dict[str, list[Screw]] = defaultdict(list)
     for screw in layout.screws:
         screws[screw.mark].append(screw)
-    pieces: list[Values] = plain(
-        [_piece(part, screws[part.mark], layout.scene.tape) for part in layout.parts], digits
-    )
+    say = speaker_of(layout.scene)
+    pieces: list[Values] = plain([_piece(part, screws[part.mark], say) for part in layout.parts], digits)
     return pieces
 
 
@@ -133,7 +132,7 @@ def _edge(edge: Edge, roof: Roof) -> Values:
     }
 
 
-def _piece(part: Part, screws: Sequence[Screw], show: Tape) -> Values:
+def _piece(part: Part, screws: Sequence[Screw], say: Speaker) -> Values:
     return {
         "name": part.mark,
         "run": part.run.name,
@@ -146,35 +145,35 @@ def _piece(part: Part, screws: Sequence[Screw], show: Tape) -> Values:
         "thickness": part.run.section.thickness,
         "flat": flat_of(part),
         "screws": sorted(screw.at for screw in screws),
-        "laps": [_lap(end, part, show) for end in part.ends.laps],
-        "joints": [_joint(end, part, show) for end in part.ends.corners],
+        "laps": [_lap(end, part, say) for end in part.ends.laps],
+        "joints": [_joint(end, part, say) for end in part.ends.corners],
     }
 
 
-def _lap(end: End, part: Part, show: Tape) -> Values:
+def _lap(end: End, part: Part, say: Speaker) -> Values:
     return {
         "at": end.at,
         "lies": end.lies,
         "with": end.others[0],
         "length": end.lap,
-        "steps": [_step(step, part, show) for step in end.steps],
+        "steps": [_step(step, part, say) for step in end.steps],
     }
 
 
-def _joint(end: End, part: Part, show: Tape) -> Values:
+def _joint(end: End, part: Part, say: Speaker) -> Values:
     return {
         "kind": end.kind.name,
         "at": end.at,
         "lies": end.lies,
         "with": end.others,
-        "steps": [_step(step, part, show) for step in end.steps],
+        "steps": [_step(step, part, say) for step in end.steps],
     }
 
 
-def _step(step: Step, part: Part, show: Tape) -> Values:
+def _step(step: Step, part: Part, say: Speaker) -> Values:
     return {
         "verb": step.verb,
-        "text": step.say(show),
+        "text": say(step.says),
         "lengths": step.lengths,
         "lines": [[(u - part.low, v) for u, v in line] for line in step.lines],
     }

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 
+from ..words.speaker import speaker_of
 from .body import Kind
 from .camera import UP, looking_at
 from .features import end_label, end_points, tab_label, work_at
@@ -148,7 +149,7 @@ def _apart(
     view: ViewPoint, layout: Layout, members: list[Member], points: Array, way: Array, step: float
 ) -> ViewPoint:
     """Return a corner with each piece lifted off those under it, its cuts and folds numbered."""
-    tape = layout.scene.tape
+    say = speaker_of(layout.scene)
     apart = {one.part.mark: _off(one.part) * step * level for level, one in enumerate(members) if level}
     labels: list[Label] = []
     lines: list[Line] = []
@@ -156,7 +157,7 @@ def _apart(
     for one in members:
         shift = apart.get(one.part.mark, np.zeros(3))
         label = end_label(one.part, one.end, one.part.mark, step * 1.6)
-        numbers, cuts, told = work_at(one.part, one.end, tape)
+        numbers, cuts, told = work_at(one.part, one.end, say)
         labels += [replace(label, points=label.points + shift) for label in (label, *numbers)]
         lines += [replace(line, points=line.points + shift) for line in cuts]
         if told:

@@ -14,6 +14,7 @@ from trimwright.model.layout import Part
 from trimwright.model.sheet.sheet import Tab
 from trimwright.model.units import Tape
 
+from ..words.speaker import Speaker
 from .metal import on_strip, on_tab
 from .notes import OFF, Label, Line, label_at
 
@@ -78,7 +79,7 @@ def traced(part: Part, line: Sequence[tuple[float, float]]) -> tuple[Array, Arra
     return np.concatenate(places), np.array(normals)
 
 
-def work_at(part: Part, end: End, tape: Tape) -> tuple[list[Label], list[Line], list[str]]:
+def work_at(part: Part, end: End, say: Speaker) -> tuple[list[Label], list[Line], list[str]]:
     """Return the cuts and folds at one end of a piece: numbers and lines on the metal, and what to do at each.
 
     The numbers are those of all steps at that end, so that they agree with the cut sheet.
@@ -87,7 +88,7 @@ def work_at(part: Part, end: End, tape: Tape) -> tuple[list[Label], list[Line], 
     for number, step in enumerate(end.steps, 1):
         if step.verb not in SEEN_STEPS:
             continue
-        told.append(f"{number}  {step.say(tape)}")
+        told.append(f"{number}  {say(step.says)}")
         drawn = [traced(part, line) for line in step.lines if len(line) > 1 and _length(line) > SHOWN]
         lines += [Line(points, "cut", part.mark) for points, _ in drawn]
         if drawn:

@@ -7,6 +7,7 @@ from zoo import NAMES, layout
 
 from trimwright.model.layout import Part
 from trimwright.viewer.display.features import traced, work_at
+from trimwright.viewer.words.speaker import speaker_of
 
 
 def far_off(part: Part, points: np.ndarray) -> float:
@@ -29,7 +30,7 @@ def test_every_fold_lies_on_the_metal(name: str) -> None:
                     continue
                 for line in step.lines:
                     points, _ = traced(part, line)
-                    assert far_off(part, points) < 0.05, (part.mark, end.kind.name, step.text)
+                    assert far_off(part, points) < 0.05, (part.mark, end.kind.name, str(step.says))
 
 
 def test_a_line_across_a_bend_turns_with_it() -> None:
@@ -52,6 +53,6 @@ def test_the_tab_of_the_eave_corner_is_as_wide_as_asked() -> None:
 
 def test_work_numbers_agree_between_metal_and_words() -> None:
     part = next(part for part in layout("harbour-office").parts if part.mark == "H1-2")
-    labels, lines, told = work_at(part, part.ends.high, layout("harbour-office").scene.tape)
+    labels, lines, told = work_at(part, part.ends.high, speaker_of(layout("harbour-office").scene))
     assert {label.text for label in labels} <= {line.split("  ")[0] for line in told}
     assert all(line.kind == "cut" and line.text == "H1-2" for line in lines)

@@ -9,6 +9,7 @@ from zoo import NAMES, layout
 from trimwright.model.checks.run import check
 from trimwright.viewer.display.metal import install_order
 from trimwright.viewer.display.stage import Stage, ViewError, stage_of
+from trimwright.viewer.words.speaker import speaker_of
 
 ALWAYS = ("street", "finish", "bare", "bare back", "findings", "findings back")
 
@@ -110,10 +111,9 @@ def test_the_numbers_of_a_corner_apart_are_those_of_its_steps() -> None:
     view = staged("boat-shed").view("corner eave-rake R1-1 apart")
     rake = next(part for part in roof.parts if part.mark == "R1-1")
     steps = rake.ends.low.steps
+    say = speaker_of(roof.scene)
     told = {
-        f"{number}  {step.say(roof.scene.tape)}"
-        for number, step in enumerate(steps, 1)
-        if step.verb in ("cut", "fold")
+        f"{number}  {say(step.says)}" for number, step in enumerate(steps, 1) if step.verb in ("cut", "fold")
     }
     assert told <= set(view.legend)
     numbers = {label.text for label in view.labels if label.kind == "step" and label.mark == "R1-1"}

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from trimwright.model.layout import Layout, Part
+from trimwright.model.message import Listed, Message, Value, message
 from trimwright.model.steps import Step
 
 from ...data.traces import is_mirrored
 
 SAME = 1 / 32
 """Patterns that differ by no more than this are cut as one, inches: closer than snips follow a line."""
+
+
+NEIGHBOUR = message("its neighbour")
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,22 +86,24 @@ def alike(first: Part, second: Part) -> bool:
         and tabs
         and float(np.abs(a.section.v - b.section.v).max()) <= SAME
         and all(
-            _spoken(one.steps) == _spoken(other.steps)
-            for one, other in zip(first.ends, second.ends, strict=True)
+            _told(one.steps) == _told(other.steps) for one, other in zip(first.ends, second.ends, strict=True)
         )
     )
 
 
-def unmarked(text: str, marks: Sequence[str]) -> str:
-    """Return a step's sentence with ``its neighbour`` in place of the marks of pieces."""
-    if not marks:
-        return text
-    return re.sub(
-        "|".join(rf"\b{re.escape(mark)}\b" for mark in sorted(marks, key=len, reverse=True)),
-        "its neighbour",
-        text,
-    )
+def unmarked(step: Step, marks: Collection[str]) -> Message:
+    """Return what a step says, with ``its neighbour`` in place of ``marks``."""
+    values = tuple((name, NEIGHBOUR if value in marks else value) for name, value in step.says.values)
+    return replace(step.says, values=values)
 
 
-def _spoken(steps: Sequence[Step]) -> list[tuple[str, str]]:
-    return [(step.verb, re.sub(r"\b[A-Z]\d+-\d+\b", "", step.text)) for step in steps]
+def _told(steps: Sequence[Step]) -> list[tuple[str, str, list[Value]]]:
+    """Return what steps say: their sentences and the words in them, but for marks, and what the outline shows."""
+    return [
+        (
+            step.verb,
+            step.says.text,
+            [value for _, value in step.says.values if isinstance(value, Message | Listed)],
+        )
+        for step in steps
+    ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
@@ -11,8 +12,9 @@ from trimwright.model.units import Tape
 
 from ...data.traces import is_mirrored
 from ...display.ends import meets
+from ...words.speaker import speaker_of
 from ..ink.drawing import Area, Drawing, Item, Stroke, Words, moved
-from ..ink.letters import unbroken, width_of, wrapped
+from ..ink.letters import unbroken_tape, width_of, wrapped
 from ..ink.shapes import lines, rectangle
 from ..ink.style import BODY, LINE, SMALL, SOFT
 from ..paper.flow import Block, flow
@@ -143,10 +145,12 @@ def _end(batch: Batch, layout: Layout, end: End, width: float, room: float = 0.0
     """
     part, show = batch.first, layout.scene.tape
     cell = (width - (BESIDE - 1) * GUTTER) / BESIDE
-    marks = [one.mark for one in layout.parts] if len(batch.parts) > 1 else []
+    marks = {*end.others} if len(batch.parts) > 1 else set()
+    speaker = speaker_of(layout.scene)
+    speaker = replace(speaker, tape=unbroken_tape(speaker.tape))
 
     def say(stage: Stage) -> str:
-        return unmarked(stage.step.say(lambda length: unbroken(show(length))), marks)
+        return speaker(unmarked(stage.step, marks))
 
     cells = step_cells(part, end, cell, say)
     if end.at == "high" and end.cut.is_square:

@@ -107,7 +107,7 @@ def _shots(part: Part, end: End, work: Sequence[Stage]) -> list[Shot]:
             same = number
         lines, waste = list(_lines(stage)), stage.waste.intersection(window)
         view, below = look(looked_at(same, False), lines, waste), False
-        asked = stage.step.verb == "turn" or "underside" in stage.step.text
+        asked = stage.step.verb == "turn" or stage.step.below
         if asked or view.shown < ENOUGH:
             other = look(looked_at(same, True), lines, waste)
             if asked or other.shown > view.shown + 0.1:

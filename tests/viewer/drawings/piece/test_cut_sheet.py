@@ -10,6 +10,8 @@ from pytest import approx
 from zoo import NAMES, OTHERS, layout
 
 from trimwright.model.layout import Part
+from trimwright.model.message import Length, message
+from trimwright.model.steps import Step
 from trimwright.viewer.drawings.ink.drawing import Area, Drawing, Stroke, Words
 from trimwright.viewer.drawings.ink.letters import plain
 from trimwright.viewer.drawings.ink.pdf import pdf_of
@@ -17,6 +19,7 @@ from trimwright.viewer.drawings.paper.page import Imprint, Paper
 from trimwright.viewer.drawings.piece.batches import SAME, alike, batches, unmarked
 from trimwright.viewer.drawings.piece.cut_sheet import cut_sheet, cut_sheets
 from trimwright.viewer.drawings.piece.template import templates
+from trimwright.viewer.words.speaker import speaker_of
 
 ALL = [*NAMES, *OTHERS]
 SOME = ["bakehouse", "ice-house", "oar-store", "sail-loft"]
@@ -57,14 +60,13 @@ def test_every_piece_is_on_one_sheet(name: str) -> None:
 @pytest.mark.parametrize("name", ALL)
 def test_every_step_is_told_with_its_number(name: str) -> None:
     plan = layout(name)
-    every = [part.mark for part in plan.parts]
+    say = speaker_of(plan.scene)
     for batch, (part, pages) in zip(batches(plan), sheets(name, "letter"), strict=True):
         text = said(pages)
         for end in part.ends:
             for step in end.steps:
-                assert (
-                    plain(unmarked(step.say(plan.scene.tape), every if len(batch.parts) > 1 else [])) in text
-                )
+                told = say(unmarked(step, end.others if len(batch.parts) > 1 else ()))
+                assert plain(told) in text
         numbers = [
             item.text
             for page in pages
@@ -116,9 +118,9 @@ def test_left_and_right_never_share_a_sheet() -> None:
 
 
 def test_a_shared_sheet_names_no_single_neighbour() -> None:
-    assert unmarked('It goes 4" under R1-2.', ["R1-2", "R1-21"]) == 'It goes 4" under its neighbour.'
-    assert unmarked("Lay it over R1-21.", ["R1-2", "R1-21"]) == "Lay it over its neighbour."
-    assert unmarked("Nothing here.", []) == "Nothing here."
+    under = Step("set", message("It goes {lap} under {mark}.", lap=Length(4), mark="R1-2"))
+    assert str(unmarked(under, {"R1-2"})) == 'It goes 4" under its neighbour.'
+    assert str(unmarked(under, {"R1-21"})) == 'It goes 4" under R1-2.'
 
 
 def test_a_page_reads_in_black_and_white() -> None:

@@ -56,7 +56,7 @@ def test_every_part_of_the_edge_is_on_the_line_of_a_cut(name: str) -> None:
 def test_a_rake_loses_its_corner_only_when_the_last_cut_frees_it() -> None:
     part = next(part for part in layout("boat-shed").parts if part.mark == "R1-1")
     work = stages(part, part.ends.low)
-    freed = [stage.step.text for stage in work if not stage.waste.is_empty and stage.waste.area > 3]
+    freed = [str(stage.step.says) for stage in work if not stage.waste.is_empty and stage.waste.area > 3]
     assert len(freed) == 1
     assert "upper corner" in freed[0]
     turned = [stage for stage in work if stage.step.verb == "fold"]
