@@ -31,8 +31,10 @@ from .fields import (
     Thickness,
     problem,
 )
+from .look import LookSpec
 from .roof import GableSpec, HipSpec, Overhangs, RoofSpec, ShedSpec
 from .rules import AcceptSpec, LimitSpec, RulesSpec
+from .shop import ShopSpec
 from .trim import (
     LegSpec,
     PlacedPiece,
@@ -51,6 +53,7 @@ __all__ = [
     "HipSpec",
     "LegSpec",
     "LimitSpec",
+    "LookSpec",
     "MetalSpec",
     "Overhangs",
     "PanelSpec",
@@ -61,6 +64,7 @@ __all__ = [
     "Scene",
     "ScrewSpec",
     "ShedSpec",
+    "ShopSpec",
     "StockSpec",
     "TrimOverride",
     "TrimSpec",
@@ -187,6 +191,8 @@ class Scene(Spec):
         rules: What is checked, and against which limits.
         buy: What can be had, at which price, and what to buy least of.
         profile: Profiles of the scene's own, by name.
+        look: Other looks that a customer may choose.
+        shop: Who offers the roof.
         wind: Side that the prevailing wind comes from.
         north: Direction of north in plan, degrees clockwise from the back (+y); None when unknown.
     """
@@ -206,6 +212,8 @@ class Scene(Spec):
     rules: RulesSpec = RulesSpec()
     buy: BuySpec = BuySpec()
     profile: Annotated[dict[Text, ProfileSpec], Field(max_length=100)] = Field(default_factory=dict)
+    look: Annotated[tuple[LookSpec, ...], Field(max_length=12)] = ()
+    shop: ShopSpec = ShopSpec()
     wind: Literal["left", "right", "front", "back"] = "left"
     north: Annotated[float, Field(ge=-360, le=360)] | None = None
 

@@ -101,6 +101,7 @@ def sections(tables: Mapping[str, Any], runs: Mapping[str, EdgeKind]) -> tuple[S
         Section("rules", "Rules", _RULES),
         Section("limits", "Limits of your own", tuple(_limits(set_name, changed))),
         Section("buy", "Buying", _BUY),
+        Section("shop", "Your shop", _SHOP),
         Section("scene", "Units, wind and north", _SCENE),
     )
 
@@ -222,6 +223,12 @@ _SCREWS = (
 
 _RULES = (Field(("rules", "set"), "Rule set", "choice", _choices(tuple(rule_sets()))),)
 
+_SHOP = (
+    Field(("shop", "name"), "Name", "text"),
+    Field(("shop", "currency"), "Currency sign", "text"),
+    Field(("shop", "prices"), "Price list", "text", hint="CSV or XLSX, beside the scene"),
+    Field(("shop", "logo"), "Logo", "text", hint="PNG or JPEG, beside the scene"),
+)
 _BUY = (
     Field(("buy", "objective"), "Buy least", "choice", _spec_choices(BuySpec, "objective")),
     Field(("buy", "kerf"), "Lost at each cut", hint="0 for snips and shears"),

@@ -9,6 +9,7 @@ from .buy import buy
 from .check import check
 from .compare import compare
 from .film import film
+from .offer import offer
 from .page import page
 from .picture import picture
 from .preview import preview
@@ -26,7 +27,7 @@ app = typer.Typer(
     epilog="Exit status: 0 clean, 1 findings of severity error, 2 cannot read or build.",
 )
 
-for command in (preview, check, picture, compare, film, page, sheets, buy, window):
+for command in (preview, check, picture, compare, film, page, sheets, buy, offer, window):
     app.command()(command)
 app.command("app")(live)
 

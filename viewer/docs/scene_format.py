@@ -15,9 +15,11 @@ from pydantic.fields import FieldInfo
 from pydantic_core import PydanticUndefined
 
 from trimwright.model.scene.buy import BuySpec, StockSpec
+from trimwright.model.scene.look import LookSpec
 from trimwright.model.scene.roof import GableSpec, HipSpec, Overhangs, ShedSpec
 from trimwright.model.scene.rules import AcceptSpec, LimitSpec, RulesSpec
 from trimwright.model.scene.schema import Colors, MetalSpec, PanelSpec, Scene, ScrewSpec
+from trimwright.model.scene.shop import ShopSpec
 from trimwright.model.scene.trim import LegSpec, PlacedPiece, ProfileSpec, TrimSpec
 from trimwright.model.trim_kinds import KINDS
 
@@ -115,6 +117,18 @@ TABLES = (
         "`left wing` and a `right wing`.",
     ),
     Table("legs", (LegSpec,), ("profile", "deep rake", "legs", "*")),
+    Table(
+        "[[look]]",
+        (LookSpec,),
+        ("look", "*"),
+        note="Another kind of metal comes in its usual thickness and color, unless the look says otherwise.",
+    ),
+    Table(
+        "[shop]",
+        (ShopSpec,),
+        ("shop",),
+        note="`trimwright offer` prices the roof from the shop's own list: [prices](prices.md).",
+    ),
 )
 """The parts of the page, in order."""
 

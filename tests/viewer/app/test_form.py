@@ -25,6 +25,9 @@ BY_TEXT = {
     "rules.accept",
     "rules.off",
     "buy.stock",
+    "look",
+    "shop.contact",
+    "shop.terms",
     *(f"trim.{kind}.pieces" for kind in KINDS),
 }
 """What has tables of its own kind, and is written as text."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from ..ink.drawing import Item, Stroke, Words, moved
@@ -124,15 +124,16 @@ def table(
     rows: Iterable[Sequence[str]],
     width: float,
     size: float = 8.5 / 72,
+    strong: Collection[int] = (),
 ) -> list[Block]:
-    """Return a table as its heading and a block for each row; cells are broken into lines."""
+    """Return a table as its heading and a block for each row; cells are broken into lines, ``strong`` rows bold."""
     total = sum(column.share for column in columns)
     widths = [width * column.share / total for column in columns]
     names = _row([column.name for column in columns], columns, widths, SMALL, heading=True)
     head = Block(names.height, (*names.items, _rule(-names.height, width, 0.012, INK)), keep=True)
     result = [head]
-    for row in rows:
-        body = _row(row, columns, widths, size, heading=False)
+    for number, row in enumerate(rows):
+        body = _row(row, columns, widths, size, heading=False, strong=number in strong)
         result.append(Block(body.height, (*body.items, _rule(-body.height, width, 0.005, FAINT)), head))
     return result
 
@@ -143,11 +144,12 @@ def _row(
     widths: Sequence[float],
     size: float,
     heading: bool,
+    strong: bool = False,
 ) -> Block:
     items: list[Item] = []
     x, most = 0.0, 1
     for cell, column, width in zip(cells, columns, widths, strict=True):
-        bold = heading or column.bold
+        bold = heading or strong or column.bold
         texts = wrapped(cell, size, width - 0.1, bold=bold)
         most = max(most, len(texts))
         at = x + width - 0.08 if column.right else x + 0.02

@@ -1,0 +1,37 @@
+"""What a scene says about the shop: who offers the roof, and from which price list."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import BeforeValidator, Field
+
+from .fields import Spec, Text
+
+
+def _lines(value: object) -> object:
+    """Return one line as the list that it stands for."""
+    return [value] if isinstance(value, str) else value
+
+
+Lines = Annotated[tuple[Text, ...], BeforeValidator(_lines), Field(max_length=40)]
+
+
+class ShopSpec(Spec):
+    """The shop. All of it is the shop's own; nothing is made up where it says nothing.
+
+    Attributes:
+        name: What it is called.
+        contact: Address, telephone and the like, a line each.
+        logo: Picture file, PNG or JPEG, beside the scene.
+        prices: Price list, CSV or XLSX, beside the scene.
+        currency: Stands before every amount.
+        terms: What an offer says at its end, a paragraph each.
+    """
+
+    name: Text | None = None
+    contact: Lines = ()
+    logo: Text | None = None
+    prices: Text | None = None
+    currency: Annotated[str, Field(max_length=8)] = ""
+    terms: Lines = ()
