@@ -9,17 +9,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from .joints import lap
-from .joints.corners import (
-    Corner,
-    Lift,
-    RunEnd,
-    find_corners,
-    fit_corner,
-    lift_above,
-    lifts,
-    stacks,
-)
+from .joints.corners import Corner, find_corners, fit_corner, lifts_at
 from .joints.end import At, End, Ends
+from .joints.lift import Lift, RunEnd, below, lift_above
 from .pieces import Piece, cut_pieces
 from .roof.record import Roof
 from .runs import Run
@@ -60,10 +52,10 @@ def fit_pieces(roof: Roof, runs: Sequence[Run], scene: Scene) -> tuple[Fitted, .
         GeometryError: a corner or a piece that cannot be made; says which.
         SceneError: hand-placed pieces do not fit their run.
     """
-    corners = find_corners(runs)
+    corners = find_corners(runs, roof)
     lifted: dict[RunEnd, Lift] = {}
     for corner in corners:
-        lifted |= lifts(corner, runs)
+        lifted |= lifts_at(corner, runs)
     whole = {end: runs[end[0]].frame @ _straight(runs[end[0]], lift) for end, lift in lifted.items()}
     rough = _fit_corners(corners, runs, whole, roof)
     pieces = [
@@ -76,10 +68,11 @@ def fit_pieces(roof: Roof, runs: Sequence[Run], scene: Scene) -> tuple[Fitted, .
         for i, run in enumerate(runs)
     ]
     seats = [seat_pieces(run, pieces[i], lifted[i, "low"], lifted[i, "high"]) for i, run in enumerate(runs)]
-    for corner in corners:
-        for over, unders in stacks(corner, runs):
-            i = over[0]
-            lifted[over] = lift_above(over, unders, runs, rough, seats)
+    for made in (made for corner in corners for made in corner.joints):
+        for k, lower in below(made.joint.MEETING, [runs[i] for i, _ in made.ends]):
+            over, i = made.ends[k], made.ends[k][0]
+            unders = [made.ends[j] for j in lower]
+            lifted[over] = lift_above(made.joint.MEETING, over, unders, runs, rough, seats)
             seats[i] = seat_pieces(runs[i], pieces[i], lifted[i, "low"], lifted[i, "high"])
     placed = {end: seats[end[0]][0 if end[1] == "low" else -1] for end in lifted}
     ends = _fit_corners(corners, runs, placed, roof)

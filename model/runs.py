@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -65,7 +66,7 @@ def lay_runs(roof: Roof, scene: Scene) -> tuple[tuple[Run, ...], tuple[str, ...]
     Raises:
         SceneError: a profile is unknown or does not suit its edge, or a run is named that does not exist.
     """
-    problems = _unknown_runs(roof, scene)
+    problems = [*_unknown_runs(roof, scene), *_unknown_under(roof, scene)]
     runs: list[Run] = []
     bare: list[str] = []
     count: dict[str, int] = {}
@@ -160,3 +161,22 @@ def _unknown_runs(roof: Roof, scene: Scene) -> list[str]:
         for name in scene.run
         if name not in names
     ]
+
+
+def _unknown_under(roof: Roof, scene: Scene) -> Iterator[str]:
+    """Yield what ``over`` names that is neither a kind of edge nor an edge that meets the one that says it."""
+    edges = {edge.name: edge for edge in roof.edges}
+    for kind, trim in scene.trim.items():
+        for name in trim.over if trim is not None else ():
+            if name not in KINDS and name not in edges:
+                yield f"trim.{kind}.over: {name!r} is neither a kind of edge nor an edge of this roof; give one"
+    for own, override in scene.run.items():
+        if own not in edges or override is None:
+            continue
+        mine = edges[own]
+        meets = [
+            edge.name for edge in roof.edges if edge is not mine and set(edge.vertices) & set(mine.vertices)
+        ]
+        for name in override.over or ():
+            if name not in KINDS and name not in meets:
+                yield f"run.{own}.over: {name!r} does not meet it; it meets: {', '.join(meets)}"

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from .joints.corners import Lift
+from .joints.lift import Lift
 from .pieces import Piece
 from .runs import Run
 

@@ -20,23 +20,20 @@ from ..sheet.sheet import Cut, Tab
 from ..steps import Step
 from ..tolerances import CLEARANCE
 from .end import End, JointKind, step
+from .meeting import Meeting, Met, either_end, low_end
 from .round_corner import Miter, miter_onto
 from .stand import Stand
 
 Array = NDArray[np.float64]
 
 KIND = JointKind("eave-rake", tabbed=True)
+MEETING = Meeting(("eave", "rake"), (either_end("eave"), low_end("rake")), rests="on")
 
 
-def fit(eave: Stand, rake: Stand, tab: float) -> tuple[End, End]:
-    """Cut the eave trim's end and the rake's low end where they meet.
-
-    Args:
-        eave: The eave trim's end.
-        rake: The rake's low end.
-        tab: Width of the tab, inches; 0 for none.
-    """
-    return _eave(eave, rake), _rake(eave, rake, tab)
+def fit(met: Met) -> tuple[End, End]:
+    """Cut the eave trim's end and the rake's low end where they meet."""
+    eave, rake = met.ends
+    return _eave(eave, rake), _rake(eave, rake, rake.run.spec.tab)
 
 
 def _eave(eave: Stand, rake: Stand) -> End:

@@ -17,22 +17,19 @@ from ..tolerances import CLEARANCE
 from .cap import END_OVERHANG, HEM_SETBACK, MARGIN, reach_past
 from .end import End, JointKind, step, trace
 from .flap import flap
+from .meeting import Meeting, Met, either_end, high_end
 from .stand import Stand
 
 KIND = JointKind("high-rake", tabbed=True, aloft=True)
+MEETING = Meeting(("high", "rake"), (high_end("rake"), either_end("high")))
 COVER = 0.75
 """How far the turned-down end hangs below the panels, over the rake's hook lip, inches."""
 
 
-def fit(high: Stand, rake: Stand, tab: float) -> tuple[End, End]:
-    """Cut the high-side trim's end and the rake's high end where they meet.
-
-    Args:
-        high: The high-side trim's end.
-        rake: The rake's high end.
-        tab: Width of the strip that the high-side trim's face folds round the corner, inches; 0 for none.
-    """
-    return _high(high, rake, tab), _rake(high, rake)
+def fit(met: Met) -> tuple[End, End]:
+    """Cut the rake's high end, and the high-side trim's end that closes over it with a strip of its face."""
+    rake, top = met.ends
+    return _rake(top, rake), _high(top, rake, top.run.spec.tab)
 
 
 def _rake(high: Stand, rake: Stand) -> End:

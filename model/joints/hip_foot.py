@@ -27,21 +27,23 @@ from .cap import (
 )
 from .end import End, JointKind, step
 from .flap import flap
+from .meeting import Meeting, Met, either_end, low_end
 from .stand import Stand
 
 Array = NDArray[np.float64]
 
 KIND = JointKind("hip foot")
+MEETING = Meeting(("eave", "eave", "hip"), (low_end("hip"),), around=either_end("eave"))
 DOWN = np.array([0.0, 0.0, -1.0])
 
 
-def fit(hip: Stand, eaves: tuple[Stand, ...]) -> End:
-    """Cut the low end of a hip cap.
+def fit(met: Met) -> tuple[End]:
+    """Cut the low end of a hip cap over the eave trim below it, as far as there is any."""
+    (hip,) = met.ends
+    return (_foot(hip, met.around),)
 
-    Args:
-        hip: The cap's end.
-        eaves: The eave trim below it, as far as there is any.
-    """
+
+def _foot(hip: Stand, eaves: tuple[Stand, ...]) -> End:
     section = hip.section
     ends = square_cut(section, 0.0)
     tabs: list[Tab] = []

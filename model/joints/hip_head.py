@@ -20,6 +20,8 @@ from ..sheet.sheet import Cut
 from ..tolerances import CLEARANCE
 from .cap import HEM_SETBACK, Wing, close_middle, hem_cuts, set_wing, wings
 from .end import End, JointKind, Lies, step, trace
+from .lift import levels
+from .meeting import Meeting, Met, either_end, high_end
 from .stand import Stand
 
 Array = NDArray[np.float64]
@@ -28,21 +30,23 @@ KIND = JointKind("hip head", aloft=True)
 LAP = 1.5
 """How far the cap on top runs on over its neighbour's wing, inches: common practice, no source."""
 
+CAP = high_end("hip") | either_end("ridge")
+MEETING = Meeting(
+    ("hip", "ridge"),
+    (CAP, CAP),
+    more=True,
+    last=lambda run: (run.trim == "ridge", run.code),
+    turns=True,
+    rests="stacked",
+    overlap=LAP,
+)
 
-def levels(caps: Sequence[Stand]) -> list[int]:
-    """Return how many sheets lie under each cap: the ridge lies on top, neighbours never on one level."""
-    order = sorted(range(len(caps)), key=lambda i: (caps[i].run.trim == "ridge", caps[i].run.code))
-    level: dict[int, int] = {}
-    for i in order:
-        taken = {level[j] for j in level if set(caps[i].run.edge.faces) & set(caps[j].run.edge.faces)}
-        level[i] = next(k for k in range(len(caps)) if k not in taken)
-    return [level[i] for i in range(len(caps))]
 
-
-def fit(caps: Sequence[Stand], roof: Roof) -> list[End]:
+def fit(met: Met) -> list[End]:
     """Cut the ends of all caps that meet at one point."""
-    level = levels(caps)
-    apex = _apex(caps, roof)
+    caps = met.ends
+    level = levels([cap.run for cap in caps])
+    apex = _apex(caps, met.roof)
     return [_fit_one(i, caps, level, apex) for i in range(len(caps))]
 
 

@@ -14,11 +14,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..message import Angle, Length, Place, message
+from ..runs import Run
 from ..sheet.cut import path
 from ..sheet.sheet import Cut
 from ..steps import Step
 from ..tolerances import CLEARANCE
 from .end import End, JointKind, step, trace
+from .meeting import Meeting, Met, either_end
 from .round_corner import Miter, miter_onto
 from .stand import Stand
 
@@ -27,15 +29,25 @@ Array = NDArray[np.float64]
 KIND = JointKind("outside corner", tabbed=True)
 
 
-def fit(under: Stand, over: Stand, hip: Array, tab: float) -> tuple[End, End]:
-    """Cut the two ends that meet at a hip's foot.
+def shows_least(run: Run) -> tuple[float, float]:
+    """Sort key: trim that faces the front or the back lies over trim that faces a side, where the tab shows less."""
+    return (round(abs(float(run.edge.outward[1])), 6), run.length)
 
-    Args:
-        under: The end that the tab is folded onto.
-        over: The end that has the tab.
-        hip: ``(3,)``: direction of the hip.
-        tab: Width of the tab, inches; 0 for none.
-    """
+
+MEETING = Meeting(
+    ("eave", "eave", "hip"),
+    (either_end("eave"), either_end("eave")),
+    last=shows_least,
+    turns=True,
+    rests="beside",
+)
+
+
+def fit(met: Met) -> tuple[End, End]:
+    """Cut the two ends that meet at a hip's foot: the one that the tab is folded onto, and the one that has it."""
+    under, over = met.ends
+    hip = next(edge.direction for edge in met.edges if edge.kind == "hip")
+    tab = over.run.spec.tab
     miter = miter_onto(over, under, tab)
     plumb = np.array([hip[1], -hip[0], 0.0]) / math.hypot(hip[0], hip[1])
     halving = under.away - over.away

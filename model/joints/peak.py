@@ -18,17 +18,26 @@ from ..sheet.sheet import Cut
 from ..steps import Step
 from ..tolerances import CLEARANCE
 from .end import End, JointKind, step, trace
+from .meeting import Meeting, Met, high_end
 from .stand import Stand
 
 Array = NDArray[np.float64]
 
 KIND = JointKind("peak", aloft=True)
+MEETING = Meeting(
+    ("rake", "rake", "ridge"),
+    (high_end("rake"), high_end("rake")),
+    last=lambda run: run.hand == "right",
+    turns=True,
+    rests="outside",
+)
 UNDERLAP = 1.5
 """How far the face underneath runs on behind the one on top, inches: common practice, no source."""
 
 
-def fit(under: Stand, over: Stand) -> tuple[End, End]:
+def fit(met: Met) -> tuple[End, End]:
     """Cut the high ends of two rakes that meet: the one underneath and the one on top."""
+    under, over = met.ends
     crossing, normal = _joint_plane(under, over)
     return _under(under, over, crossing, normal), _over(under, over, crossing, normal)
 

@@ -8,13 +8,19 @@ from ..message import Place, message
 from ..sheet.cut import path
 from ..sheet.sheet import Cut
 from .end import End, JointKind, step
+from .meeting import Met
 from .stand import Stand
 
 KIND = JointKind("plain end")
 
 
-def fit(stand: Stand) -> End:
+def fit(met: Met) -> tuple[End]:
     """Cut the end of a run that meets nothing."""
+    (stand,) = met.ends
+    return (_flush(stand),)
+
+
+def _flush(stand: Stand) -> End:
     level = stand.away * [1.0, 1.0, 0.0]
     ends = stand.cut(stand.corner, np.asarray(level / np.linalg.norm(level)))
     ends[:] = ends[:, :1] if abs(stand.away[2]) < 1e-9 else ends

@@ -16,15 +16,22 @@ from ..sheet.sheet import Cut, Tab
 from .cap import END_OVERHANG, HEM_SETBACK, MARGIN, close_middle, hang, hem_cuts, reach_past, set_wing, wings
 from .end import End, JointKind, step
 from .flap import flap
+from .meeting import Meeting, Met, either_end, high_end
 from .stand import Stand
 
 KIND = JointKind("ridge end", aloft=True)
+MEETING = Meeting(("rake", "rake", "ridge"), (either_end("ridge"),), around=high_end("rake"))
 COVER = 0.75
 """How far the turned-down end hangs below the panels, over the rakes' hook lips, inches."""
 
 
-def fit(ridge: Stand, rakes: tuple[Stand, ...]) -> End:
+def fit(met: Met) -> tuple[End]:
     """Cut one end of a ridge cap over the rakes below it."""
+    (ridge,) = met.ends
+    return (_end(ridge, met.around),)
+
+
+def _end(ridge: Stand, rakes: tuple[Stand, ...]) -> End:
     section = ridge.section
     square = ridge.away
     over = reach_past(ridge, rakes, square) + END_OVERHANG

@@ -40,6 +40,9 @@ Pieces = Annotated[
 ]
 
 
+Names = Annotated[tuple[Text, ...], Field(max_length=100)]
+
+
 class TrimSpec(Spec):
     """How the trim of one kind of edge is made.
 
@@ -48,6 +51,7 @@ class TrimSpec(Spec):
         lap: How far a piece lies over the next, inches.
         start: Where the full lengths begin; ``even`` makes all pieces alike.
         tab: Width of the strip that is folded round the corner, inches; 0 for none.
+        over: What it lies over where they meet, whatever is usual: kinds of edge, or names of runs.
         pieces: Lengths given by hand, from the low end; None to lay them out.
         fixed: It is fastened so that it cannot move.
         sealed: Its laps are set in sealant.
@@ -57,6 +61,7 @@ class TrimSpec(Spec):
     lap: Lap = 4.0
     start: Start = "low"
     tab: Tab = 0.375
+    over: Names = ()
     pieces: Pieces | None = None
     fixed: StrictBool = False
     sealed: StrictBool = True
@@ -69,6 +74,7 @@ class TrimOverride(Spec):
     lap: Lap | None = None
     start: Start | None = None
     tab: Tab | None = None
+    over: Names | None = None
     pieces: Pieces | None = None
     fixed: StrictBool | None = None
     sealed: StrictBool | None = None

@@ -9,7 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from zoo import NAMES, OTHERS, layout
 
-from trimwright.model.joints.corners import FLAT, Lift
+from trimwright.model.joints.lift import FLAT, Lift
 from trimwright.model.pieces import Piece, cut_pieces
 from trimwright.model.runs import Run
 from trimwright.model.seats import seat_pieces, tilt

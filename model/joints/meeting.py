@@ -1,0 +1,100 @@
+"""A meeting: which ends of trim a joint is made for, which of them lies on which, and what the joint is handed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any, Literal, Protocol
+
+from ..roof.record import Edge, Roof
+from ..runs import Run
+from ..trim_kinds import EdgeKind
+from .end import At, End, JointKind
+from .stand import Stand
+
+Ends = frozenset[tuple[EdgeKind, At]]
+"""Ends of trim, by the kind of its edge."""
+
+Rests = Literal["beside", "on", "outside", "stacked"]
+
+
+def low_end(kind: EdgeKind) -> Ends:
+    """Return the low end of trim on a kind of edge."""
+    return frozenset({(kind, "low")})
+
+
+def high_end(kind: EdgeKind) -> Ends:
+    """Return the high end of trim on a kind of edge."""
+    return frozenset({(kind, "high")})
+
+
+def either_end(kind: EdgeKind) -> Ends:
+    """Return both ends of trim on a kind of level edge."""
+    return low_end(kind) | high_end(kind)
+
+
+@dataclass(frozen=True, slots=True)
+class Meeting:
+    """What a joint is made for: a row of data at the head of its module.
+
+    Attributes:
+        edges: Kinds of the edges of the roof that end at such a corner, each as often as it does, trimmed or not.
+        ends: The ends that the joint cuts, the lowest first, where nobody wants it otherwise.
+        around: Ends that it closes over, as far as they have trim; they are cut by a joint of their own.
+        more: There may be any number of the last of ``ends``, and of ``edges``.
+        last: Of ends that are alike the one with the greatest key lies on top; None for the later run.
+        turns: The ends may lie the other way round.
+        rests: How an end lies on those under it: ``beside`` them, ``on`` the leg that is fastened, ``outside`` the
+            face, or ``stacked`` like caps, no two that share a face at one height.
+        overlap: How far an end that is stacked lies over the one under it, inches.
+    """
+
+    edges: tuple[EdgeKind, ...]
+    ends: tuple[Ends, ...]
+    around: Ends = frozenset()
+    more: bool = False
+    last: Callable[[Run], Any] | None = None
+    turns: bool = False
+    rests: Rests = "beside"
+    overlap: float = 0.0
+
+    def is_at(self, edges: Sequence[Edge]) -> bool:
+        """Return whether a corner where these edges end is one that the joint is made for."""
+        kinds = [edge.kind for edge in edges]
+        return set(kinds) <= set(self.edges) if self.more else sorted(kinds) == sorted(self.edges)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Met:
+    """What meets at a corner, each end standing in its place.
+
+    Attributes:
+        ends: Those that the joint cuts, the lowest first.
+        around: Those that it closes over.
+        edges: Every edge of the roof that ends there.
+        roof: The roof.
+    """
+
+    ends: tuple[Stand, ...]
+    around: tuple[Stand, ...]
+    edges: tuple[Edge, ...]
+    roof: Roof
+
+
+class Joint(Protocol):
+    """What the module of a joint offers."""
+
+    @property
+    def KIND(self) -> JointKind:
+        """What it is called, and what holds for all of its kind."""
+
+    @property
+    def MEETING(self) -> Meeting:
+        """What it is made for."""
+
+    def fit(self, met: Met) -> Sequence[End]:
+        """Cut the ends that meet, in their order.
+
+        Raises:
+            GeometryError: they cannot be joined.
+        """

@@ -1,0 +1,63 @@
+"""Sealed end: where trim meets trim in a way that no joint is made for, each is cut clear of the others and sealed.
+
+The end is cut on the plane that halves the angle to its neighbour, so that no metal runs into metal. That keeps
+water out only as long as the sealant does: the finding `corner-without-joint` says so.
+
+Source: common practice, no source.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from ..geometry.arrays import Array
+from ..message import Place, message
+from ..sheet.cut import path
+from ..sheet.sheet import Cut
+from ..tolerances import CLEARANCE
+from .end import End, JointKind, step
+from .meeting import Met
+from .stand import Stand
+
+KIND = JointKind("sealed end")
+
+FARTHEST = 12.0
+"""How far from the corner the cut may go in or out, inches: where two runs nearly lie in line it would go anywhere."""
+
+
+def fit(met: Met) -> tuple[End]:
+    """Cut an end clear of all that it meets."""
+    (stand,) = met.ends
+    ends = _halving(stand, met.around)
+    cut = path(stand.section, ends)
+    line = cut[::-1]
+    steps = (
+        step(
+            "mark",
+            message(
+                "Mark the end on the line that halves the corner, {at_end} from the low end at its inboard edge.",
+                at_end=Place(float(cut[0, 0])),
+            ),
+            line[-1:],
+        ),
+        step("cut", message("Cut it along that line, across all legs."), line),
+        step("seal", message("Bed the end in sealant when it is set, and run a bead along the open joint.")),
+    )
+    others = tuple(other.run.name for other in met.around)
+    return (End(KIND, stand.at, None, others, Cut(cut), steps, sealed=True),)
+
+
+def _halving(stand: Stand, others: tuple[Stand, ...]) -> Array:
+    """Return where the planes that halve the angles to the others meet each strip, the innermost: ``(n, 2)``."""
+    flush = stand.cut(stand.corner, stand.away)
+    ends = []
+    for other in others:
+        normal = other.away - stand.away
+        size = float(np.linalg.norm(normal))
+        if size > 0.1:
+            normal /= size
+            ends.append(stand.cut(stand.corner + normal * CLEARANCE, normal) * stand.sign)
+    if not ends:
+        return flush
+    u = np.clip(np.min(ends, axis=0), flush * stand.sign - FARTHEST, flush * stand.sign + FARTHEST)
+    return np.asarray(u * stand.sign)
