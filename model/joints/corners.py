@@ -120,16 +120,19 @@ def _lowest_first(joint: Joint, ends: Sequence[RunEnd], runs: Sequence[Run]) -> 
     while left:
         lowest = next((end for end in left if not any(wants_over(end, other) for other in left)), None)
         if lowest is None:
-            names = " and the ".join(runs[i].name for i, _ in left)
-            raise SceneError([f"over: the {names} each are to lie over the next; take one of them out"])
+            first, *others = (runs[i].name for i, _ in left)
+            names = " and the ".join(others)
+            raise SceneError(
+                [f"run.{first}.over: it and the {names} are each to lie over the other; take one of them out"]
+            )
         left.remove(lowest)
         result.append(lowest)
     if result != list(ends) and not joint.MEETING.turns:
-        under, over = (runs[i].name for i, _ in (result[0], result[-1]))
+        under, over = (runs[i] for i, _ in (result[0], result[-1]))
         raise SceneError(
             [
-                f"over: the {over} cannot lie over the {under}; at a {joint.KIND.name} it closes under it. "
-                f"Leave {runs[result[0][0]].trim} out of its `over`"
+                f"run.{over.name}.over: it cannot lie over the {under.name}, which closes over it at the corner; "
+                f"leave {under.trim!r} out"
             ]
         )
     return tuple(result)

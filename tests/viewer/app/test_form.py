@@ -28,7 +28,7 @@ BY_TEXT = {
     "look",
     "shop.contact",
     "shop.terms",
-    *(f"trim.{kind}.pieces" for kind in KINDS),
+    *(f"trim.{kind}.{key}" for kind in KINDS for key in ("pieces", "over")),
 }
 """What has tables of its own kind, and is written as text."""
 
