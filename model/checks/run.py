@@ -11,6 +11,7 @@ from ..errors import SceneError
 from ..layout import Layout
 from ..scene.schema import AcceptSpec, RulesSpec
 from . import (
+    corner_without_joint,
     edge_without_trim,
     end_screw,
     expansion_joint,
@@ -90,6 +91,7 @@ RULES: tuple[Rule, ...] = (
     lap_gap,
     lap_head,
     tab_too_small,
+    corner_without_joint,
     miter_gap,
     pieces_collide,
     hook_too_short,
