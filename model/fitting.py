@@ -119,7 +119,7 @@ def _fit_one(
     piece = pieces[k]
     low = _at_corner(low, marks) if low is not None else _at_lap(run, piece, pieces[k - 1], "low")
     high = _at_corner(high, marks) if high is not None else _at_lap(run, piece, pieces[k + 1], "high")
-    sheet = checked(Sheet(run.section, low.cut, high.cut), f"piece {piece.mark} of the {run.name}")
+    sheet = checked(Sheet(run.section, low.cut, high.cut), piece.mark, run.name)
     start = sheet.extent[0]
     ends = Ends(
         *(replace(end, steps=tuple(from_low_end(step, start) for step in end.steps)) for end in (low, high))

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 import numpy as np
 
-from .errors import SceneError
+from .errors import Problem, SceneError
+from .message import Length, Message, message
 from .runs import Run
 from .scene.schema import Scene
 from .tolerances import LEVEL, TAPE
@@ -117,11 +119,13 @@ def _by_rule(
     step = stock - lap
     count = max(1, 1 + math.ceil((total - stock) / step - 1e-9))
     if count > 2000:
-        raise SceneError(
-            [
-                f"run.{name}: would take {count} pieces of {stock:g} in with a {lap:g} in lap; give longer stock"
-            ]
+        told = message(
+            "would take {count} pieces of {stock} with a lap of {lap}; give longer stock",
+            count=count,
+            stock=Length(stock),
+            lap=Length(lap),
         )
+        raise SceneError(Problem(told, ("run", name)))
     if count == 1:
         return [(low, high)]
     if start == "even":
@@ -156,28 +160,48 @@ def _by_hand(
         spans.append((at, at + length))
         at += length - lap
     spans.append((high - lengths[-1], high))
-    show = scene.tape
+    refused = _uncovered(spans, lengths, reach, lap, scene)
+    if refused:
+        raise SceneError(Problem(refused, ("run", name, "pieces")))
+    return [(low, high)] if len(lengths) == 1 else spans
+
+
+def _uncovered(
+    spans: list[tuple[float, float]],
+    lengths: list[float],
+    reach: tuple[float, float],
+    lap: float,
+    scene: Scene,
+) -> Message | None:
+    """Return how hand-placed pieces leave some of their run bare, or lie wholly on each other; None if they fit."""
+    total = reach[1] - reach[0]
     if len(lengths) == 1:
-        if lengths[0] < high - low - TAPE:
-            raise SceneError(
-                [f"run.{name}.pieces: one piece of {show(lengths[0])} leaves {show(high - low - lengths[0])} of the "
-                 f"run bare; it takes {show(high - low)}"]
-            )  # fmt: skip
-        return [(low, high)]
-    if spans[-1][0] > spans[-2][1]:
-        short = spans[-1][0] - spans[-2][1] + lap
-        raise SceneError(
-            [f"run.{name}.pieces: they leave {show(spans[-1][0] - spans[-2][1])} of the run bare; "
-             f"give {show(_rounded_up(short, scene))} more, laps of {show(lap)} included, or one piece more"]
-        )  # fmt: skip
-    for number in range(1, len(spans)):
-        if spans[number][0] <= spans[number - 1][0] or spans[number][1] <= spans[number - 1][1]:
-            extra = spans[-2][1] - spans[-1][0]
-            raise SceneError(
-                [f"run.{name}.pieces: piece {number + 1} would lie wholly on its neighbour; the run takes "
-                 f"{show(high - low)} of metal, so leave one out or shorten them by {show(extra - lap)}"]
-            )  # fmt: skip
-    return spans
+        if lengths[0] >= total - TAPE:
+            return None
+        return message(
+            "one piece of {length} leaves {bare} of the run bare; it takes {total}",
+            length=Length(lengths[0]),
+            bare=Length(total - lengths[0]),
+            total=Length(total),
+        )
+    gap = spans[-1][0] - spans[-2][1]
+    if gap > 0:
+        return message(
+            "they leave {bare} of the run bare; give {more} more, laps of {lap} included, or one piece more",
+            bare=Length(gap),
+            more=Length(_rounded_up(gap + lap, scene)),
+            lap=Length(lap),
+        )
+    for number, (before, span) in enumerate(pairwise(spans), 2):
+        if span[0] <= before[0] or span[1] <= before[1]:
+            return message(
+                "piece {number} would lie wholly on its neighbor; the run takes {total} of metal, "
+                "so leave one out or shorten them by {extra}",
+                number=number,
+                total=Length(total),
+                extra=Length(-gap - lap),
+            )
+    return None
 
 
 def _rounded_up(length: float, scene: Scene) -> float:

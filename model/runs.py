@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from .errors import GeometryError, SceneError
+from .errors import GeometryError, Key, Problem, SceneError
+from .message import Listed, message
 from .metals import METALS
 from .profiles.catalogue import profile_called
 from .profiles.section import Section, bend_section
@@ -75,15 +76,14 @@ def lay_runs(roof: Roof, scene: Scene) -> tuple[tuple[Run, ...], tuple[str, ...]
         if spec is None:
             bare.append(edge.name)
             continue
-        place = f"run.{edge.name}" if edge.name in scene.run else f"trim.{edge.kind}"
+        place: Key = ("run", edge.name) if edge.name in scene.run else ("trim", edge.kind)
         try:
             section = _section(roof, edge, spec, scene, place)
         except SceneError as error:
-            problems += [problem for problem in error.problems if problem not in problems]
+            problems += error.problems
             continue
         except GeometryError as error:
-            told = f"{place}: {error}"
-            problems += [told] if told not in problems else []
+            problems += [replace(one, key=place) for one in error.problems]
             continue
         letter = KINDS[edge.kind].mark
         count[letter] = count.get(letter, 0) + 1
@@ -91,7 +91,7 @@ def lay_runs(roof: Roof, scene: Scene) -> tuple[tuple[Run, ...], tuple[str, ...]
             Run(edge.name, f"{letter}{count[letter]}", edge, edge.kind, spec, section, frame_of(roof, edge))
         )
     if problems:
-        raise SceneError(problems)
+        raise SceneError(*dict.fromkeys(problems))
     return tuple(runs), tuple(bare)
 
 
@@ -122,7 +122,7 @@ def directions_of(roof: Roof, edge: Edge) -> dict[str, float]:
     return angles
 
 
-def _section(roof: Roof, edge: Edge, spec: TrimSpec, scene: Scene, place: str) -> Section:
+def _section(roof: Roof, edge: Edge, spec: TrimSpec, scene: Scene, place: Key) -> Section:
     profile = profile_called(spec.profile, scene.profile, edge.kind, place)
     covering = KINDS[edge.kind].panels == "under"
     rise = PAN + scene.panels.seam + scene.metal.thickness if covering else 0.0
@@ -133,7 +133,11 @@ def _section(roof: Roof, edge: Edge, spec: TrimSpec, scene: Scene, place: str) -
     )  # fmt: skip
     if np.isnan(section.nesting).any():
         raise GeometryError(
-            f"profile {spec.profile!r} cannot lie over itself at a lap; mark legs that face each other relieved = true"
+            message(
+                "profile '{profile}' cannot lie over itself at a lap; "
+                "mark legs that face each other relieved = true",
+                profile=spec.profile,
+            )
         )
     return section
 
@@ -154,29 +158,32 @@ def _bent(
     )
 
 
-def _unknown_runs(roof: Roof, scene: Scene) -> list[str]:
-    names = [edge.name for edge in roof.edges]
-    return [
-        f"run.{name}: this roof has no such edge; it has: {', '.join(names)}"
-        for name in scene.run
-        if name not in names
-    ]
+def _unknown_runs(roof: Roof, scene: Scene) -> list[Problem]:
+    names = tuple(edge.name for edge in roof.edges)
+    told = message("this roof has no such edge; it has: {names}", names=Listed(names, "comma"))
+    return [Problem(told, ("run", name)) for name in scene.run if name not in names]
 
 
-def _unknown_under(roof: Roof, scene: Scene) -> Iterator[str]:
+def _unknown_under(roof: Roof, scene: Scene) -> Iterator[Problem]:
     """Yield what ``over`` names that is neither a kind of edge nor an edge that meets the one that says it."""
     edges = {edge.name: edge for edge in roof.edges}
     for kind, trim in scene.trim.items():
         for name in trim.over if trim is not None else ():
             if name not in KINDS and name not in edges:
-                yield f"trim.{kind}.over: {name!r} is neither a kind of edge nor an edge of this roof; give one"
+                told = message(
+                    "'{name}' is neither a kind of edge nor an edge of this roof; give one", name=name
+                )
+                yield Problem(told, ("trim", kind, "over"))
     for own, override in scene.run.items():
         if own not in edges or override is None:
             continue
         mine = edges[own]
-        meets = [
+        meets = tuple(
             edge.name for edge in roof.edges if edge is not mine and set(edge.vertices) & set(mine.vertices)
-        ]
+        )
         for name in override.over or ():
             if name not in KINDS and name not in meets:
-                yield f"run.{own}.over: {name!r} does not meet it; it meets: {', '.join(meets)}"
+                told = message(
+                    "'{name}' does not meet it; it meets: {meets}", name=name, meets=Listed(meets, "comma")
+                )
+                yield Problem(told, ("run", own, "over"))

@@ -10,9 +10,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from .errors import SceneError
+from .errors import Problem, SceneError
 from .fitting import Fitted
 from .limits.record import Limits
+from .message import Length, Listed, message
 from .panels import Panel
 from .scene.schema import Scene
 from .sheet.fold import strip_fold
@@ -200,15 +201,19 @@ def _driven(
 def _check_placed(fitted: Sequence[Fitted], scene: Scene) -> None:
     problems = []
     pieces = {one.piece.mark: one for one in fitted}
-    show = scene.tape
     for mark, marks in scene.screws.placed.items():
+        key = ("screws", "placed", mark)
         if mark not in pieces:
-            problems.append(f"screws.placed.{mark}: there is no such piece; there are: {', '.join(pieces)}")
+            known = Listed(tuple(pieces), "comma")
+            problems.append(Problem(message("there is no such piece; there are: {known}", known=known), key))
             continue
         low, high = pieces[mark].sheet.extent
         if max(marks) >= high - low:
-            problems.append(
-                f"screws.placed.{mark}: {show(max(marks))} is beyond its far end; it is {show(high - low)} long"
+            told = message(
+                "{mark} is beyond its far end; it is {length} long",
+                mark=Length(max(marks)),
+                length=Length(high - low),
             )
+            problems.append(Problem(told, key))
     if problems:
-        raise SceneError(problems)
+        raise SceneError(*problems)

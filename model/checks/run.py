@@ -7,8 +7,9 @@ from dataclasses import replace
 from difflib import get_close_matches
 from typing import Protocol
 
-from ..errors import SceneError
+from ..errors import Key, Problem, SceneError
 from ..layout import Layout
+from ..message import Listed, Message, message
 from ..scene.schema import AcceptSpec, RulesSpec
 from . import (
     corner_without_joint,
@@ -136,14 +137,19 @@ def _accepted(finding: Finding, accepts: tuple[AcceptSpec, ...]) -> Finding:
 
 def _refuse_unknown(asked: RulesSpec) -> None:
     """Refuse names of rules that do not exist."""
+    places: list[tuple[Key, str]] = [(("rules", "off", name), name) for name in asked.off]
+    places += [(("rules", "accept", i, "rule"), accept.rule) for i, accept in enumerate(asked.accept)]
     names = [rule.RULE for rule in RULES]
-    places = [(f"rules.off.{name}", name) for name in asked.off]
-    places += [(f"rules.accept no. {i}: rule", accept.rule) for i, accept in enumerate(asked.accept, 1)]
-    problems = []
-    for place, name in places:
-        if name not in names:
-            near = get_close_matches(name, names, n=1)
-            hint = f"did you mean {near[0]}?" if near else f"the rules are {', '.join(names)}"
-            problems.append(f"{place}: {name!r} is no rule; {hint}")
+    problems = [Problem(_no_rule(name, names), key) for key, name in places if name not in names]
     if problems:
-        raise SceneError(problems)
+        raise SceneError(*problems)
+
+
+def _no_rule(name: str, names: list[str]) -> Message:
+    """Return that no rule is called ``name``, and which is meant or to be had."""
+    near = get_close_matches(name, names, n=1)
+    if near:
+        return message("'{name}' is no rule; did you mean {near}?", name=name, near=near[0])
+    return message(
+        "'{name}' is no rule; the rules are {names}", name=name, names=Listed(tuple(names), "comma")
+    )

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from ..errors import GeometryError, SceneError
+from ..errors import GeometryError, Problem, SceneError
 from ..geometry.arrays import Array
+from ..message import Listed, message
 from ..roof.record import Edge, Roof
 from ..runs import Run
 from . import eave_rake, high_rake, hip_foot, hip_head, outside_corner, peak, plain_end, ridge_end, sealed_end
@@ -60,7 +61,7 @@ def find_corners(runs: Sequence[Run], roof: Roof) -> tuple[Corner, ...]:
         found.setdefault(run.edge.vertices[0], []).append((i, "low"))
         found.setdefault(run.edge.vertices[1], []).append((i, "high"))
     corners: list[Corner] = []
-    problems: list[str] = []
+    problems: list[Problem] = []
     for vertex, ends in found.items():
         edges = tuple(edge for edge in roof.edges if vertex in edge.vertices)
         try:
@@ -68,7 +69,7 @@ def find_corners(runs: Sequence[Run], roof: Roof) -> tuple[Corner, ...]:
         except SceneError as error:
             problems += error.problems
     if problems:
-        raise SceneError(problems)
+        raise SceneError(*problems)
     return tuple(corners)
 
 
@@ -121,20 +122,21 @@ def _lowest_first(joint: Joint, ends: Sequence[RunEnd], runs: Sequence[Run]) -> 
         lowest = next((end for end in left if not any(wants_over(end, other) for other in left)), None)
         if lowest is None:
             first, *others = (runs[i].name for i, _ in left)
-            names = " and the ".join(others)
-            raise SceneError(
-                [f"run.{first}.over: it and the {names} are each to lie over the other; take one of them out"]
+            told = message(
+                "it and the {others} are each to lie over the other; take one of them out",
+                others=Listed(tuple(others)),
             )
+            raise SceneError(Problem(told, ("run", first, "over")))
         left.remove(lowest)
         result.append(lowest)
     if result != list(ends) and not joint.MEETING.turns:
         under, over = (runs[i] for i, _ in (result[0], result[-1]))
-        raise SceneError(
-            [
-                f"run.{over.name}.over: it cannot lie over the {under.name}, which closes over it at the corner; "
-                f"leave {under.trim!r} out"
-            ]
+        told = message(
+            "it cannot lie over the {under}, which closes over it at the corner; leave '{kind}' out",
+            under=under.name,
+            kind=under.trim,
         )
+        raise SceneError(Problem(told, ("run", over.name, "over")))
     return tuple(result)
 
 
@@ -176,8 +178,13 @@ def fit_corner(
                 others = _left_open(corner, end)
                 (result[end],) = (sealed_end if others else plain_end).fit(met([end], others))
     except GeometryError as error:
-        names = ", ".join(runs[i].name for i, _ in corner.ends)
-        raise GeometryError(f"corner of {names}: {error}") from None
+        names = Listed(tuple(runs[i].name for i, _ in corner.ends), "comma")
+        raise GeometryError(
+            *(
+                message("corner of {runs}: {problem}", runs=names, problem=one.message)
+                for one in error.problems
+            )
+        ) from None
     return result
 
 

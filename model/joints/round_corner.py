@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..errors import GeometryError
+from ..message import Fine, message
 from ..sheet.sheet import Tab
 from ..tolerances import CLEARANCE
 from .flap import flap
@@ -70,9 +71,15 @@ def miter_onto(over: Stand, under: Stand, width: float) -> Miter:
     bottom = min(ends[1][1], v[strip + 1]) - relief
     if bottom - top < width:
         raise GeometryError(
-            f"{over.run.name}: the faces of {over.run.section.profile!r} and {under.run.section.profile!r} share only "
-            f"{max(bottom - top, 0):.2f} in of height at the corner, too little for a {width:g} in tab; "
-            "use profiles of like depth, or `tab = 0`"
+            message(
+                "{run}: the faces of '{over}' and '{under}' share only {shared} of height at the corner, "
+                "too little for a tab of {tab}; use profiles of like depth, or `tab = 0`",
+                run=over.run.name,
+                over=over.run.section.profile,
+                under=under.run.section.profile,
+                shared=Fine(max(bottom - top, 0)),
+                tab=Fine(width),
+            )
         )
     hinge = np.array([[miter.at(top, v), top], [miter.at(bottom, v), bottom]])
     tab = flap(over, strip, hinge, width, -under.away, (0.5, 1.0))

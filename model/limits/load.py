@@ -10,7 +10,8 @@ from functools import cache
 from importlib.resources import files
 from types import MappingProxyType
 
-from ..errors import SceneError
+from ..errors import Problem, SceneError
+from ..message import Listed, Message, message
 from ..scene.schema import LimitSpec, RulesSpec
 from .record import Limit, Limits
 
@@ -59,14 +60,14 @@ def limits_for(rules: RulesSpec) -> Limits:
     limits = dict(chosen.limits)
     problems = []
     for name, override in rules.limits.items():
-        problem = _refusal(limits, name, override)
-        if problem:
-            problems.append(f"rules.limits.{name}: {problem}")
+        refusal = _refusal(limits, name, override)
+        if refusal:
+            problems.append(Problem(refusal, ("rules", "limits", name)))
         else:
             value = override.inches if limits[name].unit == "in" else override.value
             limits[name] = replace(limits[name], value=value, reason=override.reason or "set by the scene")
     if problems:
-        raise SceneError(problems)
+        raise SceneError(*problems)
     return Limits(chosen.name, MappingProxyType(limits))
 
 
@@ -77,15 +78,21 @@ def _limit(rule: str, entry: Mapping[str, object]) -> Limit:
     return Limit(rule, number, str(entry["unit"]), str(entry["source"]), entry["trust"])  # type: ignore[arg-type]
 
 
-def _refusal(limits: Mapping[str, Limit], name: str, override: LimitSpec) -> str | None:
+def _refusal(limits: Mapping[str, Limit], name: str, override: LimitSpec) -> Message | None:
     """Return why ``override`` cannot stand for the limit called ``name``, or None when it can."""
     if name not in limits:
         near = get_close_matches(name, limits, n=1)
-        hint = f"did you mean {near[0]}?" if near else f"the limits are {', '.join(limits)}"
-        return f"there is no limit of this name; {hint}"
+        if near:
+            return message("there is no limit of this name; did you mean {near}?", near=near[0])
+        known = Listed(tuple(limits), "comma")
+        return message("there is no limit of this name; the limits are {known}", known=known)
     standing, value = limits[name].value, override.value
     if isinstance(standing, tuple) and not isinstance(value, tuple):
-        return f"{value:g} is one number; give a band, such as [{standing[0]:g}, {standing[1]:g}]"
+        band = f"[{standing[0]:g}, {standing[1]:g}]"
+        return message("{number} is one number; give a band, such as {band}", number=f"{value:g}", band=band)
     if isinstance(value, tuple) and not isinstance(standing, tuple):
-        return f"[{value[0]:g}, {value[1]:g}] is a band; give one number, such as {standing:g}"
+        band = f"[{value[0]:g}, {value[1]:g}]"
+        return message(
+            "{band} is a band; give one number, such as {number}", number=f"{standing:g}", band=band
+        )
     return None

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from difflib import get_close_matches
 from functools import cache
 from importlib.resources import files
 from types import MappingProxyType
 
-from ..errors import SceneError
+from ..errors import Key, Problem, SceneError
+from ..message import Listed, Message, message
 from ..scene.schema import ProfileSpec
 from ..trim_kinds import KINDS, EdgeKind
 
@@ -21,31 +22,45 @@ def catalogue() -> Mapping[str, ProfileSpec]:
     return MappingProxyType({name: ProfileSpec.model_validate(table) for name, table in tables.items()})
 
 
-def profile_called(name: str, own: Mapping[str, ProfileSpec], kind: EdgeKind, place: str) -> ProfileSpec:
+def profile_called(name: str, own: Mapping[str, ProfileSpec], kind: EdgeKind, place: Key) -> ProfileSpec:
     """Return the profile called ``name`` for an edge of ``kind``; a scene's own wins over the catalogue's.
+
+    ``place`` is the table of the scene that asks for it.
 
     Raises:
         SceneError: there is none, or it does not suit that kind of edge, or it lacks the legs that joints need.
     """
     known = {**catalogue(), **own}
     if name not in known:
-        near = get_close_matches(name, known, n=1)
-        hint = f"did you mean {near[0]!r}?" if near else f"there are: {', '.join(known)}"
-        raise SceneError([f"{place}.profile: there is no profile {name!r}; {hint}"])
+        raise SceneError(Problem(no_profile(name, known), (*place, "profile")))
     profile = known[name]
     if kind not in profile.edges:
-        fitting = ", ".join(repr(other) for other, spec in known.items() if kind in spec.edges)
-        raise SceneError(
-            [
-                f"{place}.profile: {name!r} is for {' and '.join(profile.edges)} edges; for {kind} take {fitting}"
-            ]
+        fitting = tuple(f"'{other}'" for other, spec in known.items() if kind in spec.edges)
+        told = message(
+            "'{name}' is for {edges} edges; for {kind} take {fitting}",
+            name=name,
+            edges=Listed(profile.edges),
+            kind=kind,
+            fitting=Listed(fitting, "comma"),
         )
+        raise SceneError(Problem(told, (*place, "profile")))
     names = [leg.name for leg in profile.legs]
-    missing = [leg for leg in KINDS[kind].legs if leg not in names]
+    missing = tuple(leg for leg in KINDS[kind].legs if leg not in names)
     if missing:
-        raise SceneError(
-            [
-                f"profile.{name}.legs: no leg is called {' or '.join(missing)}; corners of {kind} trim are cut by it"
-            ]
+        told = message(
+            "no leg is called {missing}; corners of {kind} trim are cut by it",
+            missing=Listed(missing, "or"),
+            kind=kind,
         )
+        raise SceneError(Problem(told, ("profile", name, "legs")))
     return profile
+
+
+def no_profile(name: str, known: Collection[str]) -> Message:
+    """Return that there is no profile called ``name``, and which is meant or to be had."""
+    near = get_close_matches(name, list(known), n=1)
+    if near:
+        return message("there is no profile '{name}'; did you mean '{near}'?", name=name, near=near[0])
+    return message(
+        "there is no profile '{name}'; there are: {known}", name=name, known=Listed(tuple(known), "comma")
+    )

@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..errors import GeometryError
+from ..message import Fine, Listed, message
 from ..metals import Metal, bend_length
 from ..scene.schema import LegSpec, ProfileSpec
 
@@ -99,7 +100,13 @@ class Section:
         """
         leg = self.leg(name)
         if leg is None:
-            raise GeometryError(f"profile {self.profile!r} has no leg called {name!r}; give it one")
+            raise GeometryError(
+                message(
+                    "profile '{profile}' has no leg called '{leg}'; give it one",
+                    profile=self.profile,
+                    leg=name,
+                )
+            )
         return leg.strip
 
     @property
@@ -193,8 +200,14 @@ def _strips(
         flat = leg.width - sum(setbacks[max(i - 1, 0) : i + 1])
         if flat <= thickness:
             raise GeometryError(
-                f"profile {name!r}: leg {leg.name!r} is {leg.width:g} in wide, but its bends take "
-                f"{leg.width - flat:.3f} in; make it wider or the bend radius smaller"
+                message(
+                    "profile '{profile}': leg '{leg}' is {width} wide, but its bends take {bends}; "
+                    "make it wider or the bend radius smaller",
+                    profile=name,
+                    leg=leg.name,
+                    width=Fine(leg.width),
+                    bends=Fine(leg.width - flat),
+                )
             )
         legs.append(Leg(leg.name, len(widths), leg.relieved, leg.fastened))
         widths.append(flat)
@@ -215,9 +228,13 @@ def _angles(name: str, legs: tuple[LegSpec, ...], directions: Mapping[str, float
             known[i] = after - math.radians(turn)
     angles = [angle for angle in known if angle is not None]
     if len(angles) != len(legs):
-        lost = ", ".join(repr(leg.name) for leg, angle in zip(legs, known, strict=True) if angle is None)
+        lost = tuple(f"'{leg.name}'" for leg, angle in zip(legs, known, strict=True) if angle is None)
         raise GeometryError(
-            f"profile {name!r}: nothing says which way leg {lost} points; give a direction or a turn"
+            message(
+                "profile '{profile}': nothing says which way leg {legs} points; give a direction or a turn",
+                profile=name,
+                legs=Listed(lost, "comma"),
+            )
         )
     return angles
 
@@ -251,8 +268,12 @@ def _shift_down(section: Section, profile: ProfileSpec, rise: float, standoff: f
     normals = section.normals[strips]
     if abs(np.linalg.det(normals)) < 1e-6:
         raise GeometryError(
-            f"profile {section.profile!r}: its legs {seat!r} and {profile.anchor!r} are parallel here; "
-            "no place holds both"
+            message(
+                "profile '{profile}': its legs '{seat}' and '{anchor}' are parallel here; no place holds both",
+                profile=section.profile,
+                seat=seat,
+                anchor=profile.anchor,
+            )
         )
     now = (normals * section.points[strips]).sum(axis=1)
     return np.asarray(np.linalg.solve(normals, wanted - now))

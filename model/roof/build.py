@@ -6,12 +6,13 @@ from functools import cache
 
 from pydantic import TypeAdapter
 
-from ..errors import GeometryError
+from ..errors import GeometryError, Problem
+from ..message import Fine, Length, Message, message
 from ..scene.roof import GableSpec, HipSpec, RoofSpec, ShedSpec
 from ..trim_kinds import EdgeKind
 from . import forms
 from .edges import roof_from_faces
-from .record import Roof
+from .record import Edge, Roof
 
 SHORTEST = 6.0
 """Edges below 6 in are refused: their corners' cuts, each about 3 in long, would meet."""
@@ -29,17 +30,16 @@ def build_roof(spec: RoofSpec) -> Roof:
     form = form_of(spec)
     low = min(float(plane.moved(-spec.deck).lift(form.deck)[:, 2].min()) for plane in form.planes)
     if low <= 0:
-        raise GeometryError(
-            f"roof: the eave comes out {-low:.2f} in below the ground. "
-            "Give more roof.wall_height, or less roof.overhang.eave, roof.pitch or roof.deck."
+        told = message(
+            "the eave comes out {depth} below the ground. "
+            "Give more roof.wall_height, or less roof.overhang.eave, roof.pitch or roof.deck.",
+            depth=Length(-low),
         )
+        raise GeometryError(Problem(told, ("roof",)))
     roof = roof_from_faces(forms.faces(form), spec.deck, forms.walls(form, spec.deck))
     short = min(roof.edges, key=lambda edge: edge.length)
     if short.length < SHORTEST:
-        raise GeometryError(
-            f"roof: the {short.name} comes out {short.length:.3f} in long, and trim needs {SHORTEST:g} in "
-            f"or more. Change roof.length, roof.width or a pitch{_or_pyramid(spec)}."
-        )
+        raise GeometryError(Problem(_too_short(short, spec), ("roof",)))
     return roof
 
 
@@ -66,8 +66,20 @@ def form_of(spec: RoofSpec) -> forms.Form:
             )
 
 
-def _or_pyramid(spec: RoofSpec) -> str:
-    """Return the way out that only a hip roof with equal pitches has."""
+def _too_short(edge: Edge, spec: RoofSpec) -> Message:
+    """Return what refuses an edge that corners would eat up, with every way out that the form has."""
     if isinstance(spec, HipSpec) and spec.end_pitch in (None, spec.pitch):
-        return ", or make length and width equal for a roof without a ridge"
-    return ""
+        return message(
+            "the {edge} comes out {length} long, and trim needs {least} or more. Change roof.length, roof.width "
+            "or a pitch, or make length and width equal for a roof without a ridge.",
+            edge=edge.name,
+            length=Fine(edge.length),
+            least=Fine(SHORTEST),
+        )
+    return message(
+        "the {edge} comes out {length} long, and trim needs {least} or more. "
+        "Change roof.length, roof.width or a pitch.",
+        edge=edge.name,
+        length=Fine(edge.length),
+        least=Fine(SHORTEST),
+    )

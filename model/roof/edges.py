@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from ..errors import GeometryError
 from ..geometry.polygon import area_vector
+from ..message import Angle, Fine, Listed, message
 from ..tolerances import LEVEL, POINT
 from ..trim_kinds import EdgeKind, rank
 from .record import Edge, Face, Hand, Roof
@@ -84,25 +85,36 @@ def _faces(vertices: Array, rings: list[list[int]], tolerance: float) -> tuple[F
         area = float(np.linalg.norm(vector))
         if area <= tolerance**2:
             raise GeometryError(
-                "A roof face has no area. Give every face at least three corners in a triangle."
+                message("A roof face has no area. Give every face at least three corners in a triangle.")
             )
         normal = vector / area
         slope = math.atan2(math.hypot(normal[0], normal[1]), normal[2])
         if slope >= math.pi / 2:
             raise GeometryError(
-                f"A roof face stands plumb or is listed clockwise (slope {math.degrees(slope):.1f} deg). "
-                "List its corners counter-clockwise seen from above."
+                message(
+                    "A roof face stands plumb or is listed clockwise (slope {slope} deg). "
+                    "List its corners counter-clockwise seen from above.",
+                    slope=Angle(slope, 1),
+                )
             )
         if slope <= LEVEL:
             raise GeometryError(
-                f"A roof face falls only {math.degrees(slope):.3f} deg, less than can be told from level. "
-                f"Give it more than {math.degrees(LEVEL):.2f} deg."
+                message(
+                    "A roof face falls only {slope} deg, less than can be told from level. "
+                    "Give it more than {least} deg.",
+                    slope=Angle(slope, 3),
+                    least=Angle(LEVEL, 2),
+                )
             )
         off = float(np.abs((outline - outline[0]) @ normal).max())
         if off > max(tolerance, POINT):
             raise GeometryError(
-                f"A roof face is {off:.3f} in out of plane, and {tolerance:.3g} in is allowed. "
-                "Split it into triangles or correct its corners."
+                message(
+                    "A roof face is {off} out of plane, and {allowed} is allowed. "
+                    "Split it into triangles or correct its corners.",
+                    off=Fine(off),
+                    allowed=Fine(tolerance),
+                )
             )
         found.append(Face(_side(normal), outline, normal, area, slope, _azimuth(normal)))
     names = _numbered([face.name for face in found])
@@ -122,8 +134,12 @@ def _edges(vertices: Array, rings: list[list[int]], faces: tuple[Face, ...]) -> 
         elif len(users) == 2:
             edges.append(_shared_edge(vertices, faces, users))
         else:
-            names = ", ".join(faces[face].name for face, _, _ in users)
-            raise GeometryError(f"{len(users)} faces share one edge ({names}). An edge has one face or two.")
+            told = message(
+                "{count} faces share one edge ({faces}). An edge has one face or two.",
+                count=len(users),
+                faces=Listed(tuple(faces[face].name for face, _, _ in users), "comma"),
+            )
+            raise GeometryError(told)
     return edges
 
 
@@ -160,10 +176,13 @@ def _outer_edge(vertices: Array, faces: tuple[Face, ...], index: int, a: int, b:
 def _shared_edge(vertices: Array, faces: tuple[Face, ...], users: list[tuple[int, int, int]]) -> Edge:
     """Return the edge between two faces."""
     (one, a, b), (two, c, d) = users
-    names = f"{faces[one].name} and {faces[two].name}"
+    names = Listed((faces[one].name, faces[two].name))
     if (a, b) != (d, c):
         raise GeometryError(
-            f"Faces {names} lie on the same side of an edge they share. Faces may not overlap."
+            message(
+                "Faces {faces} lie on the same side of an edge they share. Faces may not overlap.",
+                faces=names,
+            )
         )
     along = unit(vertices[b] - vertices[a])
     level = abs(along[2]) <= math.sin(LEVEL)
@@ -173,13 +192,20 @@ def _shared_edge(vertices: Array, faces: tuple[Face, ...], users: list[tuple[int
         one, two = two, one
     falls = falls_beside(along, faces[one].normal, faces[two].normal)
     if abs(sum(falls)) <= LEVEL:
-        raise GeometryError(f"Faces {names} lie in one plane. Make one face of them.")
+        raise GeometryError(message("Faces {faces} lie in one plane. Make one face of them.", faces=names))
     if sum(falls) < 0:
         raise GeometryError(
-            f"Faces {names} meet in a valley, which cannot be trimmed. Give a roof without valleys."
+            message(
+                "Faces {faces} meet in a valley, which cannot be trimmed. Give a roof without valleys.",
+                faces=names,
+            )
         )
     if min(falls) <= 0:
-        raise GeometryError(f"Faces {names} meet where the pitch changes. Give slopes that both fall away.")
+        raise GeometryError(
+            message(
+                "Faces {faces} meet where the pitch changes. Give slopes that both fall away.", faces=names
+            )
+        )
     sides = sorted(
         (_side(faces[face].normal) for face in (one, two)), key=("front", "back", "left", "right").index
     )
@@ -230,8 +256,13 @@ def _refuse_partial(vertices: Array, edges: list[Edge], tolerance: float) -> Non
         if inside.any():
             x, y, z = vertices[inside.argmax()]
             raise GeometryError(
-                f"A corner at ({x:.2f}, {y:.2f}, {z:.2f}) in stands within the {edge.name}. "
-                "Give that edge a corner there too."
+                message(
+                    "A corner at ({x}, {y}, {z}) stands within the {edge}. Give that edge a corner there too.",
+                    x=Fine(float(x)),
+                    y=Fine(float(y)),
+                    z=Fine(float(z)),
+                    edge=edge.name,
+                )
             )
 
 

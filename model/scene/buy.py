@@ -6,7 +6,8 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, StrictBool, StrictInt, model_validator
 
-from .fields import Length, Spec, Stock, Text, problem
+from ..message import message
+from .fields import Length, Spec, Stock, Text, refusal
 
 Kerf = Annotated[float, Length(0, 0.5, "1/8 in")]
 Price = Annotated[float, Field(gt=0, le=1e6)]
@@ -33,11 +34,11 @@ class StockSpec(Spec):
     @model_validator(mode="after")
     def _counted(self) -> StockSpec:
         if self.on_hand and self.count is None:
-            raise problem("what is on hand has a count; give count, such as count = 4")
+            raise refusal(message("what is on hand has a count; give count, such as count = 4"))
         if self.on_hand and self.price is not None:
-            raise problem("what is on hand is paid for; leave its price out")
+            raise refusal(message("what is on hand is paid for; leave its price out"))
         if self.on_hand and self.profile is None:
-            raise problem('what is on hand has a shape; give profile, such as profile = "hook rake"')
+            raise refusal(message('what is on hand has a shape; give profile, such as profile = "hook rake"'))
         return self
 
 

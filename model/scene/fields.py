@@ -17,7 +17,9 @@ from pydantic import (
 )
 from pydantic_core import PydanticCustomError, core_schema
 
-from ..units import Tape, Unit, bare, parse_length, parse_pitch, shorten
+from ..measures import MeasureError, bare, parse_length, parse_pitch, shorten
+from ..message import Message, message
+from ..units import Tape, Unit
 
 
 class Spec(BaseModel):
@@ -26,9 +28,9 @@ class Spec(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
 
 
-def problem(message: str) -> PydanticCustomError:
-    """Return the error that says ``message`` and nothing else."""
-    return PydanticCustomError("problem", "{message}", {"message": message})
+def refusal(message: Message) -> PydanticCustomError:
+    """Return the error that carries ``message`` and says nothing else."""
+    return PydanticCustomError("refusal", "{message}", {"message": message})
 
 
 def unit_of(info: core_schema.ValidationInfo) -> Unit:
@@ -56,19 +58,35 @@ class Length:
         unit = unit_of(info)
         try:
             inches = parse_length(value, unit)
-        except ValueError as error:
-            raise problem(str(error)) from None
+        except MeasureError as error:
+            raise refusal(error.message) from None
         if self.low <= inches <= self.high:
             return inches
-        if inches <= 0 <= self.low:
-            floor = "more than 0" if self.low > 0 else "0 or more"
-            raise problem(f"{bare(value)} is not a length; give {floor}, such as {self.example}")
-        tape = Tape("feet" if unit in ("in", "ft") else "mm", 64)
-        bound, way = (
-            (self.low, "short; give at least") if inches < self.low else (self.high, "long; give at most")
+        raise refusal(
+            self._out_of_bounds(inches, bare(value), Tape("feet" if unit in ("in", "ft") else "mm", 64))
         )
+
+    def _out_of_bounds(self, inches: float, came: str, tape: Tape) -> Message:
+        """Return what refuses a length that is none, too short or too long."""
+        if inches <= 0 < self.low:
+            return message(
+                "{came} is not a length; give more than 0, such as {example}", came=came, example=self.example
+            )
+        if inches <= 0:
+            return message(
+                "{came} is not a length; give 0 or more, such as {example}", came=came, example=self.example
+            )
+        bound = self.low if inches < self.low else self.high
         shown = tape(bound) if bound >= 1 / 16 else tape.fine(bound)
-        raise problem(f"{bare(value)} is too {way} {shown}, such as {self.example}")
+        if inches < self.low:
+            return message(
+                "{came} is too short; give at least {bound}, such as {example}",
+                came=came, bound=shown, example=self.example,
+            )  # fmt: skip
+        return message(
+            "{came} is too long; give at most {bound}, such as {example}",
+            came=came, bound=shown, example=self.example,
+        )  # fmt: skip
 
     def __get_pydantic_core_schema__(
         self, source: Any, handler: GetCoreSchemaHandler
@@ -81,25 +99,36 @@ def _slope(value: object) -> float:
     """Return a pitch as an angle from level, radians."""
     try:
         angle = parse_pitch(value)
-    except ValueError as error:
-        raise problem(str(error)) from None
-    if not math.radians(0.25) <= angle <= math.radians(85):
-        which = "flat" if angle < 1 else "steep"
-        raise problem(f"{bare(value)} is too {which}; give 0.25 deg to 85 deg, such as 6/12")
+    except MeasureError as error:
+        raise refusal(error.message) from None
+    if angle < math.radians(0.25):
+        raise refusal(message("{came} is too flat; give 0.25 deg to 85 deg, such as 6/12", came=bare(value)))
+    if angle > math.radians(85):
+        raise refusal(message("{came} is too steep; give 0.25 deg to 85 deg, such as 6/12", came=bare(value)))
     return angle
 
 
 def _color(value: object) -> str:
     """Return a color in lower case."""
     if not isinstance(value, str) or not re.fullmatch(r"#[0-9a-fA-F]{6}", value):
-        raise problem(f'{shorten(value)} is not a color; give # and six digits 0-9 or a-f, such as "#3b4a4f"')
+        raise refusal(
+            message(
+                '{came} is not a color; give # and six digits 0-9 or a-f, such as "#3b4a4f"',
+                came=shorten(value),
+            )
+        )
     return value.lower()
 
 
 def _one_line(text: str) -> str:
     """Return ``text`` if it can be printed on one line."""
     if not text.isprintable():
-        raise problem(f"{shorten(text)} has line breaks or control characters; give plain text on one line")
+        raise refusal(
+            message(
+                "{came} has line breaks or control characters; give plain text on one line",
+                came=shorten(text),
+            )
+        )
     return text
 
 

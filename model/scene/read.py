@@ -1,4 +1,4 @@
-"""Read a scene: from a file or a text to a `Scene`, or to every problem in it, one line each."""
+"""Read a scene: from a file or a text to a `Scene`, or to every problem in it."""
 
 from __future__ import annotations
 
@@ -12,9 +12,11 @@ from typing import Any, get_args, get_origin
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
-from ..errors import SceneError
+from ..errors import Key, Problem, SceneError, key_said
+from ..measures import shorten
+from ..message import Listed, Message, Value, counted, message, places
 from ..trim_kinds import KINDS
-from ..units import INCHES, shorten
+from ..units import INCHES
 from .schema import Scene
 
 LARGEST = 1_000_000
@@ -23,53 +25,64 @@ LARGEST = 1_000_000
 MOST_PROBLEMS = 100
 """Lines; more than anybody reads, and few enough to write at once whatever the file holds."""
 
-Loc = tuple[str | int, ...]
-
 
 def read_scene(path: Path | str) -> Scene:
     """Return the scene in the TOML file at ``path``.
 
     Raises:
-        SceneError: The file cannot be read or understood; every problem, one line each.
+        SceneError: The file cannot be read or understood; every problem in it.
     """
     path = Path(path)
-    try:
-        if path.is_dir():
-            raise SceneError([f"{path}: this is a folder; give a scene file, such as boat-shed.toml"])
-        if path.is_fifo():
-            raise SceneError([f"{path}: this is a pipe; save the scene to a file and give that"])
-        with path.open("rb") as file:
-            raw = file.read(LARGEST + 1)
-    except FileNotFoundError:
-        raise SceneError([f"{path}: there is no such file; give the path of a scene file"]) from None
-    except (OSError, ValueError) as error:
-        raise SceneError(
-            [f"{shorten(str(path))}: cannot be read: {getattr(error, 'strerror', None) or error}"]
-        ) from None
+    raw = _bytes_in(path)
     if len(raw) > LARGEST:
-        raise SceneError([f"{path}: more than {LARGEST:,} bytes; a scene is a short text file"])
+        raise _unread(path, message("more than {most} bytes; a scene is a short text file", most=LARGEST))
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = raw.count(b"\n", 0, error.start) + 1
-        raise SceneError([f"{path}: line {line}: not UTF-8 text; save the file as UTF-8"]) from None
+        told = message("line {line}: not UTF-8 text; save the file as UTF-8", line=line)
+        raise _unread(path, told) from None
     return scene_from(text, path.name)
 
 
+def _bytes_in(path: Path) -> bytes:
+    """Return what is in a file, up to one byte more than a scene may have."""
+    try:
+        if path.is_dir():
+            raise _unread(path, message("this is a folder; give a scene file, such as boat-shed.toml"))
+        if path.is_fifo():
+            raise _unread(path, message("this is a pipe; save the scene to a file and give that"))
+        with path.open("rb") as file:
+            return file.read(LARGEST + 1)
+    except FileNotFoundError:
+        raise _unread(path, message("there is no such file; give the path of a scene file")) from None
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise SceneError(
+            Problem(message("cannot be read: {reason}", reason=reason), file=shorten(str(path)))
+        ) from None
+
+
+def _unread(path: Path, told: Message) -> SceneError:
+    return SceneError(Problem(told, file=str(path)))
+
+
 def scene_from(text: str, name: str = "scene") -> Scene:
-    """Return the scene written in ``text``; ``name`` begins each problem's line.
+    """Return the scene written in ``text``; ``name`` is that of the file in each problem.
 
     Raises:
-        SceneError: Every problem, one line each.
+        SceneError: Every problem.
     """
     try:
         raw = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        raise SceneError([f"{name}: {_toml_problem(error)}"]) from None
+        raise SceneError(Problem(_no_toml(error), file=name)) from None
     except ValueError:
-        raise SceneError([f"{name}: not TOML: a number of thousands of digits; give a measurement"]) from None
+        told = message("not TOML: a number of thousands of digits; give a measurement")
+        raise SceneError(Problem(told, file=name)) from None
     except RecursionError:
-        raise SceneError([f"{name}: tables nested too deep; a scene needs five levels"]) from None
+        told = message("tables nested too deep; a scene needs five levels")
+        raise SceneError(Problem(told, file=name)) from None
     return scene_of(raw, name)
 
 
@@ -77,7 +90,7 @@ def scene_of(raw: Mapping[str, Any], name: str = "scene") -> Scene:
     """Return the scene that the parsed tables ``raw`` describe.
 
     Raises:
-        SceneError: Every problem, one line each.
+        SceneError: Every problem.
     """
     unit = raw.get("unit", "in")
     context = {"unit": unit if isinstance(unit, str) and unit in INCHES else "in"}
@@ -85,9 +98,12 @@ def scene_of(raw: Mapping[str, Any], name: str = "scene") -> Scene:
         return Scene.model_validate(raw, context=context)
     except ValidationError as error:
         details = _without_echoes(error.errors(include_url=False))
-    problems = dict.fromkeys(_line(name, raw, detail) for detail in details[:MOST_PROBLEMS])
+    problems = list(dict.fromkeys(_problem(name, raw, detail) for detail in details[:MOST_PROBLEMS]))
     more = len(details) - MOST_PROBLEMS
-    raise SceneError([*problems, *([f"{name}: and {more:,} problems more"] if more > 0 else [])])
+    if more > 0:
+        told = counted("and {count} problem more", "and {count} problems more", count=more)
+        problems.append(Problem(told, file=name))
+    raise SceneError(*problems)
 
 
 def _without_echoes(details: list[ErrorDetails]) -> list[ErrorDetails]:
@@ -106,14 +122,17 @@ def _without_echoes(details: list[ErrorDetails]) -> list[ErrorDetails]:
     ]
 
 
-def _toml_problem(error: tomllib.TOMLDecodeError) -> str:
-    """Return the parser's sentence with the place first."""
+def _no_toml(error: tomllib.TOMLDecodeError) -> Message:
+    """Return what the parser says, with the place first; its own words are a programmer's, and English."""
     match = re.fullmatch(r"(.*) \(at (?:line (\d+), column (\d+)|(end of document))\)", str(error))
     if match is None:
-        return f"not TOML: {error}"
+        return message("not TOML: {what}", what=str(error))
     what = re.sub(r"\((?:'[^']*'(?:, |,)?)+\)", _as_table, match[1][:1].lower() + match[1][1:])
-    place = "end of file" if match[4] else f"line {match[2]}, column {match[3]}"
-    return f"{place}: not TOML: {what}"
+    if match[4]:
+        return message("end of file: not TOML: {what}", what=what)
+    return message(
+        "line {line}, column {column}: not TOML: {what}", line=int(match[2]), column=int(match[3]), what=what
+    )
 
 
 def _as_table(names: re.Match[str]) -> str:
@@ -121,13 +140,13 @@ def _as_table(names: re.Match[str]) -> str:
     return "[" + ".".join(re.findall(r"'([^']*)'", names[0])) + "]"
 
 
-def _line(name: str, raw: Mapping[str, Any], detail: ErrorDetails) -> str:
-    """Return one problem as ``file: key.path: what came and what is allowed``."""
-    loc = _loc_in(raw, detail)
-    return ": ".join(part for part in (name, _path(loc), _sentence(raw, loc, detail)) if part)
+def _problem(name: str, raw: Mapping[str, Any], detail: ErrorDetails) -> Problem:
+    """Return one problem: where, what came and what is allowed."""
+    key = _key_in(raw, detail)
+    return Problem(_message(raw, key, detail), key, name)
 
 
-def _loc_in(raw: object, detail: ErrorDetails) -> Loc:
+def _key_in(raw: object, detail: ErrorDetails) -> Key:
     """Return the place of a problem in the file: without the tags that a choice of tables adds to it."""
     kept: list[str | int] = []
     at: Any = raw
@@ -143,76 +162,73 @@ def _loc_in(raw: object, detail: ErrorDetails) -> Loc:
     return tuple(kept)
 
 
-def _step(part: str | int) -> str:
-    """Return one step of a key path: quoted where TOML would quote it, list items counted from 1."""
-    if isinstance(part, int):
-        return f" no. {part + 1}"
-    return f".{part}" if re.fullmatch(r"[A-Za-z0-9_-]+", part) else f".{shorten(part)}"
-
-
-def _sentence(raw: Mapping[str, Any], loc: Loc, detail: ErrorDetails) -> str:
+def _message(raw: Mapping[str, Any], key: Key, detail: ErrorDetails) -> Message:
     """Return what came, what is allowed and the way out."""
     came, context, kind = shorten(detail["input"]), detail.get("ctx", {}), detail["type"]
-    if kind == "problem":
-        return detail["msg"]
+    table = key_said(key)
+    if kind == "refusal":
+        told: Message = context["message"]
+        return told
     if kind == "extra_forbidden":
         return _unknown(raw, tuple(part for part in detail["loc"] if part != "[key]"))
     if kind == "missing":
-        return f"missing; {'this table' if len(loc) > 1 else 'a scene'} needs it"
+        if len(key) > 1:
+            return message("missing; this table needs it")
+        return message("missing; a scene needs it")
     if kind in ("tuple_type", "list_type"):
         if isinstance(detail["input"], Mapping):
-            return f"one table stands where a list is wanted; write [[{_path(loc)}]]"
-        return f"{came} is not a list; write [ ... ]"
+            return message("one table stands where a list is wanted; write [[{table}]]", table=table)
+        return message("{came} is not a list; write [ ... ]", came=came)
     if kind in ("model_type", "model_attributes_type", "dict_type"):
-        return f"{came} is not a table; write its keys under [{_path(loc)}]"
+        return message("{came} is not a table; write its keys under [{table}]", came=came, table=table)
     if kind in _SENTENCES:
-        values = {name: _plainly(value) for name, value in context.items()}
-        return _SENTENCES[kind].format(came=came, **values)
-    return f"{came}: {detail['msg'][:1].lower()}{detail['msg'][1:]}"
+        sentence = _SENTENCES[kind]
+        given = {"came": came, **{name: _plainly(name, value) for name, value in context.items()}}
+        return message(sentence.text, **{name: given[name] for name in places(sentence.text)})
+    return message("{came}: {reason}", came=came, reason=f"{detail['msg'][:1].lower()}{detail['msg'][1:]}")
 
 
 _SENTENCES = {
-    "literal_error": "{came} is not one of {expected}",
-    "union_tag_invalid": 'form "{tag}" is not one of {expected_tags}',
-    "union_tag_not_found": 'form is missing; give form = "gable", "hip" or "shed"',
-    "string_type": "{came} is not text; give text in quotation marks",
-    "string_too_short": "empty; give some text",
-    "string_too_long": "too long; give at most {max_length} characters",
-    "bool_type": "{came} is neither true nor false; give one of them",
-    "float_type": "{came} is not a number; give one without a unit",
-    "float_parsing": "{came} is not a number; give one without a unit",
-    "finite_number": "{came} is not a number; give a finite one",
-    "greater_than_equal": "{came} is too small; give {ge} or more",
-    "less_than_equal": "{came} is too large; give {le} or less",
-    "too_short": "too few; give at least {min_length}, or leave the key out",
-    "too_long": "too many; give at most {max_length}",
+    "literal_error": Message("{came} is not one of {expected}"),
+    "union_tag_invalid": Message('form "{tag}" is not one of {expected_tags}'),
+    "union_tag_not_found": Message('form is missing; give form = "gable", "hip" or "shed"'),
+    "string_type": Message("{came} is not text; give text in quotation marks"),
+    "string_too_short": Message("empty; give some text"),
+    "string_too_long": Message("too long; give at most {max_length} characters"),
+    "bool_type": Message("{came} is neither true nor false; give one of them"),
+    "float_type": Message("{came} is not a number; give one without a unit"),
+    "float_parsing": Message("{came} is not a number; give one without a unit"),
+    "finite_number": Message("{came} is not a number; give a finite one"),
+    "greater_than_equal": Message("{came} is too small; give {ge} or more"),
+    "less_than_equal": Message("{came} is too large; give {le} or less"),
+    "too_short": Message("too few; give at least {min_length}, or leave the key out"),
+    "too_long": Message("too many; give at most {max_length}"),
 }
-"""What pydantic's own errors say here, by their type."""
+"""What pydantic's own errors say here, by their type; what it knows of them are the values."""
 
 
-def _plainly(value: object) -> str:
-    """Return a bound or a list of choices as a scene would write it."""
+def _plainly(name: str, value: object) -> Value:
+    """Return a bound or the choices as a scene would write it; pydantic gives choices joined by its own words."""
+    if name == "expected":
+        return Listed(tuple(re.split(", | or ", str(value).replace("'", '"'))), "or")
     return f"{value:g}" if isinstance(value, float) else str(value).replace("'", '"')
 
 
-def _path(loc: Loc) -> str:
-    """Return a place as its key path; list items counted from 1."""
-    return "".join(_step(part) for part in loc).lstrip(".")
-
-
-def _unknown(raw: Mapping[str, Any], loc: Loc) -> str:
+def _unknown(raw: Mapping[str, Any], key: Key) -> Message:
     """Return what to do about a key that its table does not know: where it belongs, or which one is near."""
-    key, known = str(loc[-1]), _keys_at(loc[:-1])
-    if home := _home(key, raw):
-        return f"no such key here; it belongs {home}"
-    near = difflib.get_close_matches(key, known, n=1, cutoff=0.6)
-    return f"no such key; did you mean {near[0]}?" if near else f"no such key; there are {', '.join(known)}"
+    name, known = str(key[-1]), _keys_at(key[:-1])
+    if home := _home(name, raw):
+        return home
+    near = difflib.get_close_matches(name, known, n=1, cutoff=0.6)
+    if near:
+        return message("no such key; did you mean {near}?", near=near[0])
+    return message("no such key; there are {known}", known=Listed(tuple(known), "comma"))
 
 
-def _home(key: str, raw: Mapping[str, Any]) -> str | None:
-    """Return the table that knows ``key``, as a person would look for it."""
+def _home(key: str, raw: Mapping[str, Any]) -> Message | None:
+    """Return which table knows ``key``, as a person would look for it; None where none does."""
     if key in Scene.model_fields:
-        return "at the top, above the first table"
+        return message("no such key here; it belongs at the top, above the first table")
     roof = raw.get("roof")
     form = str(roof.get("form")) if isinstance(roof, Mapping) else ""
     tables = [
@@ -222,22 +238,22 @@ def _home(key: str, raw: Mapping[str, Any]) -> str | None:
     ]
     for table in tables:
         if key in _keys_at((table, form if table == "roof" else "")):
-            return f"under [{table}]"
+            return message("no such key here; it belongs under [{table}]", table=table)
     for table in (*tables, "trim"):
         for inner in _keys_at((table,)):
             if key in _keys_at((table, inner)) and key not in _keys_at((table,)):
-                return f"under [{table}.{inner}]"
+                return message("no such key here; it belongs under [{table}]", table=f"{table}.{inner}")
     forms = _models_in(_annotation(Scene, "roof"))
     owners = [get_args(_annotation(model, "form"))[0] for model in forms if key in model.model_fields]
-    return f'to form = "{owners[0]}"' if owners else None
+    return message('no such key here; it belongs to form = "{form}"', form=owners[0]) if owners else None
 
 
-def _keys_at(loc: Loc) -> list[str]:
-    """Return the keys that the table at ``loc`` knows."""
-    if loc == ("trim",):
+def _keys_at(key: Key) -> list[str]:
+    """Return the keys that the table at ``key`` knows."""
+    if key == ("trim",):
         return list(KINDS)
     models: list[type[BaseModel]] = [Scene]
-    for part in loc:
+    for part in key:
         tagged = [model for model in models if part in get_args(_annotation(model, "form"))]
         inner = [found for model in models for found in _models_in(_annotation(model, part))]
         models = tagged or inner or models

@@ -7,8 +7,9 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, ValidationInfo
 
-from ..units import parse_length, shorten
-from .fields import Spec, Text, problem, unit_of
+from ..measures import MeasureError, parse_length, shorten
+from ..message import message
+from .fields import Spec, Text, refusal, unit_of
 
 Number = float | tuple[float, float]
 
@@ -34,24 +35,32 @@ def _limit(value: object, info: ValidationInfo) -> object:
         return value
     table = dict(value) if isinstance(value, dict) else {"value": value}
     if "value" not in table:
-        raise problem('value is missing; give { value = ..., reason = "..." }')
+        raise refusal(message('value is missing; give {{ value = ..., reason = "..." }}'))
     if "inches" in table:
-        raise problem("inches is no key of a limit; give value, with a unit if it is a length")
+        raise refusal(message("inches is no key of a limit; give value, with a unit if it is a length"))
     came: Any = table["value"]
     ends = came if isinstance(came, list | tuple) else [came]
     if not ends or len(ends) > 2:
-        raise problem(f"{shorten(came)} is no limit; give one number, or two for a band, such as [6, 8]")
+        raise refusal(
+            message(
+                "{came} is no limit; give one number, or two for a band, such as [6, 8]", came=shorten(came)
+            )
+        )
     written: list[float] = []
     inches: list[float] = []
     for end in ends:
         try:
             length = parse_length(end, unit_of(info))
-        except ValueError as error:
-            raise problem(str(error)) from None
+        except MeasureError as error:
+            raise refusal(error.message) from None
         inches.append(length)
         written.append(length if isinstance(end, str) else float(end))
     if any(not 0 <= end < math.inf for end in written) or written != sorted(written):
-        raise problem(f"{shorten(came)} is no limit; give 0 or more, and the smaller end of a band first")
+        raise refusal(
+            message(
+                "{came} is no limit; give 0 or more, and the smaller end of a band first", came=shorten(came)
+            )
+        )
     single = not isinstance(came, list | tuple) or len(ends) == 1
     table["value"], table["inches"] = (written[0], inches[0]) if single else (tuple(written), tuple(inches))
     return table

@@ -9,9 +9,12 @@ from typing import Annotated, Literal
 from pydantic import Field, StrictBool, ValidationError, ValidationInfo, field_validator, model_validator
 from pydantic_core import InitErrorDetails
 
-from ..metals import METALS
+from ..errors import Key, Problem
+from ..measures import shorten
+from ..message import Fine, Length, Listed, Message, message
+from ..metals import METALS, Metal
 from ..trim_kinds import KINDS, EdgeKind
-from ..units import Style, Tape, Unit, shorten
+from ..units import Style, Tape, Unit
 from .buy import BuySpec, StockSpec
 from .fields import (
     Color,
@@ -29,7 +32,7 @@ from .fields import (
     TapeMark,
     Text,
     Thickness,
-    problem,
+    refusal,
 )
 from .look import LookSpec
 from .roof import GableSpec, HipSpec, Overhangs, RoofSpec, ShedSpec
@@ -106,10 +109,7 @@ class MetalSpec(Spec):
             return value
         label = " ".join(value.lower().replace("ga", " ga").replace("oz", " oz").split())
         if label not in metal.labels:
-            known = ", ".join(metal.labels) or "none"
-            raise problem(
-                f"{shorten(value)} is no label of {metal.title}; give a thickness, or one of: {known}"
-            )
+            raise refusal(_no_label(shorten(value), metal))
         return f"{metal.labels[label]} in"
 
     @field_validator("stock")
@@ -249,66 +249,104 @@ class Scene(Spec):
 
     @model_validator(mode="after")
     def _agrees_with_itself(self) -> Scene:
-        problems = [
-            InitErrorDetails(type=problem(message), loc=place, input=None)
-            for place, message in _contradictions(self)
+        refused = [
+            InitErrorDetails(type=refusal(problem.message), loc=problem.key, input=None)
+            for problem in _contradictions(self)
         ]
-        if problems:
-            raise ValidationError.from_exception_data("Scene", problems)
+        if refused:
+            raise ValidationError.from_exception_data("Scene", refused)
         return self
 
 
-def _contradictions(scene: Scene) -> Iterator[tuple[tuple[str | int, ...], str]]:
-    """Yield the place and the problem of each two values that cannot both hold."""
+def _no_label(came: str, metal: Metal) -> Message:
+    """Return what refuses a gauge or weight that a metal does not have."""
+    if not metal.labels:
+        return message(
+            "{came} is no label of {metal}; give a thickness", came=came, metal=Message(metal.title)
+        )
+    return message(
+        "{came} is no label of {metal}; give a thickness, or one of: {labels}",
+        came=came,
+        metal=Message(metal.title),
+        labels=Listed(tuple(metal.labels), "comma"),
+    )
+
+
+def _contradictions(scene: Scene) -> Iterator[Problem]:
+    """Yield each two values that cannot both hold."""
     yield from _trim_contradictions(scene)
     yield from _screw_contradictions(scene)
-    tape, panels = scene.tape, scene.panels
+    panels = scene.panels
     if panels.offset >= panels.cover:
-        message = f"{tape(panels.offset)} is no less than a panel's cover, {tape(panels.cover)}; give less"
-        yield ("panels", "offset"), message
+        told = message(
+            "{offset} is no less than a panel's cover, {cover}; give less",
+            offset=Length(panels.offset),
+            cover=Length(panels.cover),
+        )
+        yield Problem(told, ("panels", "offset"))
     yield from _too_much(scene)
 
 
-def _trim_contradictions(scene: Scene) -> Iterator[tuple[tuple[str | int, ...], str]]:
+def _trim_contradictions(scene: Scene) -> Iterator[Problem]:
     """Yield laps that no stock is longer than, and pieces that no lap leaves anything of."""
-    tape, shortest = scene.tape, scene.metal.stock[0]
-    kinds = {("trim", kind): trim for kind, trim in scene.trim.items()}
-    runs = {("run", name): override for name, override in scene.run.items()}
-    laps = [trim.lap for trim in kinds.values() if trim] or [0.0]
-    for place, trim in (kinds | runs).items():
+    shortest = scene.metal.stock[0]
+    kinds: dict[Key, TrimSpec | None] = {("trim", kind): trim for kind, trim in scene.trim.items()}
+    runs: dict[Key, TrimOverride | None] = {("run", name): override for name, override in scene.run.items()}
+    laps = [trim.lap for trim in kinds.values() if trim and trim.lap is not None] or [0.0]
+    for key, trim in (kinds | runs).items():
         if trim is None:
             continue
         if trim.lap is not None and trim.lap >= shortest:
-            message = f"{tape(trim.lap)} is no shorter than the shortest stock, {tape(shortest)}; give less"
-            yield (*place, "lap"), message
+            told = message(
+                "{lap} is no shorter than the shortest stock, {stock}; give less",
+                lap=Length(trim.lap),
+                stock=Length(shortest),
+            )
+            yield Problem(told, (*key, "lap"))
         lap = min(laps) if trim.lap is None else trim.lap
         for number, piece in enumerate(trim.pieces or ()):
             if piece.length <= lap:
-                message = f"{tape(piece.length)} is no longer than the lap, {tape(lap)}; give a longer piece"
-                yield (*place, "pieces", number), message
+                told = message(
+                    "{length} is no longer than the lap, {lap}; give a longer piece",
+                    length=Length(piece.length),
+                    lap=Length(lap),
+                )
+                yield Problem(told, (*key, "pieces", number))
 
 
-def _screw_contradictions(scene: Scene) -> Iterator[tuple[tuple[str | int, ...], str]]:
+def _screw_contradictions(scene: Scene) -> Iterator[Problem]:
     """Yield bands that run backward, a first screw beyond its band, and holes that the head falls through."""
-    tape, screws = scene.tape, scene.screws
+    screws = scene.screws
     if screws.ends is not None:
         least, most = screws.ends
         if least > most:
-            yield (
-                ("screws", "ends"),
-                f"{tape(least)} to {tape(most)} runs backward; give the smaller one first",
+            told = message(
+                "{least} to {most} runs backward; give the smaller one first",
+                least=Length(least),
+                most=Length(most),
             )
+            yield Problem(told, ("screws", "ends"))
         elif screws.first is not None and screws.first > most:
-            yield ("screws", "first"), f"{tape(screws.first)} is beyond ends, {tape(most)}; give at most that"
+            told = message(
+                "{first} is beyond ends, {most}; give at most that",
+                first=Length(screws.first),
+                most=Length(most),
+            )
+            yield Problem(told, ("screws", "first"))
     if screws.pilot is not None and screws.pilot >= screws.head:
-        came, head = tape.fine(screws.pilot), tape.fine(screws.head)
-        yield ("screws", "pilot"), f"{came} is no smaller than the head, {head}; give a smaller hole"
+        told = message(
+            "{pilot} is no smaller than the head, {head}; give a smaller hole",
+            pilot=Fine(screws.pilot),
+            head=Fine(screws.head),
+        )
+        yield Problem(told, ("screws", "pilot"))
     for mark, marks in screws.placed.items():
         if len(set(marks)) < len(marks):
-            yield ("screws", "placed", mark), "two screws are in one place; give each its own distance"
+            told = message("two screws are in one place; give each its own distance")
+            yield Problem(told, ("screws", "placed", mark))
 
 
-def _too_much(scene: Scene) -> Iterator[tuple[tuple[str | int, ...], str]]:
+def _too_much(scene: Scene) -> Iterator[Problem]:
     """Yield what would take more pieces, screws or panels than anybody sets on one roof."""
     roof = scene.roof
     pitches = (roof.pitch, getattr(roof, "far_pitch", None), getattr(roof, "end_pitch", None))
@@ -321,23 +359,27 @@ def _too_much(scene: Scene) -> Iterator[tuple[tuple[str | int, ...], str]]:
     laps = [override.lap for override in scene.run.values() if override and override.lap is not None]
     gain = scene.metal.stock[0] - max([lap, *laps])
     spacing = scene.screws.spacing
-    counts = [
-        (("metal", "stock"), "pieces", edges / gain if gain > 0 else 0.0, MOST_PIECES, "longer stock"),
-        (
-            ("screws", "spacing"),
-            "screws",
-            edges / spacing if spacing else 0.0,
-            MOST_SCREWS,
-            "a wider spacing",
-        ),
-        (
-            ("panels", "cover"),
-            "panels",
-            2 * (length + width) / scene.panels.cover,
-            MOST_PANELS,
-            "a wider cover",
-        ),
-    ]
-    for place, what, count, most, way in counts:
-        if count > most:
-            yield place, f"makes some {count:,.0f} {what}, more than {most:,}; give {way}, or a smaller roof"
+    pieces = edges / gain if gain > 0 else 0.0
+    if pieces > MOST_PIECES:
+        told = message(
+            "makes some {count} pieces, more than {most}; give longer stock, or a smaller roof",
+            count=round(pieces),
+            most=MOST_PIECES,
+        )
+        yield Problem(told, ("metal", "stock"))
+    screws = edges / spacing if spacing else 0.0
+    if screws > MOST_SCREWS:
+        told = message(
+            "makes some {count} screws, more than {most}; give a wider spacing, or a smaller roof",
+            count=round(screws),
+            most=MOST_SCREWS,
+        )
+        yield Problem(told, ("screws", "spacing"))
+    panels = 2 * (length + width) / scene.panels.cover
+    if panels > MOST_PANELS:
+        told = message(
+            "makes some {count} panels, more than {most}; give a wider cover, or a smaller roof",
+            count=round(panels),
+            most=MOST_PANELS,
+        )
+        yield Problem(told, ("panels", "cover"))

@@ -8,9 +8,10 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, BeforeValidator, Field, StrictBool, model_validator
 from pydantic_core import PydanticKnownError
 
+from ..measures import shorten
+from ..message import Listed, message
 from ..trim_kinds import KINDS, EdgeKind
-from ..units import shorten
-from .fields import Lap, PieceLength, Spec, Tab, Text, Width, problem
+from .fields import Lap, PieceLength, Spec, Tab, Text, Width, refusal
 
 Start = Literal["low", "high", "centered", "even"]
 Hand = Literal["left", "right"]
@@ -83,8 +84,8 @@ class TrimOverride(Spec):
 def _bare(value: object) -> object:
     """Return None for ``false``: this edge stays bare."""
     if value is True:
-        raise problem(
-            "true says nothing; give a table, or false to leave the edge bare, or leave the key out"
+        raise refusal(
+            message("true says nothing; give a table, or false to leave the edge bare, or leave the key out")
         )
     return None if value is False else value
 
@@ -112,8 +113,8 @@ def _known_key(kind: str) -> EdgeKind:
 def _known_kind(kind: str) -> EdgeKind:
     """Return a kind of edge that a profile names if there is such a kind."""
     if kind not in KINDS:
-        *first, last = map(repr, KINDS)
-        raise problem(f"{shorten(kind)} is no kind of edge; give {', '.join(first)} or {last}")
+        kinds = Listed(tuple(map(repr, KINDS)), "or")
+        raise refusal(message("{came} is no kind of edge; give {kinds}", came=shorten(kind), kinds=kinds))
     return kind
 
 
@@ -149,7 +150,9 @@ class LegSpec(Spec):
     @model_validator(mode="after")
     def _points_somewhere(self) -> LegSpec:
         if self.turn == 0:
-            raise problem(f"leg {self.name!r} turns by 0 degrees; join it with the leg before")
+            raise refusal(
+                message("leg '{leg}' turns by 0 degrees; join it with the leg before", leg=self.name)
+            )
         return self
 
 
@@ -172,24 +175,43 @@ class ProfileSpec(Spec):
     def _holds_together(self) -> ProfileSpec:
         names = [leg.name for leg in self.legs]
         if self.legs[0].turn is not None:
-            raise problem(
-                f"the first leg, {names[0]!r}, has nothing to turn from; give it a direction instead"
+            raise refusal(
+                message(
+                    "the first leg, '{leg}', has nothing to turn from; give it a direction instead",
+                    leg=names[0],
+                )
             )
         for before, leg in pairwise(self.legs):
             if leg.direction is None and leg.turn is None:
-                raise problem(f"leg {leg.name!r} has neither direction nor turn; give one of the two")
+                raise refusal(
+                    message("leg '{leg}' has neither direction nor turn; give one of the two", leg=leg.name)
+                )
             if before is self.legs[0] and before.direction is None and leg.turn is None:
-                raise problem(
-                    f"the first leg, {before.name!r}, points nowhere; give it a direction, such as deck, "
-                    f"or give leg {leg.name!r} a turn beside its direction"
+                raise refusal(
+                    message(
+                        "the first leg, '{leg}', points nowhere; give it a direction, such as deck, "
+                        "or give leg '{next}' a turn beside its direction",
+                        leg=before.name,
+                        next=leg.name,
+                    )
                 )
         if not any(leg.direction for leg in self.legs):
-            raise problem("no leg has a direction; give one, such as deck, to the leg that lies on the roof")
+            raise refusal(
+                message("no leg has a direction; give one, such as deck, to the leg that lies on the roof")
+            )
         if len(set(names)) < len(names):
             twice = next(name for name in names if names.count(name) > 1)
-            raise problem(f"two legs are called {twice!r}; give each its own name")
+            raise refusal(message("two legs are called '{leg}'; give each its own name", leg=twice))
         if self.anchor not in names:
-            raise problem(f"anchor {self.anchor!r} is no leg of it; give one of {', '.join(names)}")
+            raise refusal(
+                message(
+                    "anchor '{anchor}' is no leg of it; give one of {legs}",
+                    anchor=self.anchor,
+                    legs=Listed(tuple(names), "comma"),
+                )
+            )
         if not any(leg.fastened for leg in self.legs):
-            raise problem("no leg is fastened; say fastened = true on the leg that the screws go through")
+            raise refusal(
+                message("no leg is fastened; say fastened = true on the leg that the screws go through")
+            )
         return self

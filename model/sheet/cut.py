@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..errors import GeometryError
+from ..message import message
 from ..profiles.section import Section
 
 Array = NDArray[np.float64]
@@ -38,7 +39,9 @@ def plane_cut(section: Section, placement: Array, point: Array, normal: Array) -
     """
     local = placement[:3, :3].T @ normal
     if abs(local[0]) < 1e-9:
-        raise GeometryError("a cut that runs along the piece never crosses it; the corner is too flat")
+        raise GeometryError(
+            message("a cut that runs along the piece never crosses it; the corner is too flat")
+        )
     u = (normal @ (point - placement[:3, 3]) - section.points @ local[1:]) / local[0]
     return np.stack([u[:-1], u[1:]], axis=1)
 

@@ -11,6 +11,7 @@ import shapely
 from numpy.typing import NDArray
 
 from ..errors import GeometryError
+from ..message import Length, message
 from ..profiles.section import Section
 from ..tolerances import TAPE
 
@@ -121,16 +122,31 @@ class Sheet:
         return float(self.pattern.area)
 
 
-def checked(sheet: Sheet, place: str) -> Sheet:
-    """Return ``sheet`` if it can be cut from one flat piece.
+def checked(sheet: Sheet, mark: str, run: str) -> Sheet:
+    """Return ``sheet``, that of the piece ``mark`` of ``run``, if it can be cut from one flat piece.
 
     Raises:
-        GeometryError: its outline crosses itself: a tab lies on its neighbour's metal, or the two ends meet.
+        GeometryError: its outline crosses itself: a tab lies on its neighbor's metal, or the two ends meet.
     """
-    if not shapely.is_valid(sheet.pattern):
-        where = re.search(r"\[(\S+) (\S+)\]", shapely.is_valid_reason(sheet.pattern))
-        at = f" {float(where[1]):.2f} in along and {float(where[2]):.2f} in across" if where else ""
+    if shapely.is_valid(sheet.pattern):
+        return sheet
+    where = re.search(r"\[(\S+) (\S+)\]", shapely.is_valid_reason(sheet.pattern))
+    if where is None:
         raise GeometryError(
-            f"{place}: its flat pattern runs into itself{at}; a longer piece, a smaller tab or lap would do"
+            message(
+                "piece {mark} of the {run}: its flat pattern runs into itself; "
+                "a longer piece, a smaller tab or lap would do",
+                mark=mark,
+                run=run,
+            )
         )
-    return sheet
+    raise GeometryError(
+        message(
+            "piece {mark} of the {run}: its flat pattern runs into itself {along} along and {across} across; "
+            "a longer piece, a smaller tab or lap would do",
+            mark=mark,
+            run=run,
+            along=Length(float(where[1])),
+            across=Length(float(where[2])),
+        )
+    )

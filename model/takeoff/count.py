@@ -5,14 +5,13 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
-from difflib import get_close_matches
 
 import numpy as np
 
-from ..errors import SceneError
+from ..errors import Problem, SceneError
 from ..layout import Layout, Part
 from ..panels import Panel
-from ..profiles.catalogue import catalogue
+from ..profiles.catalogue import catalogue, no_profile
 from ..profiles.section import Section
 from ..scene.buy import BuySpec, StockSpec
 from ..tolerances import POINT, TAPE
@@ -57,14 +56,13 @@ def take_off(
 def _check_profiles(layout: Layout, buy: BuySpec) -> None:
     """Raise a problem for each stock of a profile that does not exist."""
     known = [*catalogue(), *layout.scene.profile]
-    problems = []
-    for number, stock in enumerate(buy.stock):
-        if stock.profile is not None and stock.profile not in known:
-            near = get_close_matches(stock.profile, known, n=1)
-            hint = f"did you mean {near[0]!r}?" if near else f"there are: {', '.join(known)}"
-            problems.append(f"buy.stock.{number}.profile: there is no profile {stock.profile!r}; {hint}")
+    problems = [
+        Problem(no_profile(stock.profile, known), ("buy", "stock", number, "profile"))
+        for number, stock in enumerate(buy.stock)
+        if stock.profile is not None and stock.profile not in known
+    ]
     if problems:
-        raise SceneError(problems)
+        raise SceneError(*problems)
 
 
 def _trim(layout: Layout, buy: BuySpec, seconds_left: Callable[[], float]) -> tuple[Trim, ...]:
@@ -140,7 +138,6 @@ def _plan(
         kerf=buy.kerf,
         objective=buy.objective,
         seconds_left=seconds_left,
-        show=layout.scene.tape,
     )
 
 

@@ -9,8 +9,8 @@ from fractions import Fraction
 from itertools import accumulate
 
 from ..errors import SceneError
+from ..message import Length, Listed, message
 from ..tolerances import POINT
-from ..units import tape
 from . import grid
 from .generation import solve
 from .plan import Bought, Cut, Demand, Objective, Plan, Stock
@@ -30,7 +30,6 @@ def cut_from(
     kerf: float = 0.0,
     objective: Objective = "metal",
     seconds_left: Callable[[], float] = unhurried,
-    show: Callable[[float], str] = tape,
 ) -> Plan:
     """Return the plan that cuts every piece out of stock at the least cost.
 
@@ -42,13 +41,12 @@ def cut_from(
         objective: What to make least. Lengths on hand are paid for and count nothing.
         seconds_left: How much longer the search may take; asked again and again. A search that runs out of
             time returns the best plan so far, which says so.
-        show: How errors write a length.
 
     Raises:
         SceneError: A piece is longer than every stock length, too few of the long lengths are to be had, or a
             price is missing.
     """
-    _check(profile, demands, stock, objective, show)
+    _check(profile, demands, stock, objective)
     if not demands:
         return Plan(profile, objective, kerf, (), 0.0, 0.0, proven=True)
     step = grid.step_of(each.length for each in stock)
@@ -63,9 +61,15 @@ def cut_from(
         for pattern, times in answer.choice.items()
         for _ in range(times)
     ]
-    missing = [piece.mark for stick, pieces in dealt if stick == len(stock) for piece in pieces]
+    missing = tuple(piece.mark for stick, pieces in dealt if stick == len(stock) for piece in pieces)
     if missing:
-        raise SceneError([f"{profile}: not enough long stock for {', '.join(missing)}. Add more of it."])
+        raise SceneError(
+            message(
+                "{profile}: not enough long stock for {pieces}. Add more of it.",
+                profile=profile,
+                pieces=Listed(missing, "comma"),
+            )
+        )
     lengths = [_bought(profile, stock[stick], pieces, kerf) for stick, pieces in dealt if pieces]
     lengths.sort(key=lambda each: (-each.length, each.from_hand, -len(each.cuts), each.offcut))
     bound = float(answer.bound * unit)
@@ -78,24 +82,33 @@ def _check(
     demands: Sequence[Demand],
     stock: Sequence[Stock],
     objective: Objective,
-    show: Callable[[float], str],
 ) -> None:
     """Raise every problem that makes a plan impossible."""
     longest = max((each.length for each in stock), default=0.0)
     problems = [
-        f"{profile}: piece {demand.mark} is {show(demand.length)} long and the longest stock "
-        f"{show(longest)}. Add longer stock, or make the run of more pieces."
+        message(
+            "{profile}: piece {mark} is {length} long and the longest stock {longest}. "
+            "Add longer stock, or make the run of more pieces.",
+            profile=profile,
+            mark=demand.mark,
+            length=Length(demand.length),
+            longest=Length(longest),
+        )
         for demand in demands
         if demand.length > longest + POINT
     ]
     if objective == "money":
         problems += [
-            f"{profile}: stock of {show(each.length)} has no price. Give it one, or ask for the least metal."
+            message(
+                "{profile}: stock of {length} has no price. Give it one, or ask for the least metal.",
+                profile=profile,
+                length=Length(each.length),
+            )
             for each in stock
             if each.price is None and not each.on_hand
         ]
     if problems:
-        raise SceneError(problems)
+        raise SceneError(*problems)
 
 
 def _size(length: float, stock: Sequence[Stock], step: Fraction) -> int:

@@ -103,7 +103,7 @@ def test_hand_placed_screws_win_and_are_said_to_be_placed() -> None:
 def test_all_hand_placed_mistakes_are_told_at_once() -> None:
     with pytest.raises(SceneError) as caught:
         built("[screws.placed]\nR9-1 = [10]\nR1-1 = [10, 200]\n")
-    unknown, beyond = caught.value.problems
+    unknown, beyond = map(str, caught.value.problems)
     assert unknown.startswith("screws.placed.R9-1: there is no such piece; there are: E1-1, ")
     assert beyond == "screws.placed.R1-1: 16' 8\" is beyond its far end; it is 10' 6\" long"
 

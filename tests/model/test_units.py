@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from trimwright.model.units import Tape, millimetres, parse_length, parse_pitch, tape
+from trimwright.model.measures import parse_length, parse_pitch
+from trimwright.model.units import Tape, millimetres, tape
 
 
 @pytest.mark.parametrize(
@@ -112,7 +113,7 @@ def test_the_refusal_quotes_what_came_and_names_the_unit_of_bare_numbers() -> No
         parse_length("4 furlongs", "cm")
     assert str(caught.value) == (
         "4 furlongs is not a length; write 12' 6 3/8\", 6 3/8 in, 3810 mm, 3.2 m, 2 ft "
-        "or a bare number (centimetres)"
+        "or a bare number (centimeters)"
     )
 
 

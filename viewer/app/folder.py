@@ -6,12 +6,16 @@ import re
 from dataclasses import dataclass
 from pathlib import Path
 
-from trimwright.model.errors import TrimwrightError
+from trimwright.model.errors import Problem, TrimwrightError
+from trimwright.model.message import message
 
 from ..whole_file import write_whole
 
 LARGEST = 1_000_000
 """Bytes of a scene's text."""
+
+TOO_LARGE = message("more than {most} bytes; a scene is a short text file", most=LARGEST)
+"""What is said of a larger one."""
 
 MOST_COPIES = 200
 """Working copies that are kept; the oldest go first."""
@@ -50,7 +54,9 @@ def scene_name(name: str) -> str:
     """
     stem = name.strip().removesuffix(".toml").strip()
     if not _NAME.fullmatch(stem) or ".." in stem:
-        raise FolderError("give a name of letters, digits, spaces, dots and dashes, such as boat-shed")
+        raise FolderError(
+            message("give a name of letters, digits, spaces, dots and dashes, such as boat-shed")
+        )
     return stem
 
 
@@ -95,7 +101,8 @@ class Folder:
         try:
             file.parent.mkdir(exist_ok=True)
         except OSError as error:
-            raise FolderError(f"{COPIES}: cannot be made: {(error.strerror or str(error)).lower()}") from None
+            told = message("cannot be made: {reason}", reason=(error.strerror or str(error)).lower())
+            raise FolderError(Problem(told, file=COPIES)) from None
         _write(file, text)
         for copy in self.copies():
             if copy.key == key and copy.name != name:
@@ -135,24 +142,26 @@ class Folder:
 
     def _copy(self, key: str, name: str) -> Path:
         if not _KEY.fullmatch(key):
-            raise FolderError("no such working copy")
+            raise FolderError(message("no such working copy"))
         return self._inside(self.path / COPIES / f"{scene_name(name)}~{key}.toml")
 
     def _inside(self, path: Path) -> Path:
         """Return ``path`` if it is inside the folder once links are followed."""
         if not path.resolve().is_relative_to(self.path.resolve()):
-            raise FolderError(f"{path.name}: leads out of the working folder")
+            raise FolderError(Problem(message("leads out of the working folder"), file=path.name))
         return path
 
 
 def _read(file: Path) -> str:
     try:
         if not file.is_file():
-            raise FolderError(f"{file.name}: there is no such file in the working folder")
+            told = message("there is no such file in the working folder")
+            raise FolderError(Problem(told, file=file.name))
         with file.open("rb") as opened:
             return text_of(opened.read(LARGEST + 1), file.name)
     except OSError as error:
-        raise FolderError(f"{file.name}: cannot be read: {(error.strerror or str(error)).lower()}") from None
+        told = message("cannot be read: {reason}", reason=(error.strerror or str(error)).lower())
+        raise FolderError(Problem(told, file=file.name)) from None
 
 
 def text_of(raw: bytes, name: str) -> str:
@@ -162,17 +171,16 @@ def text_of(raw: bytes, name: str) -> str:
         FolderError: It is too large, or no UTF-8 text.
     """
     if len(raw) > LARGEST:
-        raise FolderError(f"{name}: more than {LARGEST:,} bytes; a scene is a short text file")
+        raise FolderError(Problem(TOO_LARGE, file=name))
     try:
         return raw.decode("utf-8-sig").replace("\r\n", "\n")
     except UnicodeDecodeError:
-        raise FolderError(f"{name}: not UTF-8 text; save the file as UTF-8") from None
+        raise FolderError(Problem(message("not UTF-8 text; save the file as UTF-8"), file=name)) from None
 
 
 def _write(file: Path, text: str) -> None:
     try:
         write_whole(file, text.encode("utf-8"), lasting=True)
     except OSError as error:
-        raise FolderError(
-            f"{file.name}: cannot be written: {(error.strerror or str(error)).lower()}"
-        ) from None
+        told = message("cannot be written: {reason}", reason=(error.strerror or str(error)).lower())
+        raise FolderError(Problem(told, file=file.name)) from None

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-import re
 import tomllib
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from trimwright.model.errors import Key, Problem
 from trimwright.model.layout import Layout
-from trimwright.model.units import Tape, shorten
+from trimwright.model.units import Tape
 
+from ..words.speaker import Speaker
 from .fields import Field, Section, sections, shown
-from .scene_text import value_at
+from .scene_text import ITSELF, value_at
 
 Values = dict[str, Any]
 
@@ -35,7 +36,7 @@ def sections_of(text: str, layout: Layout | None) -> tuple[Section, ...]:
     return sections(tomllib.loads(text), runs)
 
 
-def form_of(text: str, layout: Layout | None, problems: Iterable[str]) -> Values:
+def form_of(text: str, layout: Layout | None, problems: Iterable[Problem], say: Speaker) -> Values:
     """Return sections with their fields, and the problems that belong to none of them."""
     tables = tomllib.loads(text)
     left = list(problems)
@@ -43,8 +44,8 @@ def form_of(text: str, layout: Layout | None, problems: Iterable[str]) -> Values
     for section in sections_of(text, layout):
         fields = []
         for field in section.fields:
-            mine = [line for line in left if _begins(line, field.path)]
-            left = [line for line in left if line not in mine]
+            mine = [problem for problem in left if _is_at(problem.key, field.path)]
+            left = [problem for problem in left if problem not in mine]
             fields.append(
                 {
                     "path": list(field.path),
@@ -55,13 +56,13 @@ def form_of(text: str, layout: Layout | None, problems: Iterable[str]) -> Values
                     "must": field.must,
                     "value": _value(field, tables),
                     "blank": "" if layout is None else blank_of(field, layout),
-                    "problem": " ".join(line.partition(": ")[2] for line in mine),
+                    "problem": " ".join(say(problem.message) for problem in mine),
                 }
             )
         result.append(
             {"name": section.name, "title": section.title, "group": section.group, "fields": fields}
         )
-    return {"sections": result, "loose": left}
+    return {"sections": result, "loose": [say(problem) for problem in left]}
 
 
 def _value(field: Field, tables: Mapping[str, Any]) -> str:
@@ -71,18 +72,11 @@ def _value(field: Field, tables: Mapping[str, Any]) -> str:
     return shown(value)
 
 
-def _begins(line: str, path: tuple[str, ...]) -> bool:
-    """Return whether a problem's line is about the value at ``path``, or about an item of it."""
-    names = path[:-1] if path[-1] == "value" else path
-    for step in (_step, str):
-        place = ".".join(step(name) for name in names)
-        if line.startswith(f"{place}: ") or re.match(rf"{re.escape(place)}( no\. \d+|\.\d+)[^:]*: ", line):
-            return True
-    return False
-
-
-def _step(name: str) -> str:
-    return name if re.fullmatch(r"[A-Za-z0-9_-]+", name) else shorten(name)
+def _is_at(key: Key, path: tuple[str, ...]) -> bool:
+    """Return whether a problem's place is the value at ``path``, or an item of it; a bare limit is its own value."""
+    names = path[:-1] if path[-1] == ITSELF else path
+    item = key[len(names) :]
+    return key[: len(names)] == names and (key == path or not item or isinstance(item[0], int))
 
 
 def blank_of(field: Field, layout: Layout) -> str:

@@ -12,6 +12,7 @@ from trimwright.model.checks.record import Finding
 from trimwright.model.checks.run import check
 from trimwright.model.errors import SceneError
 from trimwright.model.layout import Layout
+from trimwright.model.message import Message, message
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.schema import Scene
@@ -32,6 +33,23 @@ PATIENCE = 1.0
 
 MOST = {"pieces": 500, "screws": 6_000, "panels": 800}
 """A live view of more than these would keep everybody waiting; the command line takes larger roofs."""
+
+
+TOO_MANY = {
+    "pieces": Message(
+        "some {count} pieces are more than the {most} that are drawn live; give longer stock, or a smaller roof, "
+        "or use the command line"
+    ),
+    "screws": Message(
+        "some {count} screws are more than the {most} that are drawn live; give a wider spacing, or a smaller roof, "
+        "or use the command line"
+    ),
+    "panels": Message(
+        "some {count} panels are more than the {most} that are drawn live; give a wider cover, or a smaller roof, "
+        "or use the command line"
+    ),
+}
+"""What is said of more than `MOST`."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -130,15 +148,13 @@ def refuse_much(scene: Scene) -> None:
         "screws": 2 * edges / spacing + 2 * pieces + sum(map(len, scene.screws.placed.values())),
         "panels": 2 * (length + width) / scene.panels.cover,
     }
-    ways = {"pieces": "longer stock", "screws": "a wider spacing", "panels": "a wider cover"}
     problems = [
-        f"some {counts[what]:,.0f} {what} are more than the {most:,} that are drawn live; give {ways[what]}, or a "
-        "smaller roof, or use the command line"
+        message(TOO_MANY[what].text, count=round(counts[what]), most=most)
         for what, most in MOST.items()
         if counts[what] > most
     ]
     if problems:
-        raise SceneError(problems)
+        raise SceneError(*problems)
 
 
 def _spacing(scene: Scene) -> float:

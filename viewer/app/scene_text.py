@@ -9,7 +9,8 @@ from typing import Any
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
-from trimwright.model.errors import TrimwrightError
+from trimwright.model.errors import Problem, TrimwrightError
+from trimwright.model.message import message
 
 Path = Sequence[str]
 """Where a value stands: the names of its tables, and its own."""
@@ -52,10 +53,15 @@ def with_value(text: str, path: Path, value: Any) -> str:
         new = tomlkit.dumps(document)
         came = value_at(tomllib.loads(new), path)
     except (TOMLKitError, ValueError, KeyError, TypeError, AttributeError) as error:
-        raise EditError(f"{'.'.join(path)}: cannot be put into this text; change the text itself") from error
+        raise _refused(path) from error
     if came != value:
-        raise EditError(f"{'.'.join(path)}: cannot be put into this text; change the text itself")
+        raise _refused(path)
     return new
+
+
+def _refused(path: Path) -> EditError:
+    """Return what says that a value cannot be put at ``path``."""
+    return EditError(Problem(message("cannot be put into this text; change the text itself"), tuple(path)))
 
 
 def _table_for(document: Any, names: Path, wanted: bool) -> Any:

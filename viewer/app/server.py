@@ -22,9 +22,9 @@ from trimwright.model.errors import TrimwrightError
 
 from .downloads import FILES, file_of
 from .element import WorkspaceElement, styles
-from .folder import LARGEST, Folder, text_of
+from .folder import LARGEST, TOO_LARGE, Folder, FolderError, text_of
 from .security import LOOPBACK, HostCheck
-from .workspace import Workspace, lines_of
+from .workspace import Workspace
 
 SWITCH = 0.0005
 """Seconds after which whoever computes lets others in: what is asked for need not wait for an answer in the making."""
@@ -90,7 +90,7 @@ def take_up(workspace: Workspace, asked: str) -> None:
         else:
             return
     except TrimwrightError as error:
-        workspace.refused = " ".join(lines_of(error))
+        workspace.refused = workspace.told(error)
         return
     if before is None or not before.here:
         del workspaces[workspace.key]
@@ -104,7 +104,7 @@ def _put(workspace: Workspace, scene: str) -> None:
         text = workspace.folder.read(scene)
         workspace.begin_with(text, scene, text)
     except TrimwrightError as error:
-        workspace.refused = " ".join(lines_of(error))
+        workspace.refused = workspace.told(error)
 
 
 def add_routes(to: FastAPI) -> None:
@@ -152,9 +152,7 @@ async def _take_text(key: str, request: Request, name: str = "") -> Response:
     async for chunk in request.stream():
         raw += chunk
         if len(raw) > LARGEST:
-            return JSONResponse(
-                {"problem": f"more than {LARGEST:,} bytes; a scene is a short text file"}, 413
-            )
+            return JSONResponse({"problem": workspace.told(FolderError(TOO_LARGE))}, 413)
     try:
         text = text_of(raw, name or "this text")
         if name:
@@ -162,7 +160,7 @@ async def _take_text(key: str, request: Request, name: str = "") -> Response:
         else:
             workspace.replace(text)
     except TrimwrightError as error:
-        return JSONResponse({"problem": " ".join(lines_of(error))}, 422)
+        return JSONResponse({"problem": workspace.told(error)}, 422)
     await workspace.act({})
     return JSONResponse({})
 

@@ -10,10 +10,12 @@ from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
 from typing import Any, TypeVar
 
-from trimwright.model.errors import SceneError, TrimwrightError
+from trimwright.model.errors import Problem, SceneError, TrimwrightError
+from trimwright.model.message import counted, message
 from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.trim import Start
 
+from ..words.speaker import speaker_for
 from .beginnings import beginnings
 from .downloads import FILES
 from .fields import BY_TEXT, STARTS, Field, shown, trims_of, written
@@ -36,12 +38,6 @@ DRAWING = 0.5
 
 _WORKER = ThreadPoolExecutor(1, "answers")
 """Works out one answer at a time: two at once would both be late."""
-
-
-def lines_of(error: TrimwrightError) -> list[str]:
-    """Return the problems of an error, one line each, without the name of a file."""
-    problems = error.problems if isinstance(error, SceneError) else (str(error),)
-    return [" ".join(line.split()).removeprefix(": ") for line in problems]
 
 
 class Workspace:
@@ -70,7 +66,7 @@ class Workspace:
         self.drawn: DrawnRoof | None = None
         self.result: Result | None = None
         self.number = 0
-        self.problems: list[str] = []
+        self.problems: tuple[Problem, ...] = ()
         self.sent: dict[str, bytes] = {}
         self.refused = ""
         self.here = False
@@ -87,6 +83,11 @@ class Workspace:
     def whole(self) -> bool:
         """Whether all is answered of what is seen."""
         return self.result is not None and self.result.drawn is self.drawn
+
+    def told(self, error: TrimwrightError) -> str:
+        """Return all problems of an error in a row, as the scene that is worked on asks for it."""
+        say = speaker_for(self.text)
+        return " ".join(say(problem) for problem in error.problems)
 
     async def act(self, what: Mapping[str, Any]) -> None:
         """Do what the browser asks for, and tell it what came of it; a refusal is told in one line."""
@@ -112,7 +113,7 @@ class Workspace:
             if act is not None:
                 act(what)
         except TrimwrightError as error:
-            self.tell({"refused": " ".join(lines_of(error))})
+            self.tell({"refused": self.told(error)})
         self._tell_state()
         await self._answer()
 
@@ -171,7 +172,7 @@ class Workspace:
         try:
             return await asyncio.get_running_loop().run_in_executor(_WORKER, starts_of, self.text)
         except TrimwrightError as error:
-            return {"problem": " ".join(lines_of(error))}
+            return {"problem": self.told(error)}
 
     def _greet(self) -> None:
         self.sent = {}
@@ -183,7 +184,10 @@ class Workspace:
         field = self._field(asked.get("path"))
         if shown(value_at(tomllib.loads(self.text), field.path)) == BY_TEXT and field.kind != "here":
             raise FolderError(
-                f"{field.label}: has more to it than a field holds; change it under File, As text"
+                message(
+                    "{label}: has more to it than a field holds; change it under File, As text",
+                    label=field.label,
+                )
             )
         text = str(asked.get("value", ""))[:LONGEST]
         touch = asked.get("touch")
@@ -199,7 +203,7 @@ class Workspace:
             for field in section.fields:
                 if list(field.path) == path:
                     return field
-        raise FolderError("this field is not part of the scene any more")
+        raise FolderError(message("this field is not part of the scene any more"))
 
     def _step(self, history: History) -> None:
         if history.text != self.text:
@@ -212,13 +216,13 @@ class Workspace:
         name = _word(asked, "name")
         texts = beginnings()
         if name not in texts:
-            raise FolderError("there is no such scene to begin with")
+            raise FolderError(message("there is no such scene to begin with"))
         self.begin(texts[name], name)
 
     def _resume(self, asked: Mapping[str, Any]) -> None:
         copy = self.folder.copy_of(_word(asked, "key"))
         if copy is None:
-            raise FolderError("this working copy is gone")
+            raise FolderError(message("this working copy is gone"))
         text = self.folder.kept(copy)
         saved = self.folder.read(copy.name) if self.folder.has(copy.name) else None
         self.begin(text, copy.name)
@@ -231,10 +235,12 @@ class Workspace:
         try:
             scene_from(self.text, "")
         except SceneError as error:
-            count = len(error.problems)
-            raise FolderError(
-                f"not saved: {count} value{'s' if count > 1 else ''} of it cannot be read; the working copy has all"
-            ) from None
+            told = counted(
+                "not saved: {count} value of it cannot be read; the working copy has all",
+                "not saved: {count} values of it cannot be read; the working copy has all",
+                count=len(error.problems),
+            )
+            raise FolderError(told) from None
         if not asked.get("over") and (why := self._in_the_way(name)):
             self.tell({"over": name, "why": why})
             return
@@ -264,7 +270,7 @@ class Workspace:
         """Begin every run by one rule."""
         start = str(asked.get("start"))
         if start not in STARTS:
-            raise FolderError("there is no such starting rule")
+            raise FolderError(message("there is no such starting rule"))
         self._step(self.history.changed(with_start(self.text, start)))  # type: ignore[arg-type]
 
     def _keep(self) -> None:
@@ -272,7 +278,10 @@ class Workspace:
         try:
             self.folder.keep(self.key, self.name, self.text)
         except FolderError as error:
-            self.tell({"refused": f"no working copy is kept: {error}"})
+            told = (
+                message("no working copy is kept: {problem}", problem=one.message) for one in error.problems
+            )
+            self.tell({"refused": self.told(FolderError(*told))})
 
     def _tell_state(self) -> None:
         layout = self.drawn.layout if self.drawn else None
@@ -283,7 +292,7 @@ class Workspace:
             "undo": bool(self.history.past),
             "redo": bool(self.history.future),
             "waiting": self.text != self._answered,
-            "form": form_of(self.text, layout, self.problems),
+            "form": form_of(self.text, layout, self.problems, speaker_for(self.text)),
             "number": self.number,
             "whole": self.whole,
             "current": not self.problems,
@@ -323,24 +332,25 @@ class Workspace:
                 self.result = result or self.result
                 self._tell_state()
 
-    def _look(self) -> tuple[str, DrawnRoof | None, list[str]]:
+    def _look(self) -> tuple[str, DrawnRoof | None, tuple[Problem, ...]]:
         """Return the text as it is when its turn comes, what is seen of it, and what keeps it from being seen."""
         text = self.text
         drawn, problems = _tried(drawn_roof_of, text)
         return text, drawn, problems
 
-    def _finish(self, drawn: DrawnRoof) -> tuple[Result | None, list[str]]:
+    def _finish(self, drawn: DrawnRoof) -> tuple[Result | None, tuple[Problem, ...]]:
         return _tried(result_of, drawn)
 
 
-def _tried(work: Callable[[Given], Made], on: Given) -> tuple[Made | None, list[str]]:
+def _tried(work: Callable[[Given], Made], on: Given) -> tuple[Made | None, tuple[Problem, ...]]:
     """Return what ``work`` makes, or what kept it from that."""
     try:
-        return work(on), []
+        return work(on), ()
     except TrimwrightError as error:
-        return None, lines_of(error)
+        return None, error.problems
     except Exception as error:
-        return None, [f"a fault in trimwright itself ({type(error).__name__}); please report it"]
+        fault = message("a fault in trimwright itself ({kind}); please report it", kind=type(error).__name__)
+        return None, (Problem(fault),)
 
 
 def with_start(text: str, start: Start) -> str:

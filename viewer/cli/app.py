@@ -9,6 +9,7 @@ from typing import Annotated
 import typer
 
 from trimwright.model.errors import TrimwrightError
+from trimwright.model.message import message
 
 from .problems import OutputError, told
 
@@ -29,7 +30,7 @@ def app(
     ] = "127.0.0.1",
 ) -> None:
     """Open SCENE with a form beside it, in a browser: change it, and see, check, buy, save."""
-    with told():
+    with told(scene):
         from ..app.folder import Folder, scene_name
         from ..app.server import serve
 
@@ -40,7 +41,7 @@ def app(
                 name = scene_name(scene.name)
                 Folder(folder).read(name)
             except TrimwrightError as error:
-                raise OutputError(f"{scene}: {error}") from None
+                raise OutputError(*error.within(str(scene))) from None
         _require_free(host, port)
         shown = f"[{host}]" if ":" in host else host
         typer.echo(f"open http://{shown}:{port}/ in a browser; stop with Ctrl+C")
@@ -55,7 +56,11 @@ def _require_free(host: str, port: int) -> None:
             trial.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
             trial.bind((host, port))
     except OSError as error:
-        reason = (error.strerror or str(error)).lower()
         raise OutputError(
-            f"{host} port {port}: cannot be listened on: {reason}; give another with --port"
+            message(
+                "{host} port {port}: cannot be listened on: {reason}; give another with --port",
+                host=host,
+                port=str(port),
+                reason=(error.strerror or str(error)).lower(),
+            )
         ) from None

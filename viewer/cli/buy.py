@@ -41,7 +41,7 @@ def buy(
     ] = False,
 ) -> None:
     """Say what to buy for SCENE, and write it as CSV, XLSX and a cutting diagram."""
-    with told():
+    with told(scene):
         from ..outputs.table import FOLDER, bought_by
         from ..outputs.write import write_outputs
         from ..report.tables import console

@@ -15,7 +15,7 @@ def check(
     json: Annotated[bool, typer.Option("--json", help="Print the whole report as JSON.")] = False,
 ) -> None:
     """Say what is wrong with the layout of SCENE."""
-    with told():
+    with told(scene):
         from ..report.words import counted, sentence_of
         from .work import laid_out, status
 

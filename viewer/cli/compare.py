@@ -19,7 +19,7 @@ def compare(
     ] = None,
 ) -> None:
     """Lay the starting rules side by side for SCENE."""
-    with told():
+    with told(scene):
         from trimwright.model.scene.read import read_scene
 
         from ..render.compare import render_compare

@@ -26,7 +26,7 @@ def film(
     ] = 1280,
 ) -> None:
     """Show how SCENE is set, piece by piece, in a film."""
-    with told():
+    with told(scene):
         path = output or Path("out", f"{scene.stem}.gif")
         from ..film.write import check_kind
 

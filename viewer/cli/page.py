@@ -31,7 +31,7 @@ def page(
     ] = True,
 ) -> None:
     """Write SCENE as one HTML file that opens offline."""
-    with told():
+    with told(scene):
         from ..page.page import page_of
         from ..whole_file import write_whole
         from .steps import steps_shown

@@ -22,7 +22,7 @@ def picture(
     ] = None,
 ) -> None:
     """Draw one view of SCENE."""
-    with told():
+    with told(scene):
         from ..display.stage import stage_of
         from ..render.able import require_drawing
         from .work import laid_out

@@ -8,6 +8,9 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from trimwright.model.errors import Problem
+from trimwright.model.message import message
+
 from .problems import OutputError
 
 LEDGER = ".trimwright-files"
@@ -40,10 +43,12 @@ def output_file(path: Path, suffix: str) -> Iterator[Path]:
         OutputError: ``path`` has another suffix, is a folder, or cannot be written.
     """
     if path.suffix.lower() != suffix:
-        raise OutputError(f"{path}: this would be a {suffix} file; give a name that ends in {suffix}")
+        told = message("this would be a {suffix} file; give a name that ends in {suffix}", suffix=suffix)
+        raise OutputError(Problem(told, file=str(path)))
     with _refusals(path):
         if path.is_dir():
-            raise OutputError(f"{path}: this is a folder; give a file, such as {path / 'roof'}{suffix}")
+            told = message("this is a folder; give a file, such as {file}", file=f"{path / 'roof'}{suffix}")
+            raise OutputError(Problem(told, file=str(path)))
     with _draft_in(path.parent) as draft:
         yield draft / path.name
         (draft / path.name).replace(path)
@@ -74,11 +79,13 @@ def _refusals(path: Path) -> Iterator[None]:
     try:
         yield
     except (FileExistsError, NotADirectoryError):
-        raise OutputError(f"{path}: a file is in the way of this folder; give another with -o") from None
+        told = message("a file is in the way of this folder; give another with -o")
+        raise OutputError(Problem(told, file=str(path))) from None
     except OSError as error:
         reason = (error.strerror or str(error)).lower()
         name = str(path) if len(str(path)) <= 120 else f"{str(path)[:117]}..."
-        raise OutputError(f"{name}: cannot be written: {reason}; give another place with -o") from None
+        told = message("cannot be written: {reason}; give another place with -o", reason=reason)
+        raise OutputError(Problem(told, file=name)) from None
 
 
 def _remove_if_empty(folder: Path) -> None:
@@ -94,9 +101,14 @@ def _move(draft: Path, folder: Path) -> None:
     earlier = _ledger(folder)
     for name in new:
         there = folder / name
-        if there.is_dir() or (there.exists() and name not in earlier):
-            what = "a folder" if there.is_dir() else "a file that was not written from here"
-            raise OutputError(f"{there}: {what} is in the way; move it, or give another folder with -o")
+        if there.is_dir():
+            told = message("a folder is in the way; move it, or give another folder with -o")
+            raise OutputError(Problem(told, file=str(there)))
+        if there.exists() and name not in earlier:
+            told = message(
+                "a file that was not written from here is in the way; move it, or give another folder with -o"
+            )
+            raise OutputError(Problem(told, file=str(there)))
     ledger = draft / LEDGER
     ledger.write_text("".join(f"{name}\n" for name in sorted({*new, *earlier})), encoding="utf-8")
     ledger.replace(folder / LEDGER)

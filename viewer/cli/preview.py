@@ -10,7 +10,7 @@ import typer
 
 from .arguments import SceneFile, output_option
 from .place import output_folder
-from .problems import lines_of, told
+from .problems import told
 
 if TYPE_CHECKING:
     from ..outputs.work import Work
@@ -22,7 +22,7 @@ def preview(
     output: Annotated[Path | None, output_option("Folder to write to; out/SCENE unless given.")] = None,
 ) -> None:
     """Write pictures, report, 3D model, page, papers and lists of SCENE."""
-    with told():
+    with told(scene):
         from ..report.tables import console, print_summary
         from ..report.words import CAUTIONS
         from .steps import steps_shown
@@ -55,7 +55,7 @@ def _write(work: Work, draft: Path, steps: Steps) -> str | None:
     try:
         require_drawing()
     except PictureError as error:
-        wanting = lines_of(error)[0]
+        wanting = str(error)
     else:
         write_outputs([pictures], work, draft, steps.part)
         folder = draft / "pictures"

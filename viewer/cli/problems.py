@@ -12,6 +12,9 @@ from pathlib import Path
 import typer
 
 from trimwright.model.errors import SceneError, TrimwrightError
+from trimwright.model.message import Message, message
+
+from ..words.speaker import Speaker, speaker_for
 
 CANNOT = 2
 """Exit status of a command that cannot read, build or write."""
@@ -25,39 +28,37 @@ class OutputError(TrimwrightError):
 
 
 @contextmanager
-def told() -> Iterator[None]:
-    """Tell every problem on standard error and end the command; a fault of the program's own, too."""
+def told(scene: Path | None = None) -> Iterator[None]:
+    """Tell every problem on standard error and end the command; a fault of the program's own, too.
+
+    They are told as ``scene`` asks for it, as far as it can be read.
+    """
     try:
         yield
     except TrimwrightError as error:
-        _tell(lines_of(error))
+        say = _speaker_in(scene)
+        _tell(say(one) for one in error.problems)
         raise typer.Exit(CANNOT) from None
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         raise typer.Exit(0) from None
     except KeyboardInterrupt:
-        _tell(["stopped; nothing was written"])
+        _tell([_speaker_in(scene)("stopped; nothing was written")])
         raise typer.Exit(STOPPED) from None
     except (typer.Exit, typer.Abort):
         raise
     except Exception as error:
-        _tell([_own_fault(error)])
+        _tell([_speaker_in(scene)(_own_fault(error))])
         raise typer.Exit(CANNOT) from None
-
-
-def lines_of(error: TrimwrightError) -> tuple[str, ...]:
-    """Return the problems of ``error``, one line each."""
-    problems = error.problems if isinstance(error, SceneError) else (str(error),)
-    return tuple(" ".join(problem.split()) for problem in problems)
 
 
 @contextmanager
 def placed_in(scene: Path) -> Iterator[None]:
-    """Begin each problem that arises inside with the name of the scene's file."""
+    """Say of each problem that arises inside that it is one of the scene's file."""
     try:
         yield
     except TrimwrightError as error:
-        raise SceneError([f"{scene.name}: {line}" for line in lines_of(error)]) from None
+        raise SceneError(*error.within(scene.name)) from None
 
 
 def _tell(lines: Iterable[str]) -> None:
@@ -65,11 +66,23 @@ def _tell(lines: Iterable[str]) -> None:
         typer.echo(line, err=True)
 
 
-def _own_fault(error: Exception) -> str:
-    """Return one line that says where the program itself went wrong."""
+def _speaker_in(scene: Path | None) -> Speaker:
+    """Return the speaker that a scene's file asks for, as far as it can be read."""
+    try:
+        return speaker_for(scene.read_text(encoding="utf-8-sig") if scene and scene.is_file() else "")
+    except (OSError, ValueError):
+        return Speaker()
+
+
+def _own_fault(error: Exception) -> Message:
+    """Return where the program itself went wrong."""
     frames = traceback.extract_tb(error.__traceback__)
     own = [frame for frame in frames if "trimwright" in Path(frame.filename).parts] or frames
-    where = f"{Path(own[-1].filename).name} line {own[-1].lineno}" if own else "nowhere"
+    where = f"{Path(own[-1].filename).name}:{own[-1].lineno}" if own else "?"
     said = " ".join(str(error).split())[:200]
-    what = f"{where}: {type(error).__name__}: {said}"
-    return f"a fault in trimwright itself ({what}); please report it with the scene"
+    return message(
+        "a fault in trimwright itself ({where}: {kind}: {reason}); please report it with the scene",
+        where=where,
+        kind=type(error).__name__,
+        reason=said,
+    )

@@ -9,7 +9,7 @@ import typer
 
 from .arguments import SceneFile, output_option
 from .place import output_file
-from .problems import lines_of, told
+from .problems import told
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -33,7 +33,7 @@ def sheets(
     paper: PaperOption = None,
 ) -> None:
     """Write plan, elevations, cut sheets, templates and lists of SCENE as one PDF."""
-    with told():
+    with told(scene):
         from ..drawings.packet.packet import bind, packet_pdf
         from ..drawings.paper.page import Imprint
         from ..whole_file import write_whole
@@ -66,7 +66,7 @@ def _cover_picture(layout: Layout, findings: Sequence[Finding], path: Path) -> t
     try:
         require_drawing()
     except PictureError as error:
-        return None, lines_of(error)[0]
+        return None, str(error)
     from ..display.stage import stage_of
     from ..render.picture import render
 

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 def window(scene: SceneFile) -> None:
     """Open SCENE in a window: turn it, read its pieces, set it in order; h lists the keys."""
-    with told():
+    with told(scene):
         from ..render.picture import drawn, file_name
         from ..window.window import Window, require_screen
         from .work import laid_out

@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from trimwright.model.checks.record import Finding
 from trimwright.model.errors import TrimwrightError
 from trimwright.model.layout import Layout, Part
+from trimwright.model.message import Listed, Message, message
 from trimwright.model.scene.schema import Scene
 from trimwright.model.screws import Screw
 
@@ -104,10 +105,20 @@ class Stage:
                 and ("apart" in words) == ("apart" in has)
             ):
                 return view
-        near = difflib.get_close_matches(name, self.viewpoints, 1)
-        hint = f"did you mean {near[0]!r}? " if near else ""
-        known = ", ".join(self.album)
-        raise ViewError(f"view {name!r}: this roof has no such view; {hint}it has: {known}")
+        raise ViewError(_no_view(name, list(self.viewpoints), self.album))
+
+
+def _no_view(name: str, views: Sequence[str], album: tuple[str, ...]) -> Message:
+    """Return that there is no view called ``name``, which is meant, and which are to be had."""
+    near, known = difflib.get_close_matches(name, views, 1), Listed(album, "comma")
+    if near:
+        return message(
+            "view '{name}': this roof has no such view; did you mean '{near}'? it has: {known}",
+            name=name,
+            near=near[0],
+            known=known,
+        )
+    return message("view '{name}': this roof has no such view; it has: {known}", name=name, known=known)
 
 
 def stage_of(layout: Layout, findings: Sequence[Finding] = ()) -> Stage:

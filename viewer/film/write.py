@@ -10,7 +10,8 @@ from pathlib import Path
 import numpy as np
 from PIL import Image
 
-from trimwright.model.errors import TrimwrightError
+from trimwright.model.errors import Problem, TrimwrightError
+from trimwright.model.message import message
 
 from ..display.colors import SHORT
 from ..display.tints import mix
@@ -36,12 +37,13 @@ def check_kind(path: Path) -> None:
         FilmError: its name ends in neither ``.mp4`` nor ``.gif``, or what writes an MP4 is not installed.
     """
     if path.suffix.lower() not in SUFFIXES:
-        raise FilmError(f"{path}: a film is an .mp4 or a .gif file; give a name that ends in one of them")
+        told = message("a film is an .mp4 or a .gif file; give a name that ends in one of them")
+        raise FilmError(Problem(told, file=str(path)))
     if path.suffix.lower() == ".mp4" and not writes_mp4():
-        raise FilmError(
-            f"{path}: an MP4 needs imageio-ffmpeg; run pip install 'trimwright[film]', or give a name "
-            "that ends in .gif"
+        told = message(
+            "an MP4 needs imageio-ffmpeg; run pip install 'trimwright[film]', or give a name that ends in .gif"
         )
+        raise FilmError(Problem(told, file=str(path)))
 
 
 def writes_mp4() -> bool:

@@ -14,6 +14,7 @@ from typing import Any
 from trimwright.model.checks.record import Finding
 from trimwright.model.errors import TrimwrightError
 from trimwright.model.layout import Layout
+from trimwright.model.message import message
 
 from .payload import payload_of
 from .printed import printed_lists
@@ -96,7 +97,9 @@ def _library() -> Path:
     places = spec.submodule_search_locations if spec else None
     file = Path(places[0], "elements", "scene", "dist", "index.js") if places else None
     if file is None or not file.is_file():
-        raise PageError("the page needs the package nicegui, 3.16 or later but before 4; install it with pip")
+        raise PageError(
+            message("the page needs the package nicegui, 3.16 or later but before 4; install it with pip")
+        )
     return file
 
 

@@ -6,6 +6,8 @@ import subprocess
 import sys
 from functools import cache
 
+from trimwright.model.message import message
+
 from .errors import PictureError
 
 LONGEST = 60
@@ -33,8 +35,10 @@ def require_drawing() -> None:
     """
     if not _draws():
         raise PictureError(
-            "no pictures: this machine has no OpenGL driver that draws without a screen; on Debian or Ubuntu, "
-            "install libegl1, libgl1 and libgl1-mesa-dri"
+            message(
+                "no pictures: this machine has no OpenGL driver that draws without a screen; on Debian or Ubuntu, "
+                "install libegl1, libgl1 and libgl1-mesa-dri"
+            )
         )
 
 

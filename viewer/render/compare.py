@@ -8,7 +8,9 @@ from pathlib import Path
 
 from PIL import Image
 
+from trimwright.model.errors import Problem
 from trimwright.model.layout import Layout, Part
+from trimwright.model.message import message
 from trimwright.model.runs import Run
 from trimwright.model.tolerances import LEVEL
 
@@ -44,9 +46,8 @@ def render_compare(layouts: Mapping[str, Layout], path: Path | str) -> None:
     try:
         write_whole(Path(path), file.getvalue())
     except OSError as error:
-        raise PictureError(
-            f"{path}: cannot be written: {error.strerror or error}; give another place"
-        ) from None
+        told = message("cannot be written: {reason}; give another place", reason=error.strerror or str(error))
+        raise PictureError(Problem(told, file=str(path))) from None
 
 
 def compared(layouts: Mapping[str, Layout]) -> Image.Image:

@@ -10,6 +10,9 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
+from trimwright.model.errors import Problem
+from trimwright.model.message import message
+
 from ..display.camera import Shot
 from ..display.notes import Pin
 from ..display.placing import Box
@@ -66,9 +69,8 @@ def render(stage: Stage, view: str, path: Path | str, size: tuple[int, int] = SI
     try:
         write_whole(Path(path), png_of(picture))
     except OSError as error:
-        raise PictureError(
-            f"{path}: cannot be written: {error.strerror or error}; give another place"
-        ) from None
+        told = message("cannot be written: {reason}; give another place", reason=error.strerror or str(error))
+        raise PictureError(Problem(told, file=str(path))) from None
 
 
 def album_of(

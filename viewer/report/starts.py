@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import get_args
 
 from rich import box
 from rich.table import Table
 
 from trimwright.model.checks.run import check
-from trimwright.model.errors import SceneError, TrimwrightError
+from trimwright.model.errors import Problem, SceneError, TrimwrightError
 from trimwright.model.layout import Layout
+from trimwright.model.message import message
 from trimwright.model.pipeline import build
 from trimwright.model.scene.schema import Scene
 from trimwright.model.scene.trim import Start
@@ -55,15 +57,26 @@ def layouts_by_start(scene: Scene) -> dict[str, Layout]:
         SceneError: None of them does.
     """
     layouts: dict[str, Layout] = {}
-    problems = []
+    refused: dict[Start, tuple[Problem, ...]] = {}
     for start in STARTS:
         try:
             layouts[start] = build(started(scene, start))
         except TrimwrightError as error:
-            problems += [f"start = {start!r}: {line}" for line in str(error).splitlines()]
+            refused[start] = error.problems
     if not layouts:
-        raise SceneError(problems)
+        raise SceneError(*_told_once(refused))
     return layouts
+
+
+def _told_once(refused: Mapping[Start, tuple[Problem, ...]]) -> Iterator[Problem]:
+    """Yield what every starting rule meets with, and what only some do, with the rule."""
+    common = [one for one in refused[STARTS[0]] if all(one in problems for problems in refused.values())]
+    yield from common
+    for start, problems in refused.items():
+        for one in problems:
+            if one not in common:
+                told = message("start = '{start}': {problem}", start=start, problem=one.message)
+                yield replace(one, message=told)
 
 
 def starts_table(layouts: Mapping[str, Layout]) -> Table:

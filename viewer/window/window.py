@@ -15,6 +15,7 @@ import pyvista as pv
 from trimwright.model.checks.record import Finding
 from trimwright.model.errors import TrimwrightError
 from trimwright.model.layout import Layout
+from trimwright.model.message import message
 
 from ..display.camera import Shot
 from ..display.order import steps_of
@@ -48,7 +49,9 @@ CLOSE_UP = 46.0
 WITHOUT_SCREEN = {"vtkEGLRenderWindow", "vtkOSOpenGLRenderWindow"}
 """What the drawing library opens instead of a window where no screen can be reached."""
 
-NO_SCREEN = "there is no screen to open a window on; run this on a desktop, or use trimwright page or picture"
+NO_SCREEN = message(
+    "there is no screen to open a window on; run this on a desktop, or use trimwright page or picture"
+)
 
 
 class WindowError(TrimwrightError):

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from trimwright.model.errors import SceneError
-from trimwright.model.message import ENGLISH, Language
+from trimwright.model.errors import Problem, SceneError
+from trimwright.model.message import ENGLISH, Language, Listed, message
 
 LANGUAGES: dict[str, Callable[[], Language]] = {"en": lambda: ENGLISH}
 """By code, as in ISO 639; each is made when it is first asked for."""
@@ -21,5 +21,10 @@ def language_called(code: str) -> Language:
         SceneError: There is none.
     """
     if code not in LANGUAGES:
-        raise SceneError([f"language: there are no words for {code!r}; there are: {', '.join(LANGUAGES)}"])
+        told = message(
+            "there are no words for '{code}'; there are: {known}",
+            code=code,
+            known=Listed(tuple(LANGUAGES), "comma"),
+        )
+        raise SceneError(Problem(told, ("language",)))
     return LANGUAGES[code]()

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import tomllib
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from trimwright.model.errors import Problem, TrimwrightError
 from trimwright.model.message import ENGLISH, Language, Message, Value, counted, message
 from trimwright.model.units import Tape
 
-from .languages import language_called
+from .languages import LANGUAGES, language_called
 
 if TYPE_CHECKING:
     from trimwright.model.scene.schema import Scene
@@ -30,11 +32,11 @@ class Speaker:
     language: Language = ENGLISH
     tape: Tape = FEET
 
-    def __call__(self, words: str | Message, /, **values: Value) -> str:
+    def __call__(self, words: str | Message | Problem | TrimwrightError, /, **values: Value) -> str:
         """Return the words.
 
         Args:
-            words: A message; or a whole sentence in English with ``{name}`` for each value.
+            words: A message, or what carries one; or a whole sentence in English with ``{name}`` for each value.
             values: Of a sentence, by name.
 
         Raises:
@@ -45,6 +47,18 @@ class Speaker:
     def counted(self, one: str, other: str, /, count: int, **values: Value) -> str:
         """Return a sentence whose words depend on ``count``, as `trimwright.model.message.counted` takes it."""
         return counted(one, other, count=count, **values).said(self.language, self.tape)
+
+
+def speaker_for(text: str) -> Speaker:
+    """Return the speaker that the text of a scene asks for, as far as it can be read; else English, in feet."""
+    try:
+        tables = tomllib.loads(text)
+    except (ValueError, RecursionError):
+        return Speaker()
+    code, style, unit = (tables.get(key) for key in ("language", "show", "unit"))
+    known = isinstance(code, str) and code in LANGUAGES
+    metric = style == "mm" or (style != "feet" and unit in ("mm", "cm", "m"))
+    return Speaker(language_called(str(code)) if known else ENGLISH, Tape("mm") if metric else FEET)
 
 
 def speaker_of(scene: Scene) -> Speaker:

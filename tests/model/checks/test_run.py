@@ -79,10 +79,10 @@ def test_rules_that_do_not_exist_are_refused_all_at_once_with_the_nearest():
     text += 'off = { "thin-mettle" = "y", "qqq" = "z" }\n'
     with pytest.raises(SceneError) as error:
         findings(text)
-    first, second, third = error.value.problems
+    first, second, third = map(str, error.value.problems)
     assert first == "rules.off.thin-mettle: 'thin-mettle' is no rule; did you mean thin-metal?"
     assert second.startswith("rules.off.qqq: 'qqq' is no rule; the rules are short-end-piece,")
-    assert third.startswith("rules.accept no. 1: rule: 'short-piece' is no rule; did you mean short-")
+    assert third.startswith("rules.accept no. 1.rule: 'short-piece' is no rule; did you mean short-")
 
 
 def test_a_limit_of_the_scenes_own_is_what_the_finding_compares_with():

@@ -120,7 +120,7 @@ def test_a_bare_override_is_in_the_scenes_unit_when_it_is_a_length_and_as_writte
 def test_an_override_that_fits_no_limit_is_refused(text, says):
     with pytest.raises(SceneError) as error:
         limits(f"[rules.limits]\n{text}\n")
-    assert error.value.problems[0].startswith(says)
+    assert str(error.value.problems[0]).startswith(says)
 
 
 def test_all_refusals_come_at_once():

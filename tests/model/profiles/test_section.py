@@ -116,7 +116,7 @@ FACE = LegSpec(name="face", width=3.5, direction="square")
 def test_a_leg_too_narrow_for_its_bends_is_refused() -> None:
     legs = (TOP, LegSpec(name="return", width=0.1, turn=180, relieved=True), FACE)
     with pytest.raises(
-        GeometryError, match=r"leg 'return' is 0\.1 in wide, but its bends take 0\.110 in; make it"
+        GeometryError, match=r"""leg 'return' is 0\.100" wide, but its bends take 0\.110"; make it"""
     ):
         bent(*legs)
 

@@ -123,11 +123,11 @@ def test_walls_are_seen_counter_clockwise_from_outside() -> None:
 @pytest.mark.parametrize(
     ("changes", "says"),
     [
-        ({"wall_height": 6}, r"eave comes out 0\.56 in below the ground.*Give more roof.wall_height"),
-        ({"length": 243}, r"ridge comes out 3\.000 in long.*make length and width equal"),
+        ({"wall_height": 6}, r'eave comes out 9/16" below the ground.*Give more roof.wall_height'),
+        ({"length": 243}, r'ridge comes out 3\.000" long.*make length and width equal'),
         (
             {"length": 240, "width": 240, "end_pitch": "6.1/12"},
-            r"ridge comes out 4\.\d+ in long.*pitch\.$",
+            r'ridge comes out 4\.\d+" long.*pitch\.$',
         ),
     ],
 )

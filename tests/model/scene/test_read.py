@@ -18,7 +18,7 @@ GOOD = 'title = "a"\n' + ROOF
 def problems(text: str) -> list[str]:
     with pytest.raises(SceneError) as caught:
         scene_from(text, "boat-shed.toml")
-    return list(caught.value.problems)
+    return list(map(str, caught.value.problems))
 
 
 def test_reads_a_file(tmp_path: Path) -> None:
@@ -50,7 +50,7 @@ def test_a_file_that_cannot_be_read_says_why(tmp_path: Path) -> None:
     for path, said in cases.items():
         with pytest.raises(SceneError) as caught:
             read_scene(path)
-        (line,) = caught.value.problems
+        (line,) = map(str, caught.value.problems)
         assert said in line
         assert "\n" not in line
 
@@ -279,7 +279,7 @@ def test_a_file_of_nothing_but_mistakes_is_refused_at_once() -> None:
 @pytest.mark.parametrize("key", ["denominator", "north", "unit"])
 def test_a_number_too_long_to_print_is_refused(key: str) -> None:
     (line,) = problems(f"{key} = 0x" + "f" * 5000 + "\n" + GOOD)
-    assert line.startswith(f"boat-shed.toml: {key}: a huge number")
+    assert line.startswith(f"boat-shed.toml: {key}: 3.98e6020")
     assert len(line) < 200
 
 
@@ -348,7 +348,8 @@ def test_any_tables_are_a_scene_or_a_list_of_lines(raw: dict[str, object]) -> No
     except SceneError as error:
         assert error.problems
         assert all(
-            line.startswith("scene: ") and "\n" not in line and len(line) < 600 for line in error.problems
+            line.startswith("scene: ") and "\n" not in line and len(line) < 600
+            for line in map(str, error.problems)
         )
 
 
@@ -359,7 +360,7 @@ def test_a_good_scene_with_one_thing_put_in_is_a_scene_or_a_list_of_lines(value:
         try:
             scene_of(raw)
         except SceneError as error:
-            assert all("\n" not in line for line in error.problems)
+            assert all("\n" not in line for line in map(str, error.problems))
 
 
 @given(st.text())

@@ -163,6 +163,6 @@ def test_stock_of_an_unknown_profile_is_refused_by_its_place(boat_shed: Layout) 
     spec = buy(stock=["12'", {"length": "12'", "profile": "hook rak"}])
     with pytest.raises(SceneError) as caught:
         take_off(boat_shed, spec)
-    assert list(caught.value.problems) == [
-        "buy.stock.1.profile: there is no profile 'hook rak'; did you mean 'hook rake'?"
+    assert list(map(str, caught.value.problems)) == [
+        "buy.stock no. 2.profile: there is no profile 'hook rak'; did you mean 'hook rake'?"
     ]

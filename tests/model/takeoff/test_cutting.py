@@ -227,7 +227,7 @@ def test_says_why_there_is_no_plan(
 ) -> None:
     with pytest.raises(SceneError) as caught:
         cut_from("rake", wanted, stock, objective=objective)
-    assert list(caught.value.problems) == problems
+    assert list(map(str, caught.value.problems)) == problems
 
 
 def test_long_pieces_find_the_long_lengths_on_hand() -> None:

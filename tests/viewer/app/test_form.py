@@ -18,6 +18,7 @@ from trimwright.viewer.app.fields import BY_TEXT as AS_TEXT
 from trimwright.viewer.app.fields import Field, shown, written
 from trimwright.viewer.app.form import form_of, sections_of
 from trimwright.viewer.app.scene_text import value_at, with_value
+from trimwright.viewer.words.speaker import Speaker
 
 BY_TEXT = {
     "profile",
@@ -79,7 +80,7 @@ def test_every_key_has_a_field_or_is_left_to_the_text() -> None:
 def test_what_holds_where_a_field_is_empty_can_be_written_there(name: str) -> None:
     """Putting every blank into its field changes no piece by more than its rounding to the tape."""
     text = text_of(name)
-    form = form_of(text, layout(name), ())
+    form = form_of(text, layout(name), (), Speaker())
     for one in fields_of(name):
         state = field(form, *one.path)
         if one.path[0] in ("run", "rules") or not state["blank"] or state["value"] not in ("", None):
@@ -127,8 +128,7 @@ def test_a_problem_stands_beside_its_field(path: tuple[str, ...], came: str) -> 
     text = with_value(text_of("boat-shed"), path, written(one, came))
     with pytest.raises(TrimwrightError) as caught:
         build(scene_from(text, ""))
-    problems = [line.removeprefix(": ") for line in str(caught.value).splitlines()]
-    form = form_of(text, layout("boat-shed"), problems)
+    form = form_of(text, layout("boat-shed"), caught.value.problems, Speaker())
     assert field(form, *path)["problem"]
     assert form["loose"] == []
 
@@ -137,7 +137,7 @@ def test_a_problem_of_no_field_is_told_all_the_same() -> None:
     text = text_of("boat-shed") + "\n[colour]\nx = 1\n"
     with pytest.raises(SceneError) as caught:
         scene_from(text, "")
-    form = form_of(text, layout("boat-shed"), [line.removeprefix(": ") for line in caught.value.problems])
+    form = form_of(text, layout("boat-shed"), caught.value.problems, Speaker())
     assert len(form["loose"]) == 1 and "colour" in form["loose"][0]
 
 

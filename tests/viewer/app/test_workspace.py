@@ -9,7 +9,8 @@ from typing import Any
 import pytest
 from loops import finish
 
-from trimwright.model.errors import SceneError
+from trimwright.model.errors import Problem, SceneError
+from trimwright.model.message import message
 from trimwright.model.scene.read import scene_from
 from trimwright.viewer.app import workspace as workspace_module
 from trimwright.viewer.app.beginnings import PLAIN, beginnings
@@ -310,7 +311,7 @@ def test_texts_that_are_out_of_date_are_passed_over(
     def slow(text: str) -> DrawnRoof:
         answered.append(text)
         time.sleep(0.2)
-        raise SceneError(["roof.pitch: no"])
+        raise SceneError(Problem(message("no"), ("roof", "pitch")))
 
     monkeypatch.setattr(workspace_module, "drawn_roof_of", slow)
 

@@ -25,7 +25,7 @@ BAD = {
     "negative": (HEAD + '[trim.rake]\nlap = "-4 in"\n', ["trim.rake.lap", "-4 in"]),
     "text for a table": (HEAD + "metal = 3\n", ["metal"]),
     "unknown profile": (HEAD + '[trim.rake]\nprofile = "hok rake"\n', ["trim.rake.profile", "hook rake"]),
-    "unknown run": (HEAD + '[run."left raek"]\nlap = 3\n', ["run.left raek", "front eave"]),
+    "unknown run": (HEAD + '[run."left raek"]\nlap = 3\n', ['run."left raek"', "front eave"]),
     "unknown rule": (HEAD + '[rules.off]\nshort-peice = "so"\n', ["rules.off.short-peice"]),
     "pieces too short": (HEAD + "[trim.eave]\npieces = [60]\n", ["front eave", "bare"]),
 }
