@@ -55,8 +55,8 @@ class TrimwrightError(Exception):
         return "\n".join(one.said(language, tape) for one in self.problems)
 
     def within(self, file: str) -> tuple[Problem, ...]:
-        """Return the problems as those of a file."""
-        return tuple(replace(one, file=file) for one in self.problems)
+        """Return the problems, those that name no file as those of ``file``."""
+        return tuple(replace(one, file=one.file or file) for one in self.problems)
 
 
 class SceneError(TrimwrightError):

@@ -38,7 +38,7 @@ def offer(
     output: Annotated[Path | None, output_option("PDF to write; out/SCENE-offer.pdf unless given.")] = None,
 ) -> None:
     """Price SCENE from the shop's own list, and write an offer to sign as PDF."""
-    with told():
+    with told(scene):
         from trimwright.model.scene.read import read_scene
 
         from ..offer.as_json import numbers_of

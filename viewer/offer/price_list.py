@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
 
-from trimwright.model.errors import TrimwrightError
+from trimwright.model.errors import Problem, TrimwrightError
+from trimwright.model.message import Listed, Message, message
 
 from .quantities import MEASURES, PERCENTAGES
 
@@ -73,18 +74,19 @@ def read_price_list(path: Path) -> PriceList:
             raw = file.read(LARGEST + 1)
     except OSError as error:
         reason = (error.strerror or str(error)).lower()
-        raise PriceListError(
-            f"{path}: cannot be read: {reason}; give the path of a CSV or XLSX file"
-        ) from None
+        told = message("cannot be read: {reason}; give the path of a CSV or XLSX file", reason=reason)
+        raise PriceListError(Problem(told, file=str(path))) from None
     if len(raw) > LARGEST:
-        raise PriceListError(f"{path}: more than {LARGEST:,} bytes; give the rows of the price list alone")
+        told = message("more than {most} bytes; give the rows of the price list alone", most=LARGEST)
+        raise PriceListError(Problem(told, file=str(path)))
     match path.suffix.lower():
         case ".csv":
             rows = _csv_rows(raw, path.name)
         case ".xlsx":
             rows = _xlsx_rows(raw, path.name)
         case _:
-            raise PriceListError(f"{path}: neither .csv nor .xlsx; save the price list as one of these")
+            told = message("neither .csv nor .xlsx; save the price list as one of these")
+            raise PriceListError(Problem(told, file=str(path)))
     return price_list_of(rows, path.name)
 
 
@@ -98,13 +100,16 @@ def price_list_of(rows: Iterable[Sequence[object]], name: str) -> PriceList:
     filled = ((number, row) for number, row in numbered if any(row) and not row[0].startswith(REMARK))
     first = next(filled, None)
     if first is None:
-        raise PriceListError(f"{name}: empty; the first row says {', '.join(COLUMNS)}")
+        told = message("empty; the first row says {columns}", columns=Listed(COLUMNS, "comma"))
+        raise PriceListError(Problem(told, file=name))
     places = _places(first[1], name, first[0])
     prices: dict[tuple[str, str], Price] = {}
-    problems: list[str] = []
+    problems: list[Message] = []
     for number, row in filled:
         if number > MOST_ROWS:
-            problems.append(f"{name}: more than {MOST_ROWS:,} rows; give the rows of the price list alone")
+            problems.append(
+                message("more than {most} rows; give the rows of the price list alone", most=MOST_ROWS)
+            )
             break
         cells = {column: row[at] if at < len(row) else "" for column, at in places.items()}
         found, wrong = _price(cells, number)
@@ -112,15 +117,25 @@ def price_list_of(rows: Iterable[Sequence[object]], name: str) -> PriceList:
             twin = prices.setdefault((found.item, found.unit), found)
             if twin is not found:
                 wrong.append(
-                    f"{found.item!r} by {found.unit!r} stands in line {twin.line} too; keep one of them"
+                    message(
+                        "'{item}' by '{unit}' stands in line {line} too; keep one of them",
+                        item=found.item,
+                        unit=found.unit,
+                        line=twin.line,
+                    )
                 )
-        problems += [f"{name}: line {number}: {problem}" for problem in wrong]
+        problems += [_in_line(number, problem) for problem in wrong]
     shares = [item for item in ("margin", "markup") if (item, "%") in prices]
     if len(shares) > 1:
-        problems.append(f"{name}: margin and markup both stand here; keep the one that the shop reckons with")
+        problems.append(message("margin and markup both stand here; keep the one that the shop reckons with"))
     if problems:
-        raise PriceListError("\n".join(problems))
+        raise PriceListError(*(Problem(problem, file=name) for problem in problems))
     return PriceList(prices)
+
+
+def _in_line(number: int, problem: Message) -> Message:
+    """Return a problem as one of a line, counted from 1."""
+    return message("line {line}: {problem}", line=str(number), problem=problem)
 
 
 def _places(headings: Sequence[str], name: str, line: int) -> dict[str, int]:
@@ -128,24 +143,27 @@ def _places(headings: Sequence[str], name: str, line: int) -> dict[str, int]:
     names = [heading.lower() for heading in headings]
     missing = [column for column in COLUMNS[:3] if column not in names]
     if missing:
-        raise PriceListError(
-            f"{name}: line {line}: no column is called {' or '.join(missing)}; "
-            f"the first row says {', '.join(COLUMNS)}"
+        told = message(
+            "no column is called {missing}; the first row says {columns}",
+            missing=Listed(tuple(missing), "or"),
+            columns=Listed(COLUMNS, "comma"),
         )
+        raise PriceListError(Problem(_in_line(line, told), file=name))
     return {column: names.index(column) for column in COLUMNS if column in names}
 
 
-def _price(cells: Mapping[str, str], line: int) -> tuple[Price | None, list[str]]:
+def _price(cells: Mapping[str, str], line: int) -> tuple[Price | None, list[Message]]:
     """Return one row's price, and what is wrong with the row."""
-    problems: list[str] = []
+    problems: list[Message] = []
     item, unit = " ".join(cells["item"].lower().split()), cells["unit"].lower()
     if not item:
-        problems.append("the item is missing; say what is priced")
+        problems.append(message("the item is missing; say what is priced"))
     if item in PERCENTAGES:
         if unit != "%":
-            problems.append(f"{item} is in {unit!r}; its unit is %")
+            problems.append(message("{item} is in '{unit}'; its unit is %", item=item, unit=unit))
     elif unit not in MEASURES:
-        problems.append(f"{unit!r} is no unit; take one of {', '.join(MEASURES)}")
+        known = Listed(tuple(MEASURES), "comma")
+        problems.append(message("'{unit}' is no unit; take one of {known}", unit=unit, known=known))
     highest = Decimal(99) if item == "margin" else HIGHEST
     price = _decimal(cells["price"], "price", highest, problems)
     waste = _decimal(cells.get("waste", "") or "0", "waste", MOST_WASTE, problems)
@@ -154,17 +172,33 @@ def _price(cells: Mapping[str, str], line: int) -> tuple[Price | None, list[str]
     return Price(item, unit, price, waste, line), problems
 
 
-def _decimal(text: str, what: str, highest: Decimal, problems: list[str]) -> Decimal | None:
+def _decimal(text: str, column: str, highest: Decimal, problems: list[Message]) -> Decimal | None:
     """Return a number of 0 or more; tell what is wrong with another."""
     plain = text.replace(" ", "").removesuffix("%").lstrip("$€£")
     try:
         number = Decimal(plain)
     except InvalidOperation:
-        told = f"{text[:40]!r} is no number" if text else "it is missing"
-        problems.append(f"{what}: {told}; give one such as 4.75, with a point before the cents")
+        if text:
+            told = message(
+                "{column}: {came} is no number; give one such as 4.75, with a point before the cents",
+                column=column,
+                came=repr(text[:40]),
+            )
+        else:
+            told = message(
+                "{column}: it is missing; give one such as 4.75, with a point before the cents", column=column
+            )
+        problems.append(told)
         return None
     if not number.is_finite() or not 0 <= number <= highest:
-        problems.append(f"{what}: {text[:40]} is not between 0 and {highest}")
+        problems.append(
+            message(
+                "{column}: {came} is not between 0 and {highest}",
+                column=column,
+                came=text[:40],
+                highest=str(highest),
+            )
+        )
         return None
     return number
 
@@ -183,14 +217,16 @@ def _csv_rows(raw: bytes, name: str) -> Iterator[Sequence[object]]:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = raw.count(b"\n", 0, error.start) + 1
-        raise PriceListError(f"{name}: line {line}: not UTF-8 text; save the list as CSV in UTF-8") from None
+        told = _in_line(line, message("not UTF-8 text; save the list as CSV in UTF-8"))
+        raise PriceListError(Problem(told, file=name)) from None
     try:
         first = text.partition("\n")[0]
         yield from csv.reader(
             io.StringIO(text, newline=""), delimiter=";" if first.count(";") > first.count(",") else ","
         )
     except csv.Error as error:
-        raise PriceListError(f"{name}: not CSV: {error}; save the list as CSV once more") from None
+        told = message("not CSV: {reason}; save the list as CSV once more", reason=str(error))
+        raise PriceListError(Problem(told, file=name)) from None
 
 
 def _xlsx_rows(raw: bytes, name: str) -> Iterator[Sequence[object]]:
@@ -201,6 +237,7 @@ def _xlsx_rows(raw: bytes, name: str) -> Iterator[Sequence[object]]:
         book = load_workbook(io.BytesIO(raw), read_only=True, data_only=True)
         yield from book.worksheets[0].iter_rows(values_only=True)
     except (InvalidFileException, zipfile.BadZipFile, KeyError, ValueError, OSError, IndexError) as error:
-        raise PriceListError(
-            f"{name}: not a workbook that can be read ({error}); save it as XLSX once more"
-        ) from None
+        told = message(
+            "not a workbook that can be read ({reason}); save it as XLSX once more", reason=str(error)
+        )
+        raise PriceListError(Problem(told, file=name)) from None
