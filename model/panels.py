@@ -12,7 +12,7 @@ from .geometry.polygon import chord, clip, columns
 from .roof.record import Edge, Face, Roof
 from .scene.schema import PanelSpec
 from .tolerances import POINT
-from .trim_kinds import KINDS
+from .trim_kinds import KINDS, kinds_with
 
 Array = NDArray[np.float64]
 Side = tuple[Array, float]
@@ -127,7 +127,7 @@ def lay_panels(roof: Roof, spec: PanelSpec, noses: Mapping[str, float] | None = 
             that is not named has none. Without it all eaves and rakes have a nose of ``NOSE``.
     """
     if noses is None:
-        noses = {edge.name: NOSE for edge in roof.edges if KINDS[edge.kind].panels == "hook"}
+        noses = {edge.name: NOSE for edge in roof.edges if edge.kind in kinds_with("hook")}
     panels: list[Panel] = []
     for index, face in enumerate(roof.faces):
         flat = _laid_flat(face)
@@ -154,7 +154,9 @@ def _border(flat: _Flat, middle: Array, edge: Edge, noses: Mapping[str, float]) 
         normal = -normal
     deck = float(normal @ start)
     low = edge.kind == "eave"
-    trim = KINDS[edge.kind]
+    trim = KINDS.get(edge.kind)
+    if trim is None:
+        return _Border(normal, deck, deck, nose=False, cap=False, low=low)
     if trim.panels == "under":
         return _Border(normal, deck, deck - trim.short, nose=False, cap=True, low=low)
     if edge.name in noses:

@@ -54,9 +54,13 @@ KINDS: dict[EdgeKind, TrimKind] = {
 """Every kind of edge, in the order in which its trim is set."""
 
 
+BARE: tuple[EdgeKind, ...] = ("valley", "break")
+"""Kinds of edge that are found, and for which no trim is made: they are left bare, and told."""
+
+
 def rank(kind: EdgeKind) -> int:
-    """Return the place of a kind of edge in the order in which trim is set."""
-    return list(KINDS).index(kind)
+    """Return the place of a kind of edge in the order in which trim is set; what stays bare comes last."""
+    return [*KINDS, *BARE].index(kind)
 
 
 def kinds_with(panels: Literal["hook", "under"]) -> tuple[EdgeKind, ...]:

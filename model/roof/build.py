@@ -8,14 +8,17 @@ from pydantic import TypeAdapter
 
 from ..errors import GeometryError, Problem
 from ..message import Fine, Length, Message, message
+from ..scene.outline import OutlineSpec
 from ..scene.roof import GableSpec, HipSpec, RoofSpec, ShedSpec
 from ..trim_kinds import EdgeKind
 from . import forms
 from .edges import roof_from_faces
+from .outline import outline_roof
 from .record import Edge, Roof
 
 SHORTEST = 6.0
-"""Edges below 6 in are refused: their corners' cuts, each about 3 in long, would meet."""
+"""On edges below 6 in the cuts of both corners, each about 3 in long, would meet. A gable, hip or shed that has one is
+refused; over an outline it stays bare, since two ridges may come out almost at one height anywhere."""
 
 PLAIN = {"length": 144, "width": 120, "pitch": "6/12"}
 """Sizes that make a roof of any form, inches."""
@@ -27,6 +30,21 @@ def build_roof(spec: RoofSpec) -> Roof:
     Raises:
         GeometryError: Sizes that make no roof: an eave in the ground, an edge too short to trim.
     """
+    if isinstance(spec, OutlineSpec):
+        return outline_roof(spec)
+    roof = _formed(spec)
+    short = min(roof.edges, key=lambda edge: edge.length)
+    if short.length < SHORTEST:
+        raise GeometryError(Problem(_too_short(short, spec), ("roof",)))
+    return roof
+
+
+def _formed(spec: GableSpec | HipSpec | ShedSpec) -> Roof:
+    """Return a gable, hip or shed roof.
+
+    Raises:
+        GeometryError: An eave in the ground.
+    """
     form = form_of(spec)
     low = min(float(plane.moved(-spec.deck).lift(form.deck)[:, 2].min()) for plane in form.planes)
     if low <= 0:
@@ -36,11 +54,7 @@ def build_roof(spec: RoofSpec) -> Roof:
             depth=Length(-low),
         )
         raise GeometryError(Problem(told, ("roof",)))
-    roof = roof_from_faces(forms.faces(form), spec.deck, forms.walls(form, spec.deck))
-    short = min(roof.edges, key=lambda edge: edge.length)
-    if short.length < SHORTEST:
-        raise GeometryError(Problem(_too_short(short, spec), ("roof",)))
-    return roof
+    return roof_from_faces(forms.faces(form), spec.deck, forms.walls(form, spec.deck))
 
 
 @cache
@@ -50,7 +64,7 @@ def kinds_of_edge(form: str) -> tuple[EdgeKind, ...]:
     return tuple(dict.fromkeys(edge.kind for edge in build_roof(spec).edges))
 
 
-def form_of(spec: RoofSpec) -> forms.Form:
+def form_of(spec: GableSpec | HipSpec | ShedSpec) -> forms.Form:
     """Return the planes and plan of the roof that the scene asks for."""
     over = spec.overhang
     match spec:
@@ -66,7 +80,7 @@ def form_of(spec: RoofSpec) -> forms.Form:
             )
 
 
-def _too_short(edge: Edge, spec: RoofSpec) -> Message:
+def _too_short(edge: Edge, spec: GableSpec | HipSpec | ShedSpec) -> Message:
     """Return what refuses an edge that corners would eat up, with every way out that the form has."""
     if isinstance(spec, HipSpec) and spec.end_pitch in (None, spec.pitch):
         return message(

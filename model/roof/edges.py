@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections import Counter, defaultdict
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -15,72 +15,57 @@ from ..geometry.polygon import area_vector
 from ..message import Angle, Fine, Listed, message
 from ..tolerances import LEVEL, POINT
 from ..trim_kinds import EdgeKind, rank
+from .corners import merge, split
+from .names import ByLook, Names, numbered
 from .record import Edge, Face, Hand, Roof
 
 Array = NDArray[np.float64]
 
 UP = np.array([0.0, 0.0, 1.0])
-SIDES = ("back", "right", "front", "left")
-"""Names by azimuth, a quarter turn each, clockwise from +y."""
 
 
 def roof_from_faces(
-    outlines: Sequence[Array], deck: float, walls: tuple[Array, ...] = (), tolerance: float = POINT
+    outlines: Sequence[Array],
+    deck: float,
+    walls: tuple[Array, ...] = (),
+    tolerance: float = POINT,
+    names: Names = ByLook(),  # noqa: B008
 ) -> Roof:
     """Return the roof that these faces make.
 
     Args:
-        outlines: Each ``(n, 3) float, inches, scene frame``, counter-clockwise seen from above. Faces meet
-            along whole edges: no corner of one lies within an edge of another.
+        outlines: Each ``(n, 3) float, inches, scene frame``, counter-clockwise seen from above. An edge is
+            split where a corner of another face lies on it.
         deck: Thickness of the deck, inches.
         walls: Polygons under the roof, for pictures.
         tolerance: Corners this close are one, and faces may be this far from plane, inches.
+        names: What faces and edges are called.
 
     Raises:
-        GeometryError: Faces that are not plane, level or plumb, that meet in part of an edge or in a valley,
-            or of which three share an edge.
+        GeometryError: Faces that are not plane, level or plumb, that overlap or lie in one plane, or of which
+            three share an edge.
     """
     vertices, rings = merge(outlines, tolerance)
-    faces = _faces(vertices, rings, tolerance)
+    rings = split(vertices, rings, tolerance)
+    faces = _faces(vertices, rings, tolerance, names)
     edges = _edges(vertices, rings, faces)
-    _refuse_partial(vertices, edges, tolerance)
     middle = (vertices[:, :2].min(axis=0) + vertices[:, :2].max(axis=0)) / 2
     edges.sort(key=lambda edge: (rank(edge.kind), _turn(edge, middle)))
-    names = _numbered([edge.name for edge in edges])
+    called = numbered([names.edge(edge, faces) for edge in edges])
     return Roof(
         faces=faces,
-        edges=tuple(replace(edge, name=name) for edge, name in zip(edges, names, strict=True)),
+        edges=tuple(replace(edge, name=name) for edge, name in zip(edges, called, strict=True)),
         vertices=vertices,
         deck=deck,
         walls=walls,
     )
 
 
-def merge(outlines: Sequence[Array], tolerance: float) -> tuple[Array, list[list[int]]]:
-    """Return corners without doubles, ``(n, 3)``, and each outline as indices of them.
-
-    Args:
-        outlines: Each ``(n, 3) float, inches``.
-        tolerance: Corners this close are one, inches; the first one met stands for all.
-    """
-    points = np.concatenate(list(outlines))
-    near = np.linalg.norm(points[:, None] - points[None], axis=2) <= tolerance
-    first = near.argmax(axis=1)
-    kept, index = np.unique(first, return_inverse=True)
-    rings = []
-    start = 0
-    for outline in outlines:
-        ring = [int(i) for i in index[start : start + len(outline)]]
-        rings.append([vertex for k, vertex in enumerate(ring) if vertex != ring[k - 1]])
-        start += len(outline)
-    return points[kept], rings
-
-
-def _faces(vertices: Array, rings: list[list[int]], tolerance: float) -> tuple[Face, ...]:
-    """Return the faces, named by the way they fall."""
+def _faces(vertices: Array, rings: list[list[int]], tolerance: float, names: Names) -> tuple[Face, ...]:
+    """Return the faces."""
     areas = [area_vector(vertices[ring]) if len(ring) > 2 else np.zeros(3) for ring in rings]
     found = []
-    for ring, vector in zip(rings, areas, strict=True):
+    for index, (ring, vector) in enumerate(zip(rings, areas, strict=True)):
         outline = vertices[ring]
         area = float(np.linalg.norm(vector))
         if area <= tolerance**2:
@@ -116,9 +101,10 @@ def _faces(vertices: Array, rings: list[list[int]], tolerance: float) -> tuple[F
                     allowed=Fine(tolerance),
                 )
             )
-        found.append(Face(_side(normal), outline, normal, area, slope, _azimuth(normal)))
-    names = _numbered([face.name for face in found])
-    return tuple(replace(face, name=name) for face, name in zip(found, names, strict=True))
+        face = Face("", outline, normal, area, slope, _azimuth(normal))
+        found.append(replace(face, name=names.face(index, face)))
+    called = numbered([face.name for face in found])
+    return tuple(replace(face, name=name) for face, name in zip(found, called, strict=True))
 
 
 def _edges(vertices: Array, rings: list[list[int]], faces: tuple[Face, ...]) -> list[Edge]:
@@ -151,16 +137,14 @@ def _outer_edge(vertices: Array, faces: tuple[Face, ...], index: int, a: int, b:
     hand: Hand | None = None
     if abs(along[2]) <= math.sin(LEVEL):
         kind: EdgeKind = "eave" if outward[2] < 0 else "high"
-        name = f"{face.name} eave" if kind == "eave" else f"{_side(outward)} high edge"
     else:
         kind = "rake"
         if along[2] < 0:
             a, b, along = b, a, -along
         rightward = np.cross(UP, outward)
         hand = "left" if along @ rightward > 0 else "right"
-        name = f"{_side(outward)}-end {hand} rake"
     return Edge(
-        name=name,
+        name="",
         kind=kind,
         faces=(index,),
         start=vertices[a],
@@ -176,12 +160,12 @@ def _outer_edge(vertices: Array, faces: tuple[Face, ...], index: int, a: int, b:
 def _shared_edge(vertices: Array, faces: tuple[Face, ...], users: list[tuple[int, int, int]]) -> Edge:
     """Return the edge between two faces."""
     (one, a, b), (two, c, d) = users
-    names = Listed((faces[one].name, faces[two].name))
+    both = Listed((faces[one].name, faces[two].name))
     if (a, b) != (d, c):
         raise GeometryError(
             message(
                 "Faces {faces} lie on the same side of an edge they share. Faces may not overlap.",
-                faces=names,
+                faces=both,
             )
         )
     along = unit(vertices[b] - vertices[a])
@@ -192,26 +176,10 @@ def _shared_edge(vertices: Array, faces: tuple[Face, ...], users: list[tuple[int
         one, two = two, one
     falls = falls_beside(along, faces[one].normal, faces[two].normal)
     if abs(sum(falls)) <= LEVEL:
-        raise GeometryError(message("Faces {faces} lie in one plane. Make one face of them.", faces=names))
-    if sum(falls) < 0:
-        raise GeometryError(
-            message(
-                "Faces {faces} meet in a valley, which cannot be trimmed. Give a roof without valleys.",
-                faces=names,
-            )
-        )
-    if min(falls) <= 0:
-        raise GeometryError(
-            message(
-                "Faces {faces} meet where the pitch changes. Give slopes that both fall away.", faces=names
-            )
-        )
-    sides = sorted(
-        (_side(faces[face].normal) for face in (one, two)), key=("front", "back", "left", "right").index
-    )
+        raise GeometryError(message("Faces {faces} lie in one plane. Make one face of them.", faces=both))
     return Edge(
-        name="ridge" if level else f"{sides[0]}-{sides[1]} hip",
-        kind="ridge" if level else "hip",
+        name="",
+        kind=_kind_between(falls, level),
         faces=(one, two),
         start=vertices[a],
         end=vertices[b],
@@ -221,6 +189,13 @@ def _shared_edge(vertices: Array, faces: tuple[Face, ...], users: list[tuple[int
         dihedral=math.pi - sum(falls),
         slope=_rise(vertices[a], vertices[b]),
     )
+
+
+def _kind_between(falls: tuple[float, float], level: bool) -> EdgeKind:
+    """Return the kind of an edge between two faces, from how far they fall away from it, radians."""
+    if min(falls) > 0:
+        return "ridge" if level else "hip"
+    return "valley" if max(falls) < 0 else "break"
 
 
 def falls_beside(along: Array, left: Array, right: Array) -> tuple[float, float]:
@@ -247,25 +222,6 @@ def falls_beside(along: Array, left: Array, right: Array) -> tuple[float, float]
     )
 
 
-def _refuse_partial(vertices: Array, edges: list[Edge], tolerance: float) -> None:
-    """Refuse faces that meet along part of an edge: a corner of one within an edge of another."""
-    for edge in edges:
-        share = (vertices - edge.start) @ edge.direction
-        aside = np.linalg.norm(vertices - edge.start - share[:, None] * edge.direction, axis=1)
-        inside = (aside <= tolerance) & (share > tolerance) & (share < edge.length - tolerance)
-        if inside.any():
-            x, y, z = vertices[inside.argmax()]
-            raise GeometryError(
-                message(
-                    "A corner at ({x}, {y}, {z}) stands within the {edge}. Give that edge a corner there too.",
-                    x=Fine(float(x)),
-                    y=Fine(float(y)),
-                    z=Fine(float(z)),
-                    edge=edge.name,
-                )
-            )
-
-
 def unit(vector: Array) -> Array:
     """Return ``(3,)`` of length 1."""
     return np.asarray(vector / np.linalg.norm(vector))
@@ -283,25 +239,8 @@ def _azimuth(toward: Array) -> float:
     return 0.0 if math.tau - azimuth < POINT else azimuth
 
 
-def _side(toward: Array) -> str:
-    """Return ``front``, ``back``, ``left`` or ``right`` for a direction in plan."""
-    quarter = math.atan2(toward[0], toward[1]) / (math.pi / 2)
-    return SIDES[round(quarter) % 4]
-
-
 def _turn(edge: Edge, middle: Array) -> float:
     """Return how far round the roof an edge lies, counter-clockwise from the front, radians."""
     x, y, _ = (edge.start + edge.end) / 2
     angle = math.atan2(y - middle[1], x - middle[0]) + math.pi / 2
     return (angle + LEVEL) % math.tau
-
-
-def _numbered(names: list[str]) -> list[str]:
-    """Return the names, those that several share numbered in order."""
-    times = Counter(names)
-    seen: Counter[str] = Counter()
-    unique = []
-    for name in names:
-        seen[name] += 1
-        unique.append(f"{name} {seen[name]}" if times[name] > 1 else name)
-    return unique

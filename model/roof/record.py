@@ -19,7 +19,8 @@ class Face:
     """One plane of deck, out to the edges of its overhangs.
 
     Attributes:
-        name: ``front``, ``back``, ``left`` or ``right`` by the way it falls, numbered when several share one.
+        name: ``front``, ``back``, ``left`` or ``right`` by the way it falls, numbered when several share one; over
+            an outline the side it rises from, ``side 3``.
         outline: ``(n, 3) float, inches, scene frame``; counter-clockwise seen from above; the deck's top.
         normal: ``(3,)`` unit vector, upward.
         area: True area in the plane, square inches.
@@ -43,7 +44,8 @@ class Edge:
     the roof seen from above; a level ridge goes toward +x (or +y when it runs along y).
 
     Attributes:
-        name: What a roofer calls it: ``front eave``, ``right-end left rake``, ``ridge``, ``front-left hip``.
+        name: What a roofer calls it: ``front eave``, ``right-end left rake``, ``ridge``, ``front-left hip``; over
+            an outline by its sides, ``eave 3``, ``left rake 2``, ``valley 3-4``.
         kind: Found from the geometry alone.
         faces: Indices of its faces; of two, the one left of the direction comes first.
         start: ``(3,) float, inches, scene frame``.

@@ -140,6 +140,7 @@ Text = Annotated[
 LanguageCode = Annotated[str, StringConstraints(pattern=r"^[a-z]{2,3}$")]
 
 Building = Annotated[float, Length(12, 12_000, "32'")]
+Coordinate = Annotated[float, Length(-12_000, 12_000, "44'")]
 Overhang = Annotated[float, Length(0, 120, "12 in")]
 Deck = Annotated[float, Length(1 / 8, 12, "1/2 in")]
 WallHeight = Annotated[float, Length(6, 1200, "9'")]

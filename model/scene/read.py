@@ -150,8 +150,11 @@ def _key_in(raw: object, detail: ErrorDetails) -> Key:
     """Return the place of a problem in the file: without the tags that a choice of tables adds to it."""
     kept: list[str | int] = []
     at: Any = raw
-    for number, part in enumerate(detail["loc"]):
-        last = number == len(detail["loc"]) - 1
+    parts = list(detail["loc"])
+    if parts[:1] == ["roof"] and len(parts) > 1:
+        del parts[1]  # the form, by which its table was chosen
+    for number, part in enumerate(parts):
+        last = number == len(parts) - 1
         inside = (isinstance(at, Mapping) and part in at) or (
             isinstance(at, list | tuple) and isinstance(part, int) and part < len(at)
         )
@@ -191,7 +194,7 @@ def _message(raw: Mapping[str, Any], key: Key, detail: ErrorDetails) -> Message:
 _SENTENCES = {
     "literal_error": Message("{came} is not one of {expected}"),
     "union_tag_invalid": Message('form "{tag}" is not one of {expected_tags}'),
-    "union_tag_not_found": Message('form is missing; give form = "gable", "hip" or "shed"'),
+    "union_tag_not_found": Message('form is missing; give form = "gable", "hip", "shed" or "outline"'),
     "string_type": Message("{came} is not text; give text in quotation marks"),
     "string_too_short": Message("empty; give some text"),
     "string_too_long": Message("too long; give at most {max_length} characters"),

@@ -6,21 +6,9 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from .fields import Building, Deck, Overhang, Slope, Spec, WallHeight
-
-
-class Overhangs(Spec):
-    """How far the deck reaches past the walls, level, inches.
-
-    Attributes:
-        eave: At the low edges.
-        rake: At the sloping edges.
-        high: At the upper edge of a shed.
-    """
-
-    eave: Overhang = 12.0
-    rake: Overhang = 8.0
-    high: Overhang = 8.0
+from .fields import Building, Deck, Slope, Spec, WallHeight
+from .outline import OutlineSpec
+from .overhangs import Overhangs
 
 
 class _Form(Spec):
@@ -41,6 +29,12 @@ class _Form(Spec):
     wall_height: WallHeight = 96.0
     overhang: Overhangs = Overhangs()
     deck: Deck = 0.5
+
+    @property
+    def slopes(self) -> tuple[float, ...]:
+        """Every pitch that was given, radians."""
+        given = (self.pitch, getattr(self, "far_pitch", None), getattr(self, "end_pitch", None))
+        return tuple(pitch for pitch in given if pitch is not None)
 
 
 class GableSpec(_Form):
@@ -71,4 +65,4 @@ class ShedSpec(_Form):
     form: Literal["shed"]
 
 
-RoofSpec = Annotated[GableSpec | HipSpec | ShedSpec, Field(discriminator="form")]
+RoofSpec = Annotated[GableSpec | HipSpec | ShedSpec | OutlineSpec, Field(discriminator="form")]

@@ -35,7 +35,9 @@ from .fields import (
     refusal,
 )
 from .look import LookSpec
-from .roof import GableSpec, HipSpec, Overhangs, RoofSpec, ShedSpec
+from .outline import OutlineSpec, SideSpec
+from .overhangs import Overhangs
+from .roof import GableSpec, HipSpec, RoofSpec, ShedSpec
 from .rules import AcceptSpec, LimitSpec, RulesSpec
 from .shop import ShopSpec
 from .trim import (
@@ -58,6 +60,7 @@ __all__ = [
     "LimitSpec",
     "LookSpec",
     "MetalSpec",
+    "OutlineSpec",
     "Overhangs",
     "PanelSpec",
     "PlacedPiece",
@@ -68,6 +71,7 @@ __all__ = [
     "ScrewSpec",
     "ShedSpec",
     "ShopSpec",
+    "SideSpec",
     "StockSpec",
     "TrimOverride",
     "TrimSpec",
@@ -349,8 +353,7 @@ def _screw_contradictions(scene: Scene) -> Iterator[Problem]:
 def _too_much(scene: Scene) -> Iterator[Problem]:
     """Yield what would take more pieces, screws or panels than anybody sets on one roof."""
     roof = scene.roof
-    pitches = (roof.pitch, getattr(roof, "far_pitch", None), getattr(roof, "end_pitch", None))
-    steep = max(pitch for pitch in pitches if pitch is not None)
+    steep = max(roof.slopes)
     length, width = (
         side + 2 * max(roof.overhang.eave, roof.overhang.rake) for side in (roof.length, roof.width)
     )

@@ -40,8 +40,10 @@ def kind_of(kind: Any, facts: tuple[Any, ...] = ()) -> str:
     if origin is Literal:
         return either(f"`{as_toml(option)}`" for option in get_args(kind))
     if origin is dict:
-        inner = kind_of(get_args(kind)[1])
-        return "tables by name" if inner == "table" else f"{inner}, by name"
+        key, value = get_args(kind)
+        inner = kind_of(value)
+        by = "number" if key is int else "name"
+        return f"tables by {by}" if inner == "table" else f"{inner}, by {by}"
     if origin is tuple:
         return _list(get_args(kind), facts)
     return _plain(kind, facts)
@@ -50,7 +52,7 @@ def kind_of(kind: Any, facts: tuple[Any, ...] = ()) -> str:
 def _list(items: tuple[Any, ...], facts: tuple[Any, ...]) -> str:
     each = kind_of(items[0])
     if items[-1] is not Ellipsis:
-        return f"two: {each} each"
+        return f"pair of {each}"
     least = next((fact.min_length for fact in facts if isinstance(fact, MinLen)), 0)
     most = next((fact.max_length for fact in facts if isinstance(fact, MaxLen)), None)
     count = f", {least} to {most} of them" if least and most else f", at most {most:,}" if most else ""

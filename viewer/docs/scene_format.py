@@ -16,7 +16,9 @@ from pydantic_core import PydanticUndefined
 
 from trimwright.model.scene.buy import BuySpec, StockSpec
 from trimwright.model.scene.look import LookSpec
-from trimwright.model.scene.roof import GableSpec, HipSpec, Overhangs, ShedSpec
+from trimwright.model.scene.outline import OutlineSpec, SideSpec
+from trimwright.model.scene.overhangs import Overhangs
+from trimwright.model.scene.roof import GableSpec, HipSpec, ShedSpec
 from trimwright.model.scene.rules import AcceptSpec, LimitSpec, RulesSpec
 from trimwright.model.scene.schema import Colors, MetalSpec, PanelSpec, Scene, ScrewSpec
 from trimwright.model.scene.shop import ShopSpec
@@ -51,6 +53,22 @@ class Table:
 TABLES = (
     Table("The scene itself", (Scene,), ()),
     Table("[roof]", (GableSpec, HipSpec, ShedSpec), ("roof",)),
+    Table(
+        "[roof] of any outline",
+        (OutlineSpec,),
+        ("roof",),
+        note='With `form = "outline"`. The roof has a slope over every side of the outline but its gables; all eaves '
+        "are at one height. The deck is the outline with each side moved out by its overhang, and walls rise to meet "
+        "it. Its faces and edges are named by the sides: `side 3`, `eave 3`, `left rake 2`, `valley 3-4`.",
+        hidden=frozenset({"form"}),
+    ),
+    Table(
+        "[roof.sides]",
+        (SideSpec,),
+        ("roof", "sides", "*"),
+        note="A table for each side that differs, by its number: side 1 goes from the first corner to the second. A "
+        "gable stands between two outside corners and two eaves.",
+    ),
     Table("[roof] overhang", (Overhangs,), ("roof", "overhang")),
     Table(
         "[metal]",
@@ -165,13 +183,14 @@ DEFAULTS: dict[tuple[Model, str], str] = {
 }
 """Defaults that depend on other keys, or that a word says better than a missing value."""
 
-EXAMPLES = ("every-key.toml", "hip-keys.toml")
+EXAMPLES = ("every-key.toml", "hip-keys.toml", "outline-keys.toml")
 """Scenes that together write every key; the page takes its examples from the first that has one."""
 
 INTRO = """# Scene format
 
 A scene is a text file in [TOML](https://toml.io) that says all there is to know about a roof and its trim. Only
-`title`, `roof.form`, `roof.length`, `roof.width` and `roof.pitch` are needed. This is a whole scene:
+`title`, `roof.form`, `roof.length`, `roof.width` and `roof.pitch` are needed, or `roof.outline` in place of the two
+sizes. This is a whole scene:
 
 ```toml
 title = "Boat shed on the north shore"
@@ -247,7 +266,7 @@ def keys_of(table: Table) -> Iterator[tuple[str, tuple[Model, ...], FieldInfo]]:
 
 
 def value_in_examples(path: Sequence[str]) -> object:
-    """Return what the example scenes write at ``path``, where ``*`` is any item of a list; None for nothing."""
+    """Return what the example scenes write at ``path``, ``*`` being any item of a list or table; None for nothing."""
     for name in EXAMPLES:
         value = _value_at(tomllib.loads(example_text(name)), path)
         if value is not None:
@@ -260,8 +279,10 @@ def _value_at(at: object, path: Sequence[str]) -> object:
     if not path:
         return at
     first, *rest = path
-    if first == "*" and isinstance(at, list):
-        return next((value for item in at if (value := _value_at(item, rest)) is not None), None)
+    if first == "*" and isinstance(at, list | dict):
+        items = at.values() if isinstance(at, dict) else at
+        found = (_value_at(item, rest) for item in items)
+        return next((value for value in found if value is not None), None)
     return _value_at(at[first], rest) if isinstance(at, dict) and first in at else None
 
 

@@ -8,7 +8,8 @@ from numpy.typing import NDArray
 
 from trimwright.model.errors import GeometryError
 from trimwright.model.roof import forms
-from trimwright.model.roof.edges import falls_beside, merge, roof_from_faces
+from trimwright.model.roof.corners import merge
+from trimwright.model.roof.edges import falls_beside, roof_from_faces
 from trimwright.model.roof.record import Roof
 
 Array = NDArray[np.float64]
@@ -109,15 +110,12 @@ UPHILL = ring((0, 0, 0), (10, 0, 0), (10, 10, 5), (0, 10, 5))
 @pytest.mark.parametrize(
     ("outlines", "says"),
     [
-        ([UPHILL, ring((0, -10, 5), (10, -10, 5), (10, 0, 0), (0, 0, 0))], "valley"),
         ([UPHILL, ring((0, 10, 5), (10, 10, 5), (10, 20, 10), (0, 20, 10))], "in one plane"),
-        ([UPHILL, ring((0, 10, 5), (10, 10, 5), (10, 20, 6), (0, 20, 6))], "pitch changes"),
         ([UPHILL, UPHILL[:3]], "same side"),
         ([UPHILL[::-1]], "clockwise"),
         ([UPHILL * [1, 1, 0]], "told from level"),
         ([UPHILL + ring((0, 0, 0), (0, 0, 0), (0, 0, 1), (0, 0, 0))], "out of plane"),
         ([UPHILL[:2]], "no area"),
-        ([UPHILL, ring((0, 10, 5), (5, 10, 5), (5, 20, 0), (0, 20, 0))], "within the back high edge"),
         (
             [UPHILL, *(ring((0, 10, 5), (10, 10, 5), (10, 20, z), (0, 20, z)) for z in (0.0, 1.0))],
             "3 faces share one edge",
@@ -129,3 +127,42 @@ def test_what_is_no_roof_is_refused_in_a_sentence(outlines: list[Array], says: s
         roof_from_faces(outlines, 0.5)
     assert str(caught.value).endswith(".")
     assert "\n" not in str(caught.value)
+
+
+BEYOND = [(0, 10, 5), (10, 10, 5), (10, 20, 5), (0, 20, 5)]
+"""A face behind the one that falls to the front; where its far edge is says how the two meet."""
+
+
+@pytest.mark.parametrize(
+    ("far", "kind", "dihedral"),
+    [
+        (0.0, "ridge", math.pi - 2 * math.atan(0.5)),
+        (6.0, "break", math.pi - math.atan(0.5) + math.atan(0.1)),
+        (12.0, "break", math.pi - math.atan(0.5) + math.atan(0.7)),
+    ],
+    ids=["ridge", "less steep above", "steeper above"],
+)
+def test_how_two_faces_meet_along_a_level_edge(far: float, kind: str, dihedral: float) -> None:
+    beyond = ring(*BEYOND[:2], (10, 20, far), (0, 20, far))
+    roof = roof_from_faces([UPHILL, beyond], 0.5)
+    (shared,) = [edge for edge in roof.edges if len(edge.faces) == 2]
+    assert shared.kind == kind
+    assert shared.dihedral == pytest.approx(dihedral)
+
+
+def test_a_level_valley() -> None:
+    facing = ring((0, -10, 5), (10, -10, 5), (10, 0, 0), (0, 0, 0))
+    (valley,) = [edge for edge in roof_from_faces([UPHILL, facing], 0.5).edges if len(edge.faces) == 2]
+    assert (valley.kind, valley.name) == ("valley", "front-back valley")
+    assert valley.dihedral == pytest.approx(math.pi + 2 * math.atan(0.5))
+
+
+def test_an_edge_is_split_where_another_face_ends_on_it() -> None:
+    half = ring((0, 10, 5), (5, 10, 5), (5, 20, 0), (0, 20, 0))
+    roof = roof_from_faces([UPHILL, half], 0.5)
+    kinds = {
+        (edge.kind, *sorted([edge.start[0], edge.end[0]]))
+        for edge in roof.edges
+        if edge.start[1] == edge.end[1] == 10
+    }
+    assert kinds == {("ridge", 0.0, 5.0), ("high", 5.0, 10.0)}

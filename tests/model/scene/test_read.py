@@ -165,8 +165,14 @@ NOT_A_LENGTH = "is not a length; write 12' 6 3/8\", 6 3/8 in, 3810 mm, 3.2 m, 2 
         (GOOD.replace("6/12", "0/12"), "roof.pitch: 0/12 is too flat; give 0.25 deg to 85 deg, such as 6/12"),
         (GOOD.replace("384", "3"), "roof.length: 3 is too short; give at least 1' 0\", such as 32'"),
         (GOOD.replace("384", "12001"), "roof.length: 12001 is too long; give at most 1000' 0\", such as 32'"),
-        (GOOD.replace("gable", "gabel"), 'roof: form "gabel" is not one of "gable", "hip", "shed"'),
-        (GOOD.replace('form = "gable"\n', ""), 'roof: form is missing; give form = "gable", "hip" or "shed"'),
+        (
+            GOOD.replace("gable", "gabel"),
+            'roof: form "gabel" is not one of "gable", "hip", "shed", "outline"',
+        ),
+        (
+            GOOD.replace('form = "gable"\n', ""),
+            'roof: form is missing; give form = "gable", "hip", "shed" or "outline"',
+        ),
         ('title = "a"\nroof = "gable"\n', 'roof: "gable" is not a table; write its keys under [roof]'),
         (ROOF, "title: missing; a scene needs it"),
         ('title = "  "\n' + ROOF, "title: empty; give some text"),

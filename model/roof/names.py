@@ -1,0 +1,107 @@
+"""What a roofer calls the faces and edges of a roof: by the way they look, or by the side they belong to."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+import numpy as np
+from numpy.typing import NDArray
+
+from .record import Edge, Face
+
+Array = NDArray[np.float64]
+
+SIDES = ("back", "right", "front", "left")
+"""Names by azimuth, a quarter turn each, clockwise from +y."""
+
+
+class Names(Protocol):
+    """What gives faces and edges their names; those that several share are numbered afterwards."""
+
+    def face(self, index: int, face: Face) -> str:
+        """Return the name of the face that is ``index`` in the list."""
+
+    def edge(self, edge: Edge, faces: Sequence[Face]) -> str:
+        """Return the name of an edge, from all that is known of it but its name."""
+
+
+@dataclass(frozen=True, slots=True)
+class ByLook:
+    """Names by the way a face falls or an edge looks: ``front``, ``front eave``, ``right-end left rake``."""
+
+    def face(self, index: int, face: Face) -> str:  # noqa: ARG002
+        """Return the way a face falls."""
+        return side_name(face.normal)
+
+    def edge(self, edge: Edge, faces: Sequence[Face]) -> str:
+        """Return where an edge is; an edge between two faces is named after them."""
+        if edge.kind == "ridge":
+            return "ridge"
+        if len(edge.faces) == 2:
+            order = ("front", "back", "left", "right").index
+            one, two = sorted((side_name(faces[face].normal) for face in edge.faces), key=order)
+            return f"{one}-{two} {edge.kind}"
+        if edge.kind == "eave":
+            return f"{faces[edge.faces[0]].name} eave"
+        if edge.kind == "high":
+            return f"{side_name(edge.outward)} high edge"
+        return f"{side_name(edge.outward)}-end {edge.hand} {edge.kind}"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class BySide:
+    """Names by the numbered sides of an outline: ``side 3``, ``eave 3``, ``left rake 2``, ``valley 3-4``.
+
+    Attributes:
+        faces: For each face the number of its side.
+        starts: ``(n, 2) float, inches``; where each side of the deck begins.
+        ends: ``(n, 2) float, inches``; where it ends.
+        numbers: ``(n,)`` its number.
+    """
+
+    faces: Sequence[int]
+    starts: Array
+    ends: Array
+    numbers: Sequence[int]
+
+    def face(self, index: int, face: Face) -> str:  # noqa: ARG002
+        """Return the side that a face rises from."""
+        return f"side {self.faces[index]}"
+
+    def edge(self, edge: Edge, faces: Sequence[Face]) -> str:  # noqa: ARG002
+        """Return the kind of edge and the side that it lies over, or the sides that it is between."""
+        if len(edge.faces) == 2:
+            one, two = sorted(self.faces[face] for face in edge.faces)
+            return f"{edge.kind} {one}-{two}"
+        what = (
+            f"{edge.hand} rake" if edge.kind == "rake" else "high edge" if edge.kind == "high" else edge.kind
+        )
+        return f"{what} {self._under((edge.start + edge.end)[:2] / 2)}"
+
+    def _under(self, place: Array) -> int:
+        """Return the number of the side nearest to a place in plan."""
+        way = self.ends - self.starts
+        share = ((place - self.starts) * way).sum(axis=1) / (way**2).sum(axis=1)
+        nearest = self.starts + np.clip(share, 0.0, 1.0)[:, None] * way
+        return self.numbers[int(np.linalg.norm(place - nearest, axis=1).argmin())]
+
+
+def side_name(toward: Array) -> str:
+    """Return ``front``, ``back``, ``left`` or ``right`` for a direction in plan."""
+    quarter = math.atan2(toward[0], toward[1]) / (math.pi / 2)
+    return SIDES[round(quarter) % 4]
+
+
+def numbered(names: Sequence[str]) -> list[str]:
+    """Return the names, those that several share numbered in order."""
+    times = Counter(names)
+    seen: Counter[str] = Counter()
+    unique = []
+    for name in names:
+        seen[name] += 1
+        unique.append(f"{name} {seen[name]}" if times[name] > 1 else name)
+    return unique
