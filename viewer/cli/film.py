@@ -34,11 +34,9 @@ def film(
         from ..display.stage import stage_of
         from ..film.frames import pictures_of
         from ..film.write import write_film
-        from ..render.able import require_drawing
         from .steps import steps_shown
         from .work import laid_out
 
-        require_drawing()
         layout, findings = laid_out(scene)
         stage = stage_of(layout, findings)
         size = (width // 4 * 4, round(width * 0.52 / 2) * 2)

@@ -80,20 +80,15 @@ def _write(choices: Sequence[Choice], path: Path, logo: Path | None, scene: Path
 
 
 def _sights(choices: Sequence[Choice], folder: Path, steps: Steps) -> list[Sight]:
-    """Draw the finished roof in each look; none, and a word, when this machine cannot draw."""
+    """Draw the finished roof in each look."""
     from ..display.stage import stage_of
     from ..offer.pages import Sight
-    from ..render.errors import PictureError
     from ..render.picture import render
 
     sights = []
-    try:
-        for number, choice in enumerate(choices, 1):
-            steps.part("pictures", number, len(choices))
-            file = folder / f"look-{number}.png"
-            render(stage_of(choice.layout, ()), "finish", file, PICTURE)
-            sights.append(Sight(file, choice.name))
-    except PictureError as error:
-        typer.echo(f"{error}. The offer is written without pictures.", err=True)
-        return []
+    for number, choice in enumerate(choices, 1):
+        steps.part("pictures", number, len(choices))
+        file = folder / f"look-{number}.png"
+        render(stage_of(choice.layout, ()), "finish", file, PICTURE)
+        sights.append(Sight(file, choice.name))
     return sights

@@ -3,19 +3,13 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
 from .arguments import SceneFile
 from .place import output_file
 from .problems import told
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from trimwright.model.checks.record import Finding
-    from trimwright.model.layout import Layout
 
 
 def page(
@@ -32,7 +26,9 @@ def page(
 ) -> None:
     """Write SCENE as one HTML file that opens offline."""
     with told(scene):
+        from ..display.stage import stage_of
         from ..page.page import page_of
+        from ..page.stills import stills_of
         from ..whole_file import write_whole
         from .steps import steps_shown
         from .work import laid_out, status
@@ -42,21 +38,9 @@ def page(
             steps.now("reading and laying out")
             layout, findings = laid_out(scene)
             with output_file(path, ".html") as draft:
-                steps.now("still pictures" if stills else "page")
-                text = page_of(layout, findings, _stills(layout, findings) if stills else None)
+                pictures = stills_of(stage_of(layout, findings), steps.part) if stills else None
+                steps.now("page")
+                text = page_of(layout, findings, pictures)
                 write_whole(draft, text.encode("utf-8"))
         typer.echo(path)
     raise typer.Exit(status(findings))
-
-
-def _stills(layout: Layout, findings: Sequence[Finding]) -> dict[str, bytes]:
-    """Return pictures for browsers that cannot draw; none, and a word, when this machine cannot draw either."""
-    from ..display.stage import stage_of
-    from ..page.stills import stills_of
-    from ..render.errors import PictureError
-
-    try:
-        return stills_of(stage_of(layout, findings))
-    except PictureError as error:
-        typer.echo(f"{error}. The page is written without still pictures.", err=True)
-        return {}

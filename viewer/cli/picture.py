@@ -24,7 +24,7 @@ def picture(
     """Draw one view of SCENE."""
     with told(scene):
         from ..display.stage import stage_of
-        from ..render.able import require_drawing
+        from ..display.view import file_name
         from .work import laid_out
 
         layout, findings = laid_out(scene)
@@ -34,8 +34,7 @@ def picture(
                 typer.echo(f"{name:<{max(map(len, stage.album)) + 3}}{stage.view(name).title}")
             return
         name = stage.view(view).name
-        require_drawing()
-        from ..render.picture import file_name, render
+        from ..render.picture import render
 
         path = output or Path("out", f"{scene.stem}-{file_name(name)}")
         with output_file(path, ".png") as draft:

@@ -21,18 +21,19 @@ UNFINISHED = ".trimwright-unfinished-"
 
 
 @contextmanager
-def output_folder(folder: Path) -> Iterator[Path]:
+def output_folder(folder: Path, whole: bool = True) -> Iterator[Path]:
     """Give an empty folder to write to, and move its files into ``folder`` when the block ends well.
 
-    Earlier files of ours are replaced, or taken away when they are not made any more. When the block raises,
-    or something that is not ours is in the way of a file, ``folder`` stays as it was.
+    Earlier files of ours are replaced, or taken away when they are not made any more; unless the ``whole`` folder is
+    made, those that are not made stay. When the block raises, or something that is not ours is in the way of a file,
+    ``folder`` stays as it was.
 
     Raises:
         OutputError: ``folder`` cannot be made or written to, or a file of somebody else's is in the way.
     """
     with _draft_in(folder) as draft:
         yield draft
-        _move(draft, folder)
+        _move(draft, folder, whole)
 
 
 @contextmanager
@@ -95,8 +96,8 @@ def _remove_if_empty(folder: Path) -> None:
         return
 
 
-def _move(draft: Path, folder: Path) -> None:
-    """Move every file of ``draft`` to the same place in ``folder``, and take away the earlier ones."""
+def _move(draft: Path, folder: Path, whole: bool) -> None:
+    """Move every file of ``draft`` to the same place in ``folder``; take away the earlier ones if it is the whole."""
     new = sorted(path.relative_to(draft).as_posix() for path in draft.rglob("*") if path.is_file())
     earlier = _ledger(folder)
     for name in new:
@@ -115,11 +116,12 @@ def _move(draft: Path, folder: Path) -> None:
     for name in new:
         (folder / name).parent.mkdir(parents=True, exist_ok=True)
         (draft / name).replace(folder / name)
-    for name in sorted(earlier - set(new)):
+    for name in sorted(earlier - set(new)) if whole else ():
         (folder / name).unlink(missing_ok=True)
         if (folder / name).parent != folder:
             _remove_if_empty((folder / name).parent)
-    ledger.write_text("".join(f"{name}\n" for name in new), encoding="utf-8")
+    kept = new if whole else sorted({*new, *earlier})
+    ledger.write_text("".join(f"{name}\n" for name in kept), encoding="utf-8")
     ledger.replace(folder / LEDGER)
 
 

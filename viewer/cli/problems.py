@@ -7,12 +7,13 @@ import sys
 import traceback
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
+from difflib import get_close_matches
 from pathlib import Path
 
 import typer
 
 from trimwright.model.errors import SceneError, TrimwrightError
-from trimwright.model.message import Message, message
+from trimwright.model.message import Listed, Message, message
 
 from ..words.speaker import Speaker, speaker_for
 
@@ -25,6 +26,33 @@ STOPPED = 130
 
 class OutputError(TrimwrightError):
     """Something that cannot be written where it was asked for."""
+
+
+class ChoiceError(TrimwrightError):
+    """An option's value that is none of those there are."""
+
+    def __init__(self, option: str, given: str, known: Iterable[str]) -> None:
+        """Say which there are, and which of them may be meant."""
+        super().__init__(_no_choice(option, given, tuple(known)))
+
+
+def _no_choice(option: str, given: str, known: tuple[str, ...]) -> Message:
+    """Return that ``given`` is none of the ``known`` values, which is meant, and which there are."""
+    near = get_close_matches(given, known, 1)
+    if near:
+        return message(
+            "{option}: there is no '{given}'; did you mean '{near}'? there are: {known}",
+            option=option,
+            given=given,
+            near=near[0],
+            known=Listed(known, "comma"),
+        )
+    return message(
+        "{option}: there is no '{given}'; there are: {known}",
+        option=option,
+        given=given,
+        known=Listed(known, "comma"),
+    )
 
 
 @contextmanager

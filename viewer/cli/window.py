@@ -17,7 +17,9 @@ if TYPE_CHECKING:
 def window(scene: SceneFile) -> None:
     """Open SCENE in a window: turn it, read its pieces, set it in order; h lists the keys."""
     with told(scene):
-        from ..render.picture import drawn, file_name
+        from ..display.view import file_name
+        from ..render.picture import drawn
+        from ..render.png import write_png
         from ..window.window import Window, require_screen
         from .work import laid_out
 
@@ -27,7 +29,7 @@ def window(scene: SceneFile) -> None:
             path = Path("out", f"{scene.stem}-{file_name(view.name)}")
             path = path.with_stem(path.stem + ending)
             with output_file(path, ".png") as draft:
-                drawn(stage, view).save(draft, "PNG", compress_level=6)
+                write_png(drawn(stage, view), draft)
             return path
 
         layout, findings = laid_out(scene)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -25,6 +25,7 @@ class Shot:
         width: Least width of what is seen at the target, inches.
         height: Least height of it.
         frame: Part of the picture it fills: left, top, right, bottom, from 0 to 1.
+        axes: ``(3, 3)`` rows: to the right, up in the picture, and back toward the eye.
     """
 
     eye: Array
@@ -33,19 +34,16 @@ class Shot:
     width: float
     height: float
     frame: tuple[float, float, float, float] = (0.0, 0.0, 1.0, 1.0)
+    axes: Array = field(init=False, repr=False)
+
+    def __post_init__(self) -> None:
+        """Work out the axes."""
+        object.__setattr__(self, "axes", axes_of(self.up, (self.eye - self.target) / self.distance))
 
     @property
     def distance(self) -> float:
         """From eye to target, inches."""
         return float(np.linalg.norm(self.target - self.eye))
-
-    @property
-    def axes(self) -> Array:
-        """``(3, 3)`` rows: to the right, up in the picture, and back toward the eye."""
-        back = (self.eye - self.target) / self.distance
-        right = np.cross(self.up, back)
-        right /= np.linalg.norm(right)
-        return np.array([right, np.cross(back, right), back])
 
     def span(self, aspect: float) -> float:
         """Return the height seen at the target in a picture ``aspect`` times as wide as high, inches."""
@@ -73,6 +71,13 @@ class Shot:
         return pixels, away
 
 
+def axes_of(up: Array, back: Array) -> Array:
+    """Return ``(3, 3)`` rows, to the right, up and back, of who looks against the unit vector ``back``."""
+    right = np.cross(up, back)
+    right /= np.linalg.norm(right)
+    return np.array([right, np.cross(back, right), back])
+
+
 def looking_at(
     points: Array,
     direction: Sequence[float] | Array,
@@ -93,9 +98,7 @@ def looking_at(
     """
     back = np.asarray(direction, dtype=float)
     back = back / np.linalg.norm(back)
-    right = np.cross(up, back)
-    right /= np.linalg.norm(right)
-    axes = np.array([right, np.cross(back, right), back])
+    axes = axes_of(up, back)
     spread = points @ axes.T
     middle = (spread.min(axis=0) + spread.max(axis=0)) / 2
     span = np.ptp(spread, axis=0)

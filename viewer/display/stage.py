@@ -25,7 +25,7 @@ from .corners import corner_views, lap_views
 from .house import house_bodies
 from .metal import RANK, install_order, trim_bodies
 from .notes import Label, Pin
-from .view import ViewPoint
+from .view import ViewPoint, file_name
 from .whole import mark_label, whole_views
 
 Array = NDArray[np.float64]
@@ -88,14 +88,37 @@ class Stage:
                 first.setdefault(_signature(view, self.layout), view.name)
         return tuple(first.values())
 
+    @cached_property
+    def few(self) -> tuple[str, ...]:
+        """Names of the views that are drawn when a few are asked for: those of the whole roof."""
+        whole = {view.name for view in self.whole}
+        return tuple(name for name in self.album if name in whole)
+
     def view(self, name: str) -> ViewPoint:
-        """Return the view called ``name``, or the first whose name has all of its words.
+        """Return a view by its name or its picture's file, or the first whose name has all of the words.
 
         Raises:
             ViewError: this roof has no such view; lists those that it has.
         """
-        if name in self.viewpoints:
-            return self.viewpoints[name]
+        found = self._called(name) or self._filed(name) or self._worded(name)
+        if found is None:
+            raise ViewError(_no_view(name, list(self.viewpoints), self.album))
+        return found
+
+    def _called(self, name: str) -> ViewPoint | None:
+        """Return the view of that name."""
+        return self.viewpoints.get(name)
+
+    def _filed(self, name: str) -> ViewPoint | None:
+        """Return the view whose picture goes to a file of that name, which may begin with the scene's name."""
+        stem = name.removesuffix(".png").rsplit("/", 1)[-1]
+        files = {file_name(view).removesuffix(".png"): view for view in self.viewpoints}
+        if stem not in files and name.endswith(".png"):
+            stem = max((file for file in files if stem.endswith(f"-{file}")), key=len, default=stem)
+        return self._called(files.get(stem, ""))
+
+    def _worded(self, name: str) -> ViewPoint | None:
+        """Return the first view whose name has words that begin like those of ``name``."""
         words = set(name.lower().split())
         for known, view in self.viewpoints.items():
             has = set(known.lower().split())
@@ -105,17 +128,18 @@ class Stage:
                 and ("apart" in words) == ("apart" in has)
             ):
                 return view
-        raise ViewError(_no_view(name, list(self.viewpoints), self.album))
+        return None
 
 
 def _no_view(name: str, views: Sequence[str], album: tuple[str, ...]) -> Message:
     """Return that there is no view called ``name``, which is meant, and which are to be had."""
-    near, known = difflib.get_close_matches(name, views, 1), Listed(album, "comma")
+    names, known = {view.lower(): view for view in views}, Listed(album, "comma")
+    near = difflib.get_close_matches(name.lower(), names, 1, 0.4)
     if near:
         return message(
             "view '{name}': this roof has no such view; did you mean '{near}'? it has: {known}",
             name=name,
-            near=near[0],
+            near=names[near[0]],
             known=known,
         )
     return message("view '{name}': this roof has no such view; it has: {known}", name=name, known=known)

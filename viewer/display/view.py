@@ -28,6 +28,11 @@ CAUTION = "Tie off before the edge. Cut metal is sharp. Keep ladders and long pi
 """On every picture that is made to be carried to the roof."""
 
 
+def file_name(view: str) -> str:
+    """Return the name of the file that the picture of a view goes to."""
+    return view.replace(" ", "-") + ".png"
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class ViewPoint:
     """One view of the stage.

@@ -61,7 +61,6 @@ def draw_pictures(path: Path, docs: Path) -> None:
 
     Raises:
         ViewError: The scene has no such view.
-        PictureError: This machine cannot draw.
     """
     from ..display.stage import stage_of
     from ..render.picture import drawn

@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 from PIL import Image, ImageDraw
 
 from trimwright.model.layout import Layout
@@ -18,14 +17,12 @@ from ..display.placing import Box
 from ..display.stage import Stage
 from ..display.view import HOUSE, METAL, PANELS, ViewPoint
 from ..display.whole import outline_of
-from ..render.buffers import Canvas, Piece
 from ..render.lettering import PAPER, Sheet
 from ..render.meshes import pieces_of
 from ..render.notes import Frame, write
+from ..render.surface import Piece, surface_of
 from .caption import Caption, strip_height, write_caption, write_title
 from .pane import Pane, Still
-
-Floats = NDArray[np.float32]
 
 RATE = 12.5
 """Pictures a second: a GIF counts in hundredths of a second, and each of these takes eight."""
@@ -156,13 +153,14 @@ def _sliding(
     kinds = METAL if step.kind == "trim" else PANELS
     bodies = tuple(body for body in stage.bodies if body.kind in kinds and body.name in step.names)
     pieces = _pieces(replace(stage, bodies=bodies, screws=()))
-    with Canvas(pieces) as canvas:
-        for i in range(SLIDE):
-            shift = step.away * FROM[step.kind] * (1 - (i + 1) / (SLIDE + 1)) ** 2
-            yield [
-                old if old is new else replace(old, picture=pane.moving(old, pieces, canvas, shift))
-                for pane, old, new in zip(panes, before, after, strict=True)
-            ]
+    surface = surface_of(pieces)
+    lights = [pane.lights_of(pieces, surface) for pane in panes]
+    for i in range(SLIDE):
+        shift = step.away * FROM[step.kind] * (1 - (i + 1) / (SLIDE + 1)) ** 2
+        yield [
+            old if old is new else replace(old, picture=pane.moving(old, surface, light, shift))
+            for pane, light, old, new in zip(panes, lights, before, after, strict=True)
+        ]
 
 
 def _shown(
@@ -172,7 +170,7 @@ def _shown(
     whole = np.full((size[1], size[0], 3), 255, dtype=np.uint8)
     for pane, still in zip(panes, stills, strict=True):
         left, top, (wide, high) = round(pane.box.left), round(pane.box.top), pane.size
-        whole[top : top + high, left : left + wide] = np.round(still.picture * 255).astype(np.uint8)
+        whole[top : top + high, left : left + wide] = still.picture
     picture = Image.fromarray(whole)
     for pane in panes[1:]:
         ImageDraw.Draw(picture).line([(pane.box.left, 0), (pane.box.left, pane.box.bottom)], PAPER, 3)
@@ -191,7 +189,7 @@ def _labelled(
         return picture
     view = replace(_view(stage, "bare"), labels=labels)
     frames = [
-        Frame(pane.shot, pane.box, still.depth[::2, ::2], picture.height)
+        Frame(pane.shot, pane.box, still.depth, picture.height)
         for pane, still in zip(panes, stills, strict=True)
     ]
     sheet = Sheet(picture)

@@ -9,12 +9,13 @@ from numpy.typing import NDArray
 
 from ..display.camera import Shot
 from ..display.placing import Box
-from ..render.buffers import Canvas, Piece
-from ..render.light import Weather, lit
+from ..render.light import Lights, Weather, lights_on, lit
 from ..render.meshes import middle_and_radius
-from ..render.picture import BACK_SUN, FAIR, GRASS, SUN, WORKSHOP
-from ..render.samples import Ground
+from ..render.picture import BACK_SUN, FAIR, GRASS, REACH, SUN, WORKSHOP
+from ..render.seen import see
+from ..render.surface import Ground, Piece, Surface, surface_of
 
+Bytes = NDArray[np.uint8]
 Floats = NDArray[np.float32]
 Array = NDArray[np.float64]
 
@@ -27,25 +28,19 @@ STANDING = (16, 1100, 240)
 MOVING = (4, 240, 60)
 """The same for what moves: it is seen for a moment."""
 
-FEW = 2e-4
-"""Share of the pixels that may differ where nothing has changed: thin lines fall a little otherwise each time."""
-
-REACH = 4.2
-"""How far the ground is seen, in radii of the house."""
-
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Still:
     """What a camera sees while nothing moves.
 
     Attributes:
-        picture: ``(h, w, 3)`` from 0 to 1.
-        color: ``(2 h, 2 w, 3)`` before any light.
-        depth: ``(2 h, 2 w)`` inches along the line of sight; infinite where nothing is.
+        picture: ``(h, w, 3)`` from 0 to 255.
+        nearness: ``(2 h, 2 w)`` one over the distance along the line of sight, inches; 0 where nothing is.
+        depth: ``(h, w)`` inches along the line of sight; infinite where no body is seen.
     """
 
-    picture: Floats
-    color: NDArray[np.generic]
+    picture: Bytes
+    nearness: Floats
     depth: Floats
 
 
@@ -85,41 +80,31 @@ class Pane:
         """
         wide, high = self.size
         middle, radius = middle_and_radius(pieces)
-        with Canvas(pieces) as canvas:
-            buffers = canvas.draw(self.shot, (wide * 2, high * 2))
-            if last is not None and _alike(buffers.color, last.color):
-                return last
-            share = np.linspace(0, 1, high, dtype=np.float32)[:, None, None]
-            top, foot = (np.array(end, dtype=np.float32) for end in (TOP, FOOT))
-            sky = top + (foot - top) * share
-            ground = Ground(self.floor, GRASS, middle[:2], radius * REACH)
-            weather = Weather(self.sun, *(FAIR if finish else WORKSHOP), *STANDING)
-            backdrop = np.ascontiguousarray(np.broadcast_to(sky, (high, wide, 3)))
-            picture = lit(canvas, buffers, self.shot, weather, backdrop, ground, middle, radius)
-        return Still(picture, buffers.color, buffers.depth)
+        above = self.shot.eye[2] > self.floor
+        ground = Ground(self.floor, GRASS, middle[:2], radius * REACH) if above else None
+        surface = surface_of(pieces, ground)
+        seen = see(surface, self.shot, (wide, high))
+        if last is not None and np.array_equal(seen.nearness, last.nearness):
+            return last
+        share = np.linspace(0, 1, high)[:, None, None]
+        sky = np.round(255 * (np.array(TOP) + (np.array(FOOT) - TOP) * share)).astype(np.uint8)
+        backdrop = np.ascontiguousarray(np.broadcast_to(sky, (high, wide, 3)))
+        weather = Weather(self.sun, *(FAIR if finish else WORKSHOP), *STANDING)
+        picture = lit(seen, lights_on(surface, weather, middle, radius), backdrop)
+        return Still(picture, seen.nearness, seen.depth)
 
-    def moving(self, still: Still, pieces: list[Piece], canvas: Canvas, shift: Array) -> Floats:
-        """Return a still with some pieces moved by ``shift`` inches, before or behind what stands there.
+    def lights_of(self, pieces: list[Piece], surface: Surface) -> Lights:
+        """Return what falls on pieces that move: they shade each other only."""
+        return lights_on(surface, Weather(self.sun, *WORKSHOP, *MOVING), *middle_and_radius(pieces))
+
+    def moving(self, still: Still, surface: Surface, lights: Lights, shift: Array) -> Bytes:
+        """Return a still with something moved by ``shift`` inches, before or behind what stands there.
 
         Args:
             still: What stands there.
-            pieces: What moves; it throws no shadow on what stands.
-            canvas: The same, to be drawn.
+            surface: What moves; it throws no shadow on what stands.
+            lights: What falls on it.
             shift: ``(3,) float, inches``.
         """
-        shot, (wide, high) = self.shot, self.size
-        moved = replace(shot, eye=shot.eye - shift, target=shot.target - shift)
-        buffers = canvas.draw(moved, (wide * 2, high * 2))
-        ahead = buffers.depth < still.depth
-        rows = np.flatnonzero(ahead.any(axis=1))
-        if not len(rows):
-            return still.picture
-        buffers = replace(buffers, depth=np.where(ahead, buffers.depth, np.float32(np.inf)))
-        middle, radius = middle_and_radius(pieces)
-        weather = Weather(self.sun, *WORKSHOP, *MOVING)
-        return lit(canvas, buffers, moved, weather, still.picture, None, middle, radius)
-
-
-def _alike(color: NDArray[np.generic], other: NDArray[np.generic]) -> bool:
-    """Return whether two pictures show the same but for a few pixels along its edges."""
-    return float((color != other).any(axis=2).mean()) <= FEW
+        moved = replace(self.shot, eye=self.shot.eye - shift, target=self.shot.target - shift)
+        return lit(see(surface, moved, self.size, still.nearness), lights, still.picture)

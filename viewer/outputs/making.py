@@ -49,10 +49,10 @@ def model(work: Work, _: Tell) -> Files:
 
 
 def pictures(work: Work, tell: Tell) -> Files:
-    """Yield a picture of every view of the album."""
-    from ..render.picture import album_of
+    """Yield a picture of each view that is wanted."""
+    from ..render.picture import pictures_of
 
-    for name, data in album_of(work.stage, tell):
+    for name, data in pictures_of(work.stage, work.stage.album if work.views is None else work.views, tell):
         yield f"pictures/{name}", data
 
 

@@ -19,6 +19,7 @@ class Output:
 
     Attributes:
         path: Where it lies among the others; ``*`` stands for marks and names.
+        part: What it is asked for by, alone or with others.
         kind: Its media type.
         title: What it is called.
         says: What is in it.
@@ -27,6 +28,7 @@ class Output:
     """
 
     path: str
+    part: str
     kind: str
     title: Message
     says: Message
@@ -49,6 +51,7 @@ _XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 OUTPUTS = (
     Output(
         "pictures/*.png",
+        "pictures",
         "image/png",
         message("Pictures"),
         message(
@@ -59,6 +62,7 @@ OUTPUTS = (
     ),
     Output(
         "roof.html",
+        "page",
         "text/html",
         message("Page"),
         message(
@@ -68,6 +72,7 @@ OUTPUTS = (
     ),
     Output(
         "packet.pdf",
+        "packet",
         "application/pdf",
         message("Packet"),
         message(
@@ -77,6 +82,7 @@ OUTPUTS = (
     ),
     Output(
         "patterns/*.dxf",
+        "patterns",
         "image/vnd.dxf",
         message("Patterns as DXF"),
         message("the flat pattern of each piece, for a brake or a plotter"),
@@ -84,6 +90,7 @@ OUTPUTS = (
     ),
     Output(
         "patterns/*.svg",
+        "patterns",
         "image/svg+xml",
         message("Patterns as SVG"),
         message("the flat pattern of each piece, full size"),
@@ -91,6 +98,7 @@ OUTPUTS = (
     ),
     Output(
         "buy/*.csv",
+        "buy",
         "text/csv",
         message("Lists"),
         message("what to buy, which piece comes out of which length, offcuts"),
@@ -98,6 +106,7 @@ OUTPUTS = (
     ),
     Output(
         "buy/what-to-buy.xlsx",
+        "buy",
         _XLSX,
         message("Shopping list"),
         message("the same lists as one workbook"),
@@ -105,6 +114,7 @@ OUTPUTS = (
     ),
     Output(
         "buy/cutting-diagram.svg",
+        "buy",
         "image/svg+xml",
         message("Cutting diagram"),
         message("every length taken, with the pieces that come out of it, as a drawing"),
@@ -112,6 +122,7 @@ OUTPUTS = (
     ),
     Output(
         "buy/cutting-diagram.png",
+        "buy",
         "image/png",
         message("Cutting diagram as a picture"),
         message("the same, to be sent on by phone"),
@@ -119,6 +130,7 @@ OUTPUTS = (
     ),
     Output(
         "buy/nested/*.dxf",
+        "buy",
         "image/vnd.dxf",
         message("Nested sheets"),
         message("every length of stock with the patterns of its pieces; made when asked for"),
@@ -127,6 +139,7 @@ OUTPUTS = (
     ),
     Output(
         "pieces.csv",
+        "pieces",
         "text/csv",
         message("Piece list"),
         message("a row for each piece, for a spreadsheet"),
@@ -134,6 +147,7 @@ OUTPUTS = (
     ),
     Output(
         "report.json",
+        "report",
         "application/json",
         message("Report"),
         message("all numbers, for another program"),
@@ -141,6 +155,7 @@ OUTPUTS = (
     ),
     Output(
         "roof.glb",
+        "model",
         "model/gltf-binary",
         message("3D model"),
         message("the roof as binary glTF, a named node for each piece"),
@@ -148,6 +163,10 @@ OUTPUTS = (
     ),
 )
 """In the order in which a person meets them; the pictures come first, as page and packet show some of them."""
+
+
+PARTS = tuple(dict.fromkeys(each.part for each in OUTPUTS))
+"""What outputs are asked for by."""
 
 
 def output(path: str) -> Output:

@@ -25,6 +25,7 @@ class Work:
         stage: What is seen of it.
         date: Day of its file, as ``2026-05-31``; empty when it is unknown.
         paper: Size of the packet's pages; None for that which goes with the lengths of the scene.
+        views: Names of the views of which there are pictures; None for all of the album.
         cover: PNG file of the finished roof for the packet; None when there is none.
         stills: JPEG pictures by title, for browsers that cannot draw; empty when there are none.
     """
@@ -35,5 +36,6 @@ class Work:
     stage: Stage
     date: str = ""
     paper: Paper | None = None
+    views: tuple[str, ...] | None = None
     cover: Path | None = None
     stills: Mapping[str, bytes] | None = None

@@ -25,7 +25,6 @@ def write_outputs(
 
     Raises:
         OSError: A file cannot be written.
-        PictureError: This machine cannot draw.
     """
     names = []
     for number, output in enumerate(outputs, 1):

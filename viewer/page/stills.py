@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ..display.stage import Stage
+from ..display.view import file_name
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -21,23 +23,27 @@ NAMES = ("street", "bare", "bare back")
 """Views that a person without the view itself needs most."""
 
 
-def stills_of(stage: Stage) -> dict[str, bytes]:
+def stills_of(stage: Stage, progress: Callable[[str, int, int], None] | None = None) -> dict[str, bytes]:
     """Return JPEG pictures of the roof by their titles.
 
-    Raises:
-        PictureError: this machine cannot draw.
+    Args:
+        stage: What is seen.
+        progress: Called before each picture with its name, its number from 1 and how many there are.
     """
     from ..render.picture import drawn
 
-    views = [stage.viewpoints[name] for name in NAMES]
-    return {view.title: _jpeg(drawn(stage, view, SIZE)) for view in views}
+    stills = {}
+    for number, name in enumerate(NAMES, 1):
+        if progress is not None:
+            progress(f"picture {name}", number, len(NAMES))
+        view = stage.viewpoints[name]
+        stills[view.title] = _jpeg(drawn(stage, view, SIZE))
+    return stills
 
 
 def stills_from(stage: Stage, folder: Path) -> dict[str, bytes]:
     """Return the same from a folder in which the pictures of the stage lie."""
     from PIL.Image import open as opened
-
-    from ..render.picture import file_name
 
     stills = {}
     for name in NAMES:

@@ -1,1 +1,1 @@
-"""Pictures: the only place that draws with pyvista."""
+"""Pictures: drawn from triangle to pixel by loops compiled here, so that no graphics driver is needed."""

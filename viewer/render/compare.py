@@ -2,24 +2,20 @@
 
 from __future__ import annotations
 
-import io
 from collections.abc import Mapping
 from pathlib import Path
 
 from PIL import Image
 
-from trimwright.model.errors import Problem
 from trimwright.model.layout import Layout, Part
-from trimwright.model.message import message
 from trimwright.model.runs import Run
 from trimwright.model.tolerances import LEVEL
 
 from ..display.colors import SHORT
 from ..display.tints import Color
 from ..display.trim_looks import LOOKS
-from ..whole_file import write_whole
-from .errors import PictureError
 from .lettering import FAINT, INK, PAPER, Sheet
+from .png import write_png
 
 WIDTH = 1600
 MARGIN, NAMES, TOLD = 36, 150, 290
@@ -32,7 +28,7 @@ TOP, HEAD, ROW, BAR, FOOT = 120, 58, 58, 34, 52
 def render_compare(layouts: Mapping[str, Layout], path: Path | str) -> None:
     """Draw what each starting rule makes of every run of a roof into a PNG file.
 
-    Runs that come out alike are drawn once. No driver for pictures is needed.
+    Runs that come out alike are drawn once.
 
     Args:
         layouts: By the name of the rule; all of one roof.
@@ -41,13 +37,7 @@ def render_compare(layouts: Mapping[str, Layout], path: Path | str) -> None:
     Raises:
         PictureError: the file cannot be written.
     """
-    file = io.BytesIO()
-    compared(layouts).save(file, "PNG", compress_level=6)
-    try:
-        write_whole(Path(path), file.getvalue())
-    except OSError as error:
-        told = message("cannot be written: {reason}; give another place", reason=error.strerror or str(error))
-        raise PictureError(Problem(told, file=str(path))) from None
+    write_png(compared(layouts), Path(path))
 
 
 def compared(layouts: Mapping[str, Layout]) -> Image.Image:

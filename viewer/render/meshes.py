@@ -15,7 +15,7 @@ from trimwright.model.trim_kinds import kinds_with
 from ..display.colors import METAL_GLOSS, finish, gloss, told_apart
 from ..display.stage import Stage
 from ..display.view import ViewPoint
-from .buffers import Piece
+from .surface import Piece
 
 HEAD = 0.06
 """Height of a screw's pancake head, inches: it stays below the pan. Common practice, no source."""

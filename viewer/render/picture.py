@@ -1,8 +1,7 @@
-"""Pictures of a stage: one view, or its whole album."""
+"""Pictures of a stage: one view, or several."""
 
 from __future__ import annotations
 
-import io
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
@@ -10,25 +9,20 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
-from trimwright.model.errors import Problem
-from trimwright.model.message import message
-
 from ..display.camera import Shot
 from ..display.notes import Pin
 from ..display.placing import Box
 from ..display.stage import Stage
-from ..display.view import BESIDE, CAUTION, ViewPoint
-from ..whole_file import write_whole
-from .able import require_drawing
-from .buffers import Canvas
-from .errors import PictureError
+from ..display.view import BESIDE, CAUTION, ViewPoint, file_name
 from .lettering import FAINT, INK, PAPER, Sheet
-from .light import Weather, lit
+from .light import Weather, lights_on, lit
 from .meshes import middle_and_radius, pieces_of
 from .notes import Frame, pin_mark, write
-from .samples import Ground
+from .png import png_of, write_png
+from .seen import see
+from .surface import Ground, surface_of
 
-Floats = NDArray[np.float32]
+Bytes = NDArray[np.uint8]
 
 SIZE = (1600, 1000)
 SUN = np.array([-0.36, -0.68, 0.64]) / np.linalg.norm([-0.36, -0.68, 0.64])
@@ -42,6 +36,9 @@ WORKSHOP = (0.46, 0.56, 0.5)
 """The same where every fold is to be seen, and colors are to be told apart in the shade too."""
 
 GRASS = np.array([0.60, 0.625, 0.56], dtype=np.float32)
+REACH = 4.2
+"""How far the ground is seen, in radii of the house."""
+
 EDGE = 0.7
 """Where a pixel is more than this many inches of the house, edges grow fainter."""
 
@@ -63,83 +60,37 @@ def render(stage: Stage, view: str, path: Path | str, size: tuple[int, int] = SI
 
     Raises:
         ViewError: the roof has no such view.
-        PictureError: this machine cannot draw, or the file cannot be written.
+        PictureError: the file cannot be written.
     """
-    picture = drawn(stage, stage.view(view), size)
-    try:
-        write_whole(Path(path), png_of(picture))
-    except OSError as error:
-        told = message("cannot be written: {reason}; give another place", reason=error.strerror or str(error))
-        raise PictureError(Problem(told, file=str(path))) from None
+    write_png(drawn(stage, stage.view(view), size), Path(path))
 
 
-def album_of(
-    stage: Stage, progress: Callable[[str, int, int], None], size: tuple[int, int] = SIZE
+def pictures_of(
+    stage: Stage,
+    views: Sequence[str],
+    progress: Callable[[str, int, int], None],
+    size: tuple[int, int] = SIZE,
 ) -> Iterator[tuple[str, bytes]]:
-    """Yield the file name and the PNG picture of every view of the album.
+    """Yield PNG files of several views by their names.
 
     Args:
         stage: What is seen.
+        views: Names of the views.
         progress: Called before each picture with its name, its number from 1 and how many there are.
         size: Width and height, pixels.
-
-    Raises:
-        PictureError: this machine cannot draw.
     """
-    for number, name in enumerate(stage.album, 1):
-        progress(name, number, len(stage.album))
+    for number, name in enumerate(views, 1):
+        progress(f"picture {name}", number, len(views))
         yield file_name(name), png_of(drawn(stage, stage.viewpoints[name], size))
-
-
-def png_of(picture: Image.Image) -> bytes:
-    """Return a picture as a PNG file."""
-    file = io.BytesIO()
-    picture.save(file, "PNG", optimize=False, compress_level=6)
-    return file.getvalue()
-
-
-def file_name(view: str) -> str:
-    """Return the name of a view's file."""
-    return view.replace(" ", "-") + ".png"
 
 
 def drawn(stage: Stage, view: ViewPoint, size: tuple[int, int] = SIZE) -> Image.Image:
     """Return the picture of a view with all that is written into it."""
-    require_drawing()
     wide, high = size
     strip = round(high * STRIP)
     room = (wide, high - strip)
-    pieces = pieces_of(stage, view)
-    middle, radius = middle_and_radius(pieces)
-    page = np.empty((room[1], room[0], 3), dtype=np.float32)
-    page[:] = _backdrop(room, view.outdoors)
-    clear = page.copy()
-    frames = []
-    lead, strength = (0.0, _strength(view, room)) if view.outdoors else (0.4, 1.0)
-    with Canvas(pieces, lead=lead, strength=strength) as canvas:
-        for shot in view.shots:
-            box = _box(shot, room)
-            part = (round(box.right - box.left), round(box.bottom - box.top))
-            buffers = canvas.draw(shot, (part[0] * 2, part[1] * 2))
-            rows, columns = (
-                slice(int(box.top), int(box.top) + part[1]),
-                slice(int(box.left), int(box.left) + part[0]),
-            )
-            ground = None
-            about, reach = shot.target, max(shot.width, shot.height)
-            if view.outdoors:
-                about, reach = middle, radius
-                ground = Ground(stage.ground, GRASS, middle[:2], radius * 4.2)
-            sun = SUN if (shot.eye - shot.target)[1] <= 0 else BACK_SUN
-            strengths = FAIR if view.coloring == "finish" else WORKSHOP
-            weather = Weather(sun, *strengths, far=1.0 if view.outdoors else 4.0)
-            page[rows, columns] = lit(
-                canvas, buffers, shot, weather, clear[rows, columns], ground, about, reach
-            )
-            depth, metal = buffers.depth[::2, ::2], buffers.shiny[::2, ::2]
-            frames.append(Frame(shot, box, depth, high, metal))
     whole = np.full((high, wide, 3), 255, dtype=np.uint8)
-    whole[: room[1]] = np.round(page * 255).astype(np.uint8)
+    frames = _shots(stage, view, whole[: room[1]], high)
     sheet = Sheet(Image.fromarray(whole))
     taken = [Box(0, room[1], wide, high)]
     for frame in frames[1:]:
@@ -157,8 +108,39 @@ def drawn(stage: Stage, view: ViewPoint, size: tuple[int, int] = SIZE) -> Image.
     return sheet.finished()
 
 
+def _shots(stage: Stage, view: ViewPoint, page: Bytes, tall: int) -> list[Frame]:
+    """Draw what each camera of a view sees into its part of a page; return these parts."""
+    room = (page.shape[1], page.shape[0])
+    pieces = pieces_of(stage, view)
+    middle, radius = middle_and_radius(pieces)
+    seen_ground = view.outdoors and all(shot.eye[2] > stage.ground for shot in view.shots)
+    ground = Ground(stage.ground, GRASS, middle[:2], radius * REACH) if seen_ground else None
+    surface = surface_of(pieces, ground)
+    page[:] = _backdrop(room, view.outdoors)
+    clear = page.copy()
+    frames = []
+    for shot in view.shots:
+        box = _box(shot, room)
+        part = (round(box.right - box.left), round(box.bottom - box.top))
+        there = (
+            slice(int(box.top), int(box.top) + part[1]),
+            slice(int(box.left), int(box.left) + part[0]),
+        )
+        seen = see(surface, shot, part)
+        sun = SUN if (shot.eye - shot.target)[1] <= 0 else BACK_SUN
+        strengths = FAIR if view.coloring == "finish" else WORKSHOP
+        weather = Weather(sun, *strengths, far=1.0 if view.outdoors else 4.0)
+        about, reach = (middle, radius) if view.outdoors else (shot.target, max(shot.width, shot.height))
+        lights = lights_on(surface, weather, about, reach)
+        page[there] = lit(seen, lights, clear[there].copy(), _strength(view, room))
+        frames.append(Frame(shot, box, seen.depth, tall, seen.metal))
+    return frames
+
+
 def _strength(view: ViewPoint, room: tuple[int, int]) -> float:
     """Return how dark the edges are drawn: fainter the farther off they are, so that seams do not run together."""
+    if not view.outdoors:
+        return 1.0
     inches = view.shots[0].span(room[0] / room[1]) / room[1]
     return float(np.clip(EDGE / inches, 0.25, 1.0))
 
@@ -168,7 +150,7 @@ def _box(shot: Shot, room: tuple[int, int]) -> Box:
     return Box(round(left * room[0]), round(top * room[1]), round(right * room[0]), round(bottom * room[1]))
 
 
-def _backdrop(room: tuple[int, int], outdoors: bool) -> Floats:
+def _backdrop(room: tuple[int, int], outdoors: bool) -> Bytes:
     """Return ``(h, 1, 3)`` colors from the top of the picture to its foot."""
     ends = (
         ([0.70, 0.80, 0.88], [0.955, 0.957, 0.945])
@@ -177,7 +159,7 @@ def _backdrop(room: tuple[int, int], outdoors: bool) -> Floats:
     )
     share = np.linspace(0, 1, room[1], dtype=np.float32)[:, None, None] ** np.float32(0.9)
     top, foot = (np.array(end, dtype=np.float32) for end in ends)
-    return np.asarray(top + (foot - top) * share, dtype=np.float32)
+    return np.round(255 * (top + (foot - top) * share)).astype(np.uint8)
 
 
 def _rim(sheet: Sheet, box: Box) -> None:

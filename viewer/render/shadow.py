@@ -1,73 +1,62 @@
-"""Shadow: what the light from one direction reaches, read off a map of the scene drawn from there."""
+"""Shadow: what the light from a direction reaches, read off a map of the heights of all that stands in its way."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..display.camera import Shot
-from .buffers import Canvas
+from ..display.camera import axes_of
+from .light_kernels import Lamps
+from .raster_kernels import fill
+from .surface import Surface
+from .workers import at_once
 
-Floats = NDArray[np.float32]
 Array = NDArray[np.float64]
 
-SOFT = tuple((dx, dy) for dy in (-1, 0, 1) for dx in (-1, 0, 1))
-"""Where the map is read round each point, in pixels of the map, so that a shadow's edge is soft."""
-
-HARD = ((0, 0),)
+AIR = -1e30
+"""The height at which a map holds nothing."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Lamp:
-    """A light far away, with the map of what it reaches.
-
-    Attributes:
-        depth: ``(size, size)`` inches from the lamp.
-        axes: ``(3, 3)`` rows: right and up in the map, and back toward the lamp.
-        eye: ``(3,)`` where the map is drawn from.
-        radius: Half the side of what the map covers, inches.
-    """
-
-    depth: Floats
-    axes: Floats
-    eye: Floats
-    radius: float
-
-    def reaches(self, points: Floats, normals: Floats, soft: bool) -> Floats:
-        """Return how much of the light reaches ``(n, 3)`` points, from 0 to 1; all of it outside the map."""
-        size = len(self.depth)
-        texel = np.float32(2 * self.radius / size)
-        scale = np.float32(1 / texel)
-        start = points + normals * (texel * np.float32(1.5))
-        start -= self.eye
-        x = start @ self.axes[0] * scale + np.float32(size / 2)
-        y = np.float32(size / 2) - start @ self.axes[1] * scale
-        away = start @ -self.axes[2] - texel * np.float32(0.8)
-        inside = (x > 1) & (x < size - 2) & (y > 1) & (y < size - 2)
-        pixel = np.clip(y, 1, size - 2).astype(np.int32) * size + np.clip(x, 1, size - 2).astype(np.int32)
-        taps = SOFT if soft else HARD
-        flat = self.depth.ravel()
-        free = np.zeros(len(points), dtype=np.float32)
-        for dx, dy in taps:
-            free += flat.take(pixel + (dy * size + dx)) >= away
-        return np.asarray(np.where(inside, free / np.float32(len(taps)), np.float32(1)), dtype=np.float32)
-
-
-def lamp(canvas: Canvas, way: Array, middle: Array, radius: float, size: int) -> Lamp:
-    """Return the light from the direction ``way``.
+def lamps(surface: Surface, ways: Sequence[Array], middle: Array, radius: float, size: int) -> Lamps:
+    """Return lights far away, each with its map; the ground throws no shadow.
 
     Args:
-        canvas: What throws shadows.
-        way: ``(3,)`` unit vector toward the light.
+        surface: What throws shadows.
+        ways: ``(3,)`` unit vectors toward each light.
         middle: ``(3,)`` middle of what is lit, inches.
         radius: How far round it shadows are followed, inches.
-        size: Pixels along a side of the map.
+        size: Pixels along a side of a map.
     """
+    texel = 2 * radius / size
+    views = np.stack([_view(way, middle, texel, size) for way in ways])
+    maps = np.full((len(ways), size, size), AIR, dtype=np.float32)
+    faces, normals = surface.faces[: surface.bodies], surface.normals[: surface.bodies]
+    used = surface.vertices[: faces.max() + 1]
+    first = surface.vertices[faces[:, 0]]
+    unnamed = np.empty((0, 0), dtype=np.int32)
+
+    def draw(lamp: int) -> None:
+        turn, shift = views[lamp, :, :3], views[lamp, :, 3]
+        spots = used @ turn.T + shift
+        spots[:, 2] = 1
+        back = np.linalg.inv(turn)
+        slopes = normals @ back
+        edge_on = np.abs(slopes[:, 2]) < 1e-9
+        steep = np.where(edge_on, 1.0, slopes[:, 2])
+        reach = np.einsum("ij,ij->i", normals, first) + slopes @ shift
+        heights = np.where(edge_on, AIR, reach / steep)
+        planes = np.column_stack([-slopes[:, 0] / steep, -slopes[:, 1] / steep, heights])
+        fill(spots, faces, planes, np.inf, 0, size, unnamed, maps[lamp])
+
+    at_once(draw, range(len(ways)))
+    return Lamps(np.stack(ways), views, maps, texel)
+
+
+def _view(way: Array, middle: Array, texel: float, size: int) -> Array:
+    """Return what takes a point to its pixel across and down in a map, and its height toward the light: ``(3, 4)``."""
     up = np.array([0.0, 0.0, 1.0]) if abs(way[2]) < 0.95 else np.array([1.0, 0.0, 0.0])
-    shot = Shot(middle + way * radius * 8, middle, up, 2 * radius, 2 * radius)
-    depth = canvas.depth(shot, (size, size))
-    return Lamp(
-        np.ascontiguousarray(depth), shot.axes.astype(np.float32), shot.eye.astype(np.float32), radius
-    )
+    right, up, back = axes_of(up, way)
+    turn = np.array([right / texel, -up / texel, back])
+    return np.column_stack([turn, [size / 2, size / 2, 0.0] - turn @ middle])

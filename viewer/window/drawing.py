@@ -17,9 +17,9 @@ from ..display.camera import Shot
 from ..display.stage import Stage
 from ..display.tints import Color
 from ..display.view import ViewPoint
-from ..render.buffers import FEATURE, Piece
 from ..render.meshes import middle_and_radius, pieces_of
 from ..render.picture import BACK_SUN, GRASS, SUN
+from ..render.surface import FEATURE, Piece
 
 Floats = NDArray[np.float32]
 Array = NDArray[np.float64]

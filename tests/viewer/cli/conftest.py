@@ -34,12 +34,3 @@ def run(here: Path) -> Run:
 def scene() -> Callable[[str], Path]:
     """Return what gives a scene of the zoo its path."""
     return lambda name: next(path for path in SCENES if path.stem == name)
-
-
-@pytest.fixture
-def unseen(monkeypatch: pytest.MonkeyPatch) -> str:
-    """Let this machine be one that cannot draw; return what is said about it."""
-    from trimwright.viewer.render import able
-
-    monkeypatch.setattr(able, "_draws", lambda: False)
-    return "no OpenGL driver"

@@ -5,9 +5,8 @@ from pathlib import Path
 
 import pytest
 from click.testing import Result
+from PIL import Image
 from pypdf import PdfReader
-
-from trimwright.viewer.render.errors import PictureError
 
 Run = Callable[..., Result]
 
@@ -26,13 +25,13 @@ metal = { kind = "copper" }
 
 @pytest.fixture
 def shop(here: Path, scene: Callable[[str], Path], monkeypatch: pytest.MonkeyPatch) -> Path:
-    """Return a scene with a shop, a price list beside it and a second look; pictures are left out."""
+    """Return a scene with a shop, a price list beside it and a second look; pictures are small and empty."""
     from trimwright.viewer.render import picture
 
-    def undrawn(*_: object) -> None:
-        raise PictureError("no pictures here")
+    def small(stage: object, view: str, path: Path, size: tuple[int, int]) -> None:
+        Image.new("RGB", (16, 10)).save(path)
 
-    monkeypatch.setattr(picture, "render", undrawn)
+    monkeypatch.setattr(picture, "render", small)
     shutil.copy(scene("oar-store").with_name("sample-prices.csv"), here)
     path = here / "offered.toml"
     path.write_text(scene("oar-store").read_text(encoding="utf-8") + SHOP, encoding="utf-8")

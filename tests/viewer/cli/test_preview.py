@@ -1,14 +1,20 @@
-"""``preview``: the whole job into one folder, with and without pictures."""
+"""``preview``: the whole job into one folder, or some parts of it, with all pictures, a few or none."""
 
 import json
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from click.testing import Result
 from PIL import Image
 
+from trimwright.model.errors import TrimwrightError
+from trimwright.model.message import message
+from trimwright.viewer.cli.place import LEDGER
 from trimwright.viewer.display.view import ViewPoint
+from trimwright.viewer.outputs import table
+from trimwright.viewer.render import picture
 
 Run = Callable[..., Result]
 SceneOf = Callable[[str], Path]
@@ -16,19 +22,18 @@ SceneOf = Callable[[str], Path]
 LISTS = {"report.json", "roof.glb", "pieces.csv", "roof.html", "packet.pdf"}
 
 
-def test_all_but_pictures_where_nothing_draws(run: Run, here: Path, scene: SceneOf, unseen: str) -> None:
-    result = run("preview", scene("net-loft"))
-    assert result.exit_code == 0
+def test_everything_but_pictures(run: Run, here: Path, scene: SceneOf) -> None:
+    result = run("preview", scene("net-loft"), "--pictures", "none")
+    assert result.exit_code == 0 and result.stderr == ""
     out = here / "out" / "net-loft"
     assert {path.name for path in out.iterdir() if path.is_file()} >= LISTS
-    assert not (out / "pictures").exists()
-    assert unseen in result.stderr and result.stderr.strip().endswith("All else is written.")
+    assert {path.name for path in out.iterdir() if path.is_dir()} == {"patterns", "buy"}
     assert json.loads((out / "report.json").read_text())["title"] == "Net loft above the slipway"
     assert [path for path in here.rglob("*") if "unfinished" in path.name] == []
 
 
-def test_what_is_printed(run: Run, scene: SceneOf, unseen: str) -> None:
-    told = run("preview", scene("net-loft")).stdout
+def test_what_is_printed(run: Run, scene: SceneOf) -> None:
+    told = run("preview", scene("net-loft"), "--only", "report").stdout
     assert "R1-2 1' 3 5/16\" at the high end" in told
     assert "short-end-piece" in told and "4 warnings" in told
     assert "written to out/net-loft" in told
@@ -36,16 +41,41 @@ def test_what_is_printed(run: Run, scene: SceneOf, unseen: str) -> None:
     assert "\x1b" not in told
 
 
-def test_errors_among_the_findings_end_it_with_1(run: Run, here: Path, scene: SceneOf, unseen: str) -> None:
-    result = run("preview", scene("slip-shed"), "-o", "there")
+def test_the_table_is_told_before_anything_is_made(
+    run: Run, scene: SceneOf, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(*_: object) -> None:
+        raise TrimwrightError(message("no more disk"))
+
+    monkeypatch.setattr(table, "OUTPUTS", (replace(table.OUTPUTS[0], make=broken),))
+    result = run("preview", scene("net-loft"))
+    assert result.exit_code == 2
+    assert "R1-2 1' 3 5/16\" at the high end" in result.stdout and "written" not in result.stdout
+
+
+def test_only_some_parts_are_made_and_the_others_stay(run: Run, here: Path, scene: SceneOf) -> None:
+    out = here / "out" / "oar-store"
+    assert run("preview", scene("oar-store"), "--only", "page, report", "--pictures", "none").exit_code == 0
+    assert {path.name for path in out.iterdir()} == {"report.json", "roof.html", LEDGER}
+    before = (out / "report.json").stat().st_mtime_ns
+    assert run("preview", scene("oar-store"), "--only", "patterns").exit_code == 0
+    assert (out / "report.json").stat().st_mtime_ns == before
+    assert list((out / "patterns").glob("*.dxf"))
+    assert run("preview", scene("oar-store"), "--pictures", "none").exit_code == 0
+    assert (out / "packet.pdf").exists()
+
+
+def test_errors_among_the_findings_end_it_with_1(run: Run, here: Path, scene: SceneOf) -> None:
+    result = run("preview", scene("slip-shed"), "-o", "there", "--only", "report")
     assert result.exit_code == 1
     assert "more in report.json" in result.stdout
     assert (here / "there" / "report.json").exists()
 
 
-def test_pictures_too(run: Run, here: Path, scene: SceneOf, monkeypatch: pytest.MonkeyPatch) -> None:
-    from trimwright.viewer.render import picture
-
+@pytest.mark.parametrize(("wanted", "most"), [("few", 6), ("all", 99)])
+def test_few_pictures_or_all(
+    run: Run, here: Path, scene: SceneOf, monkeypatch: pytest.MonkeyPatch, wanted: str, most: int
+) -> None:
     drawn: list[str] = []
 
     def small(stage: object, view: ViewPoint, size: tuple[int, int] = (0, 0)) -> Image.Image:
@@ -53,15 +83,15 @@ def test_pictures_too(run: Run, here: Path, scene: SceneOf, monkeypatch: pytest.
         return Image.new("RGB", (16, 10))
 
     monkeypatch.setattr(picture, "drawn", small)
-    result = run("preview", scene("oar-store"))
+    result = run("preview", scene("oar-store"), "--only", "pictures,page", "--pictures", wanted)
     assert result.exit_code == 0 and result.stderr == ""
     pictures = {path.name for path in (here / "out" / "oar-store" / "pictures").iterdir()}
-    assert len(pictures) == len(drawn) > 10
+    assert len(pictures) == len(drawn) and (len(drawn) > 10) == (wanted == "all") and len(drawn) <= most
     assert {"street.png", "finish.png", "bare.png"} <= pictures
 
 
-def test_a_real_picture(run: Run, here: Path, scene: SceneOf) -> None:
-    result = run("picture", scene("oar-store"), "--view", "street", "-o", "a/street.png")
+def test_a_real_picture_by_the_name_of_its_file(run: Run, here: Path, scene: SceneOf) -> None:
+    result = run("picture", scene("oar-store"), "--view", "street.png", "-o", "a/street.png")
     assert result.exit_code == 0, result.stderr
     assert result.stdout.strip() == "a/street.png"
     with Image.open(here / "a" / "street.png") as image:

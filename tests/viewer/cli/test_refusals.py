@@ -102,11 +102,6 @@ def test_an_unknown_view_lists_those_there_are(run: Run, here: Path, scene: Scen
     assert len(lines) == 1 and "street" in lines[0] and "finish" in lines[0]
 
 
-def test_picture_says_what_a_machine_lacks(run: Run, here: Path, scene: SceneOf, unseen: str) -> None:
-    lines = refused(run("picture", scene("oar-store"), "--view", "street"), here)
-    assert len(lines) == 1 and unseen in lines[0] and "libegl1" in lines[0]
-
-
 def test_a_fault_of_the_program_is_one_line_that_says_where(
     run: Run, here: Path, scene: SceneOf, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -128,3 +123,8 @@ def test_ctrl_c_leaves_nothing(run: Run, here: Path, scene: SceneOf, monkeypatch
     result = run("preview", scene("oar-store"))
     assert result.exit_code == problems.STOPPED
     assert list(here.iterdir()) == []
+
+
+def test_parts_that_there_are_not(run: Run, here: Path, scene: SceneOf) -> None:
+    (line,) = refused(run("preview", scene("net-loft"), "--only", "page,pakcet"), here)
+    assert "'pakcet'" in line and "did you mean 'packet'?" in line and "patterns" in line

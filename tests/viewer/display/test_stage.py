@@ -57,6 +57,29 @@ def test_an_unknown_view_names_the_nearest_and_lists_all() -> None:
     assert "street" in message and "\n" not in message
 
 
+@pytest.mark.parametrize(
+    "file",
+    [
+        "corner-eave-rake-R1-1-apart.png",
+        "corner-eave-rake-R1-1-apart",
+        "out/boat-shed/pictures/corner-eave-rake-R1-1-apart.png",
+        "out/boat-shed-corner-eave-rake-R1-1-apart.png",
+    ],
+)
+def test_a_view_is_found_by_the_file_of_its_picture(file: str) -> None:
+    assert staged("boat-shed").view(file).name == "corner eave-rake R1-1 apart"
+
+
+def test_the_longest_name_that_a_file_ends_in_is_meant() -> None:
+    assert staged("boat-shed").view("boat-shed-bare-back.png").name == "bare back"
+
+
+def test_a_few_are_the_views_of_the_whole_roof() -> None:
+    stage = stage_of(layout("boat-shed"))
+    assert stage.few == ("street", "finish", "bare", "bare back", "ladder")
+    assert "findings" in staged("slip-shed").few
+
+
 @pytest.mark.parametrize("name", ["harbour-office", "net-loft"])
 def test_every_piece_is_labelled_with_its_mark_and_a_short_one_with_its_length(name: str) -> None:
     roof, stage = layout(name), staged(name)

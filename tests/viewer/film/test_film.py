@@ -11,6 +11,7 @@ from PIL import Image
 from typer.testing import CliRunner
 
 from trimwright.model.layout import Layout
+from trimwright.model.message import message
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
 from trimwright.viewer.cli import app
@@ -140,7 +141,7 @@ def test_command_writes_the_film_or_nothing(tmp_path: Path, monkeypatch: pytest.
     before = target.read_bytes()
 
     def broken(*_: object) -> None:
-        raise FilmError("the disk is full")
+        raise FilmError(message("the disk is full"))
 
     monkeypatch.setattr("trimwright.viewer.film.write._write_gif", broken)
     ran = CliRunner().invoke(app, ["film", str(tmp_path / "shed.toml"), "-o", str(target), "--width", "320"])

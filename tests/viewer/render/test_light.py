@@ -5,11 +5,9 @@ import pytest
 
 from trimwright.viewer.display.body import slab
 from trimwright.viewer.display.camera import Shot
-from trimwright.viewer.render.buffers import Canvas, Piece
-from trimwright.viewer.render.light import Weather, lit
-from trimwright.viewer.render.samples import Ground
-
-UP = np.array([0.0, 0.0, 1.0])
+from trimwright.viewer.render.light import Weather, lights_on, lit
+from trimwright.viewer.render.seen import see
+from trimwright.viewer.render.surface import Ground, Piece, surface_of
 
 
 def block(low: tuple[float, float, float], high: tuple[float, float, float]) -> Piece:
@@ -22,15 +20,15 @@ def block(low: tuple[float, float, float], high: tuple[float, float, float]) -> 
 def looked_at(
     pieces: list[Piece], toward: tuple[float, float, float], ground: Ground | None = None
 ) -> np.ndarray:
-    """Return the picture from straight above, 40 inches across, without the sky's own color."""
+    """Return the picture from straight above, 40 inches across, from 0 to 1, without the sky's own color."""
     shot = Shot(np.array([0.0, 0.0, 300.0]), np.zeros(3), np.array([0.0, 1.0, 0.0]), 40.0, 40.0)
     weather = Weather(
         np.array(toward) / np.linalg.norm(toward), 0.7, 0.5, 0.3, rays=24, sun_map=400, sky_map=200
     )
-    with Canvas(pieces) as canvas:
-        buffers = canvas.draw(shot, (160, 160))
-        backdrop = np.ones((80, 80, 3), dtype=np.float32)
-        return lit(canvas, buffers, shot, weather, backdrop, ground, np.zeros(3), 40.0).mean(axis=2)
+    surface = surface_of(pieces, ground)
+    lights = lights_on(surface, weather, np.zeros(3), 40.0)
+    backdrop = np.full((80, 80, 3), 255, dtype=np.uint8)
+    return lit(see(surface, shot, (80, 80)), lights, backdrop).mean(axis=2) / 255
 
 
 @pytest.fixture(scope="module")

@@ -1,4 +1,4 @@
-"""Pictures: what is in them, by share of color, so that another driver's pixels pass too."""
+"""Pictures: what is in them, by share of color."""
 
 from dataclasses import replace
 from pathlib import Path
@@ -8,14 +8,14 @@ import pytest
 from PIL import Image
 from zoo import layout
 
-from trimwright.viewer.display.camera import Shot
 from trimwright.viewer.display.stage import Stage, ViewError, stage_of
 from trimwright.viewer.display.tints import rgb
 from trimwright.viewer.display.view import ViewPoint
 from trimwright.viewer.render import picture
-from trimwright.viewer.render.buffers import Canvas, Piece
 from trimwright.viewer.render.errors import PictureError
 from trimwright.viewer.render.meshes import pieces_of
+from trimwright.viewer.render.seen import see
+from trimwright.viewer.render.surface import Piece, surface_of
 
 SMALL = (480, 300)
 
@@ -26,19 +26,18 @@ def stage() -> Stage:
 
 
 def shares(stage: Stage, view: ViewPoint, names: list[str]) -> dict[str, float]:
-    """Return what share of a view's picture shows each piece, read off a picture without light or edges."""
-    pieces = []
+    """Return what share of a view's picture shows each piece, read off the faces that are seen."""
+    pieces, owners = [], []
     for body in stage.bodies:
         if body.kind not in view.shows or body.name in view.hidden:
             continue
-        hue = names.index(body.name) + 1 if body.name in names and body.kind == "trim" else 0
         shift = view.apart.get(body.name, np.zeros(3)) if body.kind == "trim" else np.zeros(3)
-        colors = np.full((len(body.faces), 3), hue, dtype=np.uint8)
+        colors = np.zeros((len(body.faces), 3), dtype=np.uint8)
         pieces.append(Piece(body.vertices + shift, body.faces, colors, 0.0, edges=False))
-    with Canvas(pieces) as canvas:
-        seen = canvas.draw(view.shots[0], (320, 200))
-    shown = np.where(np.isfinite(seen.depth), seen.color[..., 0], 0)
-    return {name: float((shown == i + 1).mean()) for i, name in enumerate(names)}
+        owners += [body.name if body.kind == "trim" else ""] * len(body.faces)
+    seen = see(surface_of(pieces), view.shots[0], (160, 100))
+    shown = np.array([*owners, ""])[seen.shown]
+    return {name: float((shown == name).mean()) for name in names}
 
 
 def test_a_corner_shows_the_pieces_that_it_is_about(stage: Stage) -> None:
@@ -116,12 +115,11 @@ def test_a_file_is_written_whole_or_not_at_all(stage: Stage, tmp_path: Path) -> 
     assert [path.name for path in tmp_path.iterdir()] == ["a.png"]
 
 
-def test_the_album_is_drawn_view_by_view(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(Stage, "album", ("street", "corner peak R2-2 apart"))
-    few = replace(stage)
+def test_several_are_drawn_view_by_view(stage: Stage) -> None:
     told: list[tuple[str, int, int]] = []
-    files = dict(picture.album_of(few, lambda *what: told.append(what), (160, 100)))
-    assert told == [("street", 1, 2), ("corner peak R2-2 apart", 2, 2)]
+    views = ("street", "corner peak R2-2 apart")
+    files = dict(picture.pictures_of(stage, views, lambda *what: told.append(what), (160, 100)))
+    assert told == [("picture street", 1, 2), ("picture corner peak R2-2 apart", 2, 2)]
     assert list(files) == ["street.png", "corner-peak-R2-2-apart.png"]
     assert all(data.startswith(b"\x89PNG") for data in files.values())
 
@@ -129,25 +127,3 @@ def test_the_album_is_drawn_view_by_view(stage: Stage, monkeypatch: pytest.Monke
 def test_any_size_makes_a_picture(stage: Stage) -> None:
     for size in ((301, 199), (390, 844)):
         assert picture.drawn(stage, stage.view("findings"), size).size == size
-
-
-def test_a_machine_that_cannot_draw_says_so(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
-    def refuse() -> None:
-        raise PictureError("pictures cannot be drawn on this machine")
-
-    monkeypatch.setattr(picture, "require_drawing", refuse)
-    with pytest.raises(PictureError):
-        picture.drawn(stage, stage.view("street"), SMALL)
-
-
-def test_depth_is_measured_along_the_line_of_sight() -> None:
-    square = np.array([[-5, 0, -5], [5, 0, -5], [5, 0, 5], [-5, 0, 5]], dtype=float)
-    faces = np.array([[0, 1, 2], [0, 2, 3]])
-    shot = Shot(np.array([0.0, -40.0, 0.0]), np.zeros(3), np.array([0.0, 0.0, 1.0]), 20.0, 20.0)
-    with Canvas([Piece(square, faces, np.full((2, 3), 200, dtype=np.uint8), 0.0, edges=False)]) as canvas:
-        buffers = canvas.draw(shot, (100, 100))
-        flat = canvas.depth(shot, (100, 100))
-    assert buffers.depth[50, 50] == pytest.approx(40, abs=0.01)
-    assert flat[50, 50] == pytest.approx(40, abs=0.01)
-    assert np.isinf(buffers.depth[2, 2])
-    assert np.isfinite(buffers.depth).mean() == pytest.approx(0.25, abs=0.02)

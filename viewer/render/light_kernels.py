@@ -1,0 +1,276 @@
+"""Light: what the sun and the sky do to each pixel.
+
+Each kernel works on some rows of a picture and lets others work beside it; whoever lights a pixel, it comes out the
+same.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from .compiled import kernel
+
+Floats = NDArray[np.float32]
+Array = NDArray[np.float64]
+Ints = NDArray[np.int32]
+Bytes = NDArray[np.uint8]
+
+WARM, COOL, EARTH = (1.0, 0.96, 0.88), (0.84, 0.92, 1.0), (0.54, 0.51, 0.46)
+"""Colors of the sun, the sky, and the light that comes up from below."""
+
+
+class Eye(NamedTuple):
+    """A camera: where it is, and the line of sight of a pixel, ``rays @ (x, y, 1)``, an inch of depth long."""
+
+    place: Array
+    rays: Array
+
+
+class Faces(NamedTuple):
+    """What each face is: ``(m, 3)`` unit normal, ``(m, 4)`` linear color and gloss; from ``ground`` on it is ground."""
+
+    normals: Array
+    paint: Floats
+    ground: int
+
+
+class Lamps(NamedTuple):
+    """Lights far away: ``(k, 3)`` unit vectors toward each, ``(k, 3, 4)`` from a point to pixel and height in its map,
+    ``(k, s, s)`` heights of what stands in its way, and the size of a map's pixel, inches."""
+
+    ways: Array
+    views: Array
+    maps: Floats
+    texel: float
+
+
+class Mood(NamedTuple):
+    """Strengths of sun, sky and the light from below, how dark lines are, and their linear color."""
+
+    sun: float
+    sky: float
+    bounce: float
+    strength: float
+    ink: tuple[float, float, float]
+
+
+class Lawn(NamedTuple):
+    """Where the ground is seen: its middle, and how far out it fades away, inches."""
+
+    x: float
+    y: float
+    reach: float
+
+
+@kernel
+def _in_map(lamps: Lamps, lamp: int, point: Any, normal: Any) -> Any:
+    """Return where a point lies in a lamp's map, pixels across and down, and its height, a little off its face."""
+    off = 1.5 * lamps.texel
+    px, py, pz = point[0] + off * normal[0], point[1] + off * normal[1], point[2] + off * normal[2]
+    to = lamps.views
+    x = to[lamp, 0, 0] * px + to[lamp, 0, 1] * py + to[lamp, 0, 2] * pz + to[lamp, 0, 3]
+    y = to[lamp, 1, 0] * px + to[lamp, 1, 1] * py + to[lamp, 1, 2] * pz + to[lamp, 1, 3]
+    height = to[lamp, 2, 0] * px + to[lamp, 2, 1] * py + to[lamp, 2, 2] * pz + to[lamp, 2, 3]
+    return x, y, height + 0.8 * lamps.texel
+
+
+@kernel
+def _hard(lamps: Lamps, lamp: int, point: Any, normal: Any) -> float:
+    """Return whether a lamp's light reaches a point: 1 or 0; it does outside the lamp's map."""
+    size = lamps.maps.shape[1]
+    x, y, height = _in_map(lamps, lamp, point, normal)
+    if x < 0 or y < 0 or x >= size or y >= size:
+        return 1.0
+    return 1.0 if lamps.maps[lamp, int(y), int(x)] <= height else 0.0
+
+
+@kernel
+def _soft(lamps: Lamps, lamp: int, point: Any, normal: Any) -> float:
+    """Return how much of a lamp's light reaches a point: what is free of a square of three by three of its map."""
+    size = lamps.maps.shape[1]
+    x, y, height = _in_map(lamps, lamp, point, normal)
+    if x < 2 or y < 2 or x > size - 3 or y > size - 3:
+        return 1.0
+    left, top = int(x - 1.5), int(y - 1.5)
+    right, bottom = x - 1.5 - left, y - 1.5 - top
+    total = 0.0
+    for v in range(4):
+        row = 0.0
+        for u in range(4):
+            if lamps.maps[lamp, top + v, left + u] <= height:
+                row += (1 - right) if u == 0 else (right if u == 3 else 1.0)
+        total += row * ((1 - bottom) if v == 0 else (bottom if v == 3 else 1.0))
+    return total / 9
+
+
+@kernel
+def _sight(eye: Eye, normals: Array, face: int, near: float, x: float, y: float) -> Any:
+    """Return the point that a pixel shows, the normal turned to the eye, and the unit vector toward the eye."""
+    rays, place, far = eye.rays, eye.place, 1 / near
+    rx = rays[0, 0] * x + rays[0, 1] * y + rays[0, 2]
+    ry = rays[1, 0] * x + rays[1, 1] * y + rays[1, 2]
+    rz = rays[2, 0] * x + rays[2, 1] * y + rays[2, 2]
+    unit = -1 / math.sqrt(rx * rx + ry * ry + rz * rz)
+    nx, ny, nz = normals[face, 0], normals[face, 1], normals[face, 2]
+    if nx * rx + ny * ry + nz * rz > 0:
+        nx, ny, nz = -nx, -ny, -nz
+    point = (place[0] + rx * far, place[1] + ry * far, place[2] + rz * far)
+    return point, (nx, ny, nz), (rx * unit, ry * unit, rz * unit)
+
+
+@kernel
+def open_sky(
+    eye: Eye, shown: Ints, nearness: Floats, normals: Array, sky: Lamps, top: int, bottom: int, got: Floats
+) -> None:
+    """Find how much of the sky that they face reaches some pixels: every fourth across and down.
+
+    Of the directions of the sky each follows every fourth, and its neighbours the others.
+
+    Args:
+        eye: The camera.
+        shown: ``(h, w)`` faces.
+        nearness: ``(h, w)``.
+        normals: ``(m, 3)``.
+        sky: Its directions.
+        top: First row of ``got``.
+        bottom: The row after the last.
+        got: ``(2, h / 4, w / 4)``: what reaches a pixel and what could, to be changed.
+    """
+    for row in range(top, bottom):
+        for column in range(got.shape[2]):
+            y, x = min(row * 4 + 1, shown.shape[0] - 1), min(column * 4 + 1, shown.shape[1] - 1)
+            face = shown[y, x]
+            if face < 0:
+                continue
+            point, normal, _ = _sight(eye, normals, face, nearness[y, x], x + 0.5, y + 0.5)
+            nx, ny, nz = normal
+            light, most = 0.0, 0.0
+            for lamp in range(row % 2 * 2 + column % 2, sky.ways.shape[0], 4):
+                slant = nx * sky.ways[lamp, 0] + ny * sky.ways[lamp, 1] + nz * sky.ways[lamp, 2]
+                if slant > 0:
+                    most += slant
+                    light += slant * _hard(sky, lamp, point, normal)
+            got[0, row, column], got[1, row, column] = light, most
+
+
+@kernel
+def _lit(
+    point: Any, normal: Any, toward: Any, paint: Floats, face: int, open_sky: float, sun: Lamps, mood: Mood
+) -> Any:
+    """Return the linear color of a point that is seen."""
+    nx, ny, nz = normal
+    wx, wy, wz = sun.ways[0, 0], sun.ways[0, 1], sun.ways[0, 2]
+    direct = max(0.0, nx * wx + ny * wy + nz * wz)
+    if direct > 0:
+        direct *= _soft(sun, 0, point, normal)
+    warm = mood.sun * direct
+    cool = mood.sky * (0.5 + 0.5 * nz) * open_sky
+    earth = mood.bounce * (0.5 - 0.5 * nz) * (0.3 + 0.7 * open_sky)
+    gloss = paint[face, 3]
+    sheen, glint = 0.0, 0.0
+    if gloss > 0:
+        tx, ty, tz = toward
+        facing = nx * tx + ny * ty + nz * tz
+        mx, my, mz = 2 * facing * nx - tx, 2 * facing * ny - ty, 2 * facing * nz - tz
+        rest = (1 - facing) * (1 - facing)
+        sheen = gloss * open_sky * min(max(0.45 + 0.75 * mz, 0.0), 1.0)
+        sheen *= 0.05 + 0.4 * rest * rest * (1 - facing)
+        eighth = max(0.0, min(1.0, mx * wx + my * wy + mz * wz)) ** 8
+        glint = 0.3 * gloss * direct * eighth * eighth * eighth
+    red = warm * WARM[0] + cool * COOL[0] + earth * EARTH[0]
+    green = warm * WARM[1] + cool * COOL[1] + earth * EARTH[1]
+    blue = warm * WARM[2] + cool * COOL[2] + earth * EARTH[2]
+    return (
+        _toned(paint[face, 0], red, sheen * COOL[0], glint * WARM[0]),
+        _toned(paint[face, 1], green, sheen * COOL[1], glint * WARM[1]),
+        _toned(paint[face, 2], blue, sheen * COOL[2], glint * WARM[2]),
+    )
+
+
+@kernel
+def _toned(paint: float, light: float, sheen: float, glint: float) -> float:
+    """Return one of a color's three parts under a light, the brightest drawn in."""
+    color = paint * light + sheen * (0.5 + paint) + glint * (0.3 + paint)
+    return 1.25 * color / (1 + 0.2 * color)
+
+
+@kernel
+def light(
+    eye: Eye, shown: Ints, nearness: Floats, ink: Bytes, faces: Faces, lawn: Lawn, share: Floats, sun: Lamps,
+    mood: Mood, linear: Floats, steps: Bytes, top: int, bottom: int, picture: Bytes,
+) -> None:  # fmt: skip
+    """Light some rows of a picture: each face that a pixel shows once, from its two by two parts.
+
+    Args:
+        eye: The camera.
+        shown: ``(2 h, 2 w)`` faces.
+        nearness: ``(2 h, 2 w)``.
+        ink: ``(2 h, 2 w)`` how much the lines cover.
+        faces: What each face is.
+        lawn: The ground.
+        share: ``(h / 2, w / 2)`` how much of the sky is open.
+        sun: The sun.
+        mood: The light.
+        linear: ``(256,)`` what a step of a picture's color is in light.
+        steps: What a light is as a step, by its square root.
+        top: First row.
+        bottom: The row after the last.
+        picture: ``(h, w, 3)`` with what is seen behind everything, to be changed.
+    """
+    for row in range(top, bottom):
+        for column in range(picture.shape[1]):
+            y, x = 2 * row, 2 * column
+            drawn = int(ink[y, x]) + ink[y, x + 1] + ink[y + 1, x] + ink[y + 1, x + 1]
+            red, green, blue, cover = 0.0, 0.0, 0.0, 0.0
+            for part in range(4):
+                times = _times(shown, y, x, part)
+                if times == 0:
+                    continue
+                v, u = y + part // 2, x + part % 2
+                face = shown[v, u]
+                point, normal, toward = _sight(eye, faces.normals, face, nearness[v, u], u + 0.5, v + 0.5)
+                sky = share[row // 2, column // 2]
+                color = _lit(point, normal, toward, faces.paint, face, sky, sun, mood)
+                weight = 0.25 * times
+                if face >= faces.ground:
+                    weight *= _faded(lawn, point)
+                red, green, blue = (
+                    red + weight * color[0],
+                    green + weight * color[1],
+                    blue + weight * color[2],
+                )
+                cover += weight
+                if times == 4:
+                    break
+            if cover == 0 and drawn == 0:
+                continue
+            dark = drawn / (4 * 255) * mood.strength
+            for band, color in enumerate((red, green, blue)):
+                color += (1 - cover) * linear[picture[row, column, band]]
+                color += dark * (mood.ink[band] - color)
+                root = math.sqrt(min(color, 1.0))
+                picture[row, column, band] = steps[int(root * (steps.shape[0] - 1) + 0.5)]
+
+
+@kernel
+def _times(shown: Ints, top: int, left: int, part: int) -> int:
+    """Return how many parts of a pixel show the face that a part shows; 0 for nothing and where an earlier one does."""
+    face = shown[top + part // 2, left + part % 2]
+    count = 0
+    for other in range(4):
+        if face >= 0 and shown[top + other // 2, left + other % 2] == face:
+            if other < part:
+                return 0
+            count += 1
+    return count
+
+
+@kernel
+def _faded(lawn: Lawn, point: Any) -> float:
+    """Return how much of the ground is seen at a point, from 1 in the middle to 0."""
+    share = max(0.0, 1 - math.hypot(point[0] - lawn.x, point[1] - lawn.y) / lawn.reach)
+    return share * share * (3 - 2 * share)
