@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Hashable, Iterable
 from dataclasses import dataclass
+from functools import cached_property
+from typing import TypeVar
 
 from .fitting import Fitted
 from .limits.record import Limits
@@ -11,7 +14,11 @@ from .roof.record import Roof
 from .runs import Run
 from .scene.schema import Scene
 from .screws import Screw
+from .setting_order import Setting
 from .sheet.solid import Solid
+
+Thing = TypeVar("Thing")
+Key = TypeVar("Key", bound=Hashable)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -45,7 +52,7 @@ class Part(Fitted):
         return self.high - self.low
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)  # without slots: what is looked up is sorted once
 class Layout:
     """All of it, placed.
 
@@ -58,6 +65,7 @@ class Layout:
         screws: Every screw, piece by piece.
         panels: Every panel, face by face.
         untrimmed: Names of edges that the scene leaves without trim.
+        order: All of it in the order in which it goes on, each with what it lies on.
     """
 
     scene: Scene
@@ -68,3 +76,60 @@ class Layout:
     screws: tuple[Screw, ...]
     panels: tuple[Panel, ...]
     untrimmed: tuple[str, ...]
+    order: tuple[Setting, ...]
+
+    def run(self, name: str) -> Run:
+        """Return the run of this name."""
+        return self._runs[name]
+
+    def part(self, mark: str) -> Part:
+        """Return the piece of this mark."""
+        return self._parts[mark]
+
+    def parts_of(self, run: str) -> tuple[Part, ...]:
+        """Return the pieces of the run of this name, low end first."""
+        return self._parts_of.get(run, ())
+
+    def screws_of(self, mark: str) -> tuple[Screw, ...]:
+        """Return the screws of the piece of this mark, row by row, from its low end."""
+        return self._screws_of.get(mark, ())
+
+    def panels_of(self, face: int) -> tuple[Panel, ...]:
+        """Return the panels of the face of this index, from its left."""
+        return self._panels_of.get(face, ())
+
+    def setting(self, name: str) -> Setting:
+        """Return what sets the piece of this mark, or the panel of this name."""
+        return self._settings[name]
+
+    @cached_property
+    def _runs(self) -> dict[str, Run]:
+        return {run.name: run for run in self.runs}
+
+    @cached_property
+    def _parts(self) -> dict[str, Part]:
+        return {part.mark: part for part in self.parts}
+
+    @cached_property
+    def _parts_of(self) -> dict[str, tuple[Part, ...]]:
+        return _sorted_by(self.parts, lambda part: part.run.name)
+
+    @cached_property
+    def _screws_of(self) -> dict[str, tuple[Screw, ...]]:
+        return _sorted_by(self.screws, lambda screw: screw.mark)
+
+    @cached_property
+    def _panels_of(self) -> dict[int, tuple[Panel, ...]]:
+        return _sorted_by(self.panels, lambda panel: panel.face)
+
+    @cached_property
+    def _settings(self) -> dict[str, Setting]:
+        return {setting.name: setting for setting in self.order}
+
+
+def _sorted_by(things: Iterable[Thing], key: Callable[[Thing], Key]) -> dict[Key, tuple[Thing, ...]]:
+    """Return things by what they belong to, each lot in its order."""
+    found: dict[Key, list[Thing]] = {}
+    for thing in things:
+        found.setdefault(key(thing), []).append(thing)
+    return {owner: tuple(own) for owner, own in found.items()}

@@ -12,6 +12,7 @@ from .roof.build import build_roof
 from .runs import lay_runs
 from .scene.schema import Scene
 from .screws import Screw, drilled, place_screws
+from .setting_order import order_of_setting
 from .sheet.solid import thicken
 
 
@@ -37,4 +38,5 @@ def build(scene: Scene) -> Layout:
         sheet = drilled(one.sheet, of_piece[one.piece.mark], scene.screws.pilot)
         solid = thicken(sheet, one.placement)
         parts.append(Part(one.piece, one.run, sheet, one.placement, one.ends, solid))
-    return Layout(scene, limits, roof, runs, tuple(parts), screws, panels, untrimmed)
+    order = order_of_setting(fitted, panels)
+    return Layout(scene, limits, roof, runs, tuple(parts), screws, panels, untrimmed, order)

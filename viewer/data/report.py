@@ -8,7 +8,6 @@ from __future__ import annotations
 import json
 import math
 import re
-from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -59,7 +58,7 @@ def report_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | No
                     "trim": run.trim,
                     "hand": run.hand,
                     "length": run.length,
-                    "pieces": [part.mark for part in layout.parts if part.run.name == run.name],
+                    "pieces": [part.mark for part in layout.parts_of(run.name)],
                 }
                 for run in layout.runs
             ],
@@ -69,6 +68,7 @@ def report_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | No
             ],
             "findings": [_finding(finding) for finding in findings],
             "panels": [_panel(panel, layout.roof) for panel in layout.panels],
+            "order": [{"name": setting.name, "over": setting.over} for setting in layout.order],
             "takeoff": stock_of(takeoff),
             "limits": [
                 {
@@ -88,11 +88,10 @@ def report_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | No
 
 def pieces_of(layout: Layout, digits: int = DIGITS) -> list[Values]:
     """Return what a report says of every piece, as plain values with so many decimals."""
-    screws: dict[str, list[Screw]] = defaultdict(list)
-    for screw in layout.screws:
-        screws[screw.mark].append(screw)
     say = speaker_of(layout.scene)
-    pieces: list[Values] = plain([_piece(part, screws[part.mark], say) for part in layout.parts], digits)
+    pieces: list[Values] = plain(
+        [_piece(part, layout.screws_of(part.mark), say) for part in layout.parts], digits
+    )
     return pieces
 
 

@@ -27,15 +27,15 @@ NOTHING = 1e-9
 """A strip of less area than this, square inches, is left off."""
 
 
-def panel_bodies(layout: Layout, order: int) -> Iterator[Body]:
+def panel_bodies(layout: Layout, order: Mapping[str, int]) -> Iterator[Body]:
     """Yield the pan, the seam, the turned edges and the closures of every panel, each as one body."""
     thickness, height = layout.scene.metal.thickness, layout.scene.panels.seam
     for index, face in enumerate(layout.roof.faces):
-        panels = [panel for panel in layout.panels if panel.face == index]
+        panels = layout.panels_of(index)
         half = face.normal * thickness / 2
         for panel in panels:
             pan = slab(panel.outline + half, -2 * half, fan(len(panel.outline)))
-            yield Body("pan", panel.name, *pan, order)
+            yield Body("pan", panel.name, *pan, order[panel.name])
         feet = {panel.name: list(panel.seams) for panel in panels}
         hooks = {panel.name: list(panel.hooks) for panel in panels}
         closures = {panel.name: list(panel.closures) for panel in panels}
@@ -51,14 +51,14 @@ def _all(owned: Mapping[str, list[Array]]) -> list[Array]:
 
 
 def _bodies(
-    kind: Kind, owned: Mapping[str, list[Array]], meshes: Iterable[Mesh | None], order: int
+    kind: Kind, owned: Mapping[str, list[Array]], meshes: Iterable[Mesh | None], order: Mapping[str, int]
 ) -> Iterator[Body]:
     """Yield the meshes of what each panel owns, one after another, as one body a panel."""
     rest = iter(meshes)
     for name, many in owned.items():
         parts = [mesh for mesh in islice(rest, len(many)) if mesh is not None]
         if parts:
-            yield Body(kind, name, *(merged(parts) if len(parts) > 1 else parts[0]), order)
+            yield Body(kind, name, *(merged(parts) if len(parts) > 1 else parts[0]), order[name])
 
 
 def _sheets(strips: list[Array], middle: Array, up: Array, thickness: float) -> Iterator[Mesh | None]:

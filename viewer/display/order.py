@@ -1,9 +1,10 @@
-"""The order of install, step by step: a piece of trim at a time, the panels of a face at a time."""
+"""The order of setting, step by step: a piece of trim at a time, the panels of a face at a time."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from itertools import groupby
 from typing import Literal
 
 import numpy as np
@@ -11,9 +12,13 @@ from numpy.typing import NDArray
 
 from trimwright.model.layout import Layout, Part
 
-from .metal import RANK, install_order
-
 Array = NDArray[np.float64]
+
+LAYER = 0.4
+"""How far a layer is lifted off the one that it lies on when all is lifted apart, as a share of the whole lift."""
+
+LAPPED = 0.03
+"""How far a piece is lifted off the one of its run that it laps."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -40,37 +45,91 @@ class Step:
 
 
 def steps_of(layout: Layout) -> tuple[Step, ...]:
-    """Return the steps: edges, then panels face by face, then the caps over them."""
-    order = install_order(layout)
-    parts = sorted(layout.parts, key=lambda part: order[part.mark])
-    early = [part for part in parts if RANK[part.run.trim] < RANK["panels"]]
-    late = parts[len(early) :]
-    steps = [_trim(layout, part, number, order) for number, part in enumerate(early, 1)]
-    for index, face in enumerate(layout.roof.faces):
-        names = frozenset(panel.name for panel in layout.panels if panel.face == index)
-        if names:
-            says = f"{len(names)} panel{'s' if len(names) > 1 else ''}, hooked round the nose"
-            title = f"{face.name} panels"
-            steps.append(Step(len(steps) + 1, "panels", names, title, says, (), face.normal))
-    last = len(steps)
-    return (*steps, *(_trim(layout, part, number, order) for number, part in enumerate(late, last + 1)))
+    """Return the steps, in the order in which everything goes on."""
+    faces = {panel.name: panel.face for panel in layout.panels}
+    steps: list[Step] = []
+    done: set[int] = set()
+    for setting in layout.order:
+        number = len(steps) + 1
+        if setting.kind == "trim":
+            steps.append(_trim(layout, layout.part(setting.name), number))
+        elif (face := faces[setting.name]) not in done:
+            done.add(face)
+            steps.append(_panels(layout, face, number))
+    return tuple(steps)
 
 
-def _trim(layout: Layout, part: Part, number: int, order: Mapping[str, int]) -> Step:
+def places_of(layout: Layout) -> dict[str, int]:
+    """Return the number of the step that sets each piece and each panel, by its name."""
+    return {name: step.number for step in steps_of(layout) for name in step.names}
+
+
+def runs_in_order(layout: Layout) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Yield the name of a run or of a face, and the titles of the steps that set it one after another."""
+
+    def place(step: Step) -> str:
+        if step.kind == "trim":
+            return layout.part(step.title).run.name
+        return step.title
+
+    for name, steps in groupby(steps_of(layout), key=place):
+        yield name, tuple(step.title for step in steps)
+
+
+def under_of(layout: Layout, part: Part) -> tuple[str, ...]:
+    """Return the marks of the pieces that a piece lies over."""
+    return tuple(name for name in layout.setting(part.mark).over if layout.setting(name).kind == "trim")
+
+
+def lifts_of(layout: Layout) -> Mapping[str, Array]:
+    """Return the way and share by which each piece, and each face's panels by the face's name, are lifted apart.
+
+    What lies over goes farther: a run by a layer more than whatever it lies on, a piece by a little more than the
+    piece that it laps.
+    """
+    layer, lap = _layers(layout)
+    lifts = {
+        part.mark: _aside(part) * (LAYER * layer[part.run.name] + LAPPED * lap[part.mark])
+        for part in layout.parts
+    }
+    faces = enumerate(layout.roof.faces)
+    return lifts | {face.name: face.normal * LAYER * layer.get(f"panels {i}", 0) for i, face in faces}
+
+
+def _layers(layout: Layout) -> tuple[dict[str, int], dict[str, int]]:
+    """Return the layer of each run and of each face's panels, from 1, and how many laps lie under each piece."""
+    group = {part.mark: part.run.name for part in layout.parts}
+    group |= {panel.name: f"panels {panel.face}" for panel in layout.panels}
+    layer = dict.fromkeys(group.values(), 1)
+    lap = dict.fromkeys(group, 0)
+    for setting in layout.order:
+        own = group[setting.name]
+        for name in setting.over:
+            if group[name] == own:
+                lap[setting.name] = max(lap[setting.name], lap[name] + 1)
+            else:
+                layer[own] = max(layer[own], layer[group[name]] + 1)
+    return layer, lap
+
+
+def _trim(layout: Layout, part: Part, number: int) -> Step:
     short = ", the short piece" if part.piece.short else ""
     says = f"{part.run.name}, {layout.scene.tape(part.length)}{short}"
-    over = tuple(mark for mark in under_of(part) if order[mark] < order[part.mark])
-    return Step(number, "trim", frozenset({part.mark}), part.mark, says, over, away_of(part))
+    over = under_of(layout, part)
+    way = _aside(part)
+    return Step(
+        number, "trim", frozenset({part.mark}), part.mark, says, over, way / float(np.linalg.norm(way))
+    )
 
 
-def under_of(part: Part) -> tuple[str, ...]:
-    """Return the marks of the pieces that a piece lies over."""
-    ends = [*part.ends.laps, *part.ends.corners]
-    return tuple(dict.fromkeys(other for end in ends if end.lies == "over" for other in end.others))
+def _panels(layout: Layout, face: int, number: int) -> Step:
+    names = frozenset(panel.name for panel in layout.panels_of(face))
+    says = f"{len(names)} panel{'s' if len(names) > 1 else ''}, hooked round the nose"
+    title = f"{layout.roof.faces[face].name} panels"
+    return Step(number, "panels", names, title, says, (), layout.roof.faces[face].normal)
 
 
-def away_of(part: Part) -> Array:
+def _aside(part: Part) -> Array:
     """Return the way from which a piece comes to its place: caps from above, edges from above and outside."""
     out, up = part.run.frame[:3, 1], part.run.frame[:3, 2]
-    way = up if len(part.run.edge.faces) == 2 else up + 0.55 * out
-    return np.asarray(way / np.linalg.norm(way))
+    return np.asarray(up if len(part.run.edge.faces) == 2 else up + 0.55 * out)

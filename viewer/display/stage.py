@@ -23,8 +23,9 @@ from .cladding import panel_bodies
 from .closeups import screw_views, short_views
 from .corners import corner_views, lap_views
 from .house import house_bodies
-from .metal import RANK, install_order, trim_bodies
+from .metal import trim_bodies
 from .notes import Label, Pin
+from .order import places_of
 from .view import ViewPoint, file_name
 from .whole import mark_label, whole_views
 
@@ -70,7 +71,7 @@ class Stage:
     @cached_property
     def close(self) -> tuple[ViewPoint, ...]:
         """Where the short pieces land, every corner, and a lap of each kind of trim."""
-        layout, order = self.layout, install_order(self.layout)
+        layout, order = self.layout, places_of(self.layout)
         return (*short_views(layout), *corner_views(layout, order), *lap_views(layout, order))
 
     @cached_property
@@ -147,11 +148,10 @@ def _no_view(name: str, views: Sequence[str], album: tuple[str, ...]) -> Message
 
 def stage_of(layout: Layout, findings: Sequence[Finding] = ()) -> Stage:
     """Return what is seen of a layout and its findings."""
-    order = install_order(layout)
-    below = [order[part.mark] for part in layout.parts if RANK[part.run.trim] < RANK["panels"]]
+    order = places_of(layout)
     bodies = (
         *house_bodies(layout.roof),
-        *panel_bodies(layout, max(below, default=0)),
+        *panel_bodies(layout, order),
         *trim_bodies(layout.parts, order),
     )
     return Stage(

@@ -17,13 +17,13 @@ from trimwright.model.units import Tape
 
 from ..display.body import Body
 from ..display.colors import BARE_METALS, LAYERS, SHORT
-from ..display.order import steps_of
+from ..display.order import lifts_of, steps_of
 from ..display.stage import Stage, stage_of
 from ..display.tints import hexed
 from ..display.trim_looks import LOOKS
 from ..display.view import CAUTION, PANELS
 from ..report.words import CAUTIONS, TRUST, amount, limit_words
-from .pieces import cards_of, lift_of, pieces_of
+from .pieces import cards_of, pieces_of
 from .shapes import METRES, Shapes, claddings_of, shapes_of, to_metres, turned
 from .viewpoints import close_places, label_of, whole_places
 
@@ -35,9 +35,6 @@ PAINTS = (
     ("pine", "#2d4a3b"), ("harbour", "#2f5673"),
 )  # fmt: skip
 """Paints to try, by names of our own."""
-
-PANEL_LIFT = 1.25
-"""How far panels are lifted off their face when all is lifted apart: farther than edges, less than caps."""
 
 
 def payload_of(layout: Layout, findings: Sequence[Finding]) -> Values:
@@ -124,8 +121,7 @@ def _bodies(
     panels: Mapping[str, Sequence[tuple[str, int]]],
 ) -> list[Values]:
     """Return what each body is, the size of its shape, the step that sets it, and the way it is lifted."""
-    lifts = {part.mark: lift_of(part) for part in layout.parts}
-    lifts |= {face.name: face.normal * PANEL_LIFT for face in layout.roof.faces}
+    lifts = lifts_of(layout)
     result = []
     for body, counts in zip(bodies, shapes.counts.tolist(), strict=True):
         values: Values = {"kind": body.kind, "name": body.name, "step": 0, "counts": counts}

@@ -52,7 +52,7 @@ def pieces_of(layout: Layout, place: Mapping[str, int]) -> list[Values]:
                 "length": round(part.length, DIGITS),
                 "says": show(part.length),
                 "step": place[part.mark],
-                "under": list(under_of(part)),
+                "under": list(under_of(layout, part)),
                 "along": _plain(turned(along)),
                 "facing": _plain(turned(facing_of(part, out, up))),
                 "middle": _plain(to_metres(_middle(part))),
@@ -110,14 +110,6 @@ def facing_of(part: Part, out: Array, up: Array) -> Array:
     toward = np.array([0.5, -1.0, 0.0])
     side = 1.0 if out @ toward >= 0 else -1.0
     return np.asarray(up + out * side * 0.8)
-
-
-def lift_of(part: Part) -> Array:
-    """Return the way and share by which a piece is lifted when all is lifted apart: what lies over goes farther."""
-    out, up = part.run.frame[:3, 1], part.run.frame[:3, 2]
-    level = {"eave": 0.35, "rake": 0.7, "high": 1.75, "hip": 1.75, "ridge": 2.2}[part.run.trim]
-    aside = 0.0 if len(part.run.edge.faces) == 2 else 0.55
-    return np.asarray((up + out * aside) * (level + 0.03 * part.piece.number))
 
 
 def _legs(part: Part) -> list[Values]:

@@ -1,13 +1,10 @@
 """The stage: every view that a roof should have, with the right words at the right places."""
 
-import dataclasses
-
 import numpy as np
 import pytest
 from zoo import NAMES, layout
 
 from trimwright.model.checks.run import check
-from trimwright.viewer.display.metal import install_order
 from trimwright.viewer.display.stage import Stage, ViewError, stage_of
 from trimwright.viewer.words.speaker import speaker_of
 
@@ -167,20 +164,3 @@ def test_every_view_for_the_roof_carries_the_cautions() -> None:
     for view in staged("harbour-office").viewpoints.values():
         carried = view.name.split()[0] in ("bare", "short", "corner", "screws")
         assert view.caution == carried, view.name
-
-
-@pytest.mark.parametrize("name", NAMES)
-def test_install_order_counts_every_piece_once(name: str) -> None:
-    order = install_order(layout(name))
-    assert sorted(order.values()) == list(range(1, len(layout(name).parts) + 1))
-
-
-def test_pieces_that_lie_over_each_other_in_a_ring_still_get_an_order() -> None:
-    roof = layout("boat-shed")
-    first, second = (part for part in roof.parts if part.run.code == "R1")
-    turned = dataclasses.replace(second.ends.low, lies="under")
-    ring = dataclasses.replace(second, ends=second.ends._replace(low=turned))
-    parts = tuple(ring if part is second else part for part in roof.parts)
-    order = install_order(dataclasses.replace(roof, parts=parts))
-    assert len(order) == len(parts)
-    assert order[first.mark] != order[second.mark]

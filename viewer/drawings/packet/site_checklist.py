@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from trimwright.model.layout import Layout
 
+from ...display.order import runs_in_order
 from ..ink.drawing import Area, Drawing, Item, Stroke, Words
 from ..ink.letters import wrapped
 from ..ink.shapes import lines, rectangle
@@ -89,26 +90,15 @@ def _lists(layout: Layout) -> Iterator[tuple[str, tuple[str, ...]]]:
     )
     yield (
         "Order of setting",
-        (_order(layout),),
+        tuple(_order(layout)),
     )
 
 
-def _order(layout: Layout) -> str:
-    """Return the runs in the order in which they are set."""
-    names = {
-        "eave": "eaves",
-        "rake": "rakes from the low end",
-        "panels": "panels",
-        "high": "high edge",
-        "hip": "hips from the low end",
-        "ridge": "ridge",
-    }
-    steps = []
-    for trim, name in names.items():
-        codes = [run.code for run in layout.runs if run.trim == trim]
-        if codes or trim == "panels":
-            steps.append(f"{name} ({', '.join(codes)})" if codes else name)
-    return "Eaves first, the upslope piece always over the downslope one: " + ", then ".join(steps) + "."
+def _order(layout: Layout) -> Iterator[str]:
+    """Yield what is set one after another, a run or the panels of a face at a time."""
+    yield "What lies under goes on first: the upslope piece over the downslope one, and level laps away from the wind."
+    for name, titles in runs_in_order(layout):
+        yield name if titles == (name,) else f"{name}: {', '.join(titles)}"
 
 
 def _tick(text: str, width: float) -> Block:
