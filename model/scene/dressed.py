@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from typing import Any, TypeVar
-
-from pydantic import BaseModel
-
 from ..metals import METALS
+from .fields import Spec
 from .look import LookSpec
-from .schema import Colors, MetalSpec, Scene, ScrewSpec
-
-Model = TypeVar("Model", bound=BaseModel)
+from .schema import Colors, MetalSpec, PanelSpec, Scene, ScrewSpec
 
 OF_THE_KIND = ("thickness", "color", "radius")
 """Keys of the metal that another kind of metal does not take over."""
+
+
+class _Outfit(Spec):
+    """The tables that a look has, each whole."""
+
+    metal: MetalSpec
+    colors: Colors
+    panels: PanelSpec
 
 
 def dressed(scene: Scene, look: LookSpec) -> Scene:
@@ -25,43 +28,29 @@ def dressed(scene: Scene, look: LookSpec) -> Scene:
     Raises:
         ValidationError: The look has a key or a value that its table does not know.
     """
-    metal = _metal(scene, look)
-    same = (metal.kind, metal.color) == (scene.metal.kind, scene.metal.color)
-    colors = (
-        scene.colors.model_dump()
-        if same
-        else {"trim": metal.color, "panels": metal.color, "walls": scene.colors.walls}
-    )
-    return scene.model_copy(
-        update={
-            "metal": metal,
-            "colors": Colors.model_validate({**colors, **look.colors}),
-            "panels": _changed(scene.panels, look.panels, scene.unit),
-            "screws": _screws(scene, metal),
-            "look": (),
-        }
-    )
-
-
-def _metal(scene: Scene, look: LookSpec) -> MetalSpec:
-    """Return the look's metal: its own keys, and of the scene's those that still hold."""
     kind = look.metal.get("kind", scene.metal.kind)
+    said = {"metal": {"kind": kind, **look.metal}, "colors": {**scene.colors.model_dump(), **look.colors}}
+    own = _Outfit.model_validate({**said, "panels": look.panels}, context={"unit": scene.unit})
+    metal = _metal(scene, own.metal, {"kind", *look.metal})
+    colors = own.colors
+    if (metal.kind, metal.color) != (scene.metal.kind, scene.metal.color):
+        unsaid = {"trim", "panels"} - look.colors.keys()
+        colors = colors.model_copy(update=dict.fromkeys(unsaid, metal.color))
+    panels = {key: getattr(own.panels, key) for key in look.panels}
+    changes = {"metal": metal, "colors": colors, "panels": scene.panels.model_copy(update=panels)}
+    return scene.model_copy(update={**changes, "screws": _screws(scene, metal), "look": ()})
+
+
+def _metal(scene: Scene, own: MetalSpec, said: set[str]) -> MetalSpec:
+    """Return the look's metal: the keys that it says, and of the scene's those that still hold."""
     kept = scene.metal.model_dump(include=scene.metal.model_fields_set)
-    if kind != scene.metal.kind:
+    if own.kind != scene.metal.kind:
         kept = {key: value for key, value in kept.items() if key not in OF_THE_KIND}
-    own = MetalSpec.model_validate({"kind": kind, **look.metal}, context={"unit": scene.unit})
-    given = own.model_dump(include={"kind", *look.metal})
-    return MetalSpec.model_validate({**kept, **given}, context={"unit": "in"})
-
-
-def _changed(spec: Model, keys: dict[str, Any], unit: str) -> Model:
-    """Return a table with other values for some of its keys."""
-    own = type(spec).model_validate({**keys}, context={"unit": unit})
-    return spec.model_copy(update={key: getattr(own, key) for key in keys})
+    return MetalSpec.model_validate({**kept, **own.model_dump(include=said)}, context={"unit": "in"})
 
 
 def _screws(scene: Scene, metal: MetalSpec) -> ScrewSpec:
-    """Return the scene's screws, in the metal that suits the look's where they suited the scene's."""
+    """Return the scene's screws, in a metal that suits the look's."""
     if scene.screws.kind in METALS[metal.kind].fasteners:
         return scene.screws
     return scene.screws.model_copy(update={"kind": METALS[metal.kind].fasteners[0]})

@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 import re
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any, get_args, get_origin
 
@@ -17,6 +17,7 @@ from ..measures import shorten
 from ..message import Listed, Message, Value, counted, message, places
 from ..trim_kinds import KINDS
 from ..units import INCHES
+from .dressed import dressed
 from .schema import Scene
 
 LARGEST = 1_000_000
@@ -95,15 +96,29 @@ def scene_of(raw: Mapping[str, Any], name: str = "scene") -> Scene:
     unit = raw.get("unit", "in")
     context = {"unit": unit if isinstance(unit, str) and unit in INCHES else "in"}
     try:
-        return Scene.model_validate(raw, context=context)
+        scene = Scene.model_validate(raw, context=context)
     except ValidationError as error:
         details = _without_echoes(error.errors(include_url=False))
+    else:
+        details = list(_wrong_in_looks(scene))
+        if not details:
+            return scene
     problems = list(dict.fromkeys(_problem(name, raw, detail) for detail in details[:MOST_PROBLEMS]))
     more = len(details) - MOST_PROBLEMS
     if more > 0:
         told = counted("and {count} problem more", "and {count} problems more", count=more)
         problems.append(Problem(told, file=name))
     raise SceneError(*problems)
+
+
+def _wrong_in_looks(scene: Scene) -> Iterator[ErrorDetails]:
+    """Yield what is wrong in the looks, which are tables only once they are put on the scene."""
+    for number, look in enumerate(scene.look):
+        try:
+            dressed(scene, look)
+        except ValidationError as error:
+            for detail in _without_echoes(error.errors(include_url=False)):
+                yield {**detail, "loc": ("look", number, *detail["loc"])}
 
 
 def _without_echoes(details: list[ErrorDetails]) -> list[ErrorDetails]:

@@ -1,6 +1,7 @@
 import pytest
 from pydantic import ValidationError
 
+from trimwright.model.errors import SceneError
 from trimwright.model.metals import METALS
 from trimwright.model.scene.dressed import dressed
 from trimwright.model.scene.look import LookSpec
@@ -60,3 +61,13 @@ def test_a_look_without_changes_changes_nothing(scene: Scene) -> None:
 def test_a_look_with_a_key_that_its_table_does_not_know_is_refused(scene: Scene) -> None:
     with pytest.raises(ValidationError, match="gauge"):
         dressed(scene, LookSpec(name="Wrong", metal={"gauge": 24}))
+
+
+def test_a_wrong_look_is_refused_where_it_stands_when_the_scene_is_read() -> None:
+    with pytest.raises(SceneError) as refusal:
+        scene_from(
+            SCENE.replace('kind = "copper"', 'kind = "copper", thickness = "24 ga"').replace("500", '"wide"')
+        )
+    first, second = str(refusal.value).splitlines()
+    assert "look no. 1.metal.thickness" in first and "24 ga" in first
+    assert "look no. 2.panels.cover" in second
