@@ -4,21 +4,25 @@ The eave trim is on first and ends flush with the edge of the deck. The rake's t
 straight across where the miter line meets the bend under the lip; below the eave trim's kick the rake's face
 keeps an ear that closes the open end of the kick.
 
+Turned round, the rake is on first, cut plumb in line with the edge of the deck at the eave, and the eave trim has the
+miter and the tab.
+
 Source: common practice, no source; the order of the cuts is the one that hand snips can make.
 """
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..message import Angle, Length, Place, message
+from ..message import Angle, Length, Message, Place, message
 from ..sheet.cut import path
 from ..sheet.sheet import Cut, Tab
 from ..steps import Step
-from ..tolerances import CLEARANCE
+from ..tolerances import CLEARANCE, POINT
 from .end import End, JointKind, step
 from .meeting import Meeting, Met, either_end, low_end
 from .round_corner import Miter, miter_onto
@@ -27,45 +31,77 @@ from .stand import Stand
 Array = NDArray[np.float64]
 
 KIND = JointKind("eave-rake", tabbed=True)
-MEETING = Meeting(("eave", "rake"), (either_end("eave"), low_end("rake")), rests="on")
+MEETING = Meeting(("eave", "rake"), (either_end("eave"), low_end("rake")), turns=True, rests="on")
 
 
 def fit(met: Met) -> tuple[End, End]:
-    """Cut the eave trim's end and the rake's low end where they meet."""
-    eave, rake = met.ends
-    return _eave(eave, rake), _rake(eave, rake, rake.run.spec.tab)
+    """Cut the eave trim's end and the rake's low end where they meet: the one that is on first, and the one over it."""
+    under, over = met.ends
+    return _under(under, over), _over(under, over, over.run.spec.tab)
 
 
-def _eave(eave: Stand, rake: Stand) -> End:
-    # A rake without a hook lip bends down right at the deck's edge: the eave trim stays out of that bend.
-    back = 0.0 if rake.section.leg("return") else CLEARANCE
-    cut = path(eave.section, eave.cut(rake.corner - rake.outward * back, rake.outward))
-    if eave.at == "low":
-        first = step(
-            "cut",
-            message(
-                "Use the square end of the stock, flush with the edge of the deck at the rake; "
-                "cut it straight across if it is not."
-            ),
-            cut[::-1],
+def _trim(stand: Stand) -> Message:
+    """Return what a piece is called in a sentence."""
+    return message("eave trim") if stand.run.trim == "eave" else message("rake trim")
+
+
+def _edge(stand: Stand) -> Message:
+    """Return what the edge that a piece is on is called in a sentence."""
+    return message("eave") if stand.run.trim == "eave" else message("rake")
+
+
+def _under(under: Stand, over: Stand) -> End:
+    end = over.corner
+    if over.section.leg("return") is None:
+        # Such trim bends down right at the deck's edge: what lies under it stays out of that bend.
+        face = over.section.strip_of("face")
+        _, facing = over.plane(face)
+        at = 0.0 if over.at == "low" else over.run.length
+        end = over.point(at, face) - facing * (over.thickness / 2 + CLEARANCE)
+    cut = path(under.section, under.cut(end, over.outward))
+    last = step("set", message("Set it first: the {trim} goes over it.", trim=_trim(over)))
+    steps = (*_end_steps(under, over, cut), last)
+    return End(KIND, under.at, "under", (over.run.name,), Cut(cut), steps)
+
+
+def _end_steps(under: Stand, over: Stand, cut: Array) -> Iterator[Step]:
+    """Yield the work that ends the piece underneath in line with the edge of the deck."""
+    face, v = under.section.strip_of("face"), under.section.v
+    at = dict(zip(cut[:, 1].tolist(), cut[:, 0].tolist(), strict=True))
+    top, bottom = at[float(v[face])], at[float(v[face + 1])]
+    if abs(top - bottom) > POINT:
+        scribe = message(
+            "On its face scribe the plumb line of the deck's edge at the {edge}: {at_top} from the low end at the "
+            "{bend}, {at_bottom} at the bend of the {drip}.",
+            edge=_edge(over),
+            at_top=Place(top),
+            at_bottom=Place(bottom),
+            bend=under.upper_bend,
+            drip=under.drip,
         )
+        along = message("Cut from the drip edge inward along the plumb line, across all legs.")
+        yield step("mark", scribe, [(top, v[face]), (bottom, v[face + 1])])
+        yield step("cut", along, cut[::-1])
+    elif under.at == "low":
+        square = message(
+            "Use the square end of the stock, flush with the edge of the deck at the {edge}; "
+            "cut it straight across if it is not.",
+            edge=_edge(over),
+        )
+        yield step("cut", square, cut[::-1])
     else:
-        first = step(
-            "cut",
-            message(
-                "Cut straight across from the drip edge inward, flush with the edge of the deck"
-                " at the rake, {at_end} from the low end.",
-                at_end=Place(cut[0, 0]),
-            ),
-            cut[::-1],
+        across = message(
+            "Cut straight across from the drip edge inward, flush with the edge of the deck"
+            " at the {edge}, {at_end} from the low end.",
+            edge=_edge(over),
+            at_end=Place(cut[0, 0]),
         )
-    steps = (first, step("set", message("Set it first: the rake trim goes over it.")))
-    return End(KIND, eave.at, "under", (rake.run.name,), Cut(cut), steps)
+        yield step("cut", across, cut[::-1])
 
 
-def _rake(eave: Stand, rake: Stand, width: float) -> End:
-    section = rake.section
-    miter = miter_onto(rake, eave, width)
+def _over(under: Stand, over: Stand, width: float) -> End:
+    section = over.section
+    miter = miter_onto(over, under, width)
     face = miter.strip
     top, bottom = miter.u
     ends = np.empty((section.strips, 2))
@@ -76,45 +112,45 @@ def _rake(eave: Stand, rake: Stand, width: float) -> End:
     notch: list[tuple[float, float]] = []
     if miter.tab is not None:
         inside += [(float(u), float(w)) for u, w in miter.tab.hinge]
-        notch = _ear(eave, rake, miter, width)
+        notch = _ear(under, over, miter, width)
         inside += notch[:-1]
         if notch:
             ends[face, 1] = notch[-1][0]
     cut = path(section, ends, {face: inside})
     return End(
         KIND,
-        rake.at,
+        over.at,
         "over",
-        (eave.run.name,),
+        (under.run.name,),
         Cut(cut, () if miter.tab is None else (miter.tab,)),
-        _steps(eave, rake, miter, width, notch),
+        _steps(under, over, miter, width, notch),
         sealed=True,
         tab=miter.tab,
         miter=miter.line(section.v),
     )
 
 
-def _ear(eave: Stand, rake: Stand, miter: Miter, width: float) -> list[tuple[float, float]]:
+def _ear(under: Stand, over: Stand, miter: Miter, width: float) -> list[tuple[float, float]]:
     """Return the cut below the tab: along the eave's kick out to the allowance line, and down it to the bend."""
-    section, face = rake.section, miter.strip
+    section, face = over.section, miter.strip
     v = section.v
-    kick = eave.section.strip_of("face") + 1
-    if kick >= eave.section.strips:
+    kick = under.section.strip_of("face") + 1
+    if kick >= under.section.strips:
         return []
     out, up = (
-        eave.section.points[-1]
-        if eave.section.leg("kick") is None
-        else eave.section.points[eave.section.strip_of("kick") + 1]
+        under.section.points[-1]
+        if under.section.leg("kick") is None
+        else under.section.points[under.section.strip_of("kick") + 1]
     )
-    start = eave.section.points[kick]
-    way = rake.toward(face, eave.direction(np.array([0.0, out - start[0], up - start[1]])))
-    begin = float(miter.notch[1]) + rake.thickness + CLEARANCE
-    if way[1] <= 0 or way[0] * rake.sign <= 0 or begin >= v[face + 1] - CLEARANCE:
+    start = under.section.points[kick]
+    way = over.toward(face, under.direction(np.array([0.0, out - start[0], up - start[1]])))
+    begin = float(miter.notch[1]) + over.thickness + CLEARANCE
+    if way[1] <= 0 or way[0] * over.sign <= 0 or begin >= v[face + 1] - CLEARANCE:
         return []
     lean = (miter.u[1] - miter.u[0]) / (v[face + 1] - v[face])
-    shift = rake.sign * width * math.hypot(1.0, lean)
+    shift = over.sign * width * math.hypot(1.0, lean)
     gain = way[0] / way[1] - lean
-    if abs(gain) < 1e-9 or gain * rake.sign <= 0:
+    if abs(gain) < 1e-9 or gain * over.sign <= 0:
         return []
     drop = min(shift / gain, v[face + 1] - begin)
     first = (miter.at(begin, v), begin)
@@ -125,50 +161,52 @@ def _ear(eave: Stand, rake: Stand, miter: Miter, width: float) -> list[tuple[flo
 
 
 def _steps(
-    eave: Stand, rake: Stand, miter: Miter, width: float, notch: list[tuple[float, float]]
+    under: Stand, over: Stand, miter: Miter, width: float, notch: list[tuple[float, float]]
 ) -> tuple[Step, ...]:
     return (
-        *_mark_and_cut_face(eave, rake, miter, width, notch),
-        *_cut_top(rake, miter),
-        *(_free_tab(eave, rake, miter, miter.tab, notch) if miter.tab is not None else ()),
-        *_finish(rake, miter, notch),
+        *_mark_and_cut_face(under, over, miter, width, notch),
+        *_cut_top(over, miter),
+        *(_free_tab(under, over, miter, miter.tab, notch) if miter.tab is not None else ()),
+        *_finish(under, over, miter, notch),
     )
 
 
 def _mark_and_cut_face(
-    eave: Stand, rake: Stand, miter: Miter, width: float, notch: list[tuple[float, float]]
+    under: Stand, over: Stand, miter: Miter, width: float, notch: list[tuple[float, float]]
 ) -> list[Step]:
     """Return the work up to the first cut, from the drip edge inward."""
-    v, face = rake.section.v, miter.strip
+    v, face = over.section.v, miter.strip
     top, bottom = miter.u
     scribe = message(
-        "Set the piece dry over the eave trim. On its face scribe the miter line along the face of the eave trim: "
+        "Set the piece dry over the {trim}. On its face scribe the miter line along the face of the {trim}: "
         "{at_top} from the low end at the {bend}, {at_bottom} at the bend of the {drip}.",
+        trim=_trim(under),
         at_top=Place(top),
         at_bottom=Place(bottom),
-        bend=rake.upper_bend,
-        drip=rake.drip,
+        bend=over.upper_bend,
+        drip=over.drip,
     )
     steps = [step("mark", scribe, [(top, v[face]), (bottom, v[face + 1])])]
     if miter.tab is None:
         along = message("Cut the face from the drip edge inward along the miter line.")
         return [*steps, step("cut", along, [(bottom, v[-1]), (bottom, v[face + 1]), (top, v[face])])]
     lean = (bottom - top) / (v[face + 1] - v[face])
-    shift = rake.sign * width * math.hypot(1.0, lean)
+    shift = over.sign * width * math.hypot(1.0, lean)
     upper = min(float(v[face]), float(miter.tab.flap[1, 1]))
     allowance = [(miter.at(upper, v) + shift, upper), (bottom + shift, v[face + 1])]
     if notch:
         line = message(
-            "Mark the line of the eave trim's {drip} too; it leaves the miter line {down} below the {bend}.",
-            drip=eave.drip,
+            "Mark the line of the {trim}'s {drip} too; it leaves the miter line {down} below the {bend}.",
+            trim=_trim(under),
+            drip=under.drip,
             down=Length(float(miter.notch[1] - v[face])),
-            bend=rake.upper_bend,
+            bend=over.upper_bend,
         )
         steps.append(step("mark", line, notch[:2]))
     draw = message("Draw the allowance line {tab} outside the miter line.", tab=Length(width))
     inward = message(
         "Cut the face from the drip edge inward: square across the {drip}, then along the allowance line.",
-        drip=rake.drip,
+        drip=over.drip,
     )
     return [
         *steps,
@@ -177,11 +215,11 @@ def _mark_and_cut_face(
     ]
 
 
-def _cut_top(rake: Stand, miter: Miter) -> list[Step]:
+def _cut_top(over: Stand, miter: Miter) -> list[Step]:
     """Return the cuts across the hook lip and the top leg."""
-    v, face, top = rake.section.v, miter.strip, miter.u[0]
+    v, face, top = over.section.v, miter.strip, miter.u[0]
     join = message("Cut the top leg straight across to join it.")
-    lip = rake.section.leg("return")
+    lip = over.section.leg("return")
     if lip is None:
         return [step("cut", join, [(top, v[face]), (top, 0.0)])]
     across = message(
@@ -196,22 +234,27 @@ def _cut_top(rake: Stand, miter: Miter) -> list[Step]:
 
 
 def _free_tab(
-    eave: Stand, rake: Stand, miter: Miter, tab: Tab, notch: list[tuple[float, float]]
+    under: Stand, over: Stand, miter: Miter, tab: Tab, notch: list[tuple[float, float]]
 ) -> list[Step]:
     """Return the cuts below and above the tab."""
-    v, face = rake.section.v, miter.strip
+    v, face = over.section.v, miter.strip
     top, bottom = miter.u
     (upper, lower), corners = tab.hinge, tab.flap
     if notch:
         says = message(
-            "Cut the notch along the line of the eave trim's {drip}, up to its bend.", drip=eave.drip
+            "Cut the notch along the line of the {trim}'s {drip}, up to its bend.",
+            trim=_trim(under),
+            drip=under.drip,
         )
         below = step("cut", says, [*notch[::-1][-2:], lower])
     else:
         says = message("Below the tab cut the face back to the miter line.")
         below = step("cut", says, [(bottom, v[face + 1]), lower])
     opposing = message("Make the tab's opposing cut from its lower corner up to the bend.")
-    off = message("Take the tab's upper corner off, so that it clears the bend under the eave trim's lip.")
+    off = message(
+        "Take the tab's upper corner off, so that it clears the bend under the {trim}'s lip.",
+        trim=_trim(under),
+    )
     return [
         below,
         step("cut", opposing, [corners[0], lower]),
@@ -219,18 +262,20 @@ def _free_tab(
     ]
 
 
-def _finish(rake: Stand, miter: Miter, notch: list[tuple[float, float]]) -> list[Step]:
+def _finish(under: Stand, over: Stand, miter: Miter, notch: list[tuple[float, float]]) -> list[Step]:
     """Return the cut of the rake's own kick, the fold of the tab, and what closes the joint."""
-    v, face, bottom = rake.section.v, miter.strip, miter.u[1]
+    v, face, bottom = over.section.v, miter.strip, miter.u[1]
     square = message(
-        "Cut the rake's own {drip} square across from the miter line, {at_bottom} from the low end.",
-        drip=rake.drip,
+        "Cut the {edge}'s own {drip} square across from the miter line, {at_bottom} from the low end.",
+        edge=_edge(over),
+        drip=over.drip,
         at_bottom=Place(bottom),
     )
     steps = [step("cut", square, [(bottom, v[-1]), (bottom, v[face + 1]), *notch[-1:]])]
     if miter.tab is not None:
         fold = message(
-            "Fold the tab {turn} degrees round the corner, to lie on the face of the eave trim.",
+            "Fold the tab {turn} degrees round the corner, to lie on the face of the {trim}.",
+            trim=_trim(under),
             turn=Angle(abs(miter.tab.angle)),
         )
         steps.append(step("fold", fold, miter.tab.hinge))

@@ -2,16 +2,8 @@
 
 import numpy as np
 import pytest
-import shapely
+from uncut import left_uncut
 from zoo import NAMES, OTHERS, layout
-
-from trimwright.model.joints.end import End
-
-
-def left_uncut(end: End) -> float:
-    """Return the length of the end's outline that no cut follows, inches."""
-    lines = [shapely.LineString(line) for step in end.steps if step.verb == "cut" for line in step.lines]
-    return float(shapely.LineString(end.cut.edge).difference(shapely.union_all(lines).buffer(1e-3)).length)
 
 
 @pytest.mark.parametrize("name", [*NAMES, *OTHERS])
