@@ -9,20 +9,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
 
-from .limits.record import Trust
-
-
-@dataclass(frozen=True, slots=True)
-class Cited:
-    """Where a fact comes from.
-
-    Attributes:
-        source: Title, edition and section.
-        trust: How far it can be trusted.
-    """
-
-    source: str
-    trust: Trust
+from .message import Message
+from .source import Source, source_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,18 +35,18 @@ class Metal:
     """
 
     kind: str
-    title: str
+    title: Message
     thickness: float
-    thickness_source: Cited
+    thickness_source: Source
     color: str
     bend: float
-    bend_source: Cited
+    bend_source: Source
     expansion: float
-    expansion_source: Cited
+    expansion_source: Source
     labels: Mapping[str, float]
-    labels_source: Cited
+    labels_source: Source
     fasteners: tuple[str, ...]
-    fasteners_source: Cited
+    fasteners_source: Source
     patina: tuple[str, ...]
 
     def label(self, thickness: float) -> str | None:
@@ -94,10 +82,11 @@ def _read() -> Mapping[str, Metal]:
     raw = tomllib.loads(Path(__file__).with_suffix(".toml").read_text(encoding="utf-8"))
     metals = {}
     for kind, facts in raw.items():
-        cited = {key: Cited(**value) for key, value in facts.items() if key.endswith("_source")}
+        cited = {key: source_of(**value) for key, value in facts.items() if key.endswith("_source")}
         lists = {key: tuple(facts[key]) for key in ("fasteners", "patina")}
         metals[kind] = Metal(
             **{"kind": kind, **facts, **cited, **lists, "labels": MappingProxyType(facts["labels"])}
+            | {"title": Message(facts["title"])}
         )
     return MappingProxyType(metals)
 

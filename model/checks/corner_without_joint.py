@@ -15,6 +15,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..joints import sealed_end
+from ..message import Listed, message
 from .facts import Facts, Span
 from .record import Finding, Severity
 
@@ -34,15 +35,20 @@ def find(facts: Facts) -> Iterator[Finding]:
                 at_vertex.setdefault(at[0], []).append((span, at[1]))
     for vertex, met in at_vertex.items():
         spans, (run, u) = tuple(span for span, _ in met), (met[0][0].part.run, met[0][1])
-        names = " and the ".join(dict.fromkeys(span.part.run.name for span in spans))
+        names = tuple(dict.fromkeys(span.part.run.name for span in spans))
         yield facts.found(
             RULE,
             SEVERITY,
             run,
             spans,
             u,
-            f"no joint is made where the {names} meet; their ends are closed by sealant alone",
-            "Make the corner by hand, with a tab or a piece lapped under, or accept the finding with the reason.",
+            message(
+                "no joint is made where the {runs} meet; their ends are closed by sealant alone",
+                runs=Listed(names),
+            ),
+            message(
+                "Make the corner by hand, with a tab or a piece lapped under, or accept the finding with the reason."
+            ),
             measured=float(len(spans)),
             point=facts.layout.roof.vertices[vertex],
         )

@@ -13,7 +13,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from .facts import Facts
+from ..message import Length, message
+from .facts import Facts, at_place
 from .record import Finding, Severity
 
 RULE = "edge-without-trim"
@@ -30,10 +31,12 @@ def find(facts: Facts) -> Iterator[Finding]:
             RULE,
             SEVERITY,
             name,
-            f"{name}: {facts.show(edge.length)} of edge has no trim.",
+            at_place(name, message("{length} of edge has no trim", length=Length(edge.length))),
             (),
             (edge.start + edge.end) / 2,
             1.0,
             facts.limit(RULE),
-            f"Give trim.{edge.kind} a profile, or accept the finding with the reason.",
+            message(
+                "Give {table} a profile, or accept the finding with the reason.", table=f"trim.{edge.kind}"
+            ),
         )

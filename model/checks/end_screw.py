@@ -15,6 +15,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..joints.end import At
+from ..message import Length, Message, message
 from .facts import HAND, Facts, Row, is_sloping
 from .record import Finding, Severity
 
@@ -26,36 +28,59 @@ SEVERITY: Severity = "warning"
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each end of a piece whose screw is out of the band; the worst row speaks for it."""
     least, most = facts.layout.limits.band(RULE)
-    show = facts.show
     for name, spans in facts.spans.items():
         for span in spans:
             rows = facts.rows[span.mark]
             if not rows:
                 continue
             first = span is spans[0] and is_sloping(facts.runs[name])
-            for end, near, far in (
+            ends: tuple[tuple[At, float, float], ...] = (
                 ("low", *_low_end(rows)),
                 ("high", *_high_end(rows, span.length)),
-            ):
+            )
+            for end, near, far in ends:
                 if near < least - HAND:
-                    distance, wrong = near, f"nearer than {show(least)}"
+                    distance, problem = near, _too_near(end, near, least)
                 elif far > most + HAND and not (first and end == "low"):
-                    distance, wrong = far, f"more than {show(most)}"
+                    distance, problem = far, _too_far(end, far, most)
                 else:
                     continue
-                remedy = f"Put it {show(least)} to {show(most)} from the {end} end."
-                if span.length < 2 * least:
-                    remedy = (
-                        f"The piece is too short for that: make it {show(2 * least)} long or longer, and lay its "
-                        "screws again."
-                    )
                 yield facts.found(
                     RULE, SEVERITY, facts.runs[name], (span,),
                     span.low + distance if end == "low" else span.high - distance,
-                    f"the screw at the {end} end is {show(distance)} from it, {wrong}",
-                    remedy,
+                    problem,
+                    _remedy(end, span.length, least, most),
                     measured=distance,
                 )  # fmt: skip
+
+
+def _too_near(end: At, distance: float, least: float) -> Message:
+    """Return that the screw at one end stands too near to it."""
+    values = {"distance": Length(distance), "least": Length(least)}
+    if end == "low":
+        return message("the screw at the low end is {distance} from it, nearer than {least}", **values)
+    return message("the screw at the high end is {distance} from it, nearer than {least}", **values)
+
+
+def _too_far(end: At, distance: float, most: float) -> Message:
+    """Return that the screw at one end stands too far from it."""
+    values = {"distance": Length(distance), "most": Length(most)}
+    if end == "low":
+        return message("the screw at the low end is {distance} from it, more than {most}", **values)
+    return message("the screw at the high end is {distance} from it, more than {most}", **values)
+
+
+def _remedy(end: At, length: float, least: float, most: float) -> Message:
+    """Return where the screw belongs, or how long the piece must be to have room for it."""
+    if length < 2 * least:
+        return message(
+            "The piece is too short for that: make it {length} long or longer, and lay its screws again.",
+            length=Length(2 * least),
+        )
+    band = {"least": Length(least), "most": Length(most)}
+    if end == "low":
+        return message("Put it {least} to {most} from the low end.", **band)
+    return message("Put it {least} to {most} from the high end.", **band)
 
 
 def _low_end(rows: tuple[Row, ...]) -> tuple[float, float]:

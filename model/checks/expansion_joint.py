@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..message import Length, message
 from ..tolerances import TAPE
 from .facts import Facts, Span
 from .record import Finding, Severity
@@ -37,13 +38,20 @@ def find(facts: Facts) -> Iterator[Finding]:
             if length > most + TAPE:
                 yield facts.found(
                     RULE, SEVERITY, run, chain, (chain[0].low + chain[-1].high) / 2,
-                    f"{facts.show(length)} of {kind} moves as one length, more than {facts.show(most)}",
-                    "Leave a lap without screws, so that it can slide."
+                    message(
+                        "{length} of {metal} moves as one length, more than {most}",
+                        length=Length(length),
+                        metal=kind,
+                        most=Length(most),
+                    ),
+                    message("Leave a lap without screws, so that it can slide.")
                     if len(chain) > 1
-                    else f"Cut the run into pieces of at most {facts.show(most)}.",
+                    else message("Cut the run into pieces of at most {most}.", most=Length(most)),
                     measured=length,
                     limit=limit,
-                    place=f"{chain[0].mark} to {chain[-1].mark}" if len(chain) > 1 else None,
+                    place=message("{first} to {last}", first=chain[0].mark, last=chain[-1].mark)
+                    if len(chain) > 1
+                    else None,
                 )  # fmt: skip
 
 

@@ -12,15 +12,18 @@ from numpy.typing import NDArray
 
 from ..layout import Layout, Part
 from ..limits.record import Limit
+from ..message import Length, Listed, Message, Place, Value, message
 from ..profiles.section import Leg, Section
 from ..runs import Run
 from ..screws import metal_between
 from ..sheet.sheet import Sheet
 from ..tolerances import LEVEL
-from ..units import Tape
 from .record import Finding, Severity
 
 Array = NDArray[np.float64]
+
+ALL_TRIM = "all trim"
+"""Where a finding is that concerns every run: the name that a scene accepts it by."""
 
 HAND = 1 / 8
 """How near to its mark a screw can be driven by hand, inches; less off a limit is not worth a finding."""
@@ -68,7 +71,6 @@ class Facts:
 
     Attributes:
         layout: All of it.
-        show: Writes a length the way the scene asks.
         runs: Runs by name.
         spans: The parts of each run, from its low end.
         screws: Of each piece, ``(n, 2) float, inches``: distance from its low end, and across its width.
@@ -76,7 +78,6 @@ class Facts:
     """
 
     layout: Layout
-    show: Tape
     runs: Mapping[str, Run]
     spans: Mapping[str, tuple[Span, ...]]
     screws: Mapping[str, Array]
@@ -90,12 +91,6 @@ class Facts:
         """Return the limit called ``rule``."""
         return self.layout.limits[rule]
 
-    def up(self, run: Run, u: float) -> str:
-        """Return how far ``u`` is up or along ``run``, the way an installer says it."""
-        if not 0 <= u <= run.length:
-            return f"{self.show(max(-u, u - run.length))} past the corner"
-        return f"{self.show(u)} {'up' if is_sloping(run) else 'along'}"
-
     def found(
         self,
         rule: str,
@@ -103,13 +98,13 @@ class Facts:
         run: Run,
         pieces: tuple[Span, ...],
         u: float,
-        problem: str,
-        remedy: str,
+        problem: Message,
+        remedy: Message,
         *,
         measured: float | None = None,
         limit: Limit | None = None,
         point: Array | None = None,
-        place: str | None = None,
+        place: Value | None = None,
     ) -> Finding:
         """Return a finding on ``run`` at ``u``.
 
@@ -119,7 +114,8 @@ class Facts:
             run: Where it is.
             pieces: What it concerns.
             u: Where along the run, inches.
-            problem: What was found and why it matters, without the place.
+            problem: What was found and why it matters: a sentence that begins in lower case, without the
+                place and without a full stop.
             remedy: A sentence.
             measured: The number found.
             limit: What it was compared with.
@@ -127,12 +123,13 @@ class Facts:
             place: The pieces in words, when their marks alone do not say enough.
         """
         marks = tuple(span.mark for span in pieces)
-        words = [run.name, place or " and ".join(marks), self.up(run, u)]
+        of_run: tuple[Value, ...] = (place,) if place else (Listed(marks),) if marks else ()
+        where = Listed((run.name, *of_run, along(run, u)), "comma")
         return Finding(
             rule,
             severity,
             run.name,
-            f"{', '.join(word for word in words if word)}: {problem}.",
+            at_place(where, problem),
             marks,
             point_on(run, u) if point is None else point,
             measured,
@@ -155,7 +152,6 @@ def facts_of(layout: Layout) -> Facts:
         screws[mark] = np.array(sorted((screw.at, screw.across) for screw in own))
     return Facts(
         layout,
-        layout.scene.tape,
         {run.name: run for run in layout.runs},
         ordered,
         screws,
@@ -163,9 +159,25 @@ def facts_of(layout: Layout) -> Facts:
     )
 
 
-def and_more(count: int) -> str:
-    """Return the end of a sentence that speaks for ``count`` of a kind: nothing for one."""
-    return f" ({count - 1} more like it)" if count > 1 else ""
+def at_place(where: Value, problem: Message) -> Message:
+    """Return the sentence of a finding: where, and what was found."""
+    return message("{where}: {problem}.", where=where, problem=problem)
+
+
+def along(run: Run, u: float) -> Message:
+    """Return how far ``u`` is up or along ``run``, the way an installer says it."""
+    if not 0 <= u <= run.length:
+        return message("{far} past the corner", far=Length(max(-u, u - run.length)))
+    if is_sloping(run):
+        return message("{place} up", place=Place(u))
+    return message("{place} along", place=Place(u))
+
+
+def and_more(problem: Message, count: int) -> Message:
+    """Return a problem that speaks for ``count`` of its kind."""
+    if count < 2:
+        return problem
+    return message("{problem} ({count} more like it)", problem=problem, count=count - 1)
 
 
 def is_sloping(run: Run) -> bool:

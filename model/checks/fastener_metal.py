@@ -14,8 +14,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..message import Listed, message
 from ..metals import METALS
-from .facts import Facts, point_on
+from .facts import ALL_TRIM, Facts, at_place, point_on
 from .record import Finding, Severity
 
 RULE = "fastener-metal"
@@ -29,15 +30,18 @@ def find(facts: Facts) -> Iterator[Finding]:
     metal, screws = METALS[scene.metal.kind], scene.screws.kind
     if screws in metal.fasteners or not facts.layout.runs:
         return
-    suits = " or ".join(metal.fasteners)
+    suits = Listed(metal.fasteners, "or")
     yield Finding(
         RULE,
         SEVERITY,
-        "all trim",
-        f"all trim: {screws} screws in {metal.title} corrode one another.",
+        ALL_TRIM,
+        at_place(
+            message("all trim"),
+            message("{screws} screws in {metal} corrode one another", screws=screws, metal=metal.title),
+        ),
         tuple(part.mark for part in facts.layout.parts),
         point_on(facts.layout.runs[0], 0.0),
         1.0,
         facts.limit(RULE),
-        f"Use {suits} screws.",
+        message("Use {suits} screws.", suits=suits),
     )

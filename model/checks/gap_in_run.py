@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..message import Length, message
 from .facts import Facts
 from .record import Finding, Severity
 
@@ -34,7 +35,7 @@ def find(facts: Facts) -> Iterator[Finding]:
             if end - start > most:
                 yield facts.found(
                     RULE, SEVERITY, run, beside, (start + end) / 2,
-                    f"{facts.show(end - start)} of the edge has no metal on it",
-                    f"Lengthen {beside[0].mark} by {facts.show(end - start)} and the lap.",
+                    message("{gap} of the edge has no metal on it", gap=Length(end - start)),
+                    message("Lengthen {mark} by {gap} and the lap.", mark=beside[0].mark, gap=Length(end - start)),
                     measured=end - start,
                 )  # fmt: skip

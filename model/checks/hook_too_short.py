@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..message import Length, message
 from ..tolerances import TAPE
 from ..trim_kinds import KINDS
 from .facts import Facts, outside_width
@@ -36,8 +37,8 @@ def find(facts: Facts) -> Iterator[Finding]:
         if hook < least - TAPE:
             yield facts.found(
                 RULE, SEVERITY, run, spans, run.length / 2,
-                f"the hook lip is {facts.show(hook)}, less than {facts.show(least)}",
-                "Choose a profile with a longer return.",
+                message("the hook lip is {length}, less than {least}", length=Length(hook), least=Length(least)),
+                message("Choose a profile with a longer return."),
                 measured=hook,
                 place=run.section.profile,
             )  # fmt: skip

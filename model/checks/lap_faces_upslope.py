@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..message import message
 from .facts import Facts, height_over, is_sloping
 from .record import Finding, Severity
 
@@ -32,8 +33,8 @@ def find(facts: Facts) -> Iterator[Finding]:
             if upper.low < lower.high and height_over(lower, upper) < 0:
                 yield facts.found(
                     RULE, SEVERITY, run, (upper, lower), (upper.low + lower.high) / 2,
-                    "water runs into the lap",
-                    f"Put {upper.mark} over {lower.mark}.",
+                    message("water runs into the lap"),
+                    message("Put {over} over {under}.", over=upper.mark, under=lower.mark),
                     measured=1.0,
-                    place=f"{upper.mark} under {lower.mark}",
+                    place=message("{under} under {over}", under=upper.mark, over=lower.mark),
                 )  # fmt: skip

@@ -15,6 +15,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from ..message import message
 from .facts import Facts, height_over, is_sloping
 from .record import Finding, Severity
 
@@ -22,6 +23,12 @@ RULE = "lap-faces-wind"
 LIMITS = (RULE,)
 SEVERITY: Severity = "note"
 
+FACES = {
+    "left": message("the lap opens toward the wind from the left"),
+    "right": message("the lap opens toward the wind from the right"),
+    "front": message("the lap opens toward the wind from the front"),
+    "back": message("the lap opens toward the wind from the back"),
+}
 FROM = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "front": (0.0, -1.0), "back": (0.0, 1.0)}
 
 
@@ -40,8 +47,8 @@ def find(facts: Facts) -> Iterator[Finding]:
             if (over is second) != (toward > 0):
                 yield facts.found(
                     RULE, SEVERITY, run, (over, under), (second.low + first.high) / 2,
-                    f"the lap opens toward the wind from the {wind}",
-                    f"Put {under.mark} over {over.mark}.",
+                    FACES[wind],
+                    message("Put {over} over {under}.", over=under.mark, under=over.mark),
                     measured=1.0,
-                    place=f"{over.mark} over {under.mark}",
+                    place=message("{over} over {under}", over=over.mark, under=under.mark),
                 )  # fmt: skip

@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..message import Fine, message
 from .facts import Facts, height_over
 from .record import Finding, Severity
 
@@ -34,7 +35,7 @@ def find(facts: Facts) -> Iterator[Finding]:
             if gap > most:
                 yield facts.found(
                     RULE, SEVERITY, run, (lower, upper), (upper.low + lower.high) / 2,
-                    f"the lap stands {facts.show.fine(gap)} open",
-                    "Relieve the piece underneath, so that the two nest.",
+                    message("the lap stands {gap} open", gap=Fine(gap)),
+                    message("Relieve the piece underneath, so that the two nest."),
                     measured=gap,
                 )  # fmt: skip

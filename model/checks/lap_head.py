@@ -16,6 +16,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from ..message import Fine, Length, message
 from .facts import Facts
 from .record import Finding, Severity
 
@@ -27,7 +28,6 @@ SEVERITY: Severity = "warning"
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each unsealed lap that holds back less than the limit."""
     least = facts.layout.limits.number(RULE)
-    fine = facts.show.fine
     for name in facts.spans:
         run = facts.runs[name]
         if run.spec.sealed:
@@ -37,10 +37,15 @@ def find(facts: Facts) -> Iterator[Finding]:
             lap = lower.high - upper.low
             head = lap * rise
             if lap >= 0 and head < least - 1e-4:
-                longer = f", or lap {facts.show(least / rise)}" if rise * run.length > least else ""
                 yield facts.found(
                     RULE, SEVERITY, run, (lower, upper), (upper.low + lower.high) / 2,
-                    f"the unsealed lap holds back {fine(head)} of water, less than {fine(least)}",
-                    f"Set the lap in sealant{longer}.",
+                    message(
+                        "the unsealed lap holds back {head} of water, less than {least}",
+                        head=Fine(head),
+                        least=Fine(least),
+                    ),
+                    message("Set the lap in sealant, or lap {longer}.", longer=Length(least / rise))
+                    if rise * run.length > least
+                    else message("Set the lap in sealant."),
                     measured=head,
                 )  # fmt: skip

@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..message import Length, message
 from ..tolerances import TAPE
 from .facts import Facts
 from .record import Finding, Severity
@@ -32,7 +33,7 @@ def find(facts: Facts) -> Iterator[Finding]:
             if 0 <= lap < least - TAPE:
                 yield facts.found(
                     RULE, SEVERITY, facts.runs[name], (lower, upper), (upper.low + lower.high) / 2,
-                    f"the lap is {facts.show(lap)}, less than {facts.show(least)}",
-                    f"Lap the pieces {facts.show(least)} or more.",
+                    message("the lap is {lap}, less than {least}", lap=Length(lap), least=Length(least)),
+                    message("Lap the pieces {least} or more.", least=Length(least)),
                     measured=lap,
                 )  # fmt: skip

@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..message import Length, message
 from ..tolerances import TAPE
 from .facts import Facts, fastening_legs
 from .record import Finding, Severity
@@ -42,8 +43,13 @@ def find(facts: Facts) -> Iterator[Finding]:
             worst = max(over, key=lambda span: loose[span])
             yield facts.found(
                 RULE, SEVERITY, run, tuple(over), (worst.low + worst.high) / 2,
-                f"the {leg.name} runs on {facts.show(loose[worst])} past its screws, more than {facts.show(most)}",
-                f"Set the row of screws {facts.show(most)} or less from the edge.",
+                message(
+                    "the {leg} runs on {loose} past its screws, more than {most}",
+                    leg=leg.name,
+                    loose=Length(loose[worst]),
+                    most=Length(most),
+                ),
+                message("Set the row of screws {most} or less from the edge.", most=Length(most)),
                 measured=loose[worst],
                 place=worst.mark,
             )  # fmt: skip

@@ -15,7 +15,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from .facts import Facts
+from ..message import message
+from .facts import Facts, at_place
 from .record import Finding, Severity
 
 RULE = "low-slope"
@@ -35,10 +36,18 @@ def find(facts: Facts) -> Iterator[Finding]:
                 RULE,
                 SEVERITY,
                 face.name,
-                f"{face.name} face: it rises {rise:.2f} in 12, less than the {least:g} in 12 for {seam}.",
+                at_place(
+                    message("{face} face", face=face.name),
+                    message(
+                        "it rises {rise} in 12, less than the {least} in 12 for {seam}",
+                        rise=f"{rise:.2f}",
+                        least=f"{least:g}",
+                        seam=seam,
+                    ),
+                ),
                 (),
                 face.outline.mean(axis=0),
                 rise,
                 limit,
-                "Seal the seams, choose standing seams, or make the roof steeper.",
+                message("Seal the seams, choose standing seams, or make the roof steeper."),
             )

@@ -21,6 +21,7 @@ from numpy.typing import NDArray
 
 from ..joints.end import End
 from ..layout import Part
+from ..message import Fine, message
 from ..sheet.fold import strip_fold
 from ..tolerances import CLEARANCE
 from .facts import Facts
@@ -49,8 +50,12 @@ def find(facts: Facts) -> Iterator[Finding]:
                 if gap > most:
                     yield facts.found(
                         RULE, SEVERITY, part.run, (span, spans[other]), end.outermost,
-                        f"the miter of the {end.kind.name} corner stands {facts.show.fine(gap)} open",
-                        "Scribe it with the piece set dry, and ease the bend at the mitered end.",
+                        message(
+                            "the miter of the {joint} corner stands {gap} open",
+                            joint=end.kind.name,
+                            gap=Fine(gap),
+                        ),
+                        message("Scribe it with the piece set dry, and ease the bend at the mitered end."),
                         measured=gap,
                         point=point,
                     )  # fmt: skip

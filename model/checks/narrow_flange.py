@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..message import Length, message
 from ..tolerances import TAPE
 from ..trim_kinds import KINDS
 from .facts import Facts, fastening_legs, outside_width
@@ -35,9 +36,14 @@ def find(facts: Facts) -> Iterator[Finding]:
             if width < least - TAPE:
                 yield facts.found(
                     RULE, SEVERITY, run, spans, run.length / 2,
-                    f"the {leg.name} of {run.section.profile} is {facts.show(width)} wide, "
-                    f"less than {facts.show(least)}",
-                    "Choose a profile with a wider leg on the deck.",
+                    message(
+                        "the {leg} of {profile} is {width} wide, less than {least}",
+                        leg=leg.name,
+                        profile=run.section.profile,
+                        width=Length(width),
+                        least=Length(least),
+                    ),
+                    message("Choose a profile with a wider leg on the deck."),
                     measured=width,
-                    place="the whole run",
+                    place=message("the whole run"),
                 )  # fmt: skip

@@ -15,6 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..message import Length, message
 from ..metals import METALS
 from .facts import Facts
 from .record import Finding, Severity
@@ -37,9 +38,14 @@ def find(facts: Facts) -> Iterator[Finding]:
         if growth > most:
             yield facts.found(
                 RULE, SEVERITY, run, spans, run.length / 2,
-                f"fixed over {facts.show(length)}, it moves {facts.show(growth)} over "
-                f"{metal.design_heat:g} degrees F, more than {facts.show(most)}",
-                "Let the laps slide, or fasten with slotted holes from one fixed point.",
+                message(
+                    "fixed over {length}, it moves {growth} over {swing} degrees F, more than {most}",
+                    length=Length(length),
+                    growth=Length(growth),
+                    swing=f"{metal.design_heat:g}",
+                    most=Length(most),
+                ),
+                message("Let the laps slide, or fasten with slotted holes from one fixed point."),
                 measured=growth,
-                place="the whole run",
+                place=message("the whole run"),
             )  # fmt: skip

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..message import Length, message
 from ..tolerances import POINT
 from .facts import Facts
 from .record import Finding, Severity
@@ -31,7 +32,11 @@ def find(facts: Facts) -> Iterator[Finding]:
             if span.length > longest + over + POINT:
                 yield facts.found(
                     RULE, SEVERITY, facts.runs[name], (span,), (span.low + span.high) / 2,
-                    f"the blank is {facts.show(span.length)}, the longest stock {facts.show(longest)}",
-                    "Order longer stock or split the piece.",
+                    message(
+                        "the blank is {length}, the longest stock {stock}",
+                        length=Length(span.length),
+                        stock=Length(longest),
+                    ),
+                    message("Order longer stock or split the piece."),
                     measured=span.length - longest,
                 )  # fmt: skip

@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..message import Fine, message
 from .facts import Facts, Span
 from .record import Finding, Severity
 from .solids import clashes
@@ -34,8 +35,8 @@ def find(facts: Facts) -> Iterator[Finding]:
         u = float((clash.point - run.edge.start) @ run.edge.direction)
         yield facts.found(
             RULE, SEVERITY, run, (first, second), u,
-            f"the pieces run {facts.show.fine(clash.depth)} into each other",
-            "Notch or relieve one of them, or choose profiles that nest.",
+            message("the pieces run {depth} into each other", depth=Fine(clash.depth)),
+            message("Notch or relieve one of them, or choose profiles that nest."),
             measured=clash.depth / thickness,
             point=clash.point,
         )  # fmt: skip

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..limits.record import Limit
+from ..message import Message
 
 Severity = Literal["error", "warning", "note"]
 
@@ -26,17 +27,17 @@ class Finding:
         point: ``(3,) float, inches, scene frame``; where to look.
         measured: The number found, in the limit's unit; None for a yes-or-no rule.
         limit: The limit it was compared with, its source and trust.
-        remedy: What to do about it.
+        remedy: What to do about it, a sentence.
         accepted: The scene's reason for accepting it; None when it is not accepted.
     """
 
     rule: str
     severity: Severity
     where: str
-    message: str
+    message: Message
     pieces: tuple[str, ...]
     point: NDArray[np.float64]
     measured: float | None
     limit: Limit
-    remedy: str
+    remedy: Message
     accepted: str | None = None

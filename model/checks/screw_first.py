@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..message import Length, Place, message
 from .facts import HAND, Facts, is_sloping
 from .record import Finding, Severity
 
@@ -34,7 +35,11 @@ def find(facts: Facts) -> Iterator[Finding]:
         if first > most + HAND:
             yield facts.found(
                 RULE, SEVERITY, run, (lowest,), lowest.low + first,
-                f"the first screw is {facts.show(first)} from the low end, more than {facts.show(most)}",
-                f"Put a screw at {facts.show(most)}.",
+                message(
+                    "the first screw is {distance} from the low end, more than {most}",
+                    distance=Length(first),
+                    most=Length(most),
+                ),
+                message("Put a screw at {place}.", place=Place(most)),
                 measured=first,
             )  # fmt: skip

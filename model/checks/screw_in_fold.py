@@ -16,6 +16,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from ..message import Fine, Message, Place, message
 from ..tolerances import POINT
 from .facts import Facts, and_more
 from .record import Finding, Severity
@@ -44,11 +45,21 @@ def find(facts: Facts) -> Iterator[Finding]:
                 continue
             worst = int(away.argmin())
             place, distance = float(at[worst]), float(away[worst])
-            how = "in a fold" if distance <= -radius else "too near a fold for its head to lie flat"
+            problem = _in_fold(place) if distance <= -radius else _near_fold(place)
             yield facts.found(
                 RULE, SEVERITY, run, (span,), span.low + place,
-                f"the screw {facts.show(place)} from the low end stands {how}"
-                f"{and_more(count)}",
-                f"Move it {facts.show.fine(clear - distance)} off the fold.",
+                and_more(problem, count),
+                message("Move it {far} off the fold.", far=Fine(clear - distance)),
                 measured=distance,
             )  # fmt: skip
+
+
+def _in_fold(place: float) -> Message:
+    return message("the screw {place} from the low end stands in a fold", place=Place(place))
+
+
+def _near_fold(place: float) -> Message:
+    return message(
+        "the screw {place} from the low end stands too near a fold for its head to lie flat",
+        place=Place(place),
+    )

@@ -16,6 +16,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from ..message import Length, message
 from ..tolerances import POINT
 from .facts import Facts, and_more
 from .record import Finding, Severity
@@ -42,8 +43,8 @@ def find(facts: Facts) -> Iterator[Finding]:
                 depth = float(inside[worst])
                 yield facts.found(
                     RULE, SEVERITY, facts.runs[name], (span, other), float(at[worst]),
-                    f"the screw's head reaches {facts.show(depth)} into the lap{and_more(count)}",
-                    f"Move it {facts.show(depth)} away from the lap.",
+                    and_more(message("the screw's head reaches {depth} into the lap", depth=Length(depth)), count),
+                    message("Move it {depth} away from the lap.", depth=Length(depth)),
                     measured=clear - depth,
-                    place=f"{span.mark} at the lap with {other.mark}",
+                    place=message("{mark} at the lap with {other}", mark=span.mark, other=other.mark),
                 )  # fmt: skip

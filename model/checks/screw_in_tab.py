@@ -18,6 +18,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from ..message import Fine, Place, message
 from ..sheet.sheet import Sheet
 from ..tolerances import POINT
 from .facts import Facts, and_more
@@ -48,9 +49,11 @@ def find(facts: Facts) -> Iterator[Finding]:
             at, distance = float(screws[worst, 0]), float(away[worst])
             yield facts.found(
                 RULE, SEVERITY, run, (span,), span.low + at,
-                f"the screw {facts.show(at)} from the low end stands in a tab or too near a cut"
-                f"{and_more(count)}",
-                f"Move it {facts.show.fine(clear - distance)} onto sound metal.",
+                and_more(
+                    message("the screw {place} from the low end stands in a tab or too near a cut", place=Place(at)),
+                    count,
+                ),
+                message("Move it {far} onto sound metal.", far=Fine(clear - distance)),
                 measured=distance,
             )  # fmt: skip
 

@@ -15,6 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..message import counted, message
 from ..trim_kinds import KINDS
 from .facts import Facts, fastening_legs
 from .record import Finding, Severity
@@ -37,8 +38,13 @@ def find(facts: Facts) -> Iterator[Finding]:
             few = min(counts)
             yield facts.found(
                 RULE, SEVERITY, run, spans, run.length / 2,
-                f"{few} row{'' if few == 1 else 's'} of screws a side, less than {least:g}",
-                f"Screw {least - few:g} more on each side.",
+                counted(
+                    "{count} row of screws a side, less than {least}",
+                    "{count} rows of screws a side, less than {least}",
+                    count=few,
+                    least=f"{least:g}",
+                ),
+                message("Screw {missing} more on each side.", missing=f"{least - few:g}"),
                 measured=float(few),
-                place="the cap",
+                place=message("the cap"),
             )  # fmt: skip

@@ -18,6 +18,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
+from ..message import Length, message
 from .facts import HAND, Facts, Span, and_more
 from .record import Finding, Severity
 
@@ -37,8 +38,16 @@ def find(facts: Facts) -> Iterator[Finding]:
         yield facts.found(
             RULE, SEVERITY, facts.runs[name], tuple(dict.fromkeys(s for gap in gaps for s in gap.beside)),
             worst.start + worst.width / 2,
-            f"two screws are {facts.show(worst.width)} apart, more than {facts.show(most)}{and_more(len(gaps))}",
-            f"Put {sum(math.ceil(gap.width / most - 1e-9) - 1 for gap in gaps)} more in between.",
+            and_more(
+                message(
+                    "two screws are {gap} apart, more than {most}", gap=Length(worst.width), most=Length(most)
+                ),
+                len(gaps),
+            ),
+            message(
+                "Put {missing} more in between.",
+                missing=sum(math.ceil(gap.width / most - 1e-9) - 1 for gap in gaps),
+            ),
             measured=worst.width,
         )  # fmt: skip
 

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..message import Message, counted, message
 from .facts import Facts, fastening_legs
 from .record import Finding, Severity
 
@@ -31,11 +32,34 @@ def find(facts: Facts) -> Iterator[Finding]:
             for leg in legs:
                 count = sum(len(row.at) for row in facts.rows[span.mark] if row.leg == leg)
                 if count < least:
-                    on = f" on its {leg.name}" if len(legs) > 1 else ""
-                    number = {0: "no screw", 1: "only one screw"}.get(count, f"only {count} screws")
                     yield facts.found(
                         RULE, SEVERITY, run, (span,), (span.low + span.high) / 2,
-                        f"the piece has {number}{on}, less than {least:g}",
-                        f"Add {least - count:g}.",
+                        _too_few(count, least, leg.name) if len(legs) > 1 else _too_few_in_all(count, least),
+                        message("Add {missing}.", missing=f"{least - count:g}"),
                         measured=float(count),
                     )  # fmt: skip
+
+
+def _too_few(count: int, least: float, leg: str) -> Message:
+    """Return that one leg of a piece has too few screws."""
+    if count == 0:
+        return message("the piece has no screw on its {leg}, less than {least}", leg=leg, least=f"{least:g}")
+    return counted(
+        "the piece has only one screw on its {leg}, less than {least}",
+        "the piece has only {count} screws on its {leg}, less than {least}",
+        count=count,
+        leg=leg,
+        least=f"{least:g}",
+    )
+
+
+def _too_few_in_all(count: int, least: float) -> Message:
+    """Return that a piece has too few screws."""
+    if count == 0:
+        return message("the piece has no screw, less than {least}", least=f"{least:g}")
+    return counted(
+        "the piece has only one screw, less than {least}",
+        "the piece has only {count} screws, less than {least}",
+        count=count,
+        least=f"{least:g}",
+    )

@@ -17,7 +17,8 @@ from collections.abc import Iterator
 import numpy as np
 from numpy.typing import NDArray
 
-from .facts import Facts, and_more
+from ..message import Length, Message, message
+from .facts import Facts, and_more, at_place
 from .record import Finding, Severity
 
 Array = NDArray[np.float64]
@@ -47,27 +48,33 @@ def find(facts: Facts) -> Iterator[Finding]:
             mark = screws[at].mark
             seam = int(beside[at, away[at].argmin()])
             close = len(np.unique(beside[away < facts.layout.limits.number(RULE)]))
-            yield from _told(
-                facts, names[seam], float(away.min()), close, points[at], f"a screw of {mark}", (mark,)
+            distance = float(away.min())
+            problem = message(
+                "its seam comes within {distance} of a screw of {mark}", distance=Length(distance), mark=mark
             )
+            yield from _told(facts, names[seam], distance, close, points[at], problem, (mark,))
         for edge in layout.roof.edges:
             if edge.kind == "rake" and edge.faces == (number,):
                 middles = feet.mean(axis=1)
                 away = _distances(middles, np.array([edge.start, edge.end]))
                 seam, close = int(away.argmin()), int((away < facts.layout.limits.number(RULE)).sum())
-                yield from _told(
-                    facts,
-                    names[seam],
-                    float(away.min()),
-                    close,
-                    middles[seam],
-                    f"the edge of the {edge.name}",
-                    (),
+                distance = float(away.min())
+                problem = message(
+                    "its seam comes within {distance} of the edge of the {edge}",
+                    distance=Length(distance),
+                    edge=edge.name,
                 )
+                yield from _told(facts, names[seam], distance, close, middles[seam], problem, ())
 
 
 def _told(
-    facts: Facts, panel: str, distance: float, close: int, point: Array, what: str, marks: tuple[str, ...]
+    facts: Facts,
+    panel: str,
+    distance: float,
+    close: int,
+    point: Array,
+    problem: Message,
+    marks: tuple[str, ...],
 ) -> Iterator[Finding]:
     """Yield the finding of the nearest seam, if it is too near; it speaks for all that are too ``close``."""
     if distance < facts.layout.limits.number(RULE):
@@ -75,12 +82,12 @@ def _told(
             RULE,
             SEVERITY,
             panel,
-            f"{panel} panel: its seam comes within {facts.show(distance)} of {what}{and_more(close)}.",
+            at_place(message("{panel} panel", panel=panel), and_more(problem, close)),
             marks,
             point,
             distance,
             facts.limit(RULE),
-            "Give the panels another start offset.",
+            message("Give the panels another start offset."),
         )
 
 

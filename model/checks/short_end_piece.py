@@ -12,10 +12,11 @@ draws the eye.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
+from ..message import Length, Message, Value, message
 from ..tolerances import POINT
-from .facts import Facts
+from .facts import Facts, Span
 from .record import Finding, Severity
 
 RULE = "short-end-piece"
@@ -26,7 +27,6 @@ SEVERITY: Severity = "warning"
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each piece that is too short."""
     least = facts.layout.limits.number(RULE)
-    show = facts.show
     for name, spans in facts.spans.items():
         if len(spans) < 2:
             continue
@@ -34,20 +34,34 @@ def find(facts: Facts) -> Iterator[Finding]:
         for i, span in enumerate(spans):
             if span.length >= least - POINT:
                 continue
-            beside = spans[i - 1] if i else spans[1]
-            missing = least - span.length
-            even = sum(s.length for s in spans) / len(spans)
-            ways = []
-            if even >= least:
-                ways.append(f"start even ({len(spans)} pieces of about {show(even)})")
-            if beside.length - missing >= least:
-                ways.append(f"cut {beside.mark} {show(missing)} shorter, and {span.mark} as much longer")
-            if not ways:
-                ways.append("join it with its neighbour from a longer stock length")
-            remedy = " or ".join(ways)
             yield facts.found(
                 RULE, SEVERITY, run, (span,), (span.low + span.high) / 2,
-                f"the piece is {show(span.length)} long, shorter than {show(least)}",
-                f"{remedy[0].upper()}{remedy[1:]}.",
+                message(
+                    "the piece is {length} long, shorter than {least}",
+                    length=Length(span.length),
+                    least=Length(least),
+                ),
+                _remedy(spans, i, least),
                 measured=span.length,
             )  # fmt: skip
+
+
+def _remedy(spans: Sequence[Span], at: int, least: float) -> Message:
+    """Return how the piece at ``at`` becomes long enough: by an even start, at its neighbor's cost, or either."""
+    span, beside = spans[at], spans[at - 1] if at else spans[1]
+    missing, even = least - span.length, sum(one.length for one in spans) / len(spans)
+    evenly: dict[str, Value] = {"count": len(spans), "length": Length(even)}
+    moved: dict[str, Value] = {"beside": beside.mark, "missing": Length(missing), "mark": span.mark}
+    match even >= least, beside.length - missing >= least:
+        case True, True:
+            return message(
+                "Start even ({count} pieces of about {length}) or cut {beside} {missing} shorter, "
+                "and {mark} as much longer.",
+                **evenly,
+                **moved,
+            )
+        case True, False:
+            return message("Start even ({count} pieces of about {length}).", **evenly)
+        case False, True:
+            return message("Cut {beside} {missing} shorter, and {mark} as much longer.", **moved)
+    return message("Join it with its neighbor from a longer stock length.")

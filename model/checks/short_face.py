@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..message import Length, message
 from ..tolerances import TAPE
 from ..trim_kinds import KINDS
 from .facts import Facts, outside_width
@@ -36,8 +37,13 @@ def find(facts: Facts) -> Iterator[Finding]:
         if length < least - TAPE:
             yield facts.found(
                 RULE, SEVERITY, run, spans, run.length / 2,
-                f"the face of {run.section.profile} is {facts.show(length)} long, less than {facts.show(least)}",
-                "Choose a profile with a longer face.",
+                message(
+                    "the face of {profile} is {length} long, less than {least}",
+                    profile=run.section.profile,
+                    length=Length(length),
+                    least=Length(least),
+                ),
+                message("Choose a profile with a longer face."),
                 measured=length,
-                place="the whole run",
+                place=message("the whole run"),
             )  # fmt: skip

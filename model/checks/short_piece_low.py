@@ -15,6 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..message import Length, message
 from ..tolerances import TAPE
 from .facts import Facts, is_sloping
 from .record import Finding, Severity
@@ -35,7 +36,9 @@ def find(facts: Facts) -> Iterator[Finding]:
         if (piece.short or piece.placed) and lowest.length < longest.length - TAPE:
             yield facts.found(
                 RULE, SEVERITY, run, (lowest,), (lowest.low + lowest.high) / 2,
-                f"the short piece, {facts.show(lowest.length)}, lies where eyes and water are",
-                "Start with a full length at the low end.",
+                message(
+                    "the short piece, {length}, lies where eyes and water are", length=Length(lowest.length)
+                ),
+                message("Start with a full length at the low end."),
                 measured=1.0,
             )  # fmt: skip

@@ -15,6 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..message import Length, Message, Value, message
 from ..tolerances import TAPE
 from .facts import Facts
 from .record import Finding, Severity
@@ -35,10 +36,21 @@ def find(facts: Facts) -> Iterator[Finding]:
                 width = end.tab.width if end.tab is not None else 0.0
                 if width >= least - TAPE:
                     continue
-                small = f"is {facts.show(width)} wide, less than {facts.show(least)}"
                 yield facts.found(
                     RULE, SEVERITY, facts.runs[name], (span,), end.outermost,
-                    f"the tab that closes the {end.kind.name} corner {small if width else 'is missing'}",
-                    f"Cut the face {facts.show(least)} beyond the miter line.",
+                    _too_small(end.kind.name, width, least),
+                    message("Cut the face {least} beyond the miter line.", least=Length(least)),
                     measured=width,
                 )  # fmt: skip
+
+
+def _too_small(joint: Value, width: float, least: float) -> Message:
+    """Return that a corner's tab is too narrow, or missing."""
+    if not width:
+        return message("the tab that closes the {joint} corner is missing", joint=joint)
+    return message(
+        "the tab that closes the {joint} corner is {width} wide, less than {least}",
+        joint=joint,
+        width=Length(width),
+        least=Length(least),
+    )

@@ -13,7 +13,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from .facts import Facts, point_on
+from ..message import Fine, message
+from .facts import ALL_TRIM, Facts, at_place, point_on
 from .record import Finding, Severity
 
 RULE = "thin-metal"
@@ -27,15 +28,21 @@ def find(facts: Facts) -> Iterator[Finding]:
     thickness = facts.layout.scene.metal.thickness
     if thickness >= least - 1e-9 or not facts.layout.runs:
         return
-    fine = facts.show.fine
     yield Finding(
         RULE,
         SEVERITY,
-        "all trim",
-        f"all trim: the metal is {fine(thickness)} thick, less than {fine(least)}.",
+        ALL_TRIM,
+        at_place(
+            message("all trim"),
+            message(
+                "the metal is {thickness} thick, less than {least}",
+                thickness=Fine(thickness),
+                least=Fine(least),
+            ),
+        ),
         tuple(part.mark for part in facts.layout.parts),
         point_on(facts.layout.runs[0], 0.0),
         thickness,
         facts.limit(RULE),
-        f"Order metal of {fine(least)} or more.",
+        message("Order metal of {least} or more.", least=Fine(least)),
     )

@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..message import message
 from .facts import Facts
 from .record import Finding, Severity
 
@@ -31,7 +32,11 @@ def find(facts: Facts) -> Iterator[Finding]:
             if made and run.hand and made != run.hand:
                 yield facts.found(
                     RULE, SEVERITY, run, (span,), (span.low + span.high) / 2,
-                    f"the piece is made {made}-hand, the run is {run.hand}-hand",
-                    f"Make {span.mark} to the {run.hand} hand.",
+                    message("the piece is made left-hand, the run is right-hand")
+                    if made == "left"
+                    else message("the piece is made right-hand, the run is left-hand"),
+                    message("Make {mark} to the right hand.", mark=span.mark)
+                    if made == "left"
+                    else message("Make {mark} to the left hand.", mark=span.mark),
                     measured=1.0,
                 )  # fmt: skip

@@ -9,10 +9,12 @@ from difflib import get_close_matches
 from functools import cache
 from importlib.resources import files
 from types import MappingProxyType
+from typing import Any
 
 from ..errors import Problem, SceneError
 from ..message import Listed, Message, message
 from ..scene.schema import LimitSpec, RulesSpec
+from ..source import source_of
 from .record import Limit, Limits
 
 Value = float | tuple[float, float]
@@ -71,11 +73,12 @@ def limits_for(rules: RulesSpec) -> Limits:
     return Limits(chosen.name, MappingProxyType(limits))
 
 
-def _limit(rule: str, entry: Mapping[str, object]) -> Limit:
+def _limit(rule: str, entry: Mapping[str, Any]) -> Limit:
     """Return the limit that one line of the file describes."""
     value = entry["value"]
-    number: Value = (float(value[0]), float(value[1])) if isinstance(value, list) else float(value)  # type: ignore[arg-type]
-    return Limit(rule, number, str(entry["unit"]), str(entry["source"]), entry["trust"])  # type: ignore[arg-type]
+    number: Value = (float(value[0]), float(value[1])) if isinstance(value, list) else float(value)
+    source = source_of(entry["source"], entry["trust"], entry.get("note"))
+    return Limit(rule, number, entry["unit"], source)
 
 
 def _refusal(limits: Mapping[str, Limit], name: str, override: LimitSpec) -> Message | None:

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal
 
-Trust = Literal["pub", "pub2", "practice", "memory"]
+from ..source import Source
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,16 +16,14 @@ class Limit:
         rule: Name of the limit, which is the name of the rule that it belongs to.
         value: One number, or the two ends of a band.
         unit: ``in``, ``deg``, ``ft``, ``1`` ...
-        source: Title, edition and section, or ``common practice, no source``.
-        trust: ``pub``, ``pub2``, ``practice`` or ``memory``.
+        source: Where it comes from.
         reason: Why the scene overrides it; None when it does not.
     """
 
     rule: str
     value: float | tuple[float, float]
     unit: str
-    source: str
-    trust: Trust
+    source: Source
     reason: str | None = None
 
 

@@ -265,13 +265,11 @@ class Scene(Spec):
 def _no_label(came: str, metal: Metal) -> Message:
     """Return what refuses a gauge or weight that a metal does not have."""
     if not metal.labels:
-        return message(
-            "{came} is no label of {metal}; give a thickness", came=came, metal=Message(metal.title)
-        )
+        return message("{came} is no label of {metal}; give a thickness", came=came, metal=metal.title)
     return message(
         "{came} is no label of {metal}; give a thickness, or one of: {labels}",
         came=came,
-        metal=Message(metal.title),
+        metal=metal.title,
         labels=Listed(tuple(metal.labels), "comma"),
     )
 

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from ..limits.record import Trust
+from ..message import Message, message
+from ..source import Source
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,34 +19,32 @@ class Fact:
         value: The number.
         unit: Its unit.
         source: Where it comes from.
-        trust: How far it can be trusted.
     """
 
-    name: str
+    name: Message
     value: float
     unit: str
-    source: str
-    trust: Trust
+    source: Source
 
 
-SPARE = Fact("screws, cleats and sealant to spare", 0.10, "1", "the project's own", "practice")
-LAP_BEADS = Fact("beads of sealant across a lap", 2, "beads", "common practice, no source", "practice")
-CORNER_BEADS = Fact("beads of sealant across a corner", 1, "beads", "common practice, no source", "practice")
-CLOSURE_BEADS = Fact(
-    "beads of sealant along a closure, under and over it",
-    2,
-    "beads",
-    "common practice, no source",
-    "practice",
+_PRACTICE = Source(message("common practice, no source"), "practice")
+
+SPARE = Fact(
+    message("screws, cleats and sealant to spare"),
+    0.10,
+    "1",
+    Source(message("the project's own"), "practice"),
 )
-BEAD = Fact("diameter of a bead", 0.25, "in", "common practice, no source", "practice")
-TUBE = Fact("contents of a tube", 10.1, "fl oz", "common practice, no source", "practice")
+LAP_BEADS = Fact(message("beads of sealant across a lap"), 2, "beads", _PRACTICE)
+CORNER_BEADS = Fact(message("beads of sealant across a corner"), 1, "beads", _PRACTICE)
+CLOSURE_BEADS = Fact(message("beads of sealant along a closure, under and over it"), 2, "beads", _PRACTICE)
+BEAD = Fact(message("diameter of a bead"), 0.25, "in", _PRACTICE)
+TUBE = Fact(message("contents of a tube"), 10.1, "fl oz", _PRACTICE)
 CLEAT_SPACING = Fact(
-    "most between two cleats on a seam; the panel's maker and the local code decide",
+    message("most between two cleats on a seam; the panel's maker and the local code decide"),
     24,
     "in",
-    "common practice, no source",
-    "practice",
+    _PRACTICE,
 )
 
 FLUID_OUNCE = 231 / 128
@@ -56,19 +55,24 @@ FACTS = (SPARE, LAP_BEADS, CORNER_BEADS, CLOSURE_BEADS, BEAD, TUBE, CLEAT_SPACIN
 
 _MEMORY = {"steel": 0.2836, "galvanized": 0.2836, "aluminum": 0.098, "zinc": 0.258, "stainless": 0.290}
 
+_COPPER = Source(
+    "Copper Development Association handbook, table 1.1.3",
+    "pub",
+    message("from ounces a square foot and thickness"),
+)
+
 DENSITIES: Mapping[str, Fact] = MappingProxyType(
     {
         **{
-            kind: Fact(f"density of {kind}", value, "lb/in³", "from memory", "memory")
+            kind: Fact(
+                message("density of {metal}", metal=kind),
+                value,
+                "lb/in³",
+                Source(message("from memory"), "memory"),
+            )
             for kind, value in _MEMORY.items()
         },
-        "copper": Fact(
-            "density of copper",
-            0.322,
-            "lb/in³",
-            "Copper Development Association handbook, table 1.1.3: from ounces a square foot and thickness",
-            "pub",
-        ),
+        "copper": Fact(message("density of {metal}", metal="copper"), 0.322, "lb/in³", _COPPER),
     }
 )
 """By kind of metal."""

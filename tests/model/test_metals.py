@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from trimwright.model.limits.record import Trust
 from trimwright.model.metals import METALS, Metal, bend_length
 from trimwright.model.scene.schema import FastenerMetal, MetalKind
+from trimwright.model.source import Trust
 
 
 def test_there_is_a_metal_for_every_kind_a_scene_can_ask_for() -> None:
@@ -32,7 +32,7 @@ def test_each_metal_is_complete(metal: Metal) -> None:
         metal.labels_source,
         metal.fasteners_source,
     ):
-        assert cited.source
+        assert str(cited.title)
         assert cited.trust in typing.get_args(Trust)
 
 

@@ -276,6 +276,6 @@ def _limits(set_name: str, changed: Set[str]) -> Iterator[Field]:
         words = name.replace("-", " ")
         kind: Kind = "lengths" if isinstance(limit.value, tuple) else "length"
         label = words if limit.unit == "1" else f"{words}, {limit.unit}"
-        yield Field(("rules", "limits", name, "value"), label, kind, hint=limit.source)
+        yield Field(("rules", "limits", name, "value"), label, kind, hint=str(limit.source.whole))
         if name in changed:
             yield Field(("rules", "limits", name, "reason"), f"reason for {words}", "text")

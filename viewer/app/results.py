@@ -24,7 +24,8 @@ from ..display.stage import Stage, stage_of
 from ..page.payload import seen_of, told_of
 from ..report.short import shortest_first
 from ..report.starts import layouts_by_start, placed_by_hand, starts_table
-from ..report.words import counted
+from ..report.words import totals
+from ..words.speaker import speaker_of
 
 Values = dict[str, Any]
 
@@ -165,20 +166,20 @@ def _spacing(scene: Scene) -> float:
 
 
 def _summary(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff) -> Values:
-    show = layout.scene.tape
+    show, say = layout.scene.tape, speaker_of(layout.scene)
     short = shortest_first(layout)
     bought = sum(count for trim in takeoff.trim for _, count in trim.counts)
     lengths = f"{bought} length{'' if bought == 1 else 's'} of trim, {_panels(takeoff)}"
     if short:
         first = short[0]
         more = f", and {len(short) - 1} more" if len(short) > 1 else ""
-        words = f"{first.mark}, {show(first.length)} {first.place}{more}"
+        words = f"{first.mark}, {show(first.length)} {say(first.spot.at)}{more}"
     else:
         words = "none"
     return {
         "short": words,
         "mark": short[0].mark if short else None,
-        "findings": counted(findings),
+        "findings": say(totals(findings)),
         "errors": any(finding.severity == "error" for finding in findings),
         "buy": lengths,
     }

@@ -223,10 +223,10 @@ def _offcuts(takeoff: Takeoff) -> List:
 def _counted_with(takeoff: Takeoff) -> List:
     rows = tuple(
         (
-            fact.name,
+            str(fact.name),
             f"{fact.value:.0%}" if fact.unit == "1" else f"{fact.value:g} {fact.unit}",
-            fact.source,
-            fact.trust,
+            str(fact.source.whole),
+            fact.source.trust,
         )
         for fact in takeoff.facts
     )

@@ -16,7 +16,8 @@ def check(
 ) -> None:
     """Say what is wrong with the layout of SCENE."""
     with told(scene):
-        from ..report.words import counted, sentence_of
+        from ..report.words import SEVERITY, sentence_of, totals
+        from ..words.speaker import speaker_of
         from .work import laid_out, status
 
         layout, findings = laid_out(scene)
@@ -25,7 +26,9 @@ def check(
 
             typer.echo(written(report_of(layout, findings)), nl=False)
         else:
+            say = speaker_of(layout.scene)
             for finding in findings:
-                typer.echo(f"{finding.severity:<8}{finding.rule}  {sentence_of(finding, layout.scene.tape)}")
-            typer.echo(counted(findings))
+                severity, words = say(SEVERITY[finding.severity]), say(sentence_of(finding, say.tape))
+                typer.echo(f"{severity:<8}{finding.rule}  {words}")
+            typer.echo(say(totals(findings)))
     raise typer.Exit(status(findings))

@@ -47,6 +47,7 @@ def preview(
     with told(scene):
         from ..report.tables import console, print_summary
         from ..report.words import CAUTIONS
+        from ..words.speaker import speaker_of
         from .steps import steps_shown
         from .work import status, worked_out
 
@@ -60,7 +61,7 @@ def preview(
             with steps_shown() as steps:
                 _write(work, parts, pictures, draft, steps)
         to.print(f"written to {folder}", soft_wrap=True)
-        to.print(CAUTIONS, style="dim")
+        to.print(speaker_of(work.layout.scene)(CAUTIONS), style="dim")
     raise typer.Exit(status(work.findings))
 
 

@@ -47,6 +47,7 @@ def report_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | No
     """
     if takeoff is None:
         takeoff = take_off(layout, layout.scene.buy)
+    say = speaker_of(layout.scene)
     report: Values = plain(
         {
             "title": layout.scene.title,
@@ -66,7 +67,7 @@ def report_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | No
             "screws": [
                 {"piece": screw.mark, "at": screw.at, "point": screw.point} for screw in layout.screws
             ],
-            "findings": [_finding(finding) for finding in findings],
+            "findings": [_finding(finding, say) for finding in findings],
             "panels": [_panel(panel, layout.roof) for panel in layout.panels],
             "order": [{"name": setting.name, "over": setting.over} for setting in layout.order],
             "takeoff": stock_of(takeoff),
@@ -75,8 +76,8 @@ def report_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | No
                     "rule": limit.rule,
                     "value": limit.value,
                     "unit": limit.unit,
-                    "source": limit.source,
-                    "trust": limit.trust,
+                    "source": say(limit.source.whole),
+                    "trust": limit.source.trust,
                     "reason": limit.reason,
                 }
                 for limit in layout.limits.by_rule.values()
@@ -178,20 +179,20 @@ def _step(step: Step, part: Part, say: Speaker) -> Values:
     }
 
 
-def _finding(finding: Finding) -> Values:
+def _finding(finding: Finding, say: Speaker) -> Values:
     return {
         "rule": finding.rule,
         "severity": finding.severity,
         "where": finding.where,
-        "message": finding.message,
+        "message": say(finding.message),
         "pieces": finding.pieces,
         "point": finding.point,
         "measured": finding.measured,
         "limit": finding.limit.value,
         "unit": finding.limit.unit,
-        "source": finding.limit.source,
-        "trust": finding.limit.trust,
-        "remedy": finding.remedy,
+        "source": say(finding.limit.source.whole),
+        "trust": finding.limit.source.trust,
+        "remedy": say(finding.remedy),
         "accepted": finding.accepted,
     }
 

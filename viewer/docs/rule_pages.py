@@ -88,8 +88,8 @@ def _page(rule: Rule) -> str:
         lines += ["| rule set | limit | source | trust |", "|---|---|---|---|"]
         for kind in rule_sets().values():
             limit = kind.limits[name]
-            source = limit.source if name in kind.own else "as common practice"
-            lines.append(f"| {kind.name} | {written(limit)} | {source} | {limit.trust} |")
+            source = limit.source.whole if name in kind.own else "as common practice"
+            lines.append(f"| {kind.name} | {written(limit)} | {source} | {limit.source.trust} |")
         lines.append("")
     lines += ["[All rules](index.md) · [sources and words of trust](../sources.md)", ""]
     return "\n".join(lines)

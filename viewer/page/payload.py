@@ -13,7 +13,6 @@ from trimwright.model.layout import Layout
 from trimwright.model.metals import METALS
 from trimwright.model.takeoff.count import take_off
 from trimwright.model.takeoff.record import Takeoff
-from trimwright.model.units import Tape
 
 from ..display.body import Body
 from ..display.colors import BARE_METALS, LAYERS, SHORT
@@ -23,6 +22,7 @@ from ..display.tints import hexed
 from ..display.trim_looks import LOOKS
 from ..display.view import CAUTION, PANELS
 from ..report.words import CAUTIONS, TRUST, amount, limit_words
+from ..words.speaker import Speaker, speaker_of
 from .pieces import cards_of, pieces_of
 from .shapes import METRES, Shapes, claddings_of, shapes_of, to_metres, turned
 from .viewpoints import close_places, label_of, whole_places
@@ -57,10 +57,10 @@ def told_of(stage: Stage, findings: Sequence[Finding], takeoff: Takeoff) -> Valu
         findings: What is wrong with its layout.
         takeoff: What to buy for it.
     """
-    show = stage.scene.tape
+    say = speaker_of(stage.scene)
     return {
         "cards": cards_of(stage.layout, (trim.plan for trim in takeoff.trim)),
-        "findings": [_finding(number, finding, show) for number, finding in enumerate(findings, 1)],
+        "findings": [_finding(number, finding, say) for number, finding in enumerate(findings, 1)],
         "close": close_places(stage),
     }
 
@@ -107,7 +107,7 @@ def seen_of(stage: Stage) -> Values:
         "finish": _finish(layout),
         "apart": _apart(),
         "sun": layout.scene.north,
-        "cautions": CAUTIONS,
+        "cautions": speaker_of(layout.scene)(CAUTIONS),
         "caution": CAUTION,
     }
     return values
@@ -149,23 +149,23 @@ def _screws(layout: Layout) -> Values:
     }
 
 
-def _finding(number: int, finding: Finding, show: Tape) -> Values:
+def _finding(number: int, finding: Finding, say: Speaker) -> Values:
     """Return a finding as it is read out: what was measured, the limit, where it comes from, what to do."""
-    limit = finding.limit
+    limit, show = finding.limit, say.tape
     return {
         "number": number,
         "rule": finding.rule,
         "severity": finding.severity,
         "where": finding.where,
-        "message": finding.message,
+        "message": say(finding.message),
         "pieces": list(finding.pieces),
         "point": [round(float(one), 5) for one in to_metres(finding.point)],
-        "measured": None if finding.measured is None else amount(finding.measured, limit.unit, show),
-        "limit": limit_words(limit, show),
-        "source": limit.source,
-        "trust": TRUST[limit.trust],
+        "measured": None if finding.measured is None else say(amount(finding.measured, limit.unit, show)),
+        "limit": say(limit_words(limit, show)),
+        "source": say(limit.source.whole),
+        "trust": say(TRUST[limit.source.trust]),
         "reason": limit.reason,
-        "remedy": finding.remedy,
+        "remedy": say(finding.remedy),
         "accepted": finding.accepted,
     }
 

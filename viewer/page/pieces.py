@@ -18,7 +18,8 @@ from ..display.colors import SHORT
 from ..display.order import under_of
 from ..display.tints import hexed
 from ..display.trim_looks import LOOKS, tag_of
-from ..report.short import where_of
+from ..report.short import spot_of
+from ..words.speaker import speaker_of
 from .shapes import METRES, to_metres, turned
 
 Array = NDArray[np.float64]
@@ -35,7 +36,7 @@ def pieces_of(layout: Layout, place: Mapping[str, int]) -> list[Values]:
         layout: All of it.
         place: The step at which each piece is set, by mark.
     """
-    show = layout.scene.tape
+    show, say = layout.scene.tape, speaker_of(layout.scene)
     counts = Counter(part.run.name for part in layout.parts)
     result = []
     for part in layout.parts:
@@ -47,7 +48,7 @@ def pieces_of(layout: Layout, place: Mapping[str, int]) -> list[Values]:
                 "trim": part.run.trim,
                 "tag": hexed(tag_of(SHORT if part.piece.short else LOOKS[part.run.trim].hue)),
                 "covered": KINDS[part.run.trim].panels == "hook",
-                "where": where_of(part, counts[part.run.name]),
+                "where": say(spot_of(part, counts[part.run.name]).name),
                 "short": part.piece.short,
                 "length": round(part.length, DIGITS),
                 "says": show(part.length),

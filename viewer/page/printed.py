@@ -10,14 +10,15 @@ from typing import Any
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
 
-from ..report.words import marks_of, sentence_of
+from ..report.words import SEVERITY, marks_of, sentence_of
+from ..words.speaker import speaker_of
 
 
 def printed_lists(
     layout: Layout, findings: Sequence[Finding], payload: Mapping[str, Any], stills: Mapping[str, bytes]
 ) -> str:
     """Return the section as HTML; every text in it is escaped."""
-    show = layout.scene.tape
+    show, say = layout.scene.tape, speaker_of(layout.scene)
     rows = "".join(
         f"<tr><th scope=row>{escape(piece['mark'])}</th><td>{escape(piece['run'])}</td>"
         f"<td>{escape(piece['hand'] or '')}</td><td>{escape(piece['says'])}{' (short)' if piece['short'] else ''}</td>"
@@ -26,7 +27,8 @@ def printed_lists(
         for piece in payload["pieces"]
     )
     found = "".join(
-        f"<li><b>{escape(finding.severity)}: {escape(finding.rule)}.</b> {escape(sentence_of(finding, show))}</li>"
+        f"<li><b>{escape(say(SEVERITY[finding.severity]))}: {escape(finding.rule)}.</b> "
+        f"{escape(say(sentence_of(finding, show)))}</li>"
         for finding in findings
     )
     pictures = "".join(

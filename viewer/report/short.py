@@ -6,8 +6,22 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from trimwright.model.layout import Layout, Part
+from trimwright.model.message import Message, message
 from trimwright.model.runs import Run
 from trimwright.model.tolerances import LEVEL
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """Where a piece lies in its run.
+
+    Attributes:
+        name: The end that it lies at, or how many from the low end: ``right end``, ``no. 4 of 5``.
+        at: The same as it stands in a sentence: ``at the right end``, ``as no. 4 of 5``.
+    """
+
+    name: Message
+    at: Message
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,18 +32,13 @@ class ShortPiece:
         mark: The piece's.
         run: Name of its run.
         length: Of the metal, inches.
-        where: The end of the run that it lands at, as a person at the edge says it.
+        spot: Where in its run it lands.
     """
 
     mark: str
     run: str
     length: float
-    where: str
-
-    @property
-    def place(self) -> str:
-        """Where it lands, as it stands in a sentence: ``at the right end``, ``as no. 4 of 5``."""
-        return f"as {self.where}" if self.where.startswith("no.") else f"at the {self.where}"
+    spot: Spot
 
 
 def short_pieces(layout: Layout) -> tuple[ShortPiece, ...]:
@@ -38,7 +47,7 @@ def short_pieces(layout: Layout) -> tuple[ShortPiece, ...]:
     for _, group in groupby(layout.parts, key=lambda part: part.run.name):
         parts = list(group)
         found += [
-            ShortPiece(part.mark, part.run.name, part.length, where_of(part, len(parts)))
+            ShortPiece(part.mark, part.run.name, part.length, spot_of(part, len(parts)))
             for part in parts
             if part.piece.short
         ]
@@ -50,23 +59,40 @@ def shortest_first(layout: Layout) -> list[ShortPiece]:
     return sorted(short_pieces(layout), key=lambda piece: round(piece.length, 6))
 
 
-def where_of(part: Part, count: int) -> str:
+def spot_of(part: Part, count: int) -> Spot:
     """Return where a piece lies among the ``count`` of its run: which end, or how many from it."""
     number = part.piece.number
-    low, high = ends_of(part.run)
+    low, high = spots_of(part.run)
     if number == 1:
         return low
     if number == count:
         return high
-    return f"no. {number} of {count}"
+    return Spot(
+        message("no. {number} of {count}", number=number, count=count),
+        message("as no. {number} of {count}", number=number, count=count),
+    )
 
 
-def ends_of(run: Run) -> tuple[str, str]:
-    """Return the names of a run's two ends."""
+def ends_of(run: Run) -> tuple[Message, Message]:
+    """Return the names of a run's two ends, as a person at the edge says them."""
+    low, high = spots_of(run)
+    return low.name, high.name
+
+
+def spots_of(run: Run) -> tuple[Spot, Spot]:
+    """Return a run's two ends."""
     edge = run.edge
     if abs(edge.slope) > LEVEL:
-        return "low end", "high end"
-    if len(edge.faces) == 1:
-        return "left end", "right end"
-    along_x = abs(edge.direction[0]) >= abs(edge.direction[1])
-    return ("left end", "right end") if along_x else ("front end", "back end")
+        return LOW, HIGH
+    if len(edge.faces) == 1 or abs(edge.direction[0]) >= abs(edge.direction[1]):
+        return LEFT, RIGHT
+    return FRONT, BACK
+
+
+LOW = Spot(message("low end"), message("at the low end"))
+HIGH = Spot(message("high end"), message("at the high end"))
+LEFT = Spot(message("left end"), message("at the left end"))
+RIGHT = Spot(message("right end"), message("at the right end"))
+FRONT = Spot(message("front end"), message("at the front end"))
+BACK = Spot(message("back end"), message("at the back end"))
+"""The ends of runs."""

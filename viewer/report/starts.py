@@ -12,7 +12,7 @@ from rich.table import Table
 from trimwright.model.checks.run import check
 from trimwright.model.errors import Problem, SceneError, TrimwrightError
 from trimwright.model.layout import Layout
-from trimwright.model.message import message
+from trimwright.model.message import Length, Message, message
 from trimwright.model.pipeline import build
 from trimwright.model.scene.schema import Scene
 from trimwright.model.scene.trim import Start
@@ -20,7 +20,8 @@ from trimwright.model.takeoff.count import take_off
 from trimwright.model.tolerances import LEVEL
 from trimwright.model.trim_kinds import KINDS
 
-from .short import shortest_first
+from ..words.speaker import speaker_of
+from .short import ShortPiece, shortest_first
 
 STARTS: tuple[Start, ...] = get_args(Start)
 
@@ -86,13 +87,13 @@ def starts_table(layouts: Mapping[str, Layout]) -> Table:
     The lowest lap of the rakes says how near to the eye it comes.
     """
     table = Table(box=box.SIMPLE_HEAD, pad_edge=False, show_edge=False)
-    table.add_column("start")
-    table.add_column("pieces", justify="right")
-    table.add_column("short piece", overflow="fold")
-    for name in ("joints in sight", "lowest rake lap", "waste", "errors"):
+    say = speaker_of(next(iter(layouts.values())).scene)
+    table.add_column(say("start"))
+    table.add_column(say("pieces"), justify="right")
+    table.add_column(say("short piece"), overflow="fold")
+    for name in (say("joints in sight"), say("lowest rake lap"), say("waste"), say("errors")):
         table.add_column(name, justify="right")
     for start, layout in layouts.items():
-        show = layout.scene.tape
         short = shortest_first(layout)
         laps = [
             lap_at
@@ -105,10 +106,14 @@ def starts_table(layouts: Mapping[str, Layout]) -> Table:
         table.add_row(
             start,
             str(len(layout.parts)),
-            f"{show(short[0].length)}, {short[0].mark} {short[0].place}" if short else "none",
+            say(_shortest(short[0])) if short else say("none"),
             str(len(laps)),
-            show(min(up)) if up else "none",
+            say.tape(min(up)) if up else say("none"),
             f"{take_off(layout, layout.scene.buy).waste:.0%}",
             str(sum(finding.severity == "error" for finding in check(layout))),
         )
     return table
+
+
+def _shortest(piece: ShortPiece) -> Message:
+    return message("{length}, {mark} {at}", length=Length(piece.length), mark=piece.mark, at=piece.spot.at)

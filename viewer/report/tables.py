@@ -14,10 +14,11 @@ from rich.text import Text
 
 from trimwright.model.checks.record import Finding, Severity
 from trimwright.model.layout import Layout
-from trimwright.model.units import Tape
+from trimwright.model.message import Length, Listed, Message, counted, message
 
+from ..words.speaker import Speaker, speaker_of
 from .short import ShortPiece, short_pieces
-from .words import counted, lengths_of, sentence_of
+from .words import SEVERITY, lengths_of, sentence_of, totals
 
 MOST = 12
 """Findings that a summary prints; the report has all of them."""
@@ -46,31 +47,44 @@ def print_summary(to: Console, layout: Layout, findings: Sequence[Finding]) -> N
             to.print(line)
     else:
         to.print(_table(layout))
+    say = speaker_of(layout.scene)
+    to.print(say(_contents(layout)))
+    print_findings(to, findings, say, most=MOST)
+
+
+def _contents(layout: Layout) -> Message:
+    """Return how many screws and panels there are."""
     rows = Counter(screw.mark for screw in layout.screws)
-    scene, words = layout.scene, []
-    if rows:
-        words.append(f"{sum(rows.values())} {scene.screws.kind} screws in {len(rows)} pieces")
-    words.append(f"{len(layout.panels)} panels")
-    to.print(", ".join(words))
-    print_findings(to, findings, scene.tape, most=MOST)
+    panels = counted("{count} panel", "{count} panels", count=len(layout.panels))
+    if not rows:
+        return panels
+    screws = counted(
+        "{count} {metal} screw in {pieces}",
+        "{count} {metal} screws in {pieces}",
+        count=sum(rows.values()),
+        metal=layout.scene.screws.kind,
+        pieces=counted("{count} piece", "{count} pieces", count=len(rows)),
+    )
+    return message("{contents}", contents=Listed((screws, panels), "comma"))
 
 
-def print_findings(to: Console, findings: Sequence[Finding], show: Tape, most: int | None = None) -> None:
+def print_findings(to: Console, findings: Sequence[Finding], say: Speaker, most: int | None = None) -> None:
     """Print findings a line each, the worst first, at most ``most`` of them, and how many there are."""
     shown = findings if most is None else findings[:most]
     for finding in shown:
-        line = Text(f"{finding.severity:<8}", style=COLORS[finding.severity])
+        line = Text(f"{say(SEVERITY[finding.severity]):<8}", style=COLORS[finding.severity])
         line.append(f"{finding.rule}  ", style="bold")
-        line.append(sentence_of(finding, show), style="default")
+        line.append(say(sentence_of(finding, say.tape)), style="default")
         to.print(line, soft_wrap=not to.is_terminal)
     if len(shown) < len(findings):
-        to.print(f"and {len(findings) - len(shown)} more in report.json")
-    to.print(counted(findings))
+        more = len(findings) - len(shown)
+        to.print(say("and {count} more in {file}", count=more, file="report.json"))
+    to.print(say(totals(findings)))
 
 
 def _rows(layout: Layout) -> Iterator[tuple[str, str, str, str]]:
     """Yield what is told of each run: its name, its pieces, its short pieces and how many screws it takes."""
-    show = layout.scene.tape
+    show, say = layout.scene.tape, speaker_of(layout.scene)
     short: dict[str, list[ShortPiece]] = {}
     for piece in short_pieces(layout):
         short.setdefault(piece.run, []).append(piece)
@@ -80,16 +94,21 @@ def _rows(layout: Layout) -> Iterator[tuple[str, str, str, str]]:
         yield (
             f"{parts[0].run.code} {name}",
             lengths_of([part.length for part in parts], show),
-            "; ".join(f"{one.mark} {show(one.length)} {one.place}" for one in short.get(name, ())),
+            "; ".join(say(_landing(one)) for one in short.get(name, ())),
             str(sum(screws[part.mark] for part in parts)),
         )
 
 
+def _landing(piece: ShortPiece) -> Message:
+    return message("{mark} {length} {at}", mark=piece.mark, length=Length(piece.length), at=piece.spot.at)
+
+
 def _table(layout: Layout) -> Table:
+    say = speaker_of(layout.scene)
     table = Table(box=box.SIMPLE_HEAD, pad_edge=False, show_edge=False)
-    for name in ("run", "pieces", "short piece"):
+    for name in (say("run"), say("pieces"), say("short piece")):
         table.add_column(name, overflow="fold")
-    table.add_column("screws", justify="right")
+    table.add_column(say("screws"), justify="right")
     for row in _rows(layout):
         table.add_row(*row)
     return table
@@ -97,5 +116,10 @@ def _table(layout: Layout) -> Table:
 
 def _lines(layout: Layout) -> Iterator[str]:
     """Yield the same as the table, a paragraph a run, for a terminal too narrow for columns."""
+    say = speaker_of(layout.scene)
     for run, pieces, short, screws in _rows(layout):
-        yield f"{run}: {pieces}; {f'short piece {short}; ' if short else ''}{screws} screws"
+        values = {"run": run, "pieces": pieces, "screws": screws}
+        if short:
+            yield say("{run}: {pieces}; short piece {short}; {screws} screws", **values, short=short)
+        else:
+            yield say("{run}: {pieces}; {screws} screws", **values)

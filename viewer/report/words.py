@@ -1,65 +1,111 @@
-"""Sentences and short texts that the command line and the lists share."""
+"""Sentences and short texts that the command line, the lists and the pages share."""
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
-from trimwright.model.checks.record import Finding
-from trimwright.model.limits.record import Limit, Trust
+from trimwright.model.checks.record import Finding, Severity
+from trimwright.model.limits.record import Limit
+from trimwright.model.message import Fine, Length, Listed, Message, counted, message
+from trimwright.model.source import Trust
 from trimwright.model.units import Tape
 
-CAUTIONS = (
+CAUTIONS = message(
     "Cautions: protect against falls, above all at the eaves and at the peak; keep ladders footed, tied and well "
     "clear of power lines; cut edges are sharp: wear gloves and eye protection. Wind and structural figures are "
     "advice: the local code, the metal's maker and licensed practice decide."
 )
 """Goes on everything that is carried to the roof."""
 
-TRUST: dict[Trust, str] = {
-    "pub": "read in the published source",
-    "pub2": "read in another page's copy of the source",
-    "practice": "common practice of the trade, no published source",
-    "memory": "from memory",
+TRUST: dict[Trust, Message] = {
+    "pub": message("read in the published source"),
+    "pub2": message("read in another page's copy of the source"),
+    "practice": message("common practice of the trade, no published source"),
+    "memory": message("from memory"),
 }
 """What the words of trust mean."""
 
+SEVERITY: dict[Severity, Message] = {
+    "error": message("error"),
+    "warning": message("warning"),
+    "note": message("note"),
+}
+"""What a finding of each severity is called."""
 
-def amount(value: float, unit: str, show: Tape) -> str:
-    """Return a number with its unit: lengths as the scene writes them, those too small for its tape as decimals."""
+
+_COUNTED = {
+    "pieces": counted("{count} piece", "{count} pieces", count=0),
+    "edges": counted("{count} edge", "{count} edges", count=0),
+    "ends": counted("{count} end", "{count} ends", count=0),
+    "laps": counted("{count} lap", "{count} laps", count=0),
+    "metals": counted("{count} metal", "{count} metals", count=0),
+    "screws": counted("{count} screw", "{count} screws", count=0),
+}
+"""How so many of what a limit counts are called, by its unit."""
+
+_MEASURED = {
+    "rows a side": Message("{number} rows a side"),
+    "sheet thicknesses": Message("{number} sheet thicknesses"),
+}
+"""The same for what need not be whole."""
+
+
+def amount(value: float, unit: str, show: Tape) -> Message:
+    """Return a number with its unit: a length too small for the tape ``show`` as decimals."""
+    number = f"{value:.4g}"
     if unit == "in":
         on_tape = abs(value * show.denominator - round(value * show.denominator)) < 1e-6
-        return show(value) if abs(value) >= 1 or on_tape else show.fine(value)
+        return message("{length}", length=Length(value) if abs(value) >= 1 or on_tape else Fine(value))
     if unit in ("", "1"):
-        return f"{value:.4g}"
-    return f"{value:.4g} {unit[:-1] if value == 1 and unit.endswith('s') and ' ' not in unit else unit}"
+        return message("{number}", number=number)
+    if unit in _COUNTED and value == int(value):
+        return replace(_COUNTED[unit], values=(("count", int(value)),))
+    if unit in _MEASURED:
+        return replace(_MEASURED[unit], values=(("number", number),))
+    return message("{number} {unit}", number=number, unit=unit)
 
 
-def limit_words(limit: Limit, show: Tape) -> str:
+def limit_words(limit: Limit, show: Tape) -> Message:
     """Return a limit's value, or both ends of its band, with its unit; of what must not be at all, that."""
     if limit.value == 0 and limit.unit != "in":
-        return "none allowed"
-    ends = limit.value if isinstance(limit.value, tuple) else (limit.value,)
-    return " to ".join(amount(end, limit.unit, show) for end in ends)
+        return message("none allowed")
+    if isinstance(limit.value, tuple):
+        least, most = (amount(end, limit.unit, show) for end in limit.value)
+        return message("{least} to {most}", least=least, most=most)
+    return amount(limit.value, limit.unit, show)
 
 
-def sentence_of(finding: Finding, show: Tape) -> str:
+def sentence_of(finding: Finding, show: Tape) -> Message:
     """Return a finding in sentences: what, what to do, which limit, and why it is accepted."""
-    remedy = finding.remedy.rstrip(".")
-    source = finding.limit.source.partition(": ")[0]
-    limit = limit_words(finding.limit, show)
-    words = f"{finding.message.rstrip('.')}. {remedy}. (Limit: {limit}, {source}.)"
-    return f"{words} Accepted: {finding.accepted.rstrip('.')}." if finding.accepted else words
+    values = {
+        "finding": finding.message,
+        "remedy": finding.remedy,
+        "limit": limit_words(finding.limit, show),
+        "source": finding.limit.source.title,
+    }
+    if not finding.accepted:
+        return message("{finding} {remedy} (Limit: {limit}, {source}.)", **values)
+    return message(
+        "{finding} {remedy} (Limit: {limit}, {source}.) Accepted: {reason}.",
+        **values,
+        reason=finding.accepted.rstrip("."),
+    )
 
 
-def counted(findings: Iterable[Finding]) -> str:
+def totals(findings: Iterable[Finding]) -> Message:
     """Return how many findings there are of each severity: ``2 errors, 1 warning``."""
-    severities = [finding.severity for finding in findings]
-    words = [
-        f"{number} {name}{'s' if number > 1 else ''}"
-        for name in ("error", "warning", "note")
-        if (number := severities.count(name))
-    ]
-    return ", ".join(words) or "no findings"
+    count = Counter(finding.severity for finding in findings)
+    if not count:
+        return message("no findings")
+    each: dict[Severity, Message] = {
+        "error": counted("{count} error", "{count} errors", count=count["error"]),
+        "warning": counted("{count} warning", "{count} warnings", count=count["warning"]),
+        "note": counted("{count} note", "{count} notes", count=count["note"]),
+    }
+    there = tuple(words for severity, words in each.items() if count[severity])
+    return message("{findings}", findings=Listed(there, "comma"))
 
 
 def lengths_of(lengths: Sequence[float], show: Tape) -> str:

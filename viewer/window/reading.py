@@ -62,7 +62,11 @@ def piece_reading(layout: Layout, part: Part, steps: Sequence[Step]) -> Reading:
 def finding_reading(findings: Sequence[Finding], number: int, show: Tape) -> Reading:
     """Return what a finding says: what was measured, the limit and where it comes from, what to do."""
     finding = findings[number - 1]
-    rows = [("where", finding.where), ("", sentence_of(finding, show)), ("limit from", finding.limit.source)]
+    rows = [
+        ("where", finding.where),
+        ("", str(sentence_of(finding, show))),
+        ("limit from", str(finding.limit.source.whole)),
+    ]
     if finding.pieces:
         rows.insert(1, ("pieces", ", ".join(finding.pieces)))
     return Reading(f"{number} of {len(findings)}  {finding.severity}: {finding.rule}", tuple(rows))

@@ -41,7 +41,7 @@ def agrees(finding, wanted):
 def test_case(path):
     found, expect = findings(path)
     assert bool(expect) == path.stem.startswith("fail")
-    told = [f.message for f in found]
+    told = [str(f.message) for f in found]
     assert len(found) == len(expect), told
     for wanted in expect:
         assert any(agrees(finding, wanted) for finding in found), (wanted, told)

@@ -7,9 +7,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from trimwright.model.checks.facts import and_more, facts_of, height_over, outside_width, point_on
+from trimwright.model.checks.facts import along, and_more, facts_of, height_over, outside_width, point_on
 from trimwright.model.checks.run import check
 from trimwright.model.errors import TrimwrightError
+from trimwright.model.message import message
 from trimwright.model.pipeline import build
 from trimwright.model.profiles.catalogue import profile_called
 from trimwright.model.scene.read import scene_from
@@ -59,22 +60,23 @@ def test_in_a_lap_the_piece_on_top_lies_one_sheet_higher(facts):
 def test_places_are_said_the_way_an_installer_says_them(facts):
     hip = next(run for run in facts.layout.runs if run.trim == "hip")
     eave = next(run for run in facts.layout.runs if run.trim == "eave")
-    assert facts.up(hip, 66.0) == "5' 6\" up"
-    assert facts.up(eave, 66.0) == "5' 6\" along"
-    assert facts.up(eave, -1.5) == '1 1/2" past the corner'
-    assert facts.up(eave, eave.length + 2) == '2" past the corner'
+    assert str(along(hip, 66.0)) == "5' 6\" up"
+    assert str(along(eave, 66.0)) == "5' 6\" along"
+    assert str(along(eave, -1.5)) == '1 1/2" past the corner'
+    assert str(along(eave, eave.length + 2)) == '2" past the corner'
 
 
 def test_a_point_on_a_run_is_on_its_metal(facts):
     for run in facts.layout.runs:
         points = np.concatenate([span.part.solid.vertices for span in facts.spans[run.name]])
-        along = points @ run.edge.direction
+        reach = points @ run.edge.direction
         near = point_on(run, run.length / 2)
-        assert along.min() < near @ run.edge.direction < along.max()
+        assert reach.min() < near @ run.edge.direction < reach.max()
 
 
 def test_one_speaks_for_many():
-    assert [and_more(count) for count in (1, 2, 5)] == ["", " (1 more like it)", " (4 more like it)"]
+    told = [str(and_more(message("it leaks"), count)) for count in (1, 2, 5)]
+    assert told == ["it leaks", "it leaks (1 more like it)", "it leaks (4 more like it)"]
 
 
 @settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])

@@ -101,8 +101,10 @@ def test_a_piece_cut_too_far_along_leaves_a_gap(layout):
     [finding] = found(changed(layout, "E1-2", slid(6.0)), "gap-in-run")
     assert finding.pieces == ("E1-1", "E1-2")
     assert finding.measured == pytest.approx(2.0)
-    assert finding.message == 'front eave, E1-1 and E1-2, 10\' 7" along: 2" of the edge has no metal on it.'
-    assert finding.remedy == 'Lengthen E1-1 by 2" and the lap.'
+    assert (
+        str(finding.message) == 'front eave, E1-1 and E1-2, 10\' 7" along: 2" of the edge has no metal on it.'
+    )
+    assert str(finding.remedy) == 'Lengthen E1-1 by 2" and the lap.'
 
 
 def test_a_piece_cut_too_short_leaves_the_end_of_its_edge_bare(layout):
@@ -114,9 +116,9 @@ def test_a_piece_cut_too_short_leaves_the_end_of_its_edge_bare(layout):
 def test_a_piece_set_under_the_one_below_it_catches_water(layout):
     fault = changed(layout, "R1-2", moved((0, 0, -2 * T)))
     [finding] = found(fault, "lap-faces-upslope")
-    assert finding.message.startswith("right-end left rake, R1-2 under R1-1, ")
-    assert finding.message.endswith(" up: water runs into the lap.")
-    assert finding.remedy == "Put R1-2 over R1-1."
+    assert str(finding.message).startswith("right-end left rake, R1-2 under R1-1, ")
+    assert str(finding.message).endswith(" up: water runs into the lap.")
+    assert str(finding.remedy) == "Put R1-2 over R1-1."
 
 
 @pytest.mark.parametrize("up", [0.1, 0.5])

@@ -19,7 +19,7 @@ KNOWN = {"net-loft": {"short-end-piece"}}
 def test_a_right_scene_is_clean_but_for_what_it_shows_on_purpose(path):
     found = check(build(read_scene(path)))
     assert {f.rule for f in found if f.accepted is None} == KNOWN.get(path.stem, set()), [
-        f.message for f in found
+        str(f.message) for f in found
     ]
 
 

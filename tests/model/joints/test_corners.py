@@ -132,4 +132,4 @@ def test_where_no_joint_is_made_ends_are_sealed_and_a_finding_says_so(
     (finding,) = [finding for finding in check(layout) if finding.rule == "corner-without-joint"]
     assert finding.pieces == tuple(mark for mark, _ in sealed)
     assert np.allclose(finding.point, triangle[2])
-    assert "by sealant alone" in finding.message
+    assert "by sealant alone" in str(finding.message)

@@ -15,7 +15,7 @@ from trimwright.model.scene.read import read_scene, scene_from
 from trimwright.viewer.cli import app
 from trimwright.viewer.report.starts import layouts_by_start, starts_table
 from trimwright.viewer.report.tables import PIPED, print_summary
-from trimwright.viewer.report.words import counted, sentence_of
+from trimwright.viewer.report.words import sentence_of, totals
 
 ROOT = Path(__file__).parents[3]
 PAGES = [ROOT / "README.md", ROOT / "DEVELOPERS.md", *sorted(ROOT.glob("docs/**/*.md"))]
@@ -76,7 +76,7 @@ def printed(command: str, name: str) -> list[str]:
                 f"{found.severity:<8}{found.rule}  {sentence_of(found, plan.scene.tape)}"
                 for found in findings
             ]
-            return [*lines, counted(findings)]
+            return [*lines, str(totals(findings))]
         case "compare":
             to.print(starts_table(layouts_by_start(read_scene(ROOT / "scenes" / f"{name}.toml"))))
     return [line.rstrip() for line in text.getvalue().splitlines()]

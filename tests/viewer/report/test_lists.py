@@ -9,29 +9,32 @@ from zoo import layout
 from trimwright.model.checks.run import check
 from trimwright.model.scene.read import scene_from
 from trimwright.model.units import Tape
-from trimwright.viewer.report.short import ShortPiece, short_pieces
+from trimwright.viewer.report.short import short_pieces, spot_of
 from trimwright.viewer.report.starts import STARTS, layouts_by_start, started, starts_table
 from trimwright.viewer.report.tables import print_findings, print_summary
-from trimwright.viewer.report.words import counted, lengths_of, marks_of, sentence_of
+from trimwright.viewer.report.words import lengths_of, marks_of, sentence_of, totals
+from trimwright.viewer.words.speaker import Speaker
 
 
 def test_a_short_piece_is_told_in_a_sentence() -> None:
-    assert ShortPiece("E1-4", "front eave", 14.0, "no. 4 of 5").place == "as no. 4 of 5"
-    assert ShortPiece("E1-5", "front eave", 14.0, "right end").place == "at the right end"
+    plan = layout("net-loft")
+    parts = [part for part in plan.parts if part.run.name == "front eave"]
+    assert str(spot_of(parts[1], 3).at) == "as no. 2 of 3"
+    assert str(spot_of(parts[2], 3).at) == "at the right end"
 
 
 def test_short_pieces_land_where_the_rule_puts_them() -> None:
-    assert {piece.where for piece in short_pieces(layout("net-loft")) if piece.mark.startswith("R")} == {
-        "high end"
-    }
+    assert {
+        str(piece.spot.name) for piece in short_pieces(layout("net-loft")) if piece.mark.startswith("R")
+    } == {"high end"}
     by_start = layouts_by_start(layout("net-loft").scene)
     wheres = {
-        start: {piece.where for piece in short_pieces(there) if piece.mark.startswith("R")}
+        start: {str(piece.spot.name) for piece in short_pieces(there) if piece.mark.startswith("R")}
         for start, there in by_start.items()
     }
     assert wheres["high"] == {"low end"}
     assert wheres["even"] == set()
-    eaves = {piece.where for piece in short_pieces(by_start["low"]) if piece.mark.startswith("E")}
+    eaves = {str(piece.spot.name) for piece in short_pieces(by_start["low"]) if piece.mark.startswith("E")}
     assert eaves == {"right end"}
 
 
@@ -59,12 +62,12 @@ def test_sentences() -> None:
     accepted = [finding for finding in findings if finding.accepted]
     assert accepted
     for finding in findings:
-        words = sentence_of(finding, plan.scene.tape)
-        assert words.startswith(finding.message.rstrip("."))
+        words = str(sentence_of(finding, plan.scene.tape))
+        assert words.startswith(str(finding.message))
         assert "(Limit: " in words and "\n" not in words and ".." not in words
         assert words.endswith(f"Accepted: {finding.accepted.rstrip('.')}." if finding.accepted else ".)")
-    assert counted(()) == "no findings"
-    assert counted(findings).endswith("1 note")
+    assert str(totals(())) == "no findings"
+    assert str(totals(findings)).endswith("1 note")
 
 
 def test_lengths_that_follow_each_other_are_counted_together() -> None:
@@ -102,5 +105,5 @@ def test_square_brackets_are_no_markup() -> None:
 def test_a_long_list_is_cut_and_says_so() -> None:
     out = io.StringIO()
     findings = check(layout("slip-shed"))
-    print_findings(Console(file=out, width=100), findings, Tape(), most=3)
+    print_findings(Console(file=out, width=100), findings, Speaker(), most=3)
     assert f"and {len(findings) - 3} more in report.json" in out.getvalue()

@@ -119,7 +119,7 @@ def test_findings_are_gone_to_and_read(window: Window) -> None:
     reading = reading_of(window.layout, window.findings, window.stage, window.steps, window.state)
     assert reading is not None
     assert window.findings[0].rule in reading.heading
-    assert window.findings[0].remedy.rstrip(".") in " ".join(text for _, text in reading.lines)
+    assert str(window.findings[0].remedy).rstrip(".") in " ".join(text for _, text in reading.lines)
     window.press("m")
     assert window.state.finding == len(window.findings)
 

@@ -11,7 +11,7 @@ from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
 
 from ...report.short import short_pieces
-from ...report.words import counted
+from ...report.words import totals
 from ..ink.drawing import Area, Drawing, Item, Picture, Stroke, Words
 from ..ink.letters import width_of, wrapped
 from ..ink.shapes import lines, rectangle
@@ -166,12 +166,12 @@ def _roof_facts(layout: Layout) -> list[tuple[str, str]]:
 
 def _trim_facts(layout: Layout, findings: Sequence[Finding]) -> list[tuple[str, str]]:
     show = layout.scene.tape
-    short = [f"{one.mark}, {show(one.length)}: {one.where} of {one.run}" for one in short_pieces(layout)]
+    short = [f"{one.mark}, {show(one.length)}: {one.spot.name} of {one.run}" for one in short_pieces(layout)]
     told = [*short[:MOST], f"and {len(short) - MOST} more"] if len(short) > MOST + 1 else short or ["none"]
     return [
         ("Trim", f"{len(layout.parts)} pieces in {len(layout.runs)} runs"),
         ("Screws", f"{len(layout.screws)}, {layout.scene.screws.kind}"),
-        ("Findings", counted(findings)),
+        ("Findings", str(totals(findings))),
         *(("" if place else "Short pieces", line) for place, line in enumerate(told)),
     ]
 

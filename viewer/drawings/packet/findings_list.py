@@ -6,9 +6,11 @@ from collections.abc import Iterator, Sequence
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
+from trimwright.model.message import Message, Value, message
 from trimwright.model.units import Tape
 
-from ...report.words import TRUST, amount, counted, limit_words
+from ...report.words import TRUST, amount, limit_words, totals
+from ...words.speaker import Speaker, speaker_of
 from ..ink.drawing import Drawing, Item, Stroke, Words
 from ..ink.letters import width_of, wrapped
 from ..ink.shapes import lines
@@ -25,13 +27,15 @@ def findings_list(
     box = body_of(paper)
     pages = flow(_blocks(layout, findings, box.width), box)
     return [
-        framed("Findings" if number == 1 else "Findings, continued", items, paper, imprint, counted(findings))
+        framed(
+            "Findings" if number == 1 else "Findings, continued", items, paper, imprint, str(totals(findings))
+        )
         for number, items in enumerate(pages, 1)
     ]
 
 
 def _blocks(layout: Layout, findings: Sequence[Finding], width: float) -> Iterator[Block]:
-    show, rules = layout.scene.tape, layout.scene.rules
+    show, rules, say = layout.scene.tape, layout.scene.rules, speaker_of(layout.scene)
     words = "; ".join(f"{word}: {meaning}" for word, meaning in TRUST.items())
     yield paragraph(
         f"Rules in force: {layout.limits.name}. The numbers are those of the pins. Trust: {words}.",
@@ -41,19 +45,22 @@ def _blocks(layout: Layout, findings: Sequence[Finding], width: float) -> Iterat
     if not findings:
         yield paragraph("Nothing was found.", width, BODY)
     for pin in pins_of(findings):
-        yield _card(pin, show, width)
+        yield _card(pin, say, width)
     own = [limit for limit in layout.limits.by_rule.values() if limit.reason is not None]
     if own:
         yield heading("Limits that this scene sets itself")
         columns = (Column("Limit", 1.4), Column("Value", 0.8), Column("Reason", 2.5), Column("Source", 2.3))
-        rows = [(limit.rule, limit_words(limit, show), limit.reason or "", limit.source) for limit in own]
+        rows = [
+            (limit.rule, say(limit_words(limit, show)), limit.reason or "", say(limit.source.whole))
+            for limit in own
+        ]
         yield from table(columns, rows, width)
     if rules.off:
         yield heading("Rules that this scene does not ask")
         yield from table((Column("Rule", 1), Column("Reason", 3)), list(rules.off.items()), width)
 
 
-def _card(pin: Pin, show: Tape, width: float) -> Block:
+def _card(pin: Pin, say: Speaker, width: float) -> Block:
     """Return one finding."""
     finding, text = pin.finding, str(pin.number)
     x = max(0.4, pin_width(text) + 0.12)
@@ -71,16 +78,11 @@ def _card(pin: Pin, show: Tape, width: float) -> Block:
         ),
     ]
     y = -0.24
-    limit = finding.limit
-    measured = "" if finding.measured is None else f"Measured {amount(finding.measured, limit.unit, show)}; "
-    own = f", set by the scene: {limit.reason.rstrip('.')}" if limit.reason else ""
-    source = f"{measured}limit {limit_words(limit, show)}{own}. Source: {limit.source}. Trust: {limit.trust}."
-    source = source[0].upper() + source[1:]
     parts = [
-        (finding.message, BODY, INK),
-        (f"What to do: {finding.remedy}", BODY, INK),
-        (source, SMALL, SOFT),
-        (f"Accepted: {finding.accepted}" if finding.accepted else "", BODY, INK),
+        (say(finding.message), BODY, INK),
+        (say("What to do: {remedy}", remedy=finding.remedy), BODY, INK),
+        (say(_measured(finding, say.tape)), SMALL, SOFT),
+        (say("Accepted: {reason}", reason=finding.accepted) if finding.accepted else "", BODY, INK),
     ]
     for words, size, color in parts:
         texts = wrapped(words, size, width - x) if words else ()
@@ -89,3 +91,30 @@ def _card(pin: Pin, show: Tape, width: float) -> Block:
     y -= 0.08
     items.append(Stroke(((0.0, y), (width, y)), 0.005, FAINT, name="rule"))
     return Block(-y, tuple(items))
+
+
+def _measured(finding: Finding, show: Tape) -> Message:
+    """Return what was measured, the limit, and where it comes from."""
+    limit = finding.limit
+    values: dict[str, Value] = {
+        "limit": limit_words(limit, show),
+        "source": limit.source.whole,
+        "trust": limit.source.trust,
+    }
+    if limit.reason:
+        values["reason"] = limit.reason.rstrip(".")
+    if finding.measured is not None:
+        values["measured"] = amount(finding.measured, limit.unit, show)
+    match finding.measured is not None, bool(limit.reason):
+        case True, True:
+            return message(
+                "Measured {measured}; limit {limit}, set by the scene: {reason}. Source: {source}. Trust: {trust}.",
+                **values,
+            )
+        case True, False:
+            return message("Measured {measured}; limit {limit}. Source: {source}. Trust: {trust}.", **values)
+        case False, True:
+            return message(
+                "Limit {limit}, set by the scene: {reason}. Source: {source}. Trust: {trust}.", **values
+            )
+    return message("Limit {limit}. Source: {source}. Trust: {trust}.", **values)

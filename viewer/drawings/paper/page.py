@@ -103,7 +103,7 @@ def framed(title: str, items: Iterable[Item], paper: Paper, imprint: Imprint, as
         head.append(Words(aside, (right, base), BODY, "end", color=SOFT, name="aside"))
     top = MARGIN + FOOT - 0.16
     foot: list[Item] = [Stroke(((left, top), (right, top)), 0.008, SOFT, name="rule")]
-    foot += lines(wrapped(CAUTIONS, SMALL, right - left), (left, top - 0.03), SMALL, color=SOFT)
+    foot += lines(wrapped(str(CAUTIONS), SMALL, right - left), (left, top - 0.03), SMALL, color=SOFT)
     words = "  ·  ".join(
         part for part in (imprint.title, imprint.date and f"scene of {imprint.date}") if part
     )

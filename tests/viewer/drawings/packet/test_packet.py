@@ -141,7 +141,12 @@ def test_the_piece_list_leads_to_the_sheets(name: str) -> None:
 def test_findings_are_told_with_limit_source_and_trust() -> None:
     text = said(*pages_of("slip-shed", "Findings"))
     for finding in check(layout("slip-shed")):
-        for words in (finding.rule, finding.message, finding.limit.source, finding.accepted or ""):
+        for words in (
+            finding.rule,
+            str(finding.message),
+            str(finding.limit.source.whole),
+            finding.accepted or "",
+        ):
             assert " ".join(words.split()) in text
     assert "the owner does not mind" in text
     assert "a ridge vent comes later" in text
