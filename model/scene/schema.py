@@ -37,6 +37,7 @@ from .fields import (
 from .look import LookSpec
 from .outline import OutlineSpec, SideSpec
 from .overhangs import Overhangs
+from .photo import PhotoPoint, PhotoSpec
 from .roof import GableSpec, HipSpec, RoofSpec, ShedSpec
 from .rules import AcceptSpec, LimitSpec, RulesSpec
 from .shop import ShopSpec
@@ -63,6 +64,8 @@ __all__ = [
     "OutlineSpec",
     "Overhangs",
     "PanelSpec",
+    "PhotoPoint",
+    "PhotoSpec",
     "PlacedPiece",
     "ProfileSpec",
     "RoofSpec",
@@ -197,6 +200,7 @@ class Scene(Spec):
         profile: Profiles of the scene's own, by name.
         look: Other looks that a customer may choose.
         shop: Who offers the roof.
+        photo: A photograph of the house to show the roof on.
         wind: Side that the prevailing wind comes from.
         north: Direction of north in plan, degrees clockwise from the back (+y); None when unknown.
     """
@@ -218,6 +222,7 @@ class Scene(Spec):
     profile: Annotated[dict[Text, ProfileSpec], Field(max_length=100)] = Field(default_factory=dict)
     look: Annotated[tuple[LookSpec, ...], Field(max_length=12)] = ()
     shop: ShopSpec = ShopSpec()
+    photo: PhotoSpec | None = None
     wind: Literal["left", "right", "front", "back"] = "left"
     north: Annotated[float, Field(ge=-360, le=360)] | None = None
 

@@ -102,6 +102,7 @@ def sections(tables: Mapping[str, Any], runs: Mapping[str, EdgeKind]) -> tuple[S
         Section("limits", "Limits of your own", tuple(_limits(set_name, changed))),
         Section("buy", "Buying", _BUY),
         Section("shop", "Your shop", _SHOP),
+        Section("photo", "The house in a photograph", _PHOTO),
         Section("scene", "Units, wind and north", _SCENE),
     )
 
@@ -223,6 +224,19 @@ _SCREWS = (
 
 _RULES = (Field(("rules", "set"), "Rule set", "choice", _choices(tuple(rule_sets()))),)
 
+_PHOTO = (
+    Field(("photo", "file"), "Photograph", "text", hint="JPEG, PNG or WebP, beside the scene"),
+    Field(
+        ("photo", "focal"), "Focal length, as of 35 mm film", "number", hint="left empty, what the file says"
+    ),
+    Field(
+        ("photo", "front"),
+        "Mask of what stands in front",
+        "text",
+        hint="white on black, PNG, beside the scene",
+    ),
+    Field(("photo", "choose"), "Camera, where several fit", "number"),
+)
 _SHOP = (
     Field(("shop", "name"), "Name", "text"),
     Field(("shop", "currency"), "Currency sign", "text"),

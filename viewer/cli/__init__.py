@@ -11,6 +11,7 @@ from .compare import compare
 from .film import film
 from .offer import offer
 from .page import page
+from .photo import photo
 from .picture import picture
 from .preview import preview
 from .sheets import sheets
@@ -27,7 +28,7 @@ app = typer.Typer(
     epilog="Exit status: 0 clean, 1 findings of severity error, 2 cannot read or build.",
 )
 
-for command in (preview, check, picture, compare, film, page, sheets, buy, offer, window):
+for command in (preview, check, picture, compare, film, page, sheets, buy, offer, photo, window):
     app.command()(command)
 app.command("app")(live)
 

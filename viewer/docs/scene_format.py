@@ -18,6 +18,7 @@ from trimwright.model.scene.buy import BuySpec, StockSpec
 from trimwright.model.scene.look import LookSpec
 from trimwright.model.scene.outline import OutlineSpec, SideSpec
 from trimwright.model.scene.overhangs import Overhangs
+from trimwright.model.scene.photo import PhotoPoint, PhotoSpec
 from trimwright.model.scene.roof import GableSpec, HipSpec, ShedSpec
 from trimwright.model.scene.rules import AcceptSpec, LimitSpec, RulesSpec
 from trimwright.model.scene.schema import Colors, MetalSpec, PanelSpec, Scene, ScrewSpec
@@ -147,6 +148,14 @@ TABLES = (
         ("shop",),
         note="`trimwright offer` prices the roof from the shop's own list: [prices](prices.md).",
     ),
+    Table(
+        "[photo]",
+        (PhotoSpec,),
+        ("photo",),
+        note="`trimwright photo` draws the finished roof onto the photograph. Four corners do where the file or "
+        "`focal` tells the focal length; six or more on two faces tell it themselves, and which tap is wrong.",
+    ),
+    Table("[[photo.point]]", (PhotoPoint,), ("photo", "point", "*")),
 )
 """The parts of the page, in order."""
 

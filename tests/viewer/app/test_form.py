@@ -29,6 +29,11 @@ BY_TEXT = {
     "look",
     "shop.contact",
     "shop.terms",
+    "photo.point",
+    "roof.holes",
+    "roof.outline",
+    "roof.sides",
+    "photo.sun",
     *(f"trim.{kind}.{key}" for kind in KINDS for key in ("pieces", "over")),
 }
 """What has tables of its own kind, and is written as text."""
