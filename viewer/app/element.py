@@ -3,18 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Awaitable, Callable
-from importlib.resources import files
-from pathlib import Path
 from typing import Any
 
 from nicegui import ui
 from nicegui.element import Element
 from nicegui.events import GenericEventArguments
 
-from ..page.page import STATIC as ROOF
-
-STATIC = Path(str(files(__package__) / "static"))
-"""The form's modules and styles."""
+from ..page.page import SCRIPTS as ROOF
+from .scripts import STATIC
 
 _ = ui.scene
 """Asking for it once puts the drawing library among the modules that a page may import."""
@@ -43,5 +39,5 @@ class WorkspaceElement(
 
 def styles() -> str:
     """Return the styles of roof and form."""
-    paths = [Path(str(ROOF / name)) for name in ("frame.css", "sheets.css")]
+    paths = [ROOF / name for name in ("frame.css", "sheets.css")]
     return "".join(path.read_text(encoding="utf-8") for path in (*paths, STATIC / "workspace.css"))

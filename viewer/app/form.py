@@ -11,8 +11,10 @@ from trimwright.model.layout import Layout
 from trimwright.model.units import Tape
 
 from ..words.speaker import Speaker
-from .fields import Field, Section, sections, shown
+from .fields import Field, Name, Section, shown
+from .reading import reading_of
 from .scene_text import ITSELF, value_at
+from .sections import FORMS, sections
 
 Values = dict[str, Any]
 
@@ -49,27 +51,33 @@ def form_of(text: str, layout: Layout | None, problems: Iterable[Problem], say: 
             fields.append(
                 {
                     "path": list(field.path),
-                    "label": field.label,
+                    "label": say(field.label),
                     "kind": field.kind,
-                    "choices": [list(one) for one in field.choices],
-                    "hint": field.hint,
+                    "choices": [[name, _named(reads, say)] for name, reads in field.choices],
+                    "hint": _named(field.hint, say),
                     "must": field.must,
-                    "value": _value(field, tables),
+                    **_value(field, tables, say),
                     "blank": "" if layout is None else blank_of(field, layout),
+                    "reading": reading_of(field, tables, say),
                     "problem": " ".join(say(problem.message) for problem in mine),
                 }
             )
-        result.append(
-            {"name": section.name, "title": section.title, "group": section.group, "fields": fields}
-        )
+        title = _named(section.title, say)
+        result.append({"name": section.name, "title": title, "group": section.group, "fields": fields})
     return {"sections": result, "loose": [say(problem) for problem in left]}
 
 
-def _value(field: Field, tables: Mapping[str, Any]) -> str:
+def _named(name: Name, say: Speaker) -> str:
+    return name if isinstance(name, str) else say(name)
+
+
+def _value(field: Field, tables: Mapping[str, Any], say: Speaker) -> Values:
+    """Return what a field shows, and whether it is fixed: it has more to it than a field holds."""
     value = value_at(tables, field.path)
     if field.kind == "here":
-        return "no" if value is False else "yes"
-    return shown(value)
+        return {"value": "no" if value is False else "yes", "fixed": False}
+    text = shown(value)
+    return {"value": say("(written as text)") if text is None else text, "fixed": text is None}
 
 
 def _is_at(key: Key, path: tuple[str, ...]) -> bool:
@@ -87,7 +95,7 @@ def blank_of(field: Field, layout: Layout) -> str:
         if name not in layout.limits.by_rule or field.path[-1] == "reason":
             return ""
         standing = layout.limits[name]
-        return _said(standing.value, field, show) if standing.unit == "in" else shown(standing.value)
+        return _said(standing.value, field, show) if standing.unit == "in" else shown(standing.value) or ""
     at: Any = layout.scene
     path = field.path
     if path[0] == "run":
@@ -108,12 +116,14 @@ def _said(value: Any, field: Field, show: Tape) -> str:
         return show.pitch(value)
     if field.kind in ("length", "lengths") and isinstance(value, float):
         return show.fine(value) if 0 < value < FINE else show(value)
-    return f"{value:g}" if isinstance(value, float) else shown(value)
+    return f"{value:g}" if isinstance(value, float) else shown(value) or ""
 
 
-def sizes_of(layout: Layout) -> Values:
-    """Return the sizes that the drawing beside the form is made from, inches and radians."""
+def sizes_of(layout: Layout) -> Values | None:
+    """Return the sizes that the drawing beside the form is made from, inches and radians; None where none is made."""
     roof = layout.scene.roof
+    if roof.form not in FORMS:
+        return None
     return {
         "form": roof.form,
         "length": roof.length,

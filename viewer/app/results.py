@@ -12,7 +12,8 @@ from trimwright.model.checks.record import Finding
 from trimwright.model.checks.run import check
 from trimwright.model.errors import SceneError
 from trimwright.model.layout import Layout
-from trimwright.model.message import Message, message
+from trimwright.model.message import Length, Message, message
+from trimwright.model.message import counted as counted_of
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.schema import Scene
@@ -22,10 +23,12 @@ from ..buy.lists import lengths_list, lists_of, proofs, texts
 from ..buy.timed import timed_takeoff
 from ..display.stage import Stage, stage_of
 from ..page.payload import seen_of, told_of
-from ..report.short import shortest_first
+from ..page.told import told
+from ..report.short import ShortPiece, shortest_first
 from ..report.starts import layouts_by_start, placed_by_hand, starts_table
 from ..report.words import totals
-from ..words.speaker import speaker_of
+from ..words.speaker import Speaker, speaker_of
+from .sections import STARTS
 
 Values = dict[str, Any]
 
@@ -120,8 +123,9 @@ def result_of(drawn: DrawnRoof) -> Result:
     findings = check(drawn.layout)
     takeoff = timed_takeoff(drawn.layout, seconds=PATIENCE)
     view = _as_json(told_of(drawn.stage, findings, takeoff))
-    summary = _summary(drawn.layout, findings, takeoff)
-    return Result(drawn, findings, takeoff, view, summary, _shopping(drawn.layout, takeoff))
+    say = speaker_of(drawn.layout.scene)
+    summary = _summary(drawn.layout, findings, takeoff, say)
+    return Result(drawn, findings, takeoff, view, summary, _shopping(drawn.layout, takeoff, say))
 
 
 def _as_json(parts: Values) -> dict[str, bytes]:
@@ -165,47 +169,58 @@ def _spacing(scene: Scene) -> float:
     return max(1.0, value if isinstance(value, float) else min(value))
 
 
-def _summary(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff) -> Values:
-    show, say = layout.scene.tape, speaker_of(layout.scene)
+def _summary(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff, say: Speaker) -> Values:
     short = shortest_first(layout)
     bought = sum(count for trim in takeoff.trim for _, count in trim.counts)
-    lengths = f"{bought} length{'' if bought == 1 else 's'} of trim, {_panels(takeoff)}"
-    if short:
-        first = short[0]
-        more = f", and {len(short) - 1} more" if len(short) > 1 else ""
-        words = f"{first.mark}, {show(first.length)} {say(first.spot.at)}{more}"
-    else:
-        words = "none"
     return {
-        "short": words,
+        "short": _short(short, say),
         "mark": short[0].mark if short else None,
         "findings": say(totals(findings)),
         "errors": any(finding.severity == "error" for finding in findings),
-        "buy": lengths,
+        "buy": say(
+            "{lengths}, {panels}",
+            lengths=counted_of("{count} length of trim", "{count} lengths of trim", count=bought),
+            panels=counted_of("{count} panel", "{count} panels", count=_panels(takeoff)),
+        ),
     }
 
 
-def _panels(takeoff: Takeoff) -> str:
-    count = sum(panel.count for panel in takeoff.panels)
-    return f"{count} panel{'' if count == 1 else 's'}"
+def _short(short: Sequence[ShortPiece], say: Speaker) -> str:
+    """Return the shortest piece, where it lands, and how many more there are."""
+    if not short:
+        return say("none")
+    first = short[0]
+    place = first.spot.at
+    if len(short) == 1:
+        return say("{mark}, {length} {place}", mark=first.mark, length=Length(first.length), place=place)
+    return say(
+        "{mark}, {length} {place}, and {more} more",
+        mark=first.mark,
+        length=Length(first.length),
+        place=place,
+        more=len(short) - 1,
+    )
 
 
-def _shopping(layout: Layout, takeoff: Takeoff) -> Values:
-    show = layout.scene.tape
+def _panels(takeoff: Takeoff) -> int:
+    return sum(panel.count for panel in takeoff.panels)
+
+
+def _shopping(layout: Layout, takeoff: Takeoff, say: Speaker) -> Values:
     lists = [each for each in lists_of(layout, takeoff) if each.name not in ("cutting", "counted with")]
     lists.append(lengths_list(layout, takeoff))
     return {
         "lists": [
             {
-                "name": each.name,
-                "fields": [field.name for field in each.fields],
+                "name": say(each.name),
+                "fields": [say(field.name) for field in each.fields],
                 "right": [field.kind != "text" for field in each.fields],
-                "rows": list(texts(each, show)),
-                "note": each.note,
+                "rows": list(texts(each, say.tape)),
+                "note": told(say, each.note),
             }
             for each in lists
         ],
-        "proofs": list(proofs(takeoff)),
+        "proofs": [told(say, line) for line in proofs(takeoff)],
     }
 
 
@@ -217,11 +232,15 @@ def starts_of(text: str) -> Values:
     """
     scene = scene_from(text, "")
     refuse_much(scene)
-    table = starts_table(layouts_by_start(scene))
-    fields = [str(column.header) for column in table.columns]
-    columns: Sequence[Sequence[str]] = [[str(cell) for cell in column.cells] for column in table.columns]
+    say = speaker_of(scene)
+    layouts = layouts_by_start(scene)
+    table = starts_table(layouts)
+    columns: Sequence[Sequence[str]] = [[str(cell) for cell in column.cells] for column in table.columns[1:]]
+    names = [say(STARTS[start]) for start in STARTS if start in layouts]
+    by_hand = placed_by_hand(scene)
     return {
-        "fields": fields,
-        "rows": [list(row) for row in zip(*columns, strict=True)],
-        "note": "Lengths and screws placed by hand are set aside here." if placed_by_hand(scene) else "",
+        "starts": [start for start in STARTS if start in layouts],
+        "fields": [str(column.header) for column in table.columns],
+        "rows": [list(row) for row in zip(names, *columns, strict=True)],
+        "note": say("Lengths and screws placed by hand are set aside here.") if by_hand else "",
     }

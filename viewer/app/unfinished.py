@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import Any
 
 from .beginnings import beginnings
-from .fields import BY_TEXT, shown
+from .fields import shown
 from .folder import Folder, FolderError
 from .scene_text import value_at
 
@@ -53,4 +53,4 @@ def gist_of(text: str) -> str:
         shown(value_at(tables, ("roof", name))) for name in ("form", "length", "width", "pitch")
     )
     size = " x ".join(one for one in (length, width) if one)
-    return ", ".join(one[:40] for one in (form, size, pitch) if one and one != BY_TEXT)
+    return ", ".join(one[:40] for one in (form, size, pitch) if one)

@@ -15,15 +15,19 @@ from trimwright.model.message import counted, message
 from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.trim import Start
 
-from ..words.speaker import speaker_for
+from ..page.browser_words import browser_words
+from ..page.page import SCRIPTS
+from ..words.speaker import Speaker, speaker_for
 from .beginnings import beginnings
 from .downloads import FILES
-from .fields import BY_TEXT, STARTS, Field, shown, trims_of, written
+from .fields import Field, shown, written
 from .folder import Folder, FolderError, scene_name
 from .form import form_of, sections_of, sizes_of
 from .history import History
 from .results import DrawnRoof, Result, drawn_roof_of, result_of, starts_of
 from .scene_text import value_at, with_value
+from .scripts import STATIC
+from .sections import STARTS, trims_of
 from .unfinished import unfinished_in
 
 Values = dict[str, Any]
@@ -70,6 +74,7 @@ class Workspace:
         self.sent: dict[str, bytes] = {}
         self.refused = ""
         self.here = False
+        self._language = ""
         self._answered: str | None = None
         self._work: asyncio.Task[None] | None = None
         self._seen = asyncio.Event()
@@ -176,13 +181,15 @@ class Workspace:
 
     def _greet(self) -> None:
         self.sent = {}
+        self._language = ""
+        self._tell_words()
         if self.refused:
             self.tell({"refused": self.refused})
         self.refused = ""
 
     def _change(self, asked: Mapping[str, Any]) -> None:
         field = self._field(asked.get("path"))
-        if shown(value_at(tomllib.loads(self.text), field.path)) == BY_TEXT and field.kind != "here":
+        if shown(value_at(tomllib.loads(self.text), field.path)) is None and field.kind != "here":
             raise FolderError(
                 message(
                     "{label}: has more to it than a field holds; change it under File, As text",
@@ -283,7 +290,16 @@ class Workspace:
             )
             self.tell({"refused": self.told(FolderError(*told))})
 
+    def _tell_words(self) -> Speaker:
+        """Return the speaker of the present text; tell its words when they are others than the browser has."""
+        say = speaker_for(self.text)
+        if say.language.code != self._language:
+            self._language = say.language.code
+            self.tell({"words": browser_words(say.language, SCRIPTS, STATIC)})
+        return say
+
     def _tell_state(self) -> None:
+        say = self._tell_words()
         layout = self.drawn.layout if self.drawn else None
         state: Values = {
             "key": self.key,
@@ -292,14 +308,14 @@ class Workspace:
             "undo": bool(self.history.past),
             "redo": bool(self.history.future),
             "waiting": self.text != self._answered,
-            "form": form_of(self.text, layout, self.problems, speaker_for(self.text)),
+            "form": form_of(self.text, layout, self.problems, say),
             "number": self.number,
             "whole": self.whole,
             "current": not self.problems,
             "drawn": self.drawn is not None and self.drawn.text == self.text,
             "files": self.folder.names(),
             "begin": list(beginnings()),
-            "downloads": [[name, str(one.title), str(one.says)] for name, one in FILES.items()],
+            "downloads": [[name, say(one.title), say(one.says)] for name, one in FILES.items()],
             "unfinished": unfinished_in(self.folder, self.key),
         }
         if layout:

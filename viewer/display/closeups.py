@@ -56,7 +56,7 @@ def short_views(layout: Layout) -> Iterator[ViewPoint]:
             f"short piece {part.mark}", f"Where the short piece lands: {part.run.name}, {part.mark}",
             _near_and_whole(layout, part), HOUSE | METAL, "pieces", note="panels left off",
             focus=frozenset({part.mark, *others.values()}), highlight=frozenset({part.mark}),
-            labels=tuple(labels), lines=tuple(lines), caution=True,
+            labels=tuple(labels), lines=tuple(lines), caution=True, subject="short piece",
         )  # fmt: skip
 
 
@@ -109,7 +109,7 @@ def screw_views(layout: Layout) -> Iterator[ViewPoint]:
         yield ViewPoint(
             f"screws {run.code}", f"Screws along the {run.name}: {run.code}", tuple(shots), HOUSE | METAL, "pieces",
             note="tape marks from each piece's own low end", focus=marks, labels=labels, lines=tuple(lines),
-            hidden=others, caution=True,
+            hidden=others, caution=True, subject="tape marks",
         )  # fmt: skip
 
 

@@ -111,7 +111,7 @@ def _corner(layout: Layout, kind: str, look: Look, members: list[Member]) -> Ite
     view = ViewPoint(
         f"corner {kind.replace(' ', '-')} {main.part.mark}", f"{look.title}: {', '.join(_names(members))}",
         (looking_at(points, way, margin=1.25, lens=0.3),), shows, "pieces", note=note, focus=marks, hidden=hidden,
-        labels=tuple(labels), caution=True,
+        labels=tuple(labels), caution=True, subject="corner",
     )  # fmt: skip
     yield view
     yield _apart(view, layout, members, points, way, look.reach * 0.62)
@@ -139,7 +139,7 @@ def _lap(layout: Layout, members: list[Member], length: float) -> Iterator[ViewP
         f"corner lap {over.mark}", f"Lap: {', '.join(_names(members))}",
         (looking_at(points, way, margin=1.3, lens=0.3),), HOUSE | METAL, "pieces", note="panels left off",
         focus=frozenset(one.part.mark for one in members), hidden=hidden, labels=tuple(labels), lines=tuple(lines),
-        caution=True,
+        caution=True, subject="lap",
     )  # fmt: skip
     yield view
     yield _apart(view, layout, members, points, way, reach * 0.4)

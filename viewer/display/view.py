@@ -16,6 +16,7 @@ from .notes import Label, Line
 from .tints import Color
 
 Array = NDArray[np.float64]
+Subject = Literal["roof", "short piece", "lap", "corner", "tape marks"]
 
 HOUSE: frozenset[Kind] = frozenset({"deck", "fascia", "wall"})
 PANELS: frozenset[Kind] = frozenset({"pan", "seam", "hook", "closure"})
@@ -55,6 +56,7 @@ class ViewPoint:
         pins: Whether findings are pinned into it.
         outdoors: Whether the ground and the sky are seen.
         caution: Whether the usual cautions are printed on it.
+        subject: What it is a view of.
     """
 
     name: str
@@ -74,3 +76,4 @@ class ViewPoint:
     pins: bool = False
     outdoors: bool = False
     caution: bool = False
+    subject: Subject = "roof"

@@ -16,11 +16,16 @@ from trimwright.model.errors import TrimwrightError
 from trimwright.model.layout import Layout
 from trimwright.model.message import message
 
+from ..words.speaker import speaker_of
+from .browser_words import browser_words
 from .payload import payload_of
 from .printed import printed_lists
 
 STATIC = files(__package__) / "static"
 """The viewer's modules and styles."""
+
+SCRIPTS = Path(str(STATIC))
+"""The same, as a folder on the disk."""
 
 POLICY = (
     "default-src 'none'; script-src 'unsafe-inline' data: blob:; style-src 'unsafe-inline'; img-src data: blob:; "
@@ -47,10 +52,11 @@ def page_of(layout: Layout, findings: Sequence[Finding], stills: Mapping[str, by
     Raises:
         PageError: the drawing library is missing.
     """
-    payload = payload_of(layout, findings)
+    say = speaker_of(layout.scene)
+    payload = {**payload_of(layout, findings), "words": browser_words(say.language, SCRIPTS)}
     title = html.escape(layout.scene.title)
     return f"""<!doctype html>
-<html lang="en">
+<html lang="{say.language.code}">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="{POLICY}">
@@ -64,7 +70,7 @@ def page_of(layout: Layout, findings: Sequence[Finding], stills: Mapping[str, by
 </head>
 <body>
 <main id="roof" aria-label="{title}"></main>
-{printed_lists(layout, findings, payload, stills or {})}
+{printed_lists(layout, findings, payload, stills or {}, say)}
 <script type="application/json" id="data">{_inert(payload)}</script>
 <script>
 setTimeout(() => document.body.dataset.ready || document.documentElement.classList.add("plain"), {LATE * 1000});
@@ -85,9 +91,8 @@ def styles() -> str:
 def modules() -> dict[str, str]:
     """Return the viewer's modules and the drawing library that they use, each as a data URL by its name."""
     found = {"nicegui-scene": _data_url(_library().read_bytes())}
-    root = Path(str(STATIC))
-    for file in sorted(root.rglob("*.js")):
-        found[f"trimwright/{file.relative_to(root).as_posix()}"] = _data_url(file.read_bytes())
+    for file in sorted(SCRIPTS.rglob("*.js")):
+        found[f"trimwright/{file.relative_to(SCRIPTS).as_posix()}"] = _data_url(file.read_bytes())
     return found
 
 

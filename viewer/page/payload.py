@@ -10,7 +10,8 @@ import numpy as np
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
-from trimwright.model.metals import METALS
+from trimwright.model.message import Message, message
+from trimwright.model.metals import METALS, Metal
 from trimwright.model.takeoff.count import take_off
 from trimwright.model.takeoff.record import Takeoff
 
@@ -21,20 +22,41 @@ from ..display.stage import Stage, stage_of
 from ..display.tints import hexed
 from ..display.trim_looks import LOOKS
 from ..display.view import CAUTION, PANELS
-from ..report.words import CAUTIONS, TRUST, amount, limit_words
+from ..report.words import TRUST, amount, limit_words
+from ..words.names import METALS as NAMES
 from ..words.speaker import Speaker, speaker_of
 from .pieces import cards_of, pieces_of
 from .shapes import METRES, Shapes, claddings_of, shapes_of, to_metres, turned
-from .viewpoints import close_places, label_of, whole_places
+from .told import told
+from .viewpoints import close_viewpoints, label_of, whole_viewpoints
 
 Values = dict[str, Any]
 
 PAINTS = (
-    ("chalk", "#e9e6dc"), ("fog", "#b8bfc1"), ("gull", "#868f93"), ("slate", "#4a555b"), ("tar", "#23282b"),
-    ("oak bark", "#54433a"), ("rope", "#a8906a"), ("brick", "#8c3b2e"), ("rowan", "#a52a2a"), ("moss", "#5b6b45"),
-    ("pine", "#2d4a3b"), ("harbour", "#2f5673"),
-)  # fmt: skip
+    (message("chalk"), "#e9e6dc"),
+    (message("fog"), "#b8bfc1"),
+    (message("gull"), "#868f93"),
+    (message("slate"), "#4a555b"),
+    (message("tar"), "#23282b"),
+    (message("oak bark"), "#54433a"),
+    (message("rope"), "#a8906a"),
+    (message("brick"), "#8c3b2e"),
+    (message("rowan"), "#a52a2a"),
+    (message("moss"), "#5b6b45"),
+    (message("pine"), "#2d4a3b"),
+    (message("harbor"), "#2f5673"),
+)
 """Paints to try, by names of our own."""
+
+CAUTIONS = (
+    message("Protect against falls, above all at the eaves and at the peak."),
+    message("Keep ladders footed, tied and well clear of power lines."),
+    message("Cut edges are sharp: wear gloves and eye protection."),
+    message(
+        "Wind and structural figures are advice: the local code, the metal's maker and licensed practice decide."
+    ),
+)
+"""What is cautioned against on a sheet of its own."""
 
 
 def payload_of(layout: Layout, findings: Sequence[Finding]) -> Values:
@@ -59,9 +81,9 @@ def told_of(stage: Stage, findings: Sequence[Finding], takeoff: Takeoff) -> Valu
     """
     say = speaker_of(stage.scene)
     return {
-        "cards": cards_of(stage.layout, (trim.plan for trim in takeoff.trim)),
+        "cards": cards_of(stage.layout, (trim.plan for trim in takeoff.trim), say),
         "findings": [_finding(number, finding, say) for number, finding in enumerate(findings, 1)],
-        "close": close_places(stage),
+        "close": close_viewpoints(stage, say),
     }
 
 
@@ -74,7 +96,8 @@ def seen_of(stage: Stage) -> Values:
     shapes = shapes_of(bodies)
     steps = steps_of(layout)
     place = {face_of.get(name, name): step.number for step in steps for name in step.names}
-    show = layout.scene.tape
+    say = speaker_of(layout.scene)
+    show = say.tape
     values: Values = {
         "title": layout.scene.title,
         "tape": {"style": show.style, "denominator": show.denominator},
@@ -83,7 +106,7 @@ def seen_of(stage: Stage) -> Values:
             for name in ("points", "side", "faces", "lines")
         },
         "bodies": _bodies(bodies, shapes, place, layout, {one.body.name: one.panels for one in claddings}),
-        "pieces": pieces_of(layout, place),
+        "pieces": pieces_of(layout, place, say),
         "panels": {
             panel.name: {
                 "face": face_of[panel.name],
@@ -97,18 +120,18 @@ def seen_of(stage: Stage) -> Values:
         "steps": [
             {
                 "names": sorted({face_of.get(name, name) for name in step.names}),
-                "title": step.title,
-                "says": step.says,
+                "title": told(say, step.title),
+                "says": told(say, step.says),
             }
             for step in steps
         ],
-        "labels": [label_of(label) for label in stage.labels],
-        "views": whole_places(stage),
-        "finish": _finish(layout),
+        "labels": [label_of(label, say) for label in stage.labels],
+        "views": whole_viewpoints(stage, say),
+        "finish": _finish(layout, say),
         "apart": _apart(),
         "sun": layout.scene.north,
-        "cautions": speaker_of(layout.scene)(CAUTIONS),
-        "caution": CAUTION,
+        "cautions": [say(caution) for caution in CAUTIONS],
+        "caution": say(CAUTION),
     }
     return values
 
@@ -156,7 +179,7 @@ def _finding(number: int, finding: Finding, say: Speaker) -> Values:
         "number": number,
         "rule": finding.rule,
         "severity": finding.severity,
-        "where": finding.where,
+        "where": told(say, finding.where),
         "message": say(finding.message),
         "pieces": list(finding.pieces),
         "point": [round(float(one), 5) for one in to_metres(finding.point)],
@@ -170,7 +193,7 @@ def _finding(number: int, finding: Finding, say: Speaker) -> Values:
     }
 
 
-def _finish(layout: Layout) -> Values:
+def _finish(layout: Layout, say: Speaker) -> Values:
     """Return the colors and metals of the scene, and what else can be tried."""
     colors, kind = layout.scene.colors, layout.scene.metal.kind
     bare = kind in BARE_METALS
@@ -180,12 +203,12 @@ def _finish(layout: Layout) -> Values:
         "walls": colors.walls,
         "trimBare": bare,
         "panelsBare": bare,
-        "paints": [{"name": name, "color": color} for name, color in PAINTS],
+        "paints": [{"name": say(name), "color": color} for name, color in PAINTS],
         "metals": [
-            {"name": name, "color": color}
+            {"name": say(name), "color": color}
             for metal in METALS.values()
             if metal.kind in BARE_METALS
-            for name, color in _ages(metal.kind, metal.color, metal.patina)
+            for name, color in _ages(metal)
         ],
     }
 
@@ -199,7 +222,14 @@ def _apart() -> Values:
     }
 
 
-def _ages(kind: str, color: str, patina: tuple[str, ...]) -> list[tuple[str, str]]:
-    """Return the colors of a bare metal, from new to old, each with a name."""
-    ages = ("new", "dulled", "old")
-    return [(f"{kind}, {age}", one) for age, one in zip(ages, patina, strict=False)] or [(kind, color)]
+def _ages(metal: Metal) -> list[tuple[Message, str]]:
+    """Return the colors of a bare metal, from new to old, each with a name; of one that keeps its color, that."""
+    name = NAMES[metal.kind]
+    if not metal.patina:
+        return [(name, metal.color)]
+    ages = (
+        message("{metal}, new", metal=name),
+        message("{metal}, dulled", metal=name),
+        message("{metal}, old", metal=name),
+    )
+    return list(zip(ages, metal.patina, strict=False))

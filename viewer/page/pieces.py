@@ -9,18 +9,24 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
+from trimwright.model.message import Fine, Message, message
 from trimwright.model.takeoff.plan import Plan
 from trimwright.model.trim_kinds import KINDS
 
-from ..data.report import pieces_of as reported
+from ..data.flat import flat_of
+from ..data.plain import plain
 from ..display.colors import SHORT
+from ..display.ends import meets
 from ..display.order import under_of
 from ..display.tints import hexed
 from ..display.trim_looks import LOOKS, tag_of
 from ..report.short import spot_of
-from ..words.speaker import speaker_of
+from ..words.names import METALS, WORK
+from ..words.speaker import Speaker
 from .shapes import METRES, to_metres, turned
+from .told import told
 
 Array = NDArray[np.float64]
 Values = dict[str, Any]
@@ -28,15 +34,22 @@ Values = dict[str, Any]
 DIGITS = 4
 """Decimals of an inch that drawings on a screen are given with."""
 
+HANDS = {
+    "left": message("left, as seen from outside"),
+    "right": message("right, as seen from outside"),
+    None: message("none: a level piece or a cap"),
+}
+"""Of a piece: which end of its run is the high one."""
 
-def pieces_of(layout: Layout, place: Mapping[str, int]) -> list[Values]:
+
+def pieces_of(layout: Layout, place: Mapping[str, int], say: Speaker) -> list[Values]:
     """Return what is seen of every piece and written on it, in the order of the layout.
 
     Args:
         layout: All of it.
         place: The step at which each piece is set, by mark.
+        say: In whose words.
     """
-    show, say = layout.scene.tape, speaker_of(layout.scene)
     counts = Counter(part.run.name for part in layout.parts)
     result = []
     for part in layout.parts:
@@ -51,7 +64,7 @@ def pieces_of(layout: Layout, place: Mapping[str, int]) -> list[Values]:
                 "where": say(spot_of(part, counts[part.run.name]).name),
                 "short": part.piece.short,
                 "length": round(part.length, DIGITS),
-                "says": show(part.length),
+                "says": say.tape(part.length),
                 "step": place[part.mark],
                 "under": list(under_of(layout, part)),
                 "along": _plain(turned(along)),
@@ -63,14 +76,14 @@ def pieces_of(layout: Layout, place: Mapping[str, int]) -> list[Values]:
     return result
 
 
-def cards_of(layout: Layout, plans: Iterable[Plan]) -> list[Values]:
+def cards_of(layout: Layout, plans: Iterable[Plan], say: Speaker) -> list[Values]:
     """Return what the card of every piece says, in the order of the layout.
 
     Args:
         layout: All of it.
         plans: Which lengths of stock the pieces come out of.
+        say: In whose words.
     """
-    show = layout.scene.tape
     rows: dict[str, list[list[float]]] = defaultdict(list)
     for screw in layout.screws:
         rows[screw.mark].append([round(screw.at, DIGITS), round(screw.across, DIGITS)])
@@ -81,27 +94,32 @@ def cards_of(layout: Layout, plans: Iterable[Plan]) -> list[Values]:
         if len(bought.pieces) == 1
         for mark in bought.pieces
     }
-    result = []
-    for part, values in zip(layout.parts, reported(layout, DIGITS), strict=True):
-        left = offcuts.get(part.mark, 0.0)
-        result.append(
-            {
-                "mark": part.mark,
-                "profile": values["profile"],
-                "hand": values["hand"],
-                "stock": show(part.piece.stock),
-                "left": show(left) if left > 0.1 else None,
-                "metal": f"{layout.scene.metal.kind}, {show.fine(part.run.section.thickness)}",
-                "mirrored": values["hand"] == "right",
-                "flat": values["flat"],
-                "legs": _legs(part),
-                "formed": _formed(part),
-                "thickness": values["thickness"],
-                "screws": rows[part.mark],
-                "ends": {at: _end(values, at) for at in ("low", "high")},
-            }
-        )
-    return result
+    metal = METALS[layout.scene.metal.kind]
+    cards: list[Values] = plain(
+        [_card(part, rows[part.mark], offcuts.get(part.mark, 0.0), metal, say) for part in layout.parts],
+        DIGITS,
+    )
+    return cards
+
+
+def _card(part: Part, screws: list[list[float]], left: float, metal: Message, say: Speaker) -> Values:
+    hand = part.piece.hand or part.run.hand
+    thickness = part.run.section.thickness
+    return {
+        "mark": part.mark,
+        "profile": part.run.section.profile,
+        "hand": say(HANDS[hand]),
+        "stock": say.tape(part.piece.stock),
+        "left": say.tape(left) if left > 0.1 else None,
+        "metal": say("{metal}, {thickness}", metal=metal, thickness=Fine(thickness)),
+        "mirrored": hand == "right",
+        "flat": flat_of(part),
+        "legs": _legs(part),
+        "formed": _formed(part),
+        "thickness": thickness,
+        "screws": screws,
+        "ends": {end.at: _end(end, part, say) for end in part.ends},
+    }
 
 
 def facing_of(part: Part, out: Array, up: Array) -> Array:
@@ -141,22 +159,21 @@ def _formed(part: Part) -> Values:
     }
 
 
-def _end(piece: Mapping[str, Any], at: str) -> list[Values]:
-    """Return what happens at one end: its lap, or its corner, with the steps of the work."""
-    found = [{"kind": "lap", **lap, "with": [lap["with"]]} for lap in piece["laps"] if lap["at"] == at]
-    found += [joint for joint in piece["joints"] if joint["at"] == at]
-    return [
-        {
-            "kind": one["kind"],
-            "lies": one["lies"],
-            "with": list(one["with"]),
-            "length": one.get("length"),
-            "steps": [
-                {"verb": step["verb"], "text": step["text"], "lines": step["lines"]} for step in one["steps"]
-            ],
-        }
-        for one in found
-    ]
+def _end(end: End, part: Part, say: Speaker) -> Values:
+    """Return what happens at one end: what it meets there, its lap, and the steps of the work."""
+    return {
+        "says": told(say, meets(end, say.tape)),
+        "lap": None if end.lap is None else {"lies": end.lies, "with": end.others[0], "length": end.lap},
+        "steps": [
+            {
+                "verb": step.verb,
+                "work": say(WORK[step.verb]),
+                "text": say(step.says),
+                "lines": [[(u - part.low, v) for u, v in line] for line in step.lines],
+            }
+            for step in end.steps
+        ],
+    }
 
 
 def _middle(part: Part) -> Array:

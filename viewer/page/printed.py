@@ -9,47 +9,62 @@ from typing import Any
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
+from trimwright.model.message import Listed, message
 
 from ..report.words import SEVERITY, marks_of, sentence_of
-from ..words.speaker import speaker_of
+from ..words.speaker import Speaker
+
+COLUMNS = (
+    message("Mark"),
+    message("Run"),
+    message("Hand"),
+    message("Length"),
+    message("From stock"),
+    message("Lies"),
+    message("Screws, from the low end"),
+)
+"""Headings of the list of pieces."""
 
 
 def printed_lists(
-    layout: Layout, findings: Sequence[Finding], payload: Mapping[str, Any], stills: Mapping[str, bytes]
+    layout: Layout,
+    findings: Sequence[Finding],
+    payload: Mapping[str, Any],
+    stills: Mapping[str, bytes],
+    say: Speaker,
 ) -> str:
     """Return the section as HTML; every text in it is escaped."""
-    show, say = layout.scene.tape, speaker_of(layout.scene)
-    rows = "".join(
-        f"<tr><th scope=row>{escape(piece['mark'])}</th><td>{escape(piece['run'])}</td>"
-        f"<td>{escape(piece['hand'] or '')}</td><td>{escape(piece['says'])}{' (short)' if piece['short'] else ''}</td>"
-        f"<td>{escape(piece['stock'])}</td><td>{escape(_lies(piece))}</td>"
-        f"<td>{escape(marks_of((at for at, _ in piece['screws']), show))}</td></tr>"
-        for piece in payload["pieces"]
-    )
-    found = "".join(
-        f"<li><b>{escape(say(SEVERITY[finding.severity]))}: {escape(finding.rule)}.</b> "
-        f"{escape(say(sentence_of(finding, show)))}</li>"
-        for finding in findings
-    )
-    pictures = "".join(
-        f'<figure><img alt="{escape(name)}" src="data:image/jpeg;base64,{base64.b64encode(picture).decode("ascii")}">'
-        f"<figcaption>{escape(name)}</figcaption></figure>"
-        for name, picture in stills.items()
-    )
-    return f"""<section class="tw-printed" aria-label="Lists to print">
+    cautions = "".join(f"<li>{escape(caution)}</li>" for caution in payload["cautions"])
+    return f"""<section class="tw-printed" aria-label="{escape(say("Lists to print"))}">
 <h1>{escape(layout.scene.title)}</h1>
 <p id="plain-reason"></p>
-<p class="tw-printed-cautions">{escape(payload["cautions"])}</p>
+<ul class="tw-printed-cautions">{cautions}</ul>
 <img id="print-view" alt="">
-<div class="tw-stills">{pictures}</div>
-<h2>Pieces</h2>
-<table><thead><tr><th scope=col>Mark</th><th scope=col>Run</th><th scope=col>Hand</th><th scope=col>Length</th>
-<th scope=col>From stock</th><th scope=col>Lies</th><th scope=col>Screws, from the low end</th></tr></thead>
-<tbody>{rows}</tbody></table>
-<h2>Findings</h2>
-<ol>{found or "<li>None.</li>"}</ol>
+<div class="tw-stills">{"".join(_still(name, picture) for name, picture in stills.items())}</div>
+<h2>{escape(say("Pieces"))}</h2>
+<table><thead><tr>{"".join(f"<th scope=col>{escape(say(name))}</th>" for name in COLUMNS)}</tr></thead>
+<tbody>{"".join(_row(piece, say) for piece in payload["pieces"])}</tbody></table>
+<h2>{escape(say("Findings"))}</h2>
+<ol>{"".join(_item(finding, say) for finding in findings) or f"<li>{escape(say('None.'))}</li>"}</ol>
 </section>"""
 
 
-def _lies(piece: Mapping[str, Any]) -> str:
-    return f"over {', '.join(piece['under'])}" if piece["under"] else ""
+def _row(piece: Mapping[str, Any], say: Speaker) -> str:
+    length = say("{length} (short)", length=piece["says"]) if piece["short"] else piece["says"]
+    lies = say("over {marks}", marks=Listed(tuple(piece["under"]), "comma")) if piece["under"] else ""
+    screws = marks_of((at for at, _ in piece["screws"]), say.tape)
+    cells = (piece["run"], piece["hand"], length, piece["stock"], lies, screws)
+    return f"<tr><th scope=row>{escape(piece['mark'])}</th>{''.join(f'<td>{escape(cell)}</td>' for cell in cells)}</tr>"
+
+
+def _item(finding: Finding, say: Speaker) -> str:
+    head = say("{severity}: {rule}", severity=SEVERITY[finding.severity], rule=finding.rule)
+    return f"<li><b>{escape(head)}</b> {escape(say(sentence_of(finding, say.tape)))}</li>"
+
+
+def _still(name: str, picture: bytes) -> str:
+    data = base64.b64encode(picture).decode("ascii")
+    return (
+        f'<figure><img alt="{escape(name)}" src="data:image/jpeg;base64,{data}">'
+        f"<figcaption>{escape(name)}</figcaption></figure>"
+    )

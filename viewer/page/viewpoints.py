@@ -9,36 +9,38 @@ from numpy.typing import NDArray
 
 from ..display.notes import Label, Line
 from ..display.stage import Stage
-from ..display.view import PANELS, ViewPoint
+from ..display.view import PANELS, Subject, ViewPoint
+from ..words.speaker import Speaker
 from .shapes import METRES, to_metres, turned
+from .told import told
 
 Array = NDArray[np.float64]
 Values = dict[str, Any]
 
-GROUPS = (("short piece", "Short pieces"), ("corner lap", "Laps"), ("corner", "Corners"))
-LEFT_OUT = "findings"
-"""Views for paper: a page has its own list of findings."""
+SUBJECTS: tuple[Subject, ...] = ("short piece", "lap", "corner")
+"""What views close to the roof are of, in the order of their groups; a piece's card has its tape marks."""
 
 
-def whole_places(stage: Stage) -> list[Values]:
-    """Return the view points of the whole roof."""
-    return [place_of(view) for view in stage.whole if not view.name.startswith(LEFT_OUT)]
+def whole_viewpoints(stage: Stage, say: Speaker) -> list[Values]:
+    """Return the view points of the whole roof; those of findings are for paper, a page pins them itself."""
+    return [viewpoint_of(view, say) for view in stage.whole if not view.pins]
 
 
-def close_places(stage: Stage) -> list[Values]:
-    """Return the view points close to the roof; tape marks are on every card, and need none."""
-    order = [name for _, name in GROUPS]
-    return [place_of(view) for view in sorted(stage.close, key=lambda view: order.index(_group(view.name)))]
+def close_viewpoints(stage: Stage, say: Speaker) -> list[Values]:
+    """Return the view points close to the roof."""
+    close = [view for view in stage.close if view.subject in SUBJECTS]
+    return [viewpoint_of(view, say) for view in sorted(close, key=lambda view: SUBJECTS.index(view.subject))]
 
 
-def place_of(view: ViewPoint) -> Values:
+def viewpoint_of(view: ViewPoint, say: Speaker) -> Values:
     """Return one view point as the viewer takes it: its first camera and what is seen from there."""
     shot = view.shots[0]
+    close = view.subject != "roof"
     return {
         "name": view.name,
-        "title": view.title,
-        "group": _group(view.name),
-        "note": view.note,
+        "title": told(say, view.title),
+        "group": view.subject,
+        "note": told(say, view.note),
         "eye": _plain(to_metres(shot.eye)),
         "target": _plain(to_metres(shot.target)),
         "up": _plain(turned(shot.up)),
@@ -46,20 +48,20 @@ def place_of(view: ViewPoint) -> Values:
         "height": round(shot.height * METRES, 4),
         "panels": bool(view.shows & PANELS),
         "coloring": view.coloring,
-        "marks": view.name.startswith("bare"),
+        "marks": view.coloring == "pieces" and not close,
         "focus": sorted(view.focus),
         "hidden": sorted(view.hidden),
-        "highlight": [] if _group(view.name) == "Whole roof" else sorted(view.highlight),
+        "highlight": sorted(view.highlight) if close else [],
         "apart": {mark: _plain(to_metres(shift)) for mark, shift in view.apart.items()},
-        "labels": [] if _group(view.name) == "Whole roof" else [label_of(label) for label in view.labels],
-        "lines": [_line(line) for line in view.lines],
+        "labels": [label_of(label, say) for label in view.labels] if close else [],
+        "lines": [_line(line, say) for line in view.lines],
     }
 
 
-def label_of(label: Label) -> Values:
+def label_of(label: Label, say: Speaker) -> Values:
     """Return a label as the viewer takes it."""
     return {
-        "text": label.text,
+        "text": told(say, label.text),
         "points": _plain(to_metres(label.points)),
         "normals": _plain(turned(label.normals)),
         "kind": label.kind,
@@ -68,16 +70,12 @@ def label_of(label: Label) -> Values:
     }
 
 
-def _line(line: Line) -> Values:
+def _line(line: Line, say: Speaker) -> Values:
     return {
         "points": _plain(to_metres(line.points)),
         "kind": line.kind,
-        "text": line.text,
+        "text": told(say, line.text),
     }
-
-
-def _group(name: str) -> str:
-    return next((group for begin, group in GROUPS if name.startswith(begin)), "Whole roof")
 
 
 def _plain(points: Array) -> list[Any]:

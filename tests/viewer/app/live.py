@@ -75,8 +75,9 @@ class Looking:
     def wait_for(self, words: str) -> None:
         """Wait until something holds of ``shown``, the number of the view, and ``workspace``."""
         self.page.wait_for_function(
-            "(words) => { const workspace = document.querySelector('.tw-workspace')?.workspace;"
-            " return workspace && new Function('workspace', 'shown', `return ${words}`)(workspace, workspace.shown); }",
+            "(words) => { const { workspace } = document.querySelector('.tw-workspace') ?? {};"
+            " const holds = new Function('workspace', 'shown', `return ${words}`);"
+            " return workspace && holds(workspace, workspace.fetcher.shown); }",
             arg=words,
             timeout=30_000,
             polling=15,
@@ -90,7 +91,7 @@ class Looking:
 
     @property
     def shown(self) -> int:
-        return int(str(self.ask("workspace.shown")))
+        return int(str(self.ask("workspace.fetcher.shown")))
 
     def open_form(self) -> None:
         """Open the form where it is not beside the view."""

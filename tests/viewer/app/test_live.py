@@ -132,7 +132,7 @@ def test_a_title_of_markup_is_nothing_but_a_title(looking: Looking) -> None:
     expect(looking.page.locator(".tw-title")).to_have_text(HOSTILE)
     for sheet in ("buy", "pieces", "findings", "order"):
         looking.page.locator(f".tw-dock [data-sheet={sheet}]").click()
-    looking.page.wait_for_timeout(200)
+    looking.wait_for("!workspace.roof.view.painter.pending")
     assert looking.page.evaluate("window.harmed") is None
     assert looking.page.locator(".tw-title script, .tw-title img").count() == 0
 
@@ -175,9 +175,11 @@ def test_a_sheet_that_is_open_stays_through_a_change(looking: Looking) -> None:
 def test_starting_rules_stand_side_by_side(looking: Looking) -> None:
     page = looking.page
     page.locator(".tw-file-button").click()
-    page.get_by_role("button", name="Starting rules side by side").click()
-    expect(page.locator(".tw-table thead th")).to_have_text(["", "low", "high", "centered", "even"])
-    page.get_by_role("button", name="even", exact=True).click()
+    page.get_by_role("button", name="Ways to lay out the lengths, side by side").click()
+    expect(page.locator(".tw-table thead th")).to_have_text(
+        ["", "at the low end", "at the high end", "centered", "all pieces alike"]
+    )
+    page.get_by_role("button", name="all pieces alike", exact=True).click()
     looking.wait_for("shown >= 2")
     assert "none" in page.inner_text(".tw-slip-row >> nth=0")
 

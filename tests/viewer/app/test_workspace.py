@@ -14,9 +14,9 @@ from trimwright.model.message import message
 from trimwright.model.scene.read import scene_from
 from trimwright.viewer.app import workspace as workspace_module
 from trimwright.viewer.app.beginnings import PLAIN, beginnings
-from trimwright.viewer.app.fields import trims_of
 from trimwright.viewer.app.folder import Folder
 from trimwright.viewer.app.results import DrawnRoof, drawn_roof_of, refuse_much, result_of
+from trimwright.viewer.app.sections import trims_of
 from trimwright.viewer.app.workspace import Workspace, with_start
 
 KEY, OTHER = "0" * 16, "1" * 16
@@ -290,7 +290,8 @@ def test_starting_rules_stand_side_by_side_and_one_is_taken(workspace: Workspace
         return await workspace.compared()
 
     compared = finish(go())
-    assert [row[0] for row in compared["rows"]] == ["low", "high", "centered", "even"]
+    assert compared["starts"] == ["low", "high", "centered", "even"]
+    assert [row[0] for row in compared["rows"]][2:] == ["centered", "all pieces alike"]
     acts(workspace, {"do": "start", "start": "even"})
     scene = scene_from(workspace.text)
     trims = [scene.trim[kind] for kind in trims_of("gable")]

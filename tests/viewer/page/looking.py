@@ -82,8 +82,13 @@ class Looking:
 
     def tap_at(self, x: float, y: float) -> None:
         """Tap a place of the screen."""
+        taps = self.probe("taps")
         (self.page.touchscreen.tap if self.touch else self.page.mouse.click)(x, y)
-        self.page.wait_for_timeout(60)
+        self.probe(f"lifted({taps})")
+
+    def settle(self) -> None:
+        """Wait until all that changed is drawn, and all that is written over it has its place."""
+        self.probe("settled()")
 
     def sheet(self) -> str:
         """What is read on the sheet."""

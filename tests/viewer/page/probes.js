@@ -7,7 +7,15 @@ window.probe = (() => {
     const box = view().canvas.getBoundingClientRect(), at = point.clone().project(view().camera);
     return [box.left + ((at.x + 1) / 2) * box.width, box.top + ((1 - at.y) / 2) * box.height];
   };
-  return {
+  // Resolves when something holds; the page's policy keeps Playwright from asking for it itself.
+  const until = (holds) => new Promise((done) => {
+    const look = () => (holds() ? done() : setTimeout(look, 10));
+    look();
+  });
+  const probe = {
+    taps: 0, // fingers or mouse buttons that were lifted
+    lifted: (before) => until(() => probe.taps > before),
+    settled: () => until(() => view().painter.pending === undefined),
     // Where a piece's middle is on the screen, or a share of its length off it.
     place(mark, share) {
       const piece = view().pieces.get(mark);
@@ -80,4 +88,6 @@ window.probe = (() => {
       return performance.now() - start;
     },
   };
+  addEventListener("pointerup", () => probe.taps++, { capture: true });
+  return probe;
 })();

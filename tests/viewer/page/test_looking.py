@@ -30,7 +30,7 @@ def faulty(pages: dict[str, Looking]) -> Looking:
 
 def test_asks_for_nothing_and_complains_of_nothing(shed: Looking) -> None:
     shed.roof("standAt('bare')")
-    shed.page.wait_for_timeout(200)
+    shed.settle()
     assert shed.asked <= {"file", "data", "blob"}
     assert shed.problems == []
 
@@ -71,7 +71,7 @@ def test_stepping_hides_what_is_not_set_and_shows_what_is(shed: Looking) -> None
     first = shed.roof("view.data.steps.slice(0, 3).flatMap((step) => step.names)")
     assert shed.probe("set()") == sorted(first)
     assert "3 of" in shed.sheet()
-    shed.page.click("text=Take off")
+    shed.page.click("text=One back")
     assert shed.probe("set()") == sorted(first[:2])
 
 
@@ -106,7 +106,7 @@ def test_a_finding_flies_there_and_is_read(faulty: Looking) -> None:
 def test_pins_do_not_pile_up(faulty: Looking) -> None:
     for place in ("finish", "bare", "bare back"):
         faulty.roof(f"standAt('{place}')")
-        faulty.page.wait_for_timeout(150)
+        faulty.settle()
         boxes = faulty.probe("notes()")
         assert len(boxes) > 3
         for i, a in enumerate(boxes):
@@ -117,7 +117,7 @@ def test_pins_do_not_pile_up(faulty: Looking) -> None:
 
 def test_a_pin_opens_what_it_stands_for(faulty: Looking) -> None:
     faulty.roof("standAt('bare')")
-    faulty.page.wait_for_timeout(150)
+    faulty.settle()
     pin = faulty.page.locator(".tw-note-pin:not([hidden])").first
     box = pin.bounding_box()
     assert box
@@ -145,7 +145,7 @@ def test_colors_change_on_the_screen(shed: Looking) -> None:
 def test_two_finishes_stand_side_by_side(shed: Looking) -> None:
     shed.page.click("[data-sheet=finish]")
     shed.page.check("text=Two finishes side by side")
-    shed.page.click("[data-part=walls] [aria-label='Walls: harbour']")
+    shed.page.click("[data-part=walls] [aria-label='Walls: harbor']")
     assert shed.roof("view.painter.other.walls") == "#2f5673"
     assert shed.roof("view.looks.look.walls") == layout("boat-shed").scene.colors.walls
 
@@ -164,7 +164,7 @@ def test_panels_come_off_and_layers_lift(shed: Looking) -> None:
 def test_tape_reads_between_two_points(shed: Looking) -> None:
     shed.roof("standAt('bare')")
     shed.roof("app.close()")
-    shed.page.click("[aria-label^='Tape']")
+    shed.page.click("[aria-label^='Measure']")
     for share in (-0.3, 0.3):
         shed.tap("R1-1", share)
     said = shed.page.inner_text(".tw-prompt")
@@ -181,7 +181,7 @@ def test_cut_through_a_lap_shows_both_pieces(shed: Looking) -> None:
     shed.roof("lookAt('R1-1', 'high')")
     shed.roof("view.arrangement.showPanels(false)")
     shed.roof("app.close()")
-    shed.page.wait_for_timeout(150)
+    shed.settle()
     shed.page.click("[aria-label^='Cut through']")
     lap = 2.0 / next(part.length for part in layout("boat-shed").parts if part.mark == "R1-1")
     shed.tap("R1-1", 0.5 - lap)
@@ -195,7 +195,7 @@ def test_cut_through_a_lap_shows_both_pieces(shed: Looking) -> None:
 def test_card_goes_through_the_steps_of_an_end(shed: Looking) -> None:
     shed.roof("select('R1-1')")
     shed.page.click("[data-tab=low]")
-    steps = shed.roof("view.pieces.get('R1-1').ends.low.flatMap((one) => one.steps)")
+    steps = shed.roof("view.pieces.get('R1-1').ends.low.steps")
     for number, step in enumerate(steps, 1):
         assert step["text"] in shed.page.inner_text(".tw-end")
         assert f"Step {number} of {len(steps)}" in shed.page.inner_text(".tw-end")

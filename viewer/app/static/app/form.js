@@ -2,9 +2,10 @@
 // put into it, but never into the field that somebody is writing in.
 
 import { make } from "trimwright/common/elements.js";
+import { say } from "trimwright/common/words.js";
+import { inputFor } from "trimwright-app/inputs.js";
 import { sketch } from "trimwright-app/sketch.js";
 
-const PAUSE = 450; // milliseconds of stillness after which what is written so far is taken
 const SHUT = new Set(["limits", "buy", "screws", "runs", "rules", "scene"]);
 
 export class Form {
@@ -18,19 +19,24 @@ export class Form {
   }
 
   show(form, sizes) {
-    const shape = JSON.stringify(form.sections.map(({ name, title, fields }) => [name, title, fields.map(({ path, kind, choices, label, hint }) => [path, kind, choices, label, hint])]));
+    const shape = JSON.stringify(form.sections.map(({ name, title, fields }) => [name, title, fields.map(({ value, blank, problem, reads, ...fixed }) => fixed)]));
     if (shape !== this.shape) this.build(form.sections);
     this.shape = shape;
     for (const section of form.sections) for (const one of section.fields) this.put(one);
+    if (this.drawing) this.drawing.hidden = !sizes;
     if (sizes) this.draw(sizes);
-    for (const [name, mark] of this.marks) mark.hidden = !form.sections.some((section) => (section.group || section.name) === name && section.fields.some((one) => one.problem));
-    for (const section of form.sections) {
-      if (section.fields.some((one) => one.problem)) {
-        const box = this.boxes.get(section.group || section.name);
-        if (box && !box.open && !this.warned?.has(section.name)) box.open = true;
-      }
+    this.warn(form.sections.filter(({ fields }) => fields.some((one) => one.problem)));
+  }
+
+  // Marks the boxes that have a problem in them, and opens those that have a new one.
+  warn(wrong) {
+    const boxes = new Set(wrong.map(boxOf));
+    for (const [name, mark] of this.marks) mark.hidden = !boxes.has(name);
+    for (const section of wrong) {
+      const box = this.boxes.get(boxOf(section));
+      if (box && !this.warned?.has(section.name)) box.open = true;
     }
-    this.warned = new Set(form.sections.filter((section) => section.fields.some((one) => one.problem)).map((section) => section.name));
+    this.warned = new Set(wrong.map(({ name }) => name));
   }
 
   build(sections) {
@@ -44,7 +50,7 @@ export class Form {
     for (const section of sections) {
       if (section.group) continue;
       const body = make("div", { class: "tw-fields" }, section.name === "roof" ? (this.drawing = make("figure", { class: "tw-sketch" })) : null, section.fields.map((one) => this.field(one)));
-      if (section.name === "screws" && runs.length) parts.push(this.box("runs", "Single runs", this.runs(runs)));
+      if (section.name === "screws" && runs.length) parts.push(this.box("runs", say("Single runs"), this.runs(runs)));
       parts.push(this.box(section.name, section.title, body));
     }
     this.el.replaceChildren(...parts);
@@ -53,7 +59,7 @@ export class Form {
   }
 
   box(name, title, body) {
-    const mark = make("span", { class: "tw-form-mark", text: "!", title: "something here cannot be read", hidden: true });
+    const mark = make("span", { class: "tw-form-mark", text: "!", title: say("something here cannot be read"), hidden: true });
     const box = make("details", { class: "tw-form-box", "data-section": name, open: this.opened.get(name) ?? !SHUT.has(name) }, make("summary", {}, make("span", { text: title }), mark), body);
     this.boxes.set(name, box);
     this.marks.set(name, mark);
@@ -69,14 +75,14 @@ export class Form {
       this.run = pick.value = run;
       for (const [name, group] of groups) group.hidden = name !== run;
     };
-    const pick = make("select", { class: "tw-input", "aria-label": "Run", onchange: () => this.pickRun(pick.value) }, named.map((name) => make("option", { value: name, text: name, selected: name === this.run })));
-    return make("div", {}, make("p", { class: "tw-quiet", text: "What one run has otherwise than its kind of edge; left empty, it is the same." }), pick, [...groups.values()]);
+    const pick = make("select", { class: "tw-input", "aria-label": say("Run"), onchange: () => this.pickRun(pick.value) }, named.map((name) => make("option", { value: name, text: name, selected: name === this.run })));
+    return make("div", {}, make("p", { class: "tw-quiet", text: say("What one run has otherwise than its kind of edge; left empty, it is the same.") }), pick, [...groups.values()]);
   }
 
   field(one) {
     const path = JSON.stringify(one.path), id = `field ${one.path.join(" ")}`.replaceAll(/[^A-Za-z0-9]+/g, "-");
     const props = { id, "data-path": path, "data-kind": one.kind, "aria-describedby": `${id}-says`, autocomplete: "off", spellcheck: "false" };
-    const input = INPUTS[one.kind === "count" ? "choice" : one.kind]?.(one, props, this) ?? plain(props, this, one);
+    const input = inputFor(one, props, this);
     const problem = make("p", { class: "tw-problem", id: `${id}-says`, hidden: true });
     const hint = one.hint ? make("p", { class: "tw-hint", text: one.hint }) : null;
     const tick = one.kind === "check" || one.kind === "here";
@@ -103,7 +109,7 @@ export class Form {
 
   // Opens where a field stands, and goes to it.
   reveal(section, one) {
-    const box = this.boxes.get(section.group || section.name);
+    const box = this.boxes.get(boxOf(section));
     if (box) box.open = true;
     if (section.group) this.pickRun(section.title);
     const { control, row } = this.fields.get(JSON.stringify(one.path)) ?? {};
@@ -119,7 +125,7 @@ export class Form {
     const text = JSON.stringify(sizes);
     if (text === this.sizes || !this.drawing) return;
     this.sizes = text;
-    this.drawing.replaceChildren(...sketch(sizes));
+    this.drawing.replaceChildren(sketch(sizes));
     this.light(this.lit ?? null);
   }
 
@@ -130,58 +136,4 @@ export class Form {
   }
 }
 
-// A line to write in: taken when left, at Enter, and after a pause. While somebody writes on, answers to what was
-// taken before don't overwrite it.
-function plain(props, form, one) {
-  let timer, last = "", touch = "";
-  const el = make("input", { type: "text", class: "tw-input", maxlength: 2000, ...props,
-    onfocus: () => (touch = `t${++form.touch}`),
-    oninput: () => (clearTimeout(timer), (timer = setTimeout(take, PAUSE))),
-    onchange: () => take(),
-    onkeydown: (event) => event.key === "Enter" && take(),
-  });
-  function take() {
-    clearTimeout(timer);
-    if (el.value === last) return;
-    last = el.value;
-    form.send(one, el.value, touch);
-  }
-  return { el, control: el, set({ value, blank }) {
-    if (el.placeholder !== blank) el.placeholder = blank;
-    el.readOnly = value === "(written as text)";
-    const writing = document.activeElement === el && el.value !== last;
-    if (writing || (document.activeElement === el && el.value.trim() === value)) return;
-    el.value = value;
-    last = value;
-  } };
-}
-
-function choice(one, props, form) {
-  const el = make("select", { class: "tw-input", ...props, onchange: () => form.send(one, el.value) });
-  return { el, control: el, set({ value, blank, must, choices }) {
-    const read = choices.find(([name]) => name === blank)?.[1] ?? blank;
-    const known = choices.some(([name]) => name === value);
-    el.replaceChildren(
-      ...(must && known ? [] : [make("option", { value: "", text: blank ? `as usual: ${read}` : "as usual" })]),
-      ...(value && !known ? [make("option", { value, text: value })] : []),
-      ...choices.map(([name, text]) => make("option", { value: name, text })));
-    el.value = value;
-  } };
-}
-
-function check(one, props, form) {
-  const el = make("input", { type: "checkbox", ...props, onchange: () => form.send(one, el.checked ? "yes" : "no") });
-  return { el, control: el, set: ({ value, blank }) => (el.checked = (value || blank) === "yes") };
-}
-
-function color(one, props, form) {
-  const code = plain({ ...props, id: `${props.id}-code`, "aria-label": `${one.label}, as a code`, "data-path": "" }, form, one);
-  const el = make("input", { type: "color", ...props, onchange: () => form.send(one, el.value) });
-  return { el: make("div", { class: "tw-color-row" }, el, code.el), control: el, set(now) {
-    el.value = /^#[0-9a-f]{6}$/i.test(now.value || now.blank) ? (now.value || now.blank).toLowerCase() : "#808080";
-    code.set(now);
-  } };
-}
-
-const INPUTS = { choice, check, here: check, color };
-
+const boxOf = ({ group, name }) => group || name;

@@ -2,83 +2,123 @@
 // size has its line; the one that is being written is lit.
 
 import { draw } from "trimwright/common/elements.js";
+import { say } from "trimwright/common/words.js";
 
-const W = 300, GAP = 26, PAD = 46;
+const WIDTH = 300, TALLEST = 190, GAP = 40, PAD = 46; // pixels
+const NAMES = {
+  gable: () => say("A gable roof: the end above, the long side below, to scale"),
+  hip: () => say("A hip roof: the end above, the long side below, to scale"),
+  shed: () => say("A shed roof: the end above, the long side below, to scale"),
+};
 
 export function sketch(sizes) {
   const shapes = [across(sizes), along(sizes)];
   const wide = Math.max(...shapes.map(({ box }) => box[2] - box[0])), tall = shapes.reduce((sum, { box }) => sum + box[3] - box[1], 0);
-  const scale = Math.min((W - 2 * PAD) / wide, 190 / tall);
+  const scale = Math.min((WIDTH - 2 * PAD) / wide, TALLEST / tall);
   let top = 32;
   const groups = shapes.map(({ box, lines, dims }) => {
-    const height = (box[3] - box[1]) * scale, left = (W - (box[2] - box[0]) * scale) / 2;
-    const at = ([x, y]) => [left + (x - box[0]) * scale, top + height - (y - box[1]) * scale];
-    const group = draw("g", {}, lines.map(([kind, points]) => draw("path", { class: `s-${kind}`, d: `M${points.map((point) => at(point).map((n) => n.toFixed(1)).join(" ")).join("L")}` })), dims.map((dim) => measure(dim, at)));
-    top += height + GAP + 14;
-    return group;
+    const height = (box[3] - box[1]) * scale, left = (WIDTH - (box[2] - box[0]) * scale) / 2, from = top;
+    const at = ([x, y]) => [left + (x - box[0]) * scale, from + height - (y - box[1]) * scale];
+    top += height + GAP;
+    return draw("g", {}, lines.map((line) => stroke(line, at)), dims.map((dim) => measure(dim, at)));
   });
-  const names = { gable: "a gable roof", hip: "a hip roof", shed: "a shed roof" };
-  return [draw("svg", { viewBox: `0 0 ${W} ${(top - 8).toFixed(0)}`, role: "img", "aria-label": `${names[sizes.form]}: the end above, the long side below, to scale` }, groups)];
+  return draw("svg", { viewBox: `0 0 ${WIDTH} ${(top - 8).toFixed(0)}`, role: "img", "aria-label": NAMES[sizes.form]() }, groups);
 }
 
-// One dimension: a line between two points, moved off by so many pixels; a pitch is an angle at its first point.
-function measure({ dim, from, to, off = [0, 0], word, turn }, at) {
+function stroke([kind, points], at) {
+  return draw("path", { class: `s-${kind}`, d: `M${points.map((point) => at(point).map((n) => n.toFixed(1)).join(" ")).join("L")}` });
+}
+
+// One dimension: a line between two points, moved off by so many pixels, and its word beside its middle.
+function measure({ dim, from, to, off, word, beside: [dx, dy, anchor = "middle"] }, at) {
   const [a, b] = [at(from), at(to)].map(([x, y]) => [x + off[0], y + off[1]]);
-  const long = Math.hypot(b[0] - a[0], b[1] - a[1]) || 1, across = [(-(b[1] - a[1]) / long) * 4, ((b[0] - a[0]) / long) * 4];
-  const tick = ([x, y]) => `M${x - across[0]} ${y - across[1]}L${x + across[0]} ${y + across[1]}`;
-  const middle = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
-  const text = { x: middle[0] + (turn?.[0] ?? 0), y: middle[1] + (turn?.[1] ?? 4), "text-anchor": turn?.[2] ?? "middle" };
-  return draw("g", { "data-dim": dim, class: "s-dim" }, draw("path", { d: `M${a.join(" ")}L${b.join(" ")}${tick(a)}${tick(b)}` }), draw("text", { ...text, text: word }));
+  const long = Math.hypot(b[0] - a[0], b[1] - a[1]) || 1;
+  const tick = [(-(b[1] - a[1]) / long) * 4, ((b[0] - a[0]) / long) * 4];
+  const end = ([x, y]) => `M${x - tick[0]} ${y - tick[1]}L${x + tick[0]} ${y + tick[1]}`;
+  const x = (a[0] + b[0]) / 2 + dx, y = (a[1] + b[1]) / 2 + dy;
+  return draw("g", { "data-dim": dim, class: "s-dim" },
+    draw("path", { d: `M${a.join(" ")}L${b.join(" ")}${end(a)}${end(b)}` }),
+    draw("text", { x, y, "text-anchor": anchor, text: word }));
 }
 
-function across({ form, width, pitch, far, wall, eave, high }) {
-  const face = pitch, rear = form === "gable" ? far : pitch;
-  if (form === "shed") {
-    const rise = width * Math.tan(pitch), low = -eave * Math.tan(pitch), up = rise + high * Math.tan(pitch);
-    return {
-      box: [-eave, -wall, width + high, up],
-      lines: [["wall", [[0, -wall], [0, 0], [width, rise], [width, -wall]]], ["roof", [[-eave, low], [width + high, up]]], ["ground", [[-eave, -wall], [width + high, -wall]]]],
-      dims: [
-        { dim: "width", from: [0, -wall], to: [width, -wall], off: [0, 12], word: "width", turn: [0, 14] },
-        { dim: "wall_height", from: [0, -wall], to: [0, 0], off: [-12, 0], word: "wall", turn: [-6, 4, "end"] },
-        { dim: "pitch", from: [0, 0], to: [width, rise], off: [-4, -14], word: "pitch", turn: [-4, -6, "end"] },
-        { dim: "eave", from: [-eave, low], to: [0, low], off: [0, 9], word: "eave", turn: [-9, 9, "end"] },
-        { dim: "high", from: [width, up], to: [width + high, up], off: [0, -9], word: "high side", turn: [0, -5] },
-      ],
-    };
-  }
-  // Where the two slopes meet, from the front wall: both begin at the same height.
-  const ridge = (width * Math.tan(rear)) / (Math.tan(face) + Math.tan(rear)), rise = ridge * Math.tan(face);
-  const front = -eave * Math.tan(face), back = -eave * Math.tan(rear);
+const level = (dim, from, to, word) => ({ dim, from, to, off: [0, 12], word, beside: [0, 14] });
+const wallHeight = (wall) => ({ dim: "wall_height", from: [0, -wall], to: [0, 0], off: [-12, 0], word: say("wall"), beside: [-6, 4, "end"] });
+
+function across(sizes) {
+  return sizes.form === "shed" ? shedEnd(sizes) : gableEnd(sizes);
+}
+
+function shedEnd({ width, pitch, wall, eave, high }) {
+  const rise = width * Math.tan(pitch), low = -eave * Math.tan(pitch), up = rise + high * Math.tan(pitch);
   return {
-    box: [-eave, -wall, width + eave, rise],
-    lines: [["wall", [[0, -wall], [0, 0], [ridge, rise], [width, 0], [width, -wall]]], ["roof", [[-eave, front], [ridge, rise], [width + eave, back]]], ["ground", [[-eave, -wall], [width + eave, -wall]]]],
+    box: [-eave, -wall, width + high, up],
+    lines: [
+      ["wall", [[0, -wall], [0, 0], [width, rise], [width, -wall]]],
+      ["roof", [[-eave, low], [width + high, up]]],
+      ["ground", [[-eave, -wall], [width + high, -wall]]],
+    ],
     dims: [
-      { dim: "width", from: [0, -wall], to: [width, -wall], off: [0, 12], word: "width", turn: [0, 14] },
-      { dim: "wall_height", from: [0, -wall], to: [0, 0], off: [-12, 0], word: "wall", turn: [-6, 4, "end"] },
-      { dim: "pitch", from: [0, 0], to: [ridge, rise], off: [-6, -12], word: form === "hip" ? "side pitch" : "pitch", turn: [-6, -6, "end"] },
-      ...(form === "gable" ? [{ dim: "far_pitch", from: [width, 0], to: [ridge, rise], off: [6, -12], word: "back pitch", turn: [6, -6, "start"] }] : []),
-      { dim: "eave", from: [width, back], to: [width + eave, back], off: [0, 9], word: "eave", turn: [9, 9, "start"] },
+      level("width", [0, -wall], [width, -wall], say("width")),
+      wallHeight(wall),
+      { dim: "pitch", from: [0, 0], to: [width, rise], off: [-4, -14], word: say("pitch"), beside: [-4, -6, "end"] },
+      { dim: "eave", from: [-eave, low], to: [0, low], off: [0, 9], word: say("eave"), beside: [-9, 9, "end"] },
+      { dim: "high", from: [width, up], to: [width + high, up], off: [0, -9], word: say("high side"), beside: [0, -5] },
     ],
   };
 }
 
-function along({ form, length, width, pitch, far, end, wall, eave, rake, deck }) {
+// Both slopes begin at the same height, and meet at the ridge.
+function gableEnd({ form, width, pitch, far, wall, eave }) {
   const rear = form === "gable" ? far : pitch;
-  const ridge = form === "shed" ? width : (width * Math.tan(rear)) / (Math.tan(pitch) + Math.tan(rear)), rise = ridge * Math.tan(pitch);
-  const over = form === "hip" ? eave : rake, low = -eave * Math.tan(form === "hip" ? end : pitch);
-  const inset = form === "hip" ? Math.min(rise / Math.tan(end), length / 2) : -over, peak = form === "hip" ? Math.min(rise, (length / 2) * Math.tan(end)) : rise;
+  const { at, rise } = ridgeOf(width, pitch, rear);
+  const front = -eave * Math.tan(pitch), back = -eave * Math.tan(rear);
+  const name = form === "hip" ? say("side pitch") : say("pitch");
+  const behind = { dim: "far_pitch", from: [width, 0], to: [at, rise], off: [6, -12], word: say("back pitch"), beside: [6, -6, "start"] };
+  return {
+    box: [-eave, -wall, width + eave, rise],
+    lines: [
+      ["wall", [[0, -wall], [0, 0], [at, rise], [width, 0], [width, -wall]]],
+      ["roof", [[-eave, front], [at, rise], [width + eave, back]]],
+      ["ground", [[-eave, -wall], [width + eave, -wall]]],
+    ],
+    dims: [
+      level("width", [0, -wall], [width, -wall], say("width")),
+      wallHeight(wall),
+      { dim: "pitch", from: [0, 0], to: [at, rise], off: [-6, -12], word: name, beside: [-6, -6, "end"] },
+      ...(form === "gable" ? [behind] : []),
+      { dim: "eave", from: [width, back], to: [width + eave, back], off: [0, 9], word: say("eave"), beside: [9, 9, "start"] },
+    ],
+  };
+}
+
+// Where two slopes meet, from the front wall, and how high above the walls.
+function ridgeOf(width, front, rear) {
+  const at = (width * Math.tan(rear)) / (Math.tan(front) + Math.tan(rear));
+  return { at, rise: at * Math.tan(front) };
+}
+
+function along({ form, length, width, pitch, far, end, wall, eave, rake, deck }) {
+  const hip = form === "hip";
+  const rise = form === "shed" ? width * Math.tan(pitch) : ridgeOf(width, pitch, form === "gable" ? far : pitch).rise;
+  const over = hip ? eave : rake, low = -eave * Math.tan(hip ? end : pitch);
+  const inset = hip ? Math.min(rise / Math.tan(end), length / 2) : -over;
+  const peak = hip ? Math.min(rise, (length / 2) * Math.tan(end)) : rise;
   const roof = [[-over, low], [inset, peak], [length - inset, peak], [length + over, low], [-over, low]];
   const thick = Math.max(deck, 0.5);
   return {
     box: [-over, -wall, length + over, peak],
-    lines: [["wall", [[0, low], [0, -wall], [length, -wall], [length, low]]], ["slope", roof], ["roof", roof], ["ground", [[-over, -wall], [length + over, -wall]]]],
+    lines: [
+      ["wall", [[0, low], [0, -wall], [length, -wall], [length, low]]],
+      ["slope", roof],
+      ["roof", roof],
+      ["ground", [[-over, -wall], [length + over, -wall]]],
+    ],
     dims: [
-      { dim: "length", from: [0, -wall], to: [length, -wall], off: [0, 12], word: "length", turn: [0, 14] },
-      form === "hip"
-        ? { dim: "end_pitch", from: [-over, low], to: [inset, peak], off: [-6, -8], word: "end pitch", turn: [-6, -4, "end"] }
-        : { dim: "rake", from: [-over, peak], to: [0, peak], off: [0, -9], word: "rake", turn: [0, -5] },
-      { dim: "deck", from: [length + over, low], to: [length + over, low + thick], off: [8, 0], word: "deck", turn: [6, 4, "start"] },
+      level("length", [0, -wall], [length, -wall], say("length")),
+      hip
+        ? { dim: "end_pitch", from: [-over, low], to: [inset, peak], off: [-6, -8], word: say("end pitch"), beside: [-6, -4, "end"] }
+        : { dim: "rake", from: [-over, peak], to: [0, peak], off: [0, -9], word: say("rake"), beside: [0, -5] },
+      { dim: "deck", from: [length + over, low], to: [length + over, low + thick], off: [8, 0], word: say("deck"), beside: [6, 4, "start"] },
     ],
   };
 }

@@ -1,8 +1,9 @@
 // The sheet of cautions.
 
 import { make } from "trimwright/common/elements.js";
+import { say } from "trimwright/common/words.js";
 
 export function cautionSheet(app) {
-  const points = app.data.cautions.replace(/^Cautions: /, "").split(/(?<=[;.])\s+/);
-  return { title: "Cautions", el: make("div", { class: "tw-cautions" }, make("ul", {}, points.map((text) => make("li", { text: text.replace(/;$/, ".").replace(/^./, (letter) => letter.toUpperCase()) })))) };
+  const points = app.data.cautions.map((text) => make("li", { text }));
+  return { title: say("Cautions"), el: make("div", { class: "tw-cautions" }, make("ul", {}, points)) };
 }

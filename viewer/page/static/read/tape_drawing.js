@@ -4,6 +4,7 @@ import { draw } from "trimwright/common/elements.js";
 
 const TALL = 132, BAND = 62, HIGH = 46; // pixels: all of it, where the tape begins, how wide the tape is
 const SCALE = 24; // pixels to the inch
+const CLOSE = 74; // pixels between two marks that would stand on each other
 const MILLIMETRE = 1 / 25.4;
 
 export function tapeDrawing(app, piece) {
@@ -12,21 +13,35 @@ export function tapeDrawing(app, piece) {
   const x = (at) => 12 + at * SCALE;
   const svg = draw("svg", { width, height: TALL, viewBox: `0 0 ${width} ${TALL}`, class: "tw-tape", "aria-hidden": "true" });
   svg.append(draw("rect", { x: x(0), y: BAND, width: piece.length * SCALE, height: HIGH, class: "t-band" }));
-  for (const end of ["low", "high"]) for (const one of piece.ends[end]) {
-    if (one.kind !== "lap") continue;
-    const from = end === "low" ? 0 : piece.length - one.length;
-    svg.append(draw("rect", { x: x(from), y: BAND + HIGH, width: one.length * SCALE, height: 8, class: "t-lap" }));
-    svg.append(draw("text", { x: x(end === "low" ? 0 : piece.length), y: TALL - 4, class: "t-word", "text-anchor": end === "low" ? "start" : "end", text: `lap ${app.length(one.length)} ${one.lies} ${one.with[0]}` }));
-  }
+  for (const end of ["low", "high"]) if (piece.ends[end].lap) svg.append(...lapDrawing(piece, end, x));
   svg.append(...(metric ? metres(piece.length, x) : feet(piece.length, x)));
+  svg.append(...marksDrawing(app, piece, x, width));
+  return svg;
+}
+
+// A lap as a bar below the tape, with what it is.
+function lapDrawing(piece, end, x) {
+  const { says, lap: { length } } = piece.ends[end];
+  const low = end === "low";
+  return [
+    draw("rect", { x: x(low ? 0 : piece.length - length), y: BAND + HIGH, width: length * SCALE, height: 8, class: "t-lap" }),
+    draw("text", { x: x(low ? 0 : piece.length), y: TALL - 4, class: "t-word", "text-anchor": low ? "start" : "end", text: says }),
+  ];
+}
+
+// The screws' marks above the tape; where two are close, one stands higher than the other.
+function marksDrawing(app, piece, x, width) {
   let last = -Infinity, level = 0;
-  for (const at of [...new Set(piece.screws.map((screw) => screw[0]))].sort((a, b) => a - b)) {
-    level = x(at) - last < 74 ? 1 - level : 0;
+  return [...new Set(piece.screws.map((screw) => screw[0]))].sort((a, b) => a - b).flatMap((at) => {
+    level = x(at) - last < CLOSE ? 1 - level : 0;
     last = x(at);
     const y = level ? 14 : 34;
-    svg.append(draw("path", { d: `M${x(at)} ${y + 5}V${BAND}m-5 -9l5 9l5-9z`, class: "t-mark" }), draw("text", { x: x(at), y, class: "t-at", "text-anchor": x(at) < 40 ? "start" : x(at) > width - 40 ? "end" : "middle", text: app.length(at) }));
-  }
-  return svg;
+    const anchor = last < 40 ? "start" : last > width - 40 ? "end" : "middle";
+    return [
+      draw("path", { d: `M${last} ${y + 5}V${BAND}m-5 -9l5 9l5-9z`, class: "t-mark" }),
+      draw("text", { x: last, y, class: "t-at", "text-anchor": anchor, text: app.length(at) }),
+    ];
+  });
 }
 
 function feet(length, x) {

@@ -4,6 +4,7 @@ import { THREE } from "nicegui-scene";
 
 const WIDEST = 0.7; // angle of view from top to bottom, radians
 const FLIGHT = 700; // milliseconds
+const MARGIN = 1.12; // round a box that is seen whole
 const still = matchMedia("(prefers-reduced-motion: reduce)");
 const eased = (t) => t * t * (3 - 2 * t);
 
@@ -113,4 +114,29 @@ export class Flight {
 export function around(middle, radius, direction) {
   const eye = middle.clone().addScaledVector(direction.clone().normalize(), radius * 4.5);
   return { eye: eye.toArray(), target: middle.toArray(), width: radius * 2, height: radius * 2 };
+}
+
+// The shot that sees a box from a direction, filled by it.
+export function wholeOf(box, direction) {
+  const target = box.getCenter(new THREE.Vector3());
+  const far = box.getBoundingSphere(new THREE.Sphere()).radius * 4.5;
+  const eye = target.clone().addScaledVector(direction.clone().normalize(), far);
+  const turn = new THREE.Matrix4().lookAt(eye, target, new THREE.Vector3(0, 1, 0)).transpose();
+  const seen = new THREE.Box3().setFromPoints(corners(box).map((corner) => corner.sub(target).applyMatrix4(turn)));
+  const { x: width, y: height } = seen.getSize(new THREE.Vector3()).multiplyScalar(MARGIN);
+  return { eye: eye.toArray(), target: target.toArray(), width, height };
+}
+
+// Whether all of a box is in the picture.
+export function seesAll(camera, box) {
+  return corners(box).every((corner) => {
+    const { x, y, z } = corner.project(camera);
+    return Math.abs(x) <= 1 && Math.abs(y) <= 1 && z <= 1;
+  });
+}
+
+function corners({ min, max }) {
+  const found = [];
+  for (const x of [min.x, max.x]) for (const y of [min.y, max.y]) for (const z of [min.z, max.z]) found.push(new THREE.Vector3(x, y, z));
+  return found;
 }

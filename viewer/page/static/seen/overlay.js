@@ -2,6 +2,7 @@
 
 import { THREE } from "nicegui-scene";
 import { button, draw, make } from "trimwright/common/elements.js";
+import { counted } from "trimwright/common/words.js";
 import { hidden } from "trimwright/seen/pick.js";
 
 const GAP = 3;
@@ -85,7 +86,7 @@ export class Overlay {
       const text = piled.length ? `${note.text} ${piled.length + 1}` : note.text;
       if (note.label.textContent !== text) {
         note.label.textContent = text;
-        note.el.setAttribute("aria-label", piled.length ? `${piled.length + 1} findings here. ${note.says}` : note.says);
+        note.el.setAttribute("aria-label", piled.length ? pileWords(piled.length + 1, note.says) : note.says);
       }
       note.piled = piled;
     }
@@ -136,6 +137,8 @@ function roomFor(note, taken, width, height) {
   }
   return null;
 }
+
+const pileWords = (count, first) => counted("{count} finding here: {first}", "{count} findings here, among them: {first}", { count, first });
 
 // A pin without room is counted on the pin that has it.
 function pile(taken, note) {

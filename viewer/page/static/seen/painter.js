@@ -3,6 +3,7 @@
 
 import { THREE } from "nicegui-scene";
 import { make } from "trimwright/common/elements.js";
+import { say } from "trimwright/common/words.js";
 import { Sharpness } from "trimwright/seen/sharpness.js";
 
 export class Painter {
@@ -15,7 +16,7 @@ export class Painter {
     this.scene = new THREE.Scene();
     this.camera = new THREE.PerspectiveCamera(26, 1, 0.1, 500);
     this.other = null; // the finish beside that of the roof
-    this.halves = ["First", "Second"].map((text) => make("span", { class: "tw-half", text, hidden: true }));
+    this.halves = [say("First"), say("Second")].map((text) => make("span", { class: "tw-half", text, hidden: true }));
   }
 
   draw() {

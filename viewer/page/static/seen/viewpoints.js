@@ -1,7 +1,7 @@
 // Where the eye stands: at the named view points of the roof, or close to a piece.
 
 import { THREE } from "nicegui-scene";
-import { around } from "trimwright/seen/flight.js";
+import { around, seesAll, wholeOf } from "trimwright/seen/flight.js";
 import { writeNotes } from "trimwright/seen/notes.js";
 
 export class Viewpoints {
@@ -45,6 +45,14 @@ export class Viewpoints {
     this.current = null;
     this.view.overlay.clear("viewpoint");
     this.view.arrangement.arrange();
+  }
+
+  // Sees the whole roof again, from the side where the eye is, when not all of it is in the picture.
+  fit() {
+    const { box, camera, controls, flight } = this.view;
+    if (seesAll(camera, box)) return;
+    this.leave();
+    flight.to(wholeOf(box, camera.position.clone().sub(controls.target)));
   }
 
   // Looks at a piece, or at one end of it, from outside; without the panels when it lies under them.

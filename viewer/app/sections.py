@@ -1,0 +1,316 @@
+"""What the form has: its sections and their fields, for the roof that a scene has at the moment."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence, Set
+from typing import Any, get_args
+
+from trimwright.model.limits.load import rule_sets
+from trimwright.model.message import Length, Message, message
+from trimwright.model.profiles.catalogue import catalogue
+from trimwright.model.roof.build import kinds_of_edge
+from trimwright.model.scene.schema import FastenerMetal, MetalKind
+from trimwright.model.scene.trim import Start
+from trimwright.model.trim_kinds import KINDS, EdgeKind
+from trimwright.model.units import Style, Unit
+
+from ..display.trim_looks import LOOKS
+from ..words.languages import LANGUAGES, NAMES
+from ..words.names import METALS
+from .fields import Field, Kind, Name, Section
+from .scene_text import value_at
+
+FORMS: Mapping[str, Message] = {
+    "gable": message("gable"),
+    "hip": message("hip"),
+    "shed": message("shed"),
+}
+
+OUTLINE = "outline"
+"""A form whose walls are written as text."""
+
+STARTS: Mapping[Start, Message] = {
+    "low": message("at the low end"),
+    "high": message("at the high end"),
+    "centered": message("centered"),
+    "even": message("all pieces alike"),
+}
+"""Where the full lengths of a run begin, and how each reads."""
+
+SIDES: Mapping[str, Message] = {
+    "left": message("left"),
+    "right": message("right"),
+    "front": message("front"),
+    "back": message("back"),
+}
+
+SEAMS: Mapping[str, Message] = {
+    "standing seam": message("standing seam"),
+    "lapped and sealed": message("lapped and sealed"),
+    "lapped": message("lapped"),
+}
+
+OBJECTIVES: Mapping[str, Message] = {
+    "metal": message("metal"),
+    "lengths": message("lengths"),
+    "money": message("money"),
+}
+
+UNITS: Mapping[Unit, Message] = {
+    "in": message("inches"),
+    "ft": message("feet"),
+    "mm": message("millimetres"),
+    "cm": message("centimetres"),
+    "m": message("metres"),
+}
+
+TAPES: Mapping[Style, Message] = {
+    "feet": message("feet and inches"),
+    "mm": message("millimetres"),
+}
+
+SMALL = 72.0
+"""No house is shorter or narrower than this, inches: a bare number that says so is asked about."""
+
+LOW = 36.0
+"""No wall is lower than this, inches."""
+
+
+def sections(tables: Mapping[str, Any], runs: Mapping[str, EdgeKind]) -> tuple[Section, ...]:
+    """Return the form.
+
+    Args:
+        tables: The scene's tables as they stand in its text, readable or not.
+        runs: Kinds of trim by the names of the runs.
+    """
+    form = str(value_at(tables, ("roof", "form")))
+    set_name = str(value_at(tables, ("rules", "set")))
+    own, limits = (value_at(tables, path) for path in (("profile",), ("rules", "limits")))
+    profiles = list(own) if isinstance(own, Mapping) else []
+    changed = set(limits) if isinstance(limits, Mapping) else set()
+    return (
+        Section("roof", message("Roof"), (TITLE, *_roof(form))),
+        Section("metal", message("Metal and stock"), _METAL),
+        Section("colors", message("Colors"), _COLORS),
+        Section("panels", message("Panels"), _PANELS),
+        *(
+            Section(f"trim.{kind}", LOOKS[kind].title, tuple(_trim(("trim", kind), kind, profiles, False)))
+            for kind in trims_of(form)
+        ),
+        *(
+            Section(f"run.{run}", run, tuple(_trim(("run", run), kind, profiles, True)), "runs")
+            for run, kind in runs.items()
+        ),
+        Section("screws", message("Screws"), _SCREWS),
+        Section("rules", message("Rules"), _RULES),
+        Section("limits", message("Limits of your own"), tuple(_limits(set_name, changed))),
+        Section("buy", message("Buying"), _BUY),
+        Section("shop", message("Your shop"), _SHOP),
+        Section("photo", message("The house in a photograph"), _PHOTO),
+        Section("scene", message("Units, language, wind and north"), _SCENE),
+    )
+
+
+def trims_of(form: str) -> tuple[EdgeKind, ...]:
+    """Return the kinds of edge that a form of roof has, or may have; none for what is no form."""
+    if form == OUTLINE:
+        return tuple(KINDS)
+    return kinds_of_edge(form) if form in FORMS else ()
+
+
+def _choices(reads: Mapping[Any, Name]) -> tuple[tuple[str, Name], ...]:
+    return tuple(reads.items())
+
+
+def _plain(names: Sequence[str]) -> tuple[tuple[str, Name], ...]:
+    """Return choices that read as they are written: names that a person gave, and keys."""
+    return tuple((name, name) for name in names)
+
+
+FRACTIONS = (2, 4, 8, 16, 32, 64)
+
+TITLE = Field(("title",), message("Title"), "text", must=True)
+
+_SCENE = (
+    Field(("unit",), message("A bare number is in"), "choice", _choices(UNITS)),
+    Field(
+        ("show",),
+        message("Lengths are written in"),
+        "choice",
+        _choices(TAPES),
+    ),
+    Field(
+        ("denominator",),
+        message("Finest fraction"),
+        "count",
+        _choices({str(n): f"1/{n} in" for n in FRACTIONS}),
+    ),
+    Field(
+        ("language",),
+        message("Language"),
+        "choice",
+        _choices({code: NAMES.get(code, code) for code in LANGUAGES}),
+    ),
+    Field(("wind",), message("Wind comes from the"), "choice", _choices(SIDES)),
+    Field(
+        ("north",),
+        message("North, degrees from the back"),
+        "number",
+        hint=message("clockwise, seen from above"),
+    ),
+)
+
+_METAL = (
+    Field(
+        ("metal", "kind"),
+        message("Metal"),
+        "choice",
+        _choices({kind: METALS[kind] for kind in get_args(MetalKind)}),
+    ),
+    Field(("metal", "thickness"), message("Thickness"), hint=message("a length, or a label such as 24 ga")),
+    Field(
+        ("metal", "stock"),
+        message("Stock lengths"),
+        "lengths",
+        hint=message("one, or several with commas between"),
+    ),
+    Field(("metal", "radius"), message("Inside of bends")),
+    Field(("metal", "design_heat"), message("Swing of temperature, °F"), "number"),
+)
+
+_COLORS = (
+    Field(("metal", "color"), message("Metal"), "color"),
+    Field(("colors", "trim"), message("Trim"), "color"),
+    Field(("colors", "panels"), message("Panels"), "color"),
+    Field(("colors", "walls"), message("Walls"), "color"),
+)
+
+_PANELS = (
+    Field(("panels", "cover"), message("Cover, seam to seam")),
+    Field(
+        ("panels", "offset"),
+        message("First seam stands at"),
+        hint=message("from the left, looking up the slope"),
+    ),
+    Field(("panels", "seam"), message("Height of seams")),
+    Field(("panels", "seam_kind"), message("Seams"), "choice", _choices(SEAMS)),
+    Field(("panels", "show"), message("Show them"), "check"),
+)
+
+_SCREWS = (
+    Field(("screws", "first"), message("First, from the low end")),
+    Field(("screws", "spacing"), message("Most between two")),
+    Field(
+        ("screws", "ends"),
+        message("From the ends of a piece"),
+        "lengths",
+        hint=message("least and most, such as {least}, {most}", least=Length(6), most=Length(8)),
+    ),
+    Field(
+        ("screws", "kind"),
+        message("Metal"),
+        "choice",
+        _choices({kind: METALS[kind] for kind in get_args(FastenerMetal)}),
+    ),
+    Field(("screws", "head"), message("Head")),
+    Field(("screws", "pilot"), message("Pilot holes"), hint=message("left empty, none are drilled")),
+)
+
+_RULES = (Field(("rules", "set"), message("Rule set"), "choice", _plain(tuple(rule_sets()))),)
+
+_PHOTO = (
+    Field(
+        ("photo", "file"), message("Photograph"), "text", hint=message("JPEG, PNG or WebP, beside the scene")
+    ),
+    Field(
+        ("photo", "focal"),
+        message("Focal length, as of 35 mm film"),
+        "number",
+        hint=message("left empty, what the file says"),
+    ),
+    Field(
+        ("photo", "front"),
+        message("Mask of what stands in front"),
+        "text",
+        hint=message("white on black, PNG, beside the scene"),
+    ),
+    Field(("photo", "choose"), message("Camera, where several fit"), "number"),
+)
+
+_SHOP = (
+    Field(("shop", "name"), message("Name"), "text"),
+    Field(("shop", "currency"), message("Currency sign"), "text"),
+    Field(("shop", "prices"), message("Price list"), "text", hint=message("CSV or XLSX, beside the scene")),
+    Field(("shop", "logo"), message("Logo"), "text", hint=message("PNG or JPEG, beside the scene")),
+)
+_BUY = (
+    Field(("buy", "objective"), message("Buy least"), "choice", _choices(OBJECTIVES)),
+    Field(("buy", "kerf"), message("Lost at each cut"), hint=message("0 for snips and shears")),
+)
+
+
+def _roof(form: str) -> Iterator[Field]:
+    yield Field(("roof", "form"), message("Roof form"), "choice", _choices(FORMS), must=True)
+    if form != OUTLINE:
+        yield Field(("roof", "length"), message("Length over the walls"), must=True, least=SMALL)
+        yield Field(("roof", "width"), message("Width over the walls"), must=True, least=SMALL)
+    yield Field(
+        ("roof", "pitch"), message("Pitch"), "text", hint=message("6/12, 26.57 deg or 50 %"), must=True
+    )
+    if form == "gable":
+        yield Field(
+            ("roof", "far_pitch"),
+            message("Pitch of the back"),
+            "text",
+            hint=message("left empty, as the front"),
+        )
+    if form == "hip":
+        yield Field(
+            ("roof", "end_pitch"),
+            message("Pitch of the ends"),
+            "text",
+            hint=message("left empty, as the sides"),
+        )
+    height = message("Height of the low wall") if form == "shed" else message("Height of the walls")
+    yield Field(("roof", "wall_height"), height, least=LOW)
+    yield Field(("roof", "overhang", "eave"), message("Overhang at the eaves"))
+    if form != "hip":
+        yield Field(("roof", "overhang", "rake"), message("Overhang at the rakes"))
+    if form == "shed":
+        yield Field(("roof", "overhang", "high"), message("Overhang at the high side"))
+    yield Field(("roof", "deck"), message("Thickness of the deck"))
+
+
+def _trim(table: tuple[str, str], kind: EdgeKind, own: Sequence[str], one_run: bool) -> Iterator[Field]:
+    """Yield the fields of one kind of edge, or of one run."""
+    fitting = [name for name, profile in catalogue().items() if kind in profile.edges]
+    yield Field(table, message("Trim here"), "here")
+    yield Field(
+        (*table, "profile"), message("Profile"), "choice", _plain(list(dict.fromkeys([*fitting, *own])))
+    )
+    yield Field((*table, "lap"), message("Lap"))
+    yield Field((*table, "start"), message("Full lengths begin"), "choice", _choices(STARTS))
+    yield Field((*table, "tab"), message("Tab at corners"), hint=message("0 for none"))
+    yield Field((*table, "sealed"), message("Laps set in sealant"), "check")
+    yield Field((*table, "fixed"), message("Fastened so that it cannot move"), "check")
+    if one_run:
+        yield Field(
+            (*table, "pieces"),
+            message("Lengths by hand"),
+            "lengths",
+            hint=message("from the low end, commas between"),
+        )
+
+
+def _limits(set_name: str, changed: Set[str]) -> Iterator[Field]:
+    """Yield a field for each limit of the rule set, and one for the reason where a scene departs from it."""
+    chosen = rule_sets().get(set_name) or next(iter(rule_sets().values()))
+    for name, limit in chosen.limits.items():
+        rule = name.replace("-", " ")
+        kind: Kind = "lengths" if isinstance(limit.value, tuple) else "length"
+        label = message("{rule}, {unit}", rule=rule, unit=limit.unit)
+        if limit.unit == "1":
+            label = message("{rule}", rule=rule)
+        yield Field(("rules", "limits", name, "value"), label, kind, hint=limit.source.whole)
+        if name in changed:
+            yield Field(("rules", "limits", name, "reason"), message("reason for {rule}", rule=rule), "text")

@@ -1,0 +1,80 @@
+// The sheet of files: saving, opening, what was left unfinished, what to begin with, and what can be had as a file.
+
+import { button, make } from "trimwright/common/elements.js";
+import { say } from "trimwright/common/words.js";
+import { block } from "trimwright-app/blocks.js";
+import { putText } from "trimwright-app/text_sheet.js";
+
+const LARGEST = 1_000_000; // bytes of a scene's text
+
+export function fileSheet(workspace) {
+  const { state } = workspace;
+  const downloads = [...state.downloads.map(([end, title, says]) => download(`/workspace/${state.key}/file/${end}`, title, says)),
+    download(`/workspace/${state.key}/text`, say("Scene"), say("the text, comments and all"))];
+  return { title: say("File"), el: make("div", { class: "tw-file" },
+    savingBlock(workspace),
+    state.unfinished.length > 0 && unfinishedBlock(workspace),
+    block(say("Open"), names(workspace, state.files, "open", say("No scene in the working folder yet.")), uploadRow(workspace)),
+    block(say("Begin with"), names(workspace, state.begin, "begin")),
+    block(say("Compare"), button(say("Ways to lay out the lengths, side by side"), () => workspace.open("compare"), { class: "tw-chip" })),
+    downloadBlock(state, downloads)) };
+}
+
+function savingBlock(workspace) {
+  const { state, act, over, why } = workspace;
+  const name = make("input", { type: "text", class: "tw-input", value: over ?? state.name, "aria-label": say("Name to save as"), maxlength: 80 });
+  const save = (what) => {
+    workspace.over = null;
+    act({ do: "save", ...what });
+  };
+  const ask = () => make("p", { class: "tw-flag" }, make("span", { text: why }), " ", button(say("Replace it"), () => save({ name: over, over: true }), { class: "tw-link" }));
+  return block(state.unsaved ? say("Not saved: {name}; a working copy is kept", state) : say("Saved: {name}", state),
+    make("div", { class: "tw-pair" },
+      button(say("Save"), () => save({}), { class: "tw-main" }),
+      button(say("As text"), () => workspace.open("text"), { class: "tw-plain" })),
+    make("div", { class: "tw-save-as" }, name, button(say("Save as"), () => save({ name: name.value }), { class: "tw-chip" })),
+    over && ask()); // a name that is asked about before its file is replaced
+}
+
+function unfinishedBlock({ state, act }) {
+  const rows = state.unfinished.map(({ key, name, gist, changed }) => make("li", { class: "tw-unfinished" },
+    make("div", { class: "tw-unfinished-what" },
+      button(name, () => act({ do: "resume", key }), { class: "tw-link" }),
+      make("p", { class: "tw-quiet", text: [gist, when(changed)].filter(Boolean).join(" · ") })),
+    button(say("Throw away"), () => act({ do: "discard", key }), { class: "tw-chip", "aria-label": say("Throw away the working copy of {name}", { name }) })));
+  return block(say("Left unfinished"), make("ul", { class: "tw-rows" }, rows));
+}
+
+const when = (seconds) => new Date(seconds * 1000).toLocaleString([], { dateStyle: "medium", timeStyle: "short" });
+
+function names({ act }, all, what, none) {
+  if (!all.length) return make("p", { class: "tw-quiet", text: none });
+  return make("div", { class: "tw-chips" }, all.map((name) => button(name, () => act({ do: what, name }), { class: "tw-chip" })));
+}
+
+function uploadRow(workspace) {
+  const file = make("input", { type: "file", accept: ".toml,text/plain", class: "tw-upload-file", "aria-label": say("A scene from this device"), onchange: () => file.files[0] && upload(workspace, file.files[0]) });
+  return make("label", { class: "tw-chip tw-upload" }, make("span", { text: say("From this device") }), file);
+}
+
+async function upload(workspace, file) {
+  if (file.size > LARGEST) return workspace.notify(say("More than {most} bytes; a scene is a short text file.", { most: LARGEST }), "tw-is-error");
+  return putText(workspace, await file.arrayBuffer(), sceneName(file.name));
+}
+
+// The name that a file from elsewhere gets here.
+export function sceneName(file) {
+  const plain = file.replace(/\.toml$/i, "").normalize("NFC").replaceAll(/[^\p{L}\p{M}\p{N} _.'-]+/gu, "-");
+  return plain.replace(/^[^\p{L}\p{N}]+/u, "").replaceAll(/\.{2,}/g, ".") || "scene";
+}
+
+// While something cannot be read, what can be had is of the roof before, and says so.
+function downloadBlock({ current }, rows) {
+  const old = make("p", { class: "tw-flag", text: say("Something cannot be read: what you download now is the last roof that could be drawn, not what is written in the form.") });
+  return block(say("Download"), !current && old, make("ul", { class: "tw-rows" }, rows.map((row) => make("li", {}, row))));
+}
+
+function download(href, title, says) {
+  const text = make("span", { class: "tw-row-text" }, make("b", { text: title }), make("span", { class: "tw-quiet", text: says }));
+  return make("a", { class: "tw-row tw-download", href, download: "" }, text);
+}

@@ -1,0 +1,31 @@
+"""Names of what a scene and a layout have fixed keys for: metals, the work of a step."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from trimwright.model.message import Message, message
+from trimwright.model.steps import Verb
+
+METALS: Mapping[str, Message] = {
+    "steel": message("steel"),
+    "galvanized": message("galvanized"),
+    "aluminum": message("aluminum"),
+    "copper": message("copper"),
+    "zinc": message("zinc"),
+    "stainless": message("stainless"),
+    "brass": message("brass"),
+    "bronze": message("bronze"),
+}
+"""Every metal of trim and of screws."""
+
+WORK: Mapping[Verb, Message] = {
+    "mark": message("mark"),
+    "cut": message("cut"),
+    "turn": message("turn"),
+    "fold": message("fold"),
+    "ease": message("ease"),
+    "set": message("set"),
+    "seal": message("seal"),
+}
+"""What is done in a step."""
