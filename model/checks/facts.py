@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from itertools import groupby, pairwise
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -140,16 +140,16 @@ class Facts:
 
 def facts_of(layout: Layout) -> Facts:
     """Sort ``layout`` for the rules."""
-    spans: dict[str, list[Span]] = {run.name: [] for run in layout.runs}
-    for part in layout.parts:
-        spans[part.run.name].append(Span(part, *part.sheet.extent))
     ordered = {
-        name: tuple(sorted(own, key=lambda span: span.part.piece.number)) for name, own in spans.items()
+        run.name: tuple(Span(part, *part.sheet.extent) for part in layout.parts_of(run.name))
+        for run in layout.runs
     }
-    by_mark = sorted(layout.screws, key=lambda screw: screw.mark)
-    screws = {part.mark: np.empty((0, 2)) for part in layout.parts}
-    for mark, own in groupby(by_mark, key=lambda screw: screw.mark):
-        screws[mark] = np.array(sorted((screw.at, screw.across) for screw in own))
+    screws = {
+        part.mark: np.array(
+            sorted((screw.at, screw.across) for screw in layout.screws_of(part.mark))
+        ).reshape(-1, 2)
+        for part in layout.parts
+    }
     return Facts(
         layout,
         {run.name: run for run in layout.runs},

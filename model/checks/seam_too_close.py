@@ -31,15 +31,12 @@ SEVERITY: Severity = "warning"
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each face with a seam too close to a screw, and for each rake with one too close."""
     layout = facts.layout
-    runs = {part.mark: part.run for part in layout.parts}
     for number, face in enumerate(layout.roof.faces):
-        seams = [
-            (panel.name, seam) for panel in layout.panels if panel.face == number for seam in panel.seams
-        ]
+        seams = [(panel.name, seam) for panel in layout.panels_of(number) for seam in panel.seams]
         if not seams:
             continue
         names, feet = [name for name, _ in seams], np.array([seam for _, seam in seams])
-        screws = [screw for screw in layout.screws if number in runs[screw.mark].edge.faces]
+        screws = [screw for screw in layout.screws if number in layout.part(screw.mark).run.edge.faces]
         if screws:
             points = np.array([screw.point for screw in screws])
             beside = _beside(points, feet, face.normal)

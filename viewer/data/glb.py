@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from itertools import groupby
 from typing import Any
 
@@ -43,12 +42,15 @@ def glb_of(stage: Stage, layout: Layout) -> bytes:
     """
     scene = trimesh.Scene(metadata={"title": layout.scene.title})
     looks = _materials(layout)
-    parts = {part.mark: part for part in layout.parts}
     for (group, name), bodies in _nodes(stage.bodies):
         vertices, faces, _ = merged([(body.vertices, body.faces, body.side) for body in bodies])
         mesh = trimesh.Trimesh(vertices @ TURN.T * METRES, faces, process=False)
         mesh.visual = trimesh.visual.TextureVisuals(material=looks[group])
-        extras = _of_piece(parts[name], bodies[0].order) if group == "trim" else {"kind": group, "name": name}
+        extras = (
+            _of_piece(layout.part(name), bodies[0].order)
+            if group == "trim"
+            else {"kind": group, "name": name}
+        )
         title = name if group == "trim" or name.startswith(group) else f"{group} {name}"
         scene.add_geometry(mesh, node_name=title, geom_name=title, metadata=extras)
     _add_screws(scene, layout, looks["screw"])
@@ -92,17 +94,13 @@ def _add_screws(scene: trimesh.Scene, layout: Layout, look: PBRMaterial) -> None
     head.visual = trimesh.visual.TextureVisuals(material=look)
     head.metadata.clear()
     scene.geometry["screw"] = head
-    counts: dict[str, int] = defaultdict(int)
-    for screw in layout.screws:
-        counts[screw.mark] += 1
-        place = trimesh.geometry.align_vectors([0, 0, 1], TURN @ screw.normal)
-        place[:3, 3] = TURN @ (screw.point + screw.normal * HEAD / 2) * METRES
-        scene.graph.update(
-            frame_to=f"screw {screw.mark} {counts[screw.mark]}",
-            matrix=place,
-            geometry="screw",
-            metadata={"kind": "screw", "piece": screw.mark, "at": round(screw.at, 6)},
-        )
+    for part in layout.parts:
+        for number, screw in enumerate(layout.screws_of(part.mark), 1):
+            place = trimesh.geometry.align_vectors([0, 0, 1], TURN @ screw.normal)
+            place[:3, 3] = TURN @ (screw.point + screw.normal * HEAD / 2) * METRES
+            told = {"kind": "screw", "piece": screw.mark, "at": round(screw.at, 6)}
+            name = f"screw {screw.mark} {number}"
+            scene.graph.update(frame_to=name, matrix=place, geometry="screw", metadata=told)
 
 
 def _materials(layout: Layout) -> dict[str, PBRMaterial]:

@@ -14,7 +14,6 @@ from ezdxf.layouts.layout import Modelspace
 from numpy.typing import NDArray
 
 from trimwright.model.layout import Layout, Part
-from trimwright.model.screws import Screw
 from trimwright.model.takeoff.plan import Bought
 from trimwright.model.takeoff.record import Takeoff
 
@@ -59,12 +58,10 @@ def nested(layout: Layout, takeoff: Takeoff, unit: Unit = "in") -> Iterator[Nest
         takeoff: What to buy for it.
         unit: Of the numbers in the drawings.
     """
-    parts = {part.mark: part for part in layout.parts}
-    screws = {mark: tuple(screw for screw in layout.screws if screw.mark == mark) for mark in parts}
     for trim in takeoff.trim:
         for number, bought in enumerate(trim.plan.lengths, 1):
             name = "-".join((*trim.label.translate(_PLAIN).split(), str(number)))
-            yield Nested(name, _document(bought, trim.width, parts, screws, unit))
+            yield Nested(name, _document(bought, trim.width, layout, unit))
 
 
 _PLAIN = str.maketrans(dict.fromkeys("(),/\\:", " "))
@@ -82,9 +79,7 @@ def on_stock(part: Part, start: float, points: Array) -> Array:
     return np.stack([start + u, -points[:, 1]], axis=1)
 
 
-def _document(
-    bought: Bought, width: float, parts: dict[str, Part], screws: dict[str, tuple[Screw, ...]], unit: Unit
-) -> Document:
+def _document(bought: Bought, width: float, layout: Layout, unit: Unit) -> Document:
     document = new("R2010", setup=["linetypes"])
     document.units = units.IN if unit == "in" else units.MM
     document.header["$MEASUREMENT"] = 0 if unit == "in" else 1
@@ -100,8 +95,8 @@ def _document(
 
     line(np.array([[0.0, 0.0], [bought.length, 0.0], [bought.length, -width], [0.0, -width]]), STOCK, True)
     for cut in bought.cuts:
-        part = parts[cut.mark]
-        for trace in traces(part, screws[cut.mark], scale):
+        part = layout.part(cut.mark)
+        for trace in traces(part, layout.screws_of(cut.mark), scale):
             line(on_stock(part, cut.start, trace.points), trace.layer, trace.closed)
         end = "right" if is_mirrored(part) else "left"
         _write(space, f"{part.mark}, low end {end}", cut.start, HEIGHT * 0.6, scale)

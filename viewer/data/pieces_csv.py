@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-from collections import defaultdict
 
 from trimwright.model.layout import Layout
 
@@ -20,9 +19,6 @@ COLUMNS = (
 def piece_list(layout: Layout) -> str:
     """Return the list as CSV: lengths as the tape reads them, and in inches where the column says ``in``."""
     show = layout.scene.tape
-    screws: dict[str, list[float]] = defaultdict(list)
-    for screw in layout.screws:
-        screws[screw.mark].append(screw.at)
     text = io.StringIO()
     rows = csv.writer(text)
     rows.writerow(COLUMNS)
@@ -38,7 +34,7 @@ def piece_list(layout: Layout) -> str:
             f"{part.piece.stock:.3f}",
             f"{round(part.low, 3) + 0.0:.3f}",
             f"{round(part.high, 3) + 0.0:.3f}",
-            marks_of(screws[part.mark], show),
+            marks_of([screw.at for screw in layout.screws_of(part.mark)], show),
             "; ".join(f"{end.at} end: {meets(end, show)}" for end in part.ends.laps),
             "; ".join(f"{end.at} end: {meets(end, show)}" for end in part.ends.corners),
         ]

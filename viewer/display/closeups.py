@@ -41,7 +41,6 @@ GAP = 0.012
 
 def short_views(layout: Layout) -> Iterator[ViewPoint]:
     """Yield where the short piece of each run lands, with the whole roof beside it."""
-    parts = {part.mark: part for part in layout.parts}
     tape = layout.scene.tape
     for part in layout.parts:
         if not part.piece.short:
@@ -50,7 +49,7 @@ def short_views(layout: Layout) -> Iterator[ViewPoint]:
         lines = []
         others = {end: mark for end in part.ends.laps for mark in end.others}
         for end, mark in others.items():
-            labels.append(_beside(end, parts[mark]))
+            labels.append(_beside(end, layout.part(mark)))
             lines.append(_lap_line(part, end, tape))
         yield ViewPoint(
             f"short piece {part.mark}", f"Where the short piece lands: {part.run.name}, {part.mark}",
@@ -79,7 +78,7 @@ def _near_and_whole(layout: Layout, part: Part) -> tuple[Shot, Shot]:
 def screw_views(layout: Layout) -> Iterator[ViewPoint]:
     """Yield the tape marks of the screws along each run, row by row from its low end."""
     for run in layout.runs:
-        parts = [part for part in layout.parts if part.run is run]
+        parts = layout.parts_of(run.name)
         low, high = parts[0].low, parts[-1].high
         rows = min(MOST_ROWS, max(1, math.ceil((high - low) / ROW)))
         step = (high - low) / rows
@@ -118,7 +117,7 @@ def _marks(layout: Layout, part: Part) -> Iterator[Line]:
     run, tape = part.run, layout.scene.tape
     frame = run.frame[:3]
     edge = run.section.points[:, 0].max()
-    screws = [screw for screw in layout.screws if screw.mark == part.mark]
+    screws = layout.screws_of(part.mark)
     across = max((screw.across for screw in screws), default=0.0)
     outermost = [screw for screw in screws if abs(screw.across - across) < 1e-6]
     start = frame @ [part.low, edge - 0.2, 0.0, 1.0]

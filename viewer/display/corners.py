@@ -69,13 +69,12 @@ def corner_views(layout: Layout, order: Mapping[str, int]) -> Iterator[ViewPoint
 
 def lap_views(layout: Layout, order: Mapping[str, int]) -> Iterator[ViewPoint]:
     """Yield a lap of each kind of trim, as it is set and apart."""
-    parts = {part.mark: part for part in layout.parts}
     done: set[str] = set()
     for part in layout.parts:
         length = part.ends.high.lap
         if length is not None and part.run.trim not in done:
             done.add(part.run.trim)
-            (other,) = (parts[mark] for mark in part.ends.high.others)
+            (other,) = map(layout.part, part.ends.high.others)
             members = [Member(part, part.ends.high), Member(other, other.ends.low)]
             members.sort(key=lambda one: order[one.part.mark])
             yield from _lap(layout, members, length)

@@ -108,7 +108,7 @@ def section_drawing(name: str) -> Drawing:
     section, turn = part.run.section, _upright(layout, part)
     metal = [curve @ turn.T for curve in _curves(section)]
     deck = list(_decks(layout, part, turn))
-    across = sorted({screw.across for screw in layout.screws if screw.mark == part.mark})
+    across = sorted({screw.across for screw in layout.screws_of(part.mark)})
     screws = [pair @ turn.T for pair in (_screw(section, at) for at in across)]
     labels = [
         (

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from trimwright.model.layout import Layout, Part
-from trimwright.model.screws import Screw
+from trimwright.model.layout import Layout
 
 from ..buy.lists import lists_of
 from ..data.dxf import dxf_of
@@ -73,7 +72,7 @@ def dxf_patterns(work: Work, _: Tell) -> Files:
     for part in work.layout.parts:
         yield (
             f"patterns/{part.mark}.dxf",
-            dxf_of(part, _unit(work.layout), _screws(work.layout, part)).encode("utf-8"),
+            dxf_of(part, _unit(work.layout), work.layout.screws_of(part.mark)).encode("utf-8"),
         )
 
 
@@ -82,7 +81,7 @@ def svg_patterns(work: Work, _: Tell) -> Files:
     for part in work.layout.parts:
         yield (
             f"patterns/{part.mark}.svg",
-            pattern_svg(part, _screws(work.layout, part)).encode("utf-8"),
+            pattern_svg(part, work.layout.screws_of(part.mark)).encode("utf-8"),
         )
 
 
@@ -123,7 +122,3 @@ def nested_sheets(work: Work, _: Tell) -> Files:
 
 def _unit(layout: Layout) -> Unit:
     return "mm" if layout.scene.show == "mm" else "in"
-
-
-def _screws(layout: Layout, part: Part) -> tuple[Screw, ...]:
-    return tuple(screw for screw in layout.screws if screw.mark == part.mark)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 import numpy as np
@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 from trimwright.model.message import Fine, Message, message
+from trimwright.model.screws import Screw
 from trimwright.model.takeoff.plan import Plan
 from trimwright.model.trim_kinds import KINDS
 
@@ -84,9 +85,6 @@ def cards_of(layout: Layout, plans: Iterable[Plan], say: Speaker) -> list[Values
         plans: Which lengths of stock the pieces come out of.
         say: In whose words.
     """
-    rows: dict[str, list[list[float]]] = defaultdict(list)
-    for screw in layout.screws:
-        rows[screw.mark].append([round(screw.at, DIGITS), round(screw.across, DIGITS)])
     offcuts = {
         mark: bought.offcut
         for plan in plans
@@ -96,13 +94,16 @@ def cards_of(layout: Layout, plans: Iterable[Plan], say: Speaker) -> list[Values
     }
     metal = METALS[layout.scene.metal.kind]
     cards: list[Values] = plain(
-        [_card(part, rows[part.mark], offcuts.get(part.mark, 0.0), metal, say) for part in layout.parts],
+        [
+            _card(part, layout.screws_of(part.mark), offcuts.get(part.mark, 0.0), metal, say)
+            for part in layout.parts
+        ],
         DIGITS,
     )
     return cards
 
 
-def _card(part: Part, screws: list[list[float]], left: float, metal: Message, say: Speaker) -> Values:
+def _card(part: Part, screws: Sequence[Screw], left: float, metal: Message, say: Speaker) -> Values:
     hand = part.piece.hand or part.run.hand
     thickness = part.run.section.thickness
     return {
@@ -117,7 +118,7 @@ def _card(part: Part, screws: list[list[float]], left: float, metal: Message, sa
         "legs": _legs(part),
         "formed": _formed(part),
         "thickness": thickness,
-        "screws": screws,
+        "screws": [[screw.at, screw.across] for screw in screws],
         "ends": {end.at: _end(end, part, say) for end in part.ends},
     }
 

@@ -73,8 +73,7 @@ def _alike(layouts: Mapping[str, Layout]) -> list[list[str]]:
         told = tuple(
             (part.run.trim, round(part.low, 1), round(part.high, 1))
             for layout in layouts.values()
-            for part in layout.parts
-            if part.run.name == run.name
+            for part in layout.parts_of(run.name)
         )
         groups.setdefault((run.trim, *told), []).append(run.name)
     return list(groups.values())
@@ -82,7 +81,7 @@ def _alike(layouts: Mapping[str, Layout]) -> list[list[str]]:
 
 def _reach(layout: Layout, run: Run) -> tuple[float, float]:
     """Return the lowest and highest run distance of a run's metal, inches."""
-    parts = [part for part in layout.parts if part.run is run]
+    parts = layout.parts_of(run.name)
     return min(part.low for part in parts), max(part.high for part in parts)
 
 
@@ -101,7 +100,7 @@ def _heading(sheet: Sheet, layout: Layout, run: Run, names: list[str], y: float)
 
 def _row(sheet: Sheet, layout: Layout, name: str, rule: str, y: float, scale: float) -> None:
     """Draw one run as one rule divides it."""
-    parts = [part for part in layout.parts if part.run.name == name]
+    parts = layout.parts_of(name)
     left, middle = MARGIN + NAMES, y + ROW / 2
     low = min(part.low for part in parts)
     sheet.text((MARGIN, middle), rule, 22, True, INK, "lm")

@@ -5,7 +5,6 @@ from __future__ import annotations
 import sys
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from itertools import groupby
 
 from rich import box
 from rich.console import Console
@@ -88,14 +87,13 @@ def _rows(layout: Layout) -> Iterator[tuple[str, str, str, str]]:
     short: dict[str, list[ShortPiece]] = {}
     for piece in short_pieces(layout):
         short.setdefault(piece.run, []).append(piece)
-    screws = Counter(screw.mark for screw in layout.screws)
-    for name, group in groupby(layout.parts, key=lambda part: part.run.name):
-        parts = list(group)
+    for run in layout.runs:
+        parts = layout.parts_of(run.name)
         yield (
-            f"{parts[0].run.code} {name}",
+            f"{run.code} {run.name}",
             lengths_of([part.length for part in parts], show),
-            "; ".join(say(_landing(one)) for one in short.get(name, ())),
-            str(sum(screws[part.mark] for part in parts)),
+            "; ".join(say(_landing(one)) for one in short.get(run.name, ())),
+            str(sum(len(layout.screws_of(part.mark)) for part in parts)),
         )
 
 

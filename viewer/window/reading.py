@@ -33,8 +33,7 @@ def reading_of(
     if state.finding is not None:
         return finding_reading(findings, state.finding, layout.scene.tape)
     if state.chosen is not None:
-        part = next(part for part in layout.parts if part.mark == state.chosen)
-        return piece_reading(layout, part, steps)
+        return piece_reading(layout, layout.part(state.chosen), steps)
     legend = stage.view(state.view).legend if state.marks else ()
     if legend:
         return Reading(stage.view(state.view).title, tuple(_told(text) for text in legend))
@@ -45,7 +44,7 @@ def piece_reading(layout: Layout, part: Part, steps: Sequence[Step]) -> Reading:
     """Return what is known of a piece, in a roofer's words."""
     show = layout.scene.tape
     place = next(step.number for step in steps if part.mark in step.names)
-    marks = [screw.at for screw in layout.screws if screw.mark == part.mark]
+    marks = [screw.at for screw in layout.screws_of(part.mark)]
     rows = [
         ("run", part.run.name),
         ("length", show(part.length) + (", the short piece" if part.piece.short else "")),

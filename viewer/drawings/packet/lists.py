@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Mapping
 
 from trimwright.model.layout import Layout, Part
@@ -30,7 +29,6 @@ def piece_list(layout: Layout, sheets: Mapping[str, int], paper: Paper, imprint:
         imprint: What every leaf says.
     """
     box = body_of(paper)
-    screws = Counter(screw.mark for screw in layout.screws)
     columns = (
         Column("Mark", 0.8, bold=True),
         Column("Profile", 1.1),
@@ -41,7 +39,9 @@ def piece_list(layout: Layout, sheets: Mapping[str, int], paper: Paper, imprint:
         Column("Screws", 0.75, right=True),
         Column("Sheet", 0.65, right=True),
     )
-    rows = [_piece(part, screws[part.mark], sheets.get(part.mark), layout) for part in layout.parts]
+    rows = [
+        _piece(part, len(layout.screws_of(part.mark)), sheets.get(part.mark), layout) for part in layout.parts
+    ]
     pages = flow(table(columns, rows, box.width), box)
     return _leaves("Piece list", pages, paper, imprint, f"{len(layout.parts)} pieces")
 

@@ -47,7 +47,7 @@ def pins_of(findings: Sequence[Finding]) -> tuple[Pin, ...]:
 
 def pins_on(run: Run, pins: Sequence[Pin], layout: Layout) -> tuple[Pin, ...]:
     """Return the pins that concern ``run`` or one of its pieces."""
-    marks = {part.mark for part in layout.parts if part.run is run}
+    marks = {part.mark for part in layout.parts_of(run.name)}
     return tuple(
         pin
         for pin in pins

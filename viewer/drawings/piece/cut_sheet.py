@@ -157,7 +157,7 @@ def _end(batch: Batch, layout: Layout, end: End, width: float, room: float = 0.0
         says = f"High end, square across, {show(part.length)} from the low end"
         blocks = [Block(0.24, (Words(says, (0.0, -0.13), BODY, bold=True, name="caption"),), keep=True)]
     else:
-        own = [screw for screw in layout.screws if screw.mark == part.mark]
+        own = layout.screws_of(part.mark)
         wide = width - 2 * (cell + GUTTER) - 0.1
         most = SHORT if len(cells) <= 4 else TALL
         tries = [min(most, room - 0.05), most] if room > LEAST else [most]

@@ -49,7 +49,7 @@ class Row:
 def whole(batch: Batch, layout: Layout, width: float) -> list[Block]:
     """Return the whole pattern of the pieces that are cut alike, with a tape for each different row of screws."""
     show = layout.scene.tape
-    own = [screw for screw in layout.screws if screw.mark == batch.first.mark]
+    own = layout.screws_of(batch.first.mark)
     rows = _rows(batch, layout.screws, show)
     first = _pattern(batch.first, own, rows[0] if rows else None, width, show)
     return [first, *(_tape(one, width, show) for one in rows[1:])]

@@ -66,7 +66,7 @@ def _key(layout: Layout, box: Box) -> Iterator[Block]:
     ]
     rows = []
     for run in layout.runs:
-        parts = [part for part in layout.parts if part.run is run]
+        parts = layout.parts_of(run.name)
         marks = ", ".join(f"{part.mark}{' (short)' if part.piece.short else ''}" for part in parts)
         rows.append(
             (

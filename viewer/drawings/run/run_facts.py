@@ -67,16 +67,12 @@ class RunFacts:
 
 def facts_of(layout: Layout, run: Run, pins: Sequence[Pin]) -> RunFacts:
     """Return what is drawn of ``run``."""
-    parts = tuple(part for part in layout.parts if part.run is run)
-    screws: dict[str, list[Screw]] = {part.mark: [] for part in parts}
-    for screw in layout.screws:
-        if screw.mark in screws:
-            screws[screw.mark].append(screw)
+    parts = layout.parts_of(run.name)
     return RunFacts(
         layout,
         run,
         parts,
-        {mark: tuple(own) for mark, own in screws.items()},
+        {part.mark: layout.screws_of(part.mark) for part in parts},
         pins_on(run, pins, layout),
         seams_at(run, layout.panels),
         aspect_of(run),
