@@ -10,6 +10,7 @@ import numpy as np
 
 from ..errors import Problem, SceneError
 from ..layout import Layout, Part
+from ..message import Listed, Message, message
 from ..panels import Panel
 from ..profiles.catalogue import catalogue, no_profile
 from ..profiles.section import Section
@@ -46,8 +47,8 @@ def take_off(
         trim=_trim(layout, buy, seconds_left),
         panels=_counted(("panel", panel.width, panel.length) for panel in layout.panels),
         closures=_counted(("closure", 0.0, length) for length in closures),
-        screws=Supply(f"{layout.scene.screws.kind} screws", len(layout.screws)),
-        cleats=Supply("cleats", sum(_cleats(panel) for panel in layout.panels)),
+        screws=Supply(message("{metal} screws", metal=layout.scene.screws.kind), len(layout.screws)),
+        cleats=Supply(message("cleats"), sum(_cleats(panel) for panel in layout.panels)),
         sealant=_sealant(layout.parts, sum(closures)),
         facts=(*FACTS, DENSITIES[layout.scene.metal.kind]),
     )
@@ -81,7 +82,7 @@ def _trim(layout: Layout, buy: BuySpec, seconds_left: Callable[[], float]) -> tu
     for group in groups:
         section = group[0].run.section
         runs = tuple(dict.fromkeys(part.run.code for part in group))
-        label = section.profile if ways[section.profile] == 1 else f"{section.profile} {_codes(runs)}"
+        label = section.profile if ways[section.profile] == 1 else _label(section.profile, runs)
         plan = _plan(label, group, layout, buy.model_copy(update={"stock": tuple(left)}), seconds_left)
         left = _without(left, section.profile, plan)
         found.append(
@@ -109,13 +110,24 @@ def _alike(one: Section, other: Section) -> bool:
     )
 
 
-def _codes(runs: Sequence[str]) -> str:
-    """Return the codes of runs in a few words."""
-    return f"({', '.join(runs)})" if len(runs) <= 6 else f"({', '.join(runs[:5])} and {len(runs) - 5} more)"
+def _label(profile: str, runs: Sequence[str]) -> Message:
+    """Return a profile's name with the codes of its runs, in a few words."""
+    if len(runs) <= 6:
+        return message("{profile} ({runs})", profile=profile, runs=Listed(tuple(runs), "comma"))
+    return message(
+        "{profile} ({runs} and {count} more)",
+        profile=profile,
+        runs=Listed(tuple(runs[:5]), "comma"),
+        count=len(runs) - 5,
+    )
 
 
 def _plan(
-    label: str, parts: Sequence[Part], layout: Layout, buy: BuySpec, seconds_left: Callable[[], float]
+    label: Message | str,
+    parts: Sequence[Part],
+    layout: Layout,
+    buy: BuySpec,
+    seconds_left: Callable[[], float],
 ) -> Plan:
     """Return the cutting plan of parts that are formed alike."""
     own = [stock for stock in buy.stock if stock.profile in (None, parts[0].run.section.profile)]

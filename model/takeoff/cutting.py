@@ -9,7 +9,7 @@ from fractions import Fraction
 from itertools import accumulate
 
 from ..errors import SceneError
-from ..message import Length, Listed, message
+from ..message import Length, Listed, Message, message
 from ..tolerances import POINT
 from . import grid
 from .generation import solve
@@ -23,7 +23,7 @@ def unhurried() -> float:
 
 
 def cut_from(
-    profile: str,
+    profile: Message | str,
     demands: Sequence[Demand],
     stock: Sequence[Stock],
     *,
@@ -78,7 +78,7 @@ def cut_from(
 
 
 def _check(
-    profile: str,
+    profile: Message | str,
     demands: Sequence[Demand],
     stock: Sequence[Stock],
     objective: Objective,
@@ -155,7 +155,7 @@ def _dealt(pattern: Pattern, left: Sequence[list[Demand]]) -> list[Demand]:
     return [left[i].pop(0) for i, n in pattern.filling for _ in range(min(n, len(left[i])))]
 
 
-def _bought(profile: str, stock: Stock, pieces: Sequence[Demand], kerf: float) -> Bought:
+def _bought(profile: Message | str, stock: Stock, pieces: Sequence[Demand], kerf: float) -> Bought:
     """Return a length with its pieces laid out from its end."""
     ends = [0.0, *accumulate(piece.length + kerf for piece in pieces)]
     cuts = tuple(Cut(piece.mark, start, piece.length) for piece, start in zip(pieces, ends[:-1], strict=True))

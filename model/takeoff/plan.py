@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from ..message import Message, message
+
 Objective = Literal["metal", "lengths", "money"]
 """What a plan makes least of: the metal bought, the number of lengths bought, or their price."""
 
@@ -67,7 +69,7 @@ class Bought:
         price: In the scene's currency; None when unknown, 0 when it was on hand.
     """
 
-    profile: str
+    profile: Message | str
     length: float
     cuts: tuple[Cut, ...]
     offcut: float
@@ -94,7 +96,7 @@ class Plan:
         proven: ``cost`` has been shown to be the least there is.
     """
 
-    profile: str
+    profile: Message | str
     objective: Objective
     kerf: float
     lengths: tuple[Bought, ...]
@@ -128,8 +130,8 @@ class Plan:
         return 1.0 - self.used / self.taken if self.lengths else 0.0
 
     @property
-    def proof(self) -> str:
-        """One line that says how good the plan is known to be."""
+    def proof(self) -> Message:
+        """How good the plan is known to be."""
         if self.proven:
-            return "proven: no plan does better"
-        return f"stopped before the proof: at most {self.gap:.1%} above the best"
+            return message("proven: no plan does better")
+        return message("stopped before the proof: at most {gap} above the best", gap=f"{self.gap:.1%}")

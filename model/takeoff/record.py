@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from ..message import Message
 from .facts import BEAD, FLUID_OUNCE, SPARE, TUBE, Fact
 from .plan import Bought, Plan
 
@@ -25,7 +26,7 @@ class Trim:
         least_offcut: Shorter offcuts are scrap, inches.
     """
 
-    label: str
+    label: Message | str
     profile: str
     color: str
     runs: tuple[str, ...]
@@ -80,11 +81,11 @@ class Supply:
     """Small parts.
 
     Attributes:
-        what: ``screws`` or ``cleats``, with their metal.
+        what: Screws or cleats, with their metal.
         needed: As many as are set.
     """
 
-    what: str
+    what: Message
     needed: int
 
     @property

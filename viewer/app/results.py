@@ -19,13 +19,12 @@ from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.schema import Scene
 from trimwright.model.takeoff.record import Takeoff
 
-from ..buy.lists import lengths_list, lists_of, proofs, texts
+from ..buy.lists import BY_SPREADSHEET, lengths_list, lists_of, noted, proofs, texts
 from ..buy.timed import timed_takeoff
 from ..display.stage import Stage, stage_of
 from ..page.payload import seen_of, told_of
-from ..page.told import told
 from ..report.short import ShortPiece, shortest_first
-from ..report.starts import layouts_by_start, placed_by_hand, starts_table
+from ..report.starts import SET_ASIDE, layouts_by_start, placed_by_hand, starts_table
 from ..report.words import totals
 from ..words.speaker import Speaker, speaker_of
 from .sections import STARTS
@@ -207,7 +206,7 @@ def _panels(takeoff: Takeoff) -> int:
 
 
 def _shopping(layout: Layout, takeoff: Takeoff, say: Speaker) -> Values:
-    lists = [each for each in lists_of(layout, takeoff) if each.name not in ("cutting", "counted with")]
+    lists = [each for each in lists_of(layout, takeoff) if each.key not in BY_SPREADSHEET]
     lists.append(lengths_list(layout, takeoff))
     return {
         "lists": [
@@ -215,12 +214,12 @@ def _shopping(layout: Layout, takeoff: Takeoff, say: Speaker) -> Values:
                 "name": say(each.name),
                 "fields": [say(field.name) for field in each.fields],
                 "right": [field.kind != "text" for field in each.fields],
-                "rows": list(texts(each, say.tape)),
-                "note": told(say, each.note),
+                "rows": list(texts(each, say)),
+                "note": noted(each, say),
             }
             for each in lists
         ],
-        "proofs": [told(say, line) for line in proofs(takeoff)],
+        "proofs": [say(proof) for proof in proofs(takeoff)],
     }
 
 
@@ -242,5 +241,5 @@ def starts_of(text: str) -> Values:
         "starts": [start for start in STARTS if start in layouts],
         "fields": [str(column.header) for column in table.columns],
         "rows": [list(row) for row in zip(names, *columns, strict=True)],
-        "note": say("Lengths and screws placed by hand are set aside here.") if by_hand else "",
+        "note": say(SET_ASIDE) if by_hand else "",
     }

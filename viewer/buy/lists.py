@@ -7,11 +7,14 @@ from dataclasses import dataclass
 from typing import Literal
 
 from trimwright.model.layout import Layout
+from trimwright.model.message import Fine, Length, Message, counted, message
 from trimwright.model.takeoff.record import Takeoff, Trim
 from trimwright.model.units import Tape
 
+from ..words.speaker import Speaker
+
 Kind = Literal["text", "count", "length", "share", "weight", "money", "number"]
-Cell = str | float | None
+Cell = str | float | Message | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +27,7 @@ class Field:
         share: Its width on paper, as a share of the widths of all.
     """
 
-    name: str
+    name: Message
     kind: Kind = "text"
     share: float = 1.0
 
@@ -34,16 +37,22 @@ class List:
     """A list.
 
     Attributes:
-        name: What it is called; also the name of its file.
+        key: Name of its file, in every language.
+        name: What it is called.
         fields: Its columns.
         rows: Its rows, a cell for each column; None where there is nothing to say.
-        note: A sentence below it; empty for none.
+        notes: Sentences below it.
     """
 
-    name: str
+    key: str
+    name: Message
     fields: tuple[Field, ...]
     rows: tuple[tuple[Cell, ...], ...]
-    note: str = ""
+    notes: tuple[Message, ...] = ()
+
+
+BY_SPREADSHEET = ("cutting", "counted-with")
+"""Keys of the lists that are too long to be read anywhere else."""
 
 
 def lists_of(layout: Layout, takeoff: Takeoff) -> tuple[List, ...]:
@@ -60,17 +69,24 @@ def lists_of(layout: Layout, takeoff: Takeoff) -> tuple[List, ...]:
     return tuple(each for each in lists if each.rows)
 
 
-def text_of(cell: Cell, kind: Kind, show: Tape) -> str:
+def noted(each: List, say: Speaker) -> str:
+    """Return what stands below a list; empty for nothing."""
+    return " ".join(say(note) for note in each.notes)
+
+
+def text_of(cell: Cell, kind: Kind, say: Speaker) -> str:
     """Return a cell as a person reads it."""
     if cell is None or isinstance(cell, str):
         return cell or ""
+    if isinstance(cell, Message):
+        return say(cell)
     match kind:
         case "length":
-            return show(cell)
+            return say.tape(cell)
         case "share":
             return f"{cell:.1%}"
         case "weight":
-            return f"{cell:.1f} lb" if show.style == "feet" else f"{cell * 0.45359237:.1f} kg"
+            return f"{cell:.1f} lb" if say.tape.style == "feet" else f"{cell * 0.45359237:.1f} kg"
         case "money":
             return f"{cell:,.2f}"
         case "count":
@@ -79,15 +95,20 @@ def text_of(cell: Cell, kind: Kind, show: Tape) -> str:
             return f"{cell:g}"
 
 
-def proofs(takeoff: Takeoff) -> tuple[str, ...]:
-    """Return one line for each cutting plan that says how good it is known to be."""
-    return tuple(f"{trim.label}: {_comes_to(trim)}; {trim.plan.proof}" for trim in takeoff.trim)
+def proofs(takeoff: Takeoff) -> tuple[Message, ...]:
+    """Return for each cutting plan how good it is known to be, in one line."""
+    return tuple(_proof(trim) for trim in takeoff.trim)
 
 
-def _comes_to(trim: Trim) -> str:
-    bought = sum(count for _, count in trim.counts)
-    lengths = f"{bought} length{'' if bought == 1 else 's'} bought"
-    return f"{lengths}, {trim.plan.waste:.1%} offcuts and kerf"
+def _proof(trim: Trim) -> Message:
+    return counted(
+        "{trim}: {count} length bought, {waste} offcuts and kerf; {proof}",
+        "{trim}: {count} lengths bought, {waste} offcuts and kerf; {proof}",
+        count=sum(count for _, count in trim.counts),
+        trim=trim.label,
+        waste=f"{trim.plan.waste:.1%}",
+        proof=trim.plan.proof,
+    )
 
 
 def _trim(layout: Layout, takeoff: Takeoff) -> List:
@@ -105,28 +126,31 @@ def _trim(layout: Layout, takeoff: Takeoff) -> List:
                 (trim.label, trim.color, ", ".join(trim.runs), trim.width, count, length, weight, price, cost)
             )
     fields: tuple[Field, ...] = (
-        Field("Trim", share=1.7),
-        Field("Color", share=0.9),
-        Field("For runs", share=1.7),
-        Field("Strip width", "length", 1.1),
-        Field("Buy", "count", 0.6),
-        Field("Length", "length", 0.9),
-        Field("Weight", "weight", 0.9),
-        Field("Price each", "money", 0.9),
-        Field("Price", "money", 0.8),
+        Field(message("Trim"), share=1.7),
+        Field(message("Color"), share=0.9),
+        Field(message("For runs"), share=1.7),
+        Field(message("Strip width"), "length", 1.1),
+        Field(message("Buy"), "count", 0.6),
+        Field(message("Length"), "length", 0.9),
+        Field(message("Weight"), "weight", 0.9),
+        Field(message("Price each"), "money", 0.9),
+        Field(message("Price"), "money", 0.8),
     )
     if all(row[-1] is None for row in rows):
         fields, rows = fields[:-2], [row[:-2] for row in rows]
-    thickness = layout.scene.tape.fine(metal.thickness)
-    note = f"{metal.kind.capitalize()}, {thickness} thick. Colors are as on a screen; match them to a sample."
-    return List("trim to buy", fields, tuple(rows), note)
+    note = message(
+        "{metal}, {thickness} thick. Colors are as on a screen; match them to a sample.",
+        metal=metal.kind.capitalize(),
+        thickness=Fine(metal.thickness),
+    )
+    return List("trim-to-buy", message("trim to buy"), fields, tuple(rows), (note,))
 
 
 def _cutting(takeoff: Takeoff) -> List:
     rows: list[tuple[Cell, ...]] = []
     for trim in takeoff.trim:
         for number, bought in enumerate(trim.plan.lengths, 1):
-            origin = "on hand" if bought.from_hand else "buy"
+            origin = message("on hand") if bought.from_hand else message("buy")
             for place, cut in enumerate(bought.cuts):
                 last = place == len(bought.cuts) - 1
                 rows.append(
@@ -142,16 +166,17 @@ def _cutting(takeoff: Takeoff) -> List:
                     )
                 )
     fields = (
-        Field("Trim", share=1.8),
-        Field("No.", "count", 0.5),
-        Field("From", share=0.8),
-        Field("Stock", "length", 0.9),
-        Field("Piece", share=0.8),
-        Field("Begins at", "length", 1.0),
-        Field("Length", "length", 1.1),
-        Field("Offcut", "length", 1.1),
+        Field(message("Trim"), share=1.8),
+        Field(message("No."), "count", 0.5),
+        Field(message("From"), share=0.8),
+        Field(message("Stock"), "length", 0.9),
+        Field(message("Piece"), share=0.8),
+        Field(message("Begins at"), "length", 1.0),
+        Field(message("Length"), "length", 1.1),
+        Field(message("Offcut"), "length", 1.1),
     )
-    return List("cutting", fields, tuple(rows), " ".join(f"{line}." for line in proofs(takeoff)))
+    notes = tuple(message("{proof}.", proof=proof) for proof in proofs(takeoff))
+    return List("cutting", message("cutting"), fields, tuple(rows), notes)
 
 
 def lengths_list(layout: Layout, takeoff: Takeoff) -> List:
@@ -161,7 +186,7 @@ def lengths_list(layout: Layout, takeoff: Takeoff) -> List:
         (
             trim.label,
             number,
-            "on hand" if bought.from_hand else "buy",
+            message("on hand") if bought.from_hand else message("buy"),
             bought.length,
             ", ".join(f"{cut.mark} {show(cut.length)}" for cut in bought.cuts),
             bought.offcut,
@@ -170,30 +195,43 @@ def lengths_list(layout: Layout, takeoff: Takeoff) -> List:
         for number, bought in enumerate(trim.plan.lengths, 1)
     )
     fields = (
-        Field("Trim"),
-        Field("No.", "count"),
-        Field("From"),
-        Field("Stock", "length"),
-        Field("Pieces"),
-        Field("Offcut", "length"),
+        Field(message("Trim")),
+        Field(message("No."), "count"),
+        Field(message("From")),
+        Field(message("Stock"), "length"),
+        Field(message("Pieces")),
+        Field(message("Offcut"), "length"),
     )
-    return List("what comes out of each length", fields, rows)
+    return List("lengths", message("what comes out of each length"), fields, rows)
 
 
 def _panels(layout: Layout, takeoff: Takeoff) -> List:
     rows = tuple((panel.count, panel.width, panel.length) for panel in takeoff.panels)
-    fields = (Field("Panels", "count"), Field("Covers", "length"), Field("Length", "length"))
-    note = (
-        f"{layout.scene.panels.seam_kind.capitalize()}, seams every {layout.scene.tape(layout.scene.panels.cover)} "
-        f"and {layout.scene.tape(layout.scene.panels.seam)} high, color {layout.scene.colors.panels}. Longest "
-        "side; those at hips are cut to the slope, ripped ones to their width."
+    fields = (
+        Field(message("Panels"), "count"),
+        Field(message("Covers"), "length"),
+        Field(message("Length"), "length"),
     )
-    return List("panels", fields, rows, note)
+    panels = layout.scene.panels
+    note = message(
+        "{kind}, seams every {cover} and {seam} high, color {color}. Longest side; those at hips are cut to the "
+        "slope, ripped ones to their width.",
+        kind=panels.seam_kind.capitalize(),
+        cover=Length(panels.cover),
+        seam=Length(panels.seam),
+        color=layout.scene.colors.panels,
+    )
+    return List("panels", message("panels"), fields, rows, (note,))
 
 
 def _closures(takeoff: Takeoff) -> List:
     rows = tuple((closure.count, closure.length) for closure in takeoff.closures)
-    return List("closures", (Field("Closures", "count"), Field("Length", "length")), rows)
+    return List(
+        "closures",
+        message("closures"),
+        (Field(message("Closures"), "count"), Field(message("Length"), "length")),
+        rows,
+    )
 
 
 def _small_parts(takeoff: Takeoff, show: Tape) -> List:
@@ -203,64 +241,74 @@ def _small_parts(takeoff: Takeoff, show: Tape) -> List:
         if supply.needed
     ]
     if takeoff.sealant.bead:
-        bead = f"{show.rough(takeoff.sealant.bead)} of bead"
-        rows.append(("sealant, tubes", None, takeoff.sealant.tubes, bead))
+        bead = message("{length} of bead", length=show.rough(takeoff.sealant.bead))
+        rows.append((message("sealant, tubes"), None, takeoff.sealant.tubes, bead))
     fields = (
-        Field("What", share=2),
-        Field("Needed", "count"),
-        Field("Buy", "count"),
-        Field("Remarks", share=2),
+        Field(message("What"), share=2),
+        Field(message("Needed"), "count"),
+        Field(message("Buy"), "count"),
+        Field(message("Remarks"), share=2),
     )
-    return List("small parts", fields, tuple(rows))
+    return List("small-parts", message("small parts"), fields, tuple(rows))
 
 
 def _offcuts(takeoff: Takeoff) -> List:
     rows = tuple((trim.label, length) for trim in takeoff.trim for length in trim.offcuts)
-    note = "Long enough to serve another roof; shorter ones are scrap."
-    return List("offcuts", (Field("Trim"), Field("Length", "length")), rows, note)
+    note = message("Long enough to serve another roof; shorter ones are scrap.")
+    return List(
+        "offcuts",
+        message("offcuts"),
+        (Field(message("Trim")), Field(message("Length"), "length")),
+        rows,
+        (note,),
+    )
 
 
 def _counted_with(takeoff: Takeoff) -> List:
     rows = tuple(
         (
-            str(fact.name),
+            fact.name,
             f"{fact.value:.0%}" if fact.unit == "1" else f"{fact.value:g} {fact.unit}",
-            str(fact.source.whole),
+            fact.source.whole,
             fact.source.trust,
         )
         for fact in takeoff.facts
     )
     fields = (
-        Field("Counted with", share=3),
-        Field("Value", share=1.0),
-        Field("Source", share=3),
-        Field("Trust", share=0.8),
+        Field(message("Counted with"), share=3),
+        Field(message("Value"), share=1.0),
+        Field(message("Source"), share=3),
+        Field(message("Trust"), share=0.8),
     )
-    return List("counted with", fields, rows)
+    return List("counted-with", message("counted with"), fields, rows)
 
 
-def texts(each: List, show: Tape) -> Iterator[list[str]]:
+def texts(each: List, say: Speaker) -> Iterator[list[str]]:
     """Yield the rows of a list as a person reads them."""
     for row in each.rows:
-        yield [text_of(cell, field.kind, show) for cell, field in zip(row, each.fields, strict=True)]
+        yield [text_of(cell, field.kind, say) for cell, field in zip(row, each.fields, strict=True)]
 
 
-def spread_out(each: List, show: Tape) -> tuple[list[str], list[Sequence[Cell]]]:
+def spread_out(each: List, say: Speaker) -> tuple[list[str], list[Sequence[str | float | None]]]:
     """Return headings and rows for a spreadsheet: each length as the tape reads it, and beside it in inches."""
     names: list[str] = []
     for field in each.fields:
-        names += [field.name, f"{field.name}, in"] if field.kind == "length" else [_unit(field)]
-    rows: list[Sequence[Cell]] = []
+        name = say(field.name)
+        names += [name, f"{name}, in"] if field.kind == "length" else [_with_unit(name, field.kind)]
+    rows: list[Sequence[str | float | None]] = []
     for row in each.rows:
-        cells: list[Cell] = []
+        cells: list[str | float | None] = []
         for cell, field in zip(row, each.fields, strict=True):
-            if field.kind == "length":
-                cells += [text_of(cell, "length", show), None if cell is None else round(float(cell), 4)]
+            if isinstance(cell, Message):
+                cells.append(say(cell))
+            elif field.kind == "length":
+                inches = None if cell is None else round(float(cell), 4)
+                cells += [text_of(cell, "length", say), inches]
             else:
                 cells.append(round(cell, 4) if isinstance(cell, float) else cell)
         rows.append(cells)
     return names, rows
 
 
-def _unit(field: Field) -> str:
-    return f"{field.name}, lb" if field.kind == "weight" else field.name
+def _with_unit(name: str, kind: Kind) -> str:
+    return f"{name}, lb" if kind == "weight" else name

@@ -11,7 +11,7 @@ import typer
 from trimwright.model.errors import TrimwrightError
 from trimwright.model.message import message
 
-from .problems import OutputError, told
+from .problems import OutputError, speaker_in, told
 
 
 def app(
@@ -44,7 +44,8 @@ def app(
                 raise OutputError(*error.within(str(scene))) from None
         _require_free(host, port)
         shown = f"[{host}]" if ":" in host else host
-        typer.echo(f"open http://{shown}:{port}/ in a browser; stop with Ctrl+C")
+        say = speaker_in(scene)
+        typer.echo(say("open {address} in a browser; stop with Ctrl+C", address=f"http://{shown}:{port}/"))
         serve(folder, name, host, port)
 
 

@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from trimwright.model.message import message
+
 from .arguments import SceneFile, output_option
 from .place import output_folder
-from .problems import told
+from .problems import speaker_in, told
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -49,35 +51,36 @@ def buy(
         from .work import worked_out
 
         folder = output or Path("out", f"{scene.stem}-buy")
-        with steps_shown() as steps:
-            steps.now("reading, laying out, and what to buy")
+        with steps_shown(scene) as steps:
+            steps.now(message("reading, laying out, and what to buy"))
             work = worked_out(scene, least.value if least else None, seconds)
             with output_folder(folder) as draft:
                 write_outputs(bought_by(nest), work, draft, steps.part, FOLDER)
         _print(console(), work.layout, work.takeoff)
-        typer.echo(f"written to {folder}")
+        typer.echo(speaker_in(scene)("written to {folder}", folder=str(folder)))
 
 
 def _print(to: Console, layout: Layout, takeoff: Takeoff) -> None:
-    """Print every list but the sources, and how good the cutting plans are known to be."""
+    """Print every list but the longest, and how good the cutting plans are known to be."""
     from rich import box
     from rich.table import Table
 
-    from ..buy.lists import lengths_list, lists_of, proofs, texts
+    from ..buy.lists import BY_SPREADSHEET, lengths_list, lists_of, proofs, texts
+    from ..words.speaker import speaker_of
 
+    say = speaker_of(layout.scene)
     to.print(layout.scene.title, style="bold")
-    lists = [each for each in lists_of(layout, takeoff) if each.name not in ("cutting", "counted with")]
+    lists = [each for each in lists_of(layout, takeoff) if each.key not in BY_SPREADSHEET]
     for each in [*lists, lengths_list(layout, takeoff)]:
         table = Table(
-            box=box.SIMPLE_HEAD, pad_edge=False, show_edge=False, title=each.name, title_justify="left"
+            box=box.SIMPLE_HEAD, pad_edge=False, show_edge=False, title=say(each.name), title_justify="left"
         )
         for place, field in enumerate(each.fields):
-            table.add_column(
-                field.name, overflow="fold", justify="right" if place and field.kind != "text" else "left"
-            )
-        for row in texts(each, layout.scene.tape):
+            right = place and field.kind != "text"
+            table.add_column(say(field.name), overflow="fold", justify="right" if right else "left")
+        for row in texts(each, say):
             table.add_row(*row)
         to.print(table)
         to.print()
-    for line in proofs(takeoff):
-        to.print(line)
+    for proof in proofs(takeoff):
+        to.print(say(proof))

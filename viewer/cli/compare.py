@@ -23,8 +23,9 @@ def compare(
         from trimwright.model.scene.read import read_scene
 
         from ..render.compare import render_compare
-        from ..report.starts import layouts_by_start, placed_by_hand, starts_table
+        from ..report.starts import SET_ASIDE, layouts_by_start, placed_by_hand, starts_table
         from ..report.tables import console
+        from ..words.speaker import speaker_of
 
         asked = read_scene(scene)
         with placed_in(scene):
@@ -34,7 +35,7 @@ def compare(
         to.print(asked.title, style="bold")
         to.print(table)
         if placed_by_hand(asked):
-            to.print("Lengths and screws placed by hand are set aside here.")
+            to.print(speaker_of(asked)(SET_ASIDE))
         path = output or Path("out", f"{scene.stem}-starts.png")
         with output_file(path, ".png") as draft:
             render_compare(layouts, draft)

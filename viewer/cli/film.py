@@ -41,6 +41,6 @@ def film(
         stage = stage_of(layout, findings)
         size = (width // 4 * 4, round(width * 0.52 / 2) * 2)
         point = None if view is None else stage.view(view)
-        with output_file(path, path.suffix.lower()) as draft, steps_shown() as steps:
+        with output_file(path, path.suffix.lower()) as draft, steps_shown(scene) as steps:
             write_film(pictures_of(layout, stage, size, point, steps.part), draft)
         typer.echo(path)

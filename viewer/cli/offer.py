@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from trimwright.model.message import message
+
 from .arguments import SceneFile, output_option
 from .place import output_file
 from .problems import placed_in, told
@@ -47,8 +49,8 @@ def offer(
         from .steps import steps_shown
 
         path = output or Path("out", f"{scene.stem}-offer.pdf")
-        with steps_shown() as steps:
-            steps.now("reading and laying out")
+        with steps_shown(scene) as steps:
+            steps.now(message("reading and laying out"))
             asked = read_scene(scene)
             shop = asked.shop
             listed = prices or (scene.parent / shop.prices if shop.prices else None)
@@ -73,7 +75,7 @@ def _write(choices: Sequence[Choice], path: Path, logo: Path | None, scene: Path
 
     with output_file(path, ".pdf") as draft:
         sights = _sights(choices, draft.parent, steps)
-        steps.now("writing")
+        steps.now(message("writing"))
         day = date.fromtimestamp(scene.stat().st_mtime).isoformat()
         pages = offer_pages(choices, sights, logo, day)
         draft.write_bytes(pdf_of(pages, pages[0].title))
@@ -87,7 +89,7 @@ def _sights(choices: Sequence[Choice], folder: Path, steps: Steps) -> list[Sight
 
     sights = []
     for number, choice in enumerate(choices, 1):
-        steps.part("pictures", number, len(choices))
+        steps.part(message("pictures"), number, len(choices))
         file = folder / f"look-{number}.png"
         render(stage_of(choice.layout, ()), "finish", file, PICTURE)
         sights.append(Sight(file, choice.name))

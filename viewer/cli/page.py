@@ -7,6 +7,8 @@ from typing import Annotated
 
 import typer
 
+from trimwright.model.message import message
+
 from .arguments import SceneFile
 from .place import output_file
 from .problems import told
@@ -34,12 +36,12 @@ def page(
         from .work import laid_out, status
 
         path = output or Path("out", f"{scene.stem}.html")
-        with steps_shown() as steps:
-            steps.now("reading and laying out")
+        with steps_shown(scene) as steps:
+            steps.now(message("reading and laying out"))
             layout, findings = laid_out(scene)
             with output_file(path, ".html") as draft:
                 pictures = stills_of(stage_of(layout, findings), steps.part) if stills else None
-                steps.now("page")
+                steps.now(message("page"))
                 text = page_of(layout, findings, pictures)
                 write_whole(draft, text.encode("utf-8"))
         typer.echo(path)

@@ -40,15 +40,15 @@ def photo(
         from .work import laid_out
 
         path = output or Path("out", f"{scene.stem}-photo.png")
-        with steps_shown() as steps:
+        with steps_shown(scene) as steps:
             layout, _ = laid_out(scene)
             spec = layout.scene.photo
             if spec is None:
                 words = message("the scene names no photograph; write file and point under it")
                 raise SceneError(Problem(words, ("photo",), scene.name))
-            steps.now("where the camera stood")
+            steps.now(message("where the camera stood"))
             placed = place(layout, spec, scene.parent)
-            steps.now("picture")
+            steps.now(message("picture"))
             before, after = before_and_after(placed, layout, scene.parent)
             picture = np.concatenate([before, after], axis=1) if beside else after
             with output_file(path, ".png") as draft:

@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from trimwright.model.message import message
+
 from .arguments import SceneFile, output_option
 from .place import output_folder
 from .problems import ChoiceError, told
@@ -54,14 +56,15 @@ def preview(
         parts = _parts(only)
         folder, to = output or Path("out", scene.stem), console()
         with output_folder(folder, whole=only is None) as draft:
-            with steps_shown() as steps:
-                steps.now("laying out")
+            with steps_shown(scene) as steps:
+                steps.now(message("laying out"))
                 work = worked_out(scene)
             print_summary(to, work.layout, work.findings)
-            with steps_shown() as steps:
+            with steps_shown(scene) as steps:
                 _write(work, parts, pictures, draft, steps)
-        to.print(f"written to {folder}", soft_wrap=True)
-        to.print(speaker_of(work.layout.scene)(CAUTIONS), style="dim")
+        say = speaker_of(work.layout.scene)
+        to.print(say("written to {folder}", folder=str(folder)), soft_wrap=True)
+        to.print(say(CAUTIONS), style="dim")
     raise typer.Exit(status(work.findings))
 
 

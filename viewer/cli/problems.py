@@ -64,19 +64,19 @@ def told(scene: Path | None = None) -> Iterator[None]:
     try:
         yield
     except TrimwrightError as error:
-        say = _speaker_in(scene)
+        say = speaker_in(scene)
         _tell(say(one) for one in error.problems)
         raise typer.Exit(CANNOT) from None
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         raise typer.Exit(0) from None
     except KeyboardInterrupt:
-        _tell([_speaker_in(scene)("stopped; nothing was written")])
+        _tell([speaker_in(scene)("stopped; nothing was written")])
         raise typer.Exit(STOPPED) from None
     except (typer.Exit, typer.Abort):
         raise
     except Exception as error:
-        _tell([_speaker_in(scene)(_own_fault(error))])
+        _tell([speaker_in(scene)(_own_fault(error))])
         raise typer.Exit(CANNOT) from None
 
 
@@ -94,7 +94,7 @@ def _tell(lines: Iterable[str]) -> None:
         typer.echo(line, err=True)
 
 
-def _speaker_in(scene: Path | None) -> Speaker:
+def speaker_in(scene: Path | None) -> Speaker:
     """Return the speaker that a scene's file asks for, as far as it can be read."""
     try:
         return speaker_for(scene.read_text(encoding="utf-8-sig") if scene and scene.is_file() else "")

@@ -7,6 +7,8 @@ from typing import Annotated, Literal
 
 import typer
 
+from trimwright.model.message import counted, message
+
 from .arguments import SceneFile, output_option
 from .place import output_file
 from .problems import told
@@ -28,21 +30,25 @@ def sheets(
         from ..drawings.paper.page import Imprint
         from ..render.picture import render
         from ..whole_file import write_whole
+        from ..words.speaker import speaker_of
         from .steps import steps_shown
         from .work import status, worked_out
 
         path = output or Path("out", f"{scene.stem}.pdf")
-        with steps_shown() as steps:
-            steps.now("laying out")
+        with steps_shown(scene) as steps:
+            steps.now(message("laying out"))
             work = worked_out(scene)
             layout, findings = work.layout, work.findings
             imprint = Imprint(layout.scene.title, work.date)
             with output_file(path, ".pdf") as draft:
-                steps.now("cover picture")
+                steps.now(message("cover picture"))
                 picture = draft.parent / "cover.png"
                 render(work.stage, "finish", picture)
                 packet = bind(layout, findings, work.takeoff, imprint, paper, picture, steps.part)
-                steps.now("writing")
+                steps.now(message("writing"))
                 write_whole(draft, packet_pdf(packet))
-        typer.echo(f"{path} ({len(packet.pages)} pages)")
+        pages = counted(
+            "{file} ({count} page)", "{file} ({count} pages)", count=len(packet.pages), file=str(path)
+        )
+        typer.echo(speaker_of(layout.scene)(pages))
     raise typer.Exit(status(findings))

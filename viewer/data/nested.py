@@ -60,7 +60,7 @@ def nested(layout: Layout, takeoff: Takeoff, unit: Unit = "in") -> Iterator[Nest
     """
     for trim in takeoff.trim:
         for number, bought in enumerate(trim.plan.lengths, 1):
-            name = "-".join((*trim.label.translate(_PLAIN).split(), str(number)))
+            name = "-".join((*str(trim.label).translate(_PLAIN).split(), str(number)))
             yield Nested(name, _document(bought, trim.width, layout, unit))
 
 

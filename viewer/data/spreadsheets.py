@@ -8,17 +8,16 @@ from collections.abc import Sequence
 
 import xlsxwriter
 
-from trimwright.model.units import Tape
-
-from ..buy.lists import Cell, List, spread_out
+from ..buy.lists import List, noted, spread_out
+from ..words.speaker import Speaker
 
 WIDEST = 60
 """Characters that a column is wide, at most."""
 
 
-def csv_of(each: List, show: Tape) -> str:
+def csv_of(each: List, say: Speaker) -> str:
     """Return a list as the text of a CSV file."""
-    names, rows = spread_out(each, show)
+    names, rows = spread_out(each, say)
     text = io.StringIO()
     writer = csv.writer(text)
     writer.writerow(names)
@@ -27,13 +26,13 @@ def csv_of(each: List, show: Tape) -> str:
     return text.getvalue()
 
 
-def xlsx_of(lists: Sequence[List], title: str, show: Tape) -> bytes:
+def xlsx_of(lists: Sequence[List], title: str, say: Speaker) -> bytes:
     """Return a workbook with one sheet for each list.
 
     Args:
         lists: The lists.
         title: Of the workbook.
-        show: Writes lengths.
+        say: Says them.
     """
     buffer = io.BytesIO()
     book = xlsxwriter.Workbook(
@@ -42,29 +41,27 @@ def xlsx_of(lists: Sequence[List], title: str, show: Tape) -> bytes:
     book.set_properties({"title": title, "author": "", "comments": ""})
     bold = book.add_format({"bold": True, "bottom": 1, "text_wrap": True, "valign": "bottom"})
     soft = book.add_format({"italic": True, "font_color": "#5a5a5a"})
-    shares = book.add_format({"num_format": "0.0%"})
     for each in lists:
-        sheet = book.add_worksheet(each.name[:31])
-        names, rows = spread_out(each, show)
+        sheet = book.add_worksheet(say(each.name)[:31])
+        names, rows = spread_out(each, say)
         sheet.write_row(0, 0, names, bold)
         for number, row in enumerate(rows, 1):
             for column, cell in enumerate(row):
                 if cell is not None:
-                    kind = shares if names[column] == "Share" else None
-                    sheet.write(number, column, cell, kind)
+                    sheet.write(number, column, cell)
         for column, name in enumerate(names):
             longest = max([len(name), *(len(str(row[column])) for row in rows)])
             sheet.set_column(column, column, min(WIDEST, longest + 2))
         sheet.freeze_panes(1, 0)
         sheet.repeat_rows(0)
         sheet.fit_to_pages(1, 0)
-        if each.note:
-            sheet.write(len(rows) + 2, 0, each.note, soft)
+        if each.notes:
+            sheet.write(len(rows) + 2, 0, noted(each, say), soft)
     book.close()
     return buffer.getvalue()
 
 
-def _inert(cell: Cell) -> Cell:
+def _inert(cell: str | float | None) -> str | float:
     """Return a cell that no spreadsheet takes for a formula."""
     if isinstance(cell, str) and cell[:1] in ("=", "+", "-", "@", "\t", "\r"):
         return f"'{cell}"

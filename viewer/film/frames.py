@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -10,6 +10,7 @@ import numpy as np
 from PIL import Image, ImageDraw
 
 from trimwright.model.layout import Layout
+from trimwright.model.message import message
 
 from ..display.camera import looking_at
 from ..display.order import Step, steps_of
@@ -21,6 +22,7 @@ from ..render.lettering import PAPER, Sheet
 from ..render.meshes import pieces_of
 from ..render.notes import Frame, write
 from ..render.surface import Piece, surface_of
+from ..words.progress import Progress, nobody
 from .caption import Caption, strip_height, write_caption, write_title
 from .pane import Pane, Still
 
@@ -60,7 +62,7 @@ def pictures_of(
     stage: Stage,
     size: tuple[int, int],
     view: ViewPoint | None = None,
-    progress: Callable[[str, int, int], None] | None = None,
+    progress: Progress = nobody,
 ) -> Iterator[Picture]:
     """Yield the film of a roof being set.
 
@@ -69,7 +71,7 @@ def pictures_of(
         stage: What is seen of it.
         size: Width and height, pixels.
         view: The view whose camera is used; None for one camera in front and one behind.
-        progress: Called before each step with what it sets, its number from 1 and how many there are.
+        progress: Told of each step.
     """
     steps = [step for step in steps_of(layout) if step.kind == "trim" or layout.scene.panels.show]
     panes = _panes(layout, stage, size, view)
@@ -78,8 +80,7 @@ def pictures_of(
     title, count = layout.scene.title, len(steps)
     yield Picture(_shown(panes, stills, size, Caption(title, "", "Bare deck", "before any metal", 0)), FIRST)
     for number, step in enumerate(steps, 1):
-        if progress is not None:
-            progress(step.title, number, count + 1)
+        progress(message("{step}", step=step.title), number, count + 1)
         over = f", over {', '.join(step.over)}" if step.over else ""
         caption = Caption(title, f"{number} of {count}", step.title, step.says + over, number / count)
         before, seen = stills, _seen(stage, steps, number)
@@ -89,8 +90,7 @@ def pictures_of(
             yield Picture(_shown(panes, moving, size, caption), 1 / RATE)
         held = _shown(panes, stills, size, caption)
         yield Picture(_labelled(held, seen, step, panes, stills), HOLD)
-    if progress is not None:
-        progress("the finished roof", count + 1, count + 1)
+    progress(message("the finished roof"), count + 1, count + 1)
     pieces = pieces_of(stage, _view(stage, "finish"))
     stills = [pane.still(pieces, finish=True) for pane in panes]
     yield Picture(

@@ -21,33 +21,32 @@ from ..drawings.packet.cutting_diagram import cutting_diagram
 from ..drawings.packet.packet import bind, packet_pdf
 from ..drawings.paper.page import Imprint
 from ..page.page import page_of
+from ..words.progress import Progress
+from ..words.speaker import speaker_of
 from .work import Work
-
-Tell = Callable[[str, int, int], None]
-"""Told what begins, its number from 1, and of how many."""
 
 Files = Iterable[tuple[str, bytes]]
 """Names of files and what is in them."""
 
-Maker = Callable[[Work, Tell], Files]
+Maker = Callable[[Work, Progress], Files]
 
 
-def report(work: Work, _: Tell) -> Files:
+def report(work: Work, _: Progress) -> Files:
     """Yield the report."""
     yield "report.json", written(report_of(work.layout, work.findings, work.takeoff)).encode("utf-8")
 
 
-def pieces(work: Work, _: Tell) -> Files:
+def pieces(work: Work, _: Progress) -> Files:
     """Yield the piece list."""
     yield "pieces.csv", piece_list(work.layout).encode("utf-8")
 
 
-def model(work: Work, _: Tell) -> Files:
+def model(work: Work, _: Progress) -> Files:
     """Yield the 3D model."""
     yield "roof.glb", glb_of(work.stage, work.layout)
 
 
-def pictures(work: Work, tell: Tell) -> Files:
+def pictures(work: Work, tell: Progress) -> Files:
     """Yield a picture of each view that is wanted."""
     from ..render.picture import pictures_of
 
@@ -55,19 +54,19 @@ def pictures(work: Work, tell: Tell) -> Files:
         yield f"pictures/{name}", data
 
 
-def page(work: Work, _: Tell) -> Files:
+def page(work: Work, _: Progress) -> Files:
     """Yield the page."""
     yield "roof.html", page_of(work.layout, work.findings, work.stills).encode("utf-8")
 
 
-def packet(work: Work, tell: Tell) -> Files:
+def packet(work: Work, tell: Progress) -> Files:
     """Yield the packet."""
     imprint = Imprint(work.layout.scene.title, work.date)
     bound = bind(work.layout, work.findings, work.takeoff, imprint, work.paper, work.cover, tell)
     yield "packet.pdf", packet_pdf(bound)
 
 
-def dxf_patterns(work: Work, _: Tell) -> Files:
+def dxf_patterns(work: Work, _: Progress) -> Files:
     """Yield a DXF file for each piece."""
     for part in work.layout.parts:
         yield (
@@ -76,7 +75,7 @@ def dxf_patterns(work: Work, _: Tell) -> Files:
         )
 
 
-def svg_patterns(work: Work, _: Tell) -> Files:
+def svg_patterns(work: Work, _: Progress) -> Files:
     """Yield an SVG file for each piece."""
     for part in work.layout.parts:
         yield (
@@ -85,21 +84,20 @@ def svg_patterns(work: Work, _: Tell) -> Files:
         )
 
 
-def lists(work: Work, _: Tell) -> Files:
+def lists(work: Work, _: Progress) -> Files:
     """Yield a CSV file for each list of what to buy."""
     for each in lists_of(work.layout, work.takeoff):
-        name = each.name.replace(" ", "-")
-        yield f"buy/{name}.csv", csv_of(each, work.layout.scene.tape).encode("utf-8")
+        yield f"buy/{each.key}.csv", csv_of(each, speaker_of(work.layout.scene)).encode("utf-8")
 
 
-def workbook(work: Work, _: Tell) -> Files:
+def workbook(work: Work, _: Progress) -> Files:
     """Yield the workbook of all lists."""
-    scene = work.layout.scene
-    book = xlsx_of(lists_of(work.layout, work.takeoff), f"{scene.title}: what to buy", scene.tape)
-    yield "buy/what-to-buy.xlsx", book
+    say = speaker_of(work.layout.scene)
+    title = say("{title}: what to buy", title=work.layout.scene.title)
+    yield "buy/what-to-buy.xlsx", xlsx_of(lists_of(work.layout, work.takeoff), title, say)
 
 
-def diagram_svg(work: Work, _: Tell) -> Files:
+def diagram_svg(work: Work, _: Progress) -> Files:
     """Yield the cutting diagram as a drawing."""
     scene = work.layout.scene
     yield (
@@ -108,13 +106,13 @@ def diagram_svg(work: Work, _: Tell) -> Files:
     )
 
 
-def diagram_png(work: Work, _: Tell) -> Files:
+def diagram_png(work: Work, _: Progress) -> Files:
     """Yield the cutting diagram as a picture."""
     scene = work.layout.scene
     yield "buy/cutting-diagram.png", png_of(cutting_diagram(work.takeoff, scene.title, scene.tape))
 
 
-def nested_sheets(work: Work, _: Tell) -> Files:
+def nested_sheets(work: Work, _: Progress) -> Files:
     """Yield a DXF file for each length of stock."""
     for sheet in nested(work.layout, work.takeoff, _unit(work.layout)):
         yield f"buy/nested/{sheet.name}.dxf", sheet.text.encode("utf-8")

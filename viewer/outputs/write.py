@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from ..whole_file import write_whole
-from .making import Tell
+from ..words.progress import Progress, nobody
 from .table import Output
 from .work import Work
 
 
 def write_outputs(
-    outputs: Sequence[Output], work: Work, folder: Path, tell: Tell, inside: str = ""
+    outputs: Sequence[Output], work: Work, folder: Path, tell: Progress, inside: str = ""
 ) -> tuple[str, ...]:
     """Write the files of ``outputs``; return their names.
 
@@ -28,7 +28,7 @@ def write_outputs(
     """
     names = []
     for number, output in enumerate(outputs, 1):
-        tell(str(output.title), number, len(outputs))
+        tell(output.title, number, len(outputs))
         for path, data in output.make(work, tell):
             name = path.removeprefix(inside)
             (folder / name).parent.mkdir(parents=True, exist_ok=True)
@@ -43,5 +43,5 @@ def made(output: Output, work: Work) -> bytes:
     Raises:
         ValueError: It is not one file.
     """
-    [(_, data)] = output.make(work, lambda *_: None)
+    [(_, data)] = output.make(work, nobody)
     return data

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from trimwright.model.message import message
+
 from ..display.stage import Stage
 from ..display.view import file_name
+from ..words.progress import Progress, nobody
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -23,19 +25,18 @@ NAMES = ("street", "bare", "bare back")
 """Views that a person without the view itself needs most."""
 
 
-def stills_of(stage: Stage, progress: Callable[[str, int, int], None] | None = None) -> dict[str, bytes]:
+def stills_of(stage: Stage, progress: Progress = nobody) -> dict[str, bytes]:
     """Return JPEG pictures of the roof by their titles.
 
     Args:
         stage: What is seen.
-        progress: Called before each picture with its name, its number from 1 and how many there are.
+        progress: Told of each picture.
     """
     from ..render.picture import drawn
 
     stills = {}
     for number, name in enumerate(NAMES, 1):
-        if progress is not None:
-            progress(f"picture {name}", number, len(NAMES))
+        progress(message("picture {view}", view=name), number, len(NAMES))
         view = stage.viewpoints[name]
         stills[view.title] = _jpeg(drawn(stage, view, SIZE))
     return stills

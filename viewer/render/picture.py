@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
+from trimwright.model.message import message
+
 from ..display.camera import Shot
 from ..display.notes import Pin
 from ..display.placing import Box
 from ..display.stage import Stage
 from ..display.view import BESIDE, CAUTION, ViewPoint, file_name
+from ..words.progress import Progress
 from .lettering import FAINT, INK, PAPER, Sheet
 from .light import Weather, lights_on, lit
 from .meshes import middle_and_radius, pieces_of
@@ -68,7 +71,7 @@ def render(stage: Stage, view: str, path: Path | str, size: tuple[int, int] = SI
 def pictures_of(
     stage: Stage,
     views: Sequence[str],
-    progress: Callable[[str, int, int], None],
+    progress: Progress,
     size: tuple[int, int] = SIZE,
 ) -> Iterator[tuple[str, bytes]]:
     """Yield PNG files of several views by their names.
@@ -76,11 +79,11 @@ def pictures_of(
     Args:
         stage: What is seen.
         views: Names of the views.
-        progress: Called before each picture with its name, its number from 1 and how many there are.
+        progress: Told of each picture.
         size: Width and height, pixels.
     """
     for number, name in enumerate(views, 1):
-        progress(f"picture {name}", number, len(views))
+        progress(message("picture {view}", view=name), number, len(views))
         yield file_name(name), png_of(drawn(stage, stage.viewpoints[name], size))
 
 

@@ -23,6 +23,9 @@ from trimwright.model.trim_kinds import KINDS
 from ..words.speaker import speaker_of
 from .short import ShortPiece, shortest_first
 
+SET_ASIDE = message("Lengths and screws placed by hand are set aside here.")
+"""What is said of a scene that gives any."""
+
 STARTS: tuple[Start, ...] = get_args(Start)
 
 

@@ -85,7 +85,7 @@ def test_a_tube_goes_as_far_as_its_volume() -> None:
 
 
 def test_two_pitches_bend_two_eave_trims_and_are_bought_apart() -> None:
-    labels = [trim.label for trim in take_off(zoo.layout("ice-house")).trim]
+    labels = [str(trim.label) for trim in take_off(zoo.layout("ice-house")).trim]
     assert "hook eave (E1)" in labels
     assert "hook eave (E2)" in labels
 

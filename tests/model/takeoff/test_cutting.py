@@ -189,7 +189,7 @@ def test_out_of_time_the_plan_stands_and_says_how_far_it_may_be_off() -> None:
     check(plan, wanted, stock, 0.0)
     assert not plan.proven
     assert 0 < plan.gap < 0.2
-    assert plan.proof == f"stopped before the proof: at most {plan.gap:.1%} above the best"
+    assert str(plan.proof) == f"stopped before the proof: at most {plan.gap:.1%} above the best"
     assert cut_from("rake", wanted, stock).cost >= plan.bound
 
 

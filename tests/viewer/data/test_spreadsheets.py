@@ -7,26 +7,31 @@ import openpyxl
 from pytest import approx
 from zoo import layout
 
-from trimwright.model.units import Tape
+from trimwright.model.message import message
 from trimwright.viewer.buy.lists import Field, List, lists_of, spread_out
 from trimwright.viewer.buy.timed import timed_takeoff
 from trimwright.viewer.data.spreadsheets import csv_of, xlsx_of
+from trimwright.viewer.words.speaker import Speaker
 
 SLY = List(
-    "sly", (Field("What"), Field("Count", "count")), (("=1+1", 3), ("+2", 4), ("@a", 5), ("-b", 6)), "=note"
+    "sly",
+    message("sly"),
+    (Field(message("What")), Field(message("Count"), "count")),
+    (("=1+1", 3), ("+2", 4), ("@a", 5), ("-b", 6)),
+    (message("=note"),),
 )
 
 
 def test_a_workbook_has_a_sheet_for_each_list() -> None:
     plan = layout("harbour-office")
     lists = lists_of(plan, timed_takeoff(plan))
-    book = openpyxl.load_workbook(io.BytesIO(xlsx_of(lists, "Harbour office", plan.scene.tape)))
-    assert book.sheetnames == [each.name for each in lists]
+    book = openpyxl.load_workbook(io.BytesIO(xlsx_of(lists, "Harbour office", Speaker())))
+    assert book.sheetnames == [str(each.name) for each in lists]
     assert book.properties.title == "Harbour office"
     assert not book.properties.creator
     for each in lists:
-        names, rows = spread_out(each, plan.scene.tape)
-        cells = list(book[each.name].iter_rows(values_only=True))
+        names, rows = spread_out(each, Speaker())
+        cells = list(book[str(each.name)].iter_rows(values_only=True))
         assert list(cells[0]) == names
         for row, found in zip(rows, cells[1:], strict=False):
             for wanted, cell in zip(row, found, strict=True):
@@ -39,15 +44,15 @@ def test_a_workbook_has_a_sheet_for_each_list() -> None:
 def test_csv_files_have_the_same_cells() -> None:
     plan = layout("sail-loft")
     for each in lists_of(plan, timed_takeoff(plan)):
-        names, rows = spread_out(each, plan.scene.tape)
-        read = list(csv.reader(io.StringIO(csv_of(each, plan.scene.tape))))
+        names, rows = spread_out(each, Speaker())
+        read = list(csv.reader(io.StringIO(csv_of(each, Speaker()))))
         assert read[0] == names
         assert read[1:] == [["" if cell is None else str(cell) for cell in row] for row in rows]
 
 
 def test_no_text_becomes_a_formula() -> None:
-    assert all(row[0].startswith("'") for row in list(csv.reader(io.StringIO(csv_of(SLY, Tape()))))[1:])
-    sheet = openpyxl.load_workbook(io.BytesIO(xlsx_of([SLY], "sly", Tape())))["sly"]
+    assert all(row[0].startswith("'") for row in list(csv.reader(io.StringIO(csv_of(SLY, Speaker()))))[1:])
+    sheet = openpyxl.load_workbook(io.BytesIO(xlsx_of([SLY], "sly", Speaker())))["sly"]
     assert {cell.data_type for row in sheet.iter_rows(min_row=2) for cell in row if cell.value} == {"s", "n"}
     assert sheet["A2"].value == "=1+1"
     assert sheet["A2"].data_type == "s"

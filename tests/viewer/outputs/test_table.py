@@ -61,7 +61,9 @@ def test_every_piece_has_its_patterns() -> None:
 
 def test_files_are_written_under_their_names(tmp_path: Path) -> None:
     told: list[str] = []
-    names = write_outputs(bought_by(nest=True), work(), tmp_path, lambda what, *_: told.append(what), FOLDER)
+    names = write_outputs(
+        bought_by(nest=True), work(), tmp_path, lambda what, *_: told.append(str(what)), FOLDER
+    )
     there = {path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*") if path.is_file()}
     assert set(names) == there and any(name.startswith("nested/") for name in names)
     assert told == [str(each.title) for each in bought_by(nest=True)]

@@ -35,7 +35,7 @@ def diagram_blocks(takeoff: Takeoff, show: Tape, width: float) -> Iterator[Block
     for trim in takeoff.trim:
         plan = trim.plan
         kerf = f", {show.fine(plan.kerf)} lost at each cut" if plan.kerf else ""
-        yield heading(trim.label, BODY * 1.15)
+        yield heading(str(trim.label), BODY * 1.15)
         words = (
             f"Runs {', '.join(trim.runs)}. Strip {show(trim.width)} wide. Offcuts and kerf {plan.waste:.1%} of the "
             f"metal taken{kerf}; {plan.proof}."

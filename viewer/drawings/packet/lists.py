@@ -7,7 +7,8 @@ from collections.abc import Iterator, Mapping
 from trimwright.model.layout import Layout, Part
 from trimwright.model.takeoff.record import Takeoff
 
-from ...buy.lists import List, lists_of, proofs, texts
+from ...buy.lists import List, lists_of, noted, proofs, texts
+from ...words.speaker import Speaker, speaker_of
 from ..ink.drawing import Drawing
 from ..ink.style import SMALL, SOFT
 from ..paper.flow import Block, Column, flow, heading, kept, paragraph, space, table
@@ -87,19 +88,19 @@ def _piece(part: Part, screws: int, sheet: int | None, layout: Layout) -> tuple[
 
 
 def _shopping(layout: Layout, takeoff: Takeoff, width: float) -> Iterator[Block]:
-    show = layout.scene.tape
+    say = speaker_of(layout.scene)
     for each in lists_of(layout, takeoff):
-        if each.name in LEFT_TO_SPREADSHEETS:
+        if each.key in LEFT_TO_SPREADSHEETS:
             continue
-        columns, rows, share = _fitted(_columns(each), list(texts(each, show)))
-        blocks = [heading(each.name.capitalize()), *table(columns, rows, width * share)]
-        if each.note:
-            blocks += [space(0.05), paragraph(each.note, width, SMALL, color=SOFT)]
+        columns, rows, share = _fitted(_columns(each, say), list(texts(each, say)))
+        blocks = [heading(say(each.name).capitalize()), *table(columns, rows, width * share)]
+        if each.notes:
+            blocks += [space(0.05), paragraph(noted(each, say), width, SMALL, color=SOFT)]
         yield from kept(blocks)
         yield space(0.1)
-        if each.name == "trim to buy":
+        if each.key == "trim-to-buy":
             for line in proofs(takeoff):
-                yield paragraph(line, width, SMALL)
+                yield paragraph(say(line), width, SMALL)
 
 
 def _fitted(columns: list[Column], rows: list[list[str]]) -> tuple[list[Column], list[list[str]], float]:
@@ -121,8 +122,8 @@ def _fitted(columns: list[Column], rows: list[list[str]]) -> tuple[list[Column],
     return heads, wide, 1.0
 
 
-def _columns(each: List) -> list[Column]:
+def _columns(each: List, say: Speaker) -> list[Column]:
     return [
-        Column(field.name, field.share, right=field.kind != "text" and place > 0)
+        Column(say(field.name), field.share, right=field.kind != "text" and place > 0)
         for place, field in enumerate(each.fields)
     ]

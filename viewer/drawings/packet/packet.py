@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import chain
 from pathlib import Path
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
+from trimwright.model.message import message
 from trimwright.model.takeoff.record import Takeoff
 
+from ...words.progress import Progress, nobody
 from ..ink.drawing import Drawing
 from ..ink.pdf import pdf_of
 from ..paper.page import Imprint, Paper, numbered, paper_for
@@ -25,9 +27,6 @@ from .cover import Entry, contents, cover
 from .findings_list import findings_list
 from .lists import cutting_pages, piece_list, shopping_list
 from .site_checklist import before
-
-Progress = Callable[[str, int, int], None]
-"""Told what begins, its number from 1, and of how many."""
 
 CONTENTS = "Contents"
 CONTINUED = ", continued"
@@ -68,7 +67,7 @@ def bind(
     imprint: Imprint,
     paper: Paper | None = None,
     picture: Path | None = None,
-    progress: Progress | None = None,
+    tell: Progress = nobody,
 ) -> Packet:
     """Return the packet of a layout.
 
@@ -79,16 +78,15 @@ def bind(
         imprint: What every leaf says.
         paper: Its size; when left out, that which goes with the lengths of the scene.
         picture: PNG file of the finished roof for the cover; None leaves it out.
-        progress: Told about every chapter and every cut sheet.
+        tell: Told about every chapter and every cut sheet.
 
     Raises:
         OSError: The picture cannot be read.
     """
-    tell = progress or _nobody
     paper = paper or paper_for(layout.scene.tape)
     alike = batches(layout)
     total = len(alike) + 3
-    tell("plan and elevations", 1, total)
+    tell(message("plan and elevations"), 1, total)
     pins = pins_of(findings)
     runs = tuple(elevation(facts_of(layout, run, pins), paper, imprint) for run in layout.runs)
     before_sheets = [
@@ -100,12 +98,12 @@ def bind(
     sheets: list[Drawing] = []
     places: dict[str, int] = {}
     for number, batch in enumerate(alike, 2):
-        tell(f"cut sheet {batch.first.mark}", number, total)
+        tell(message("cut sheet {mark}", mark=batch.first.mark), number, total)
         places |= dict.fromkeys(batch.marks, len(sheets))
         sheets += cut_sheet(batch, layout, paper, imprint)
-    tell("templates", total - 1, total)
+    tell(message("templates"), total - 1, total)
     full_size = Chapter("Full-size templates", tuple(templates(layout, paper, imprint)))
-    tell("lists", total, total)
+    tell(message("lists"), total, total)
     bought = [
         Chapter("Shopping list", tuple(shopping_list(layout, takeoff, paper, imprint))),
         Chapter("Cutting diagram", tuple(cutting_pages(layout, takeoff, paper, imprint))),
@@ -163,7 +161,3 @@ def _entries(chapters: Sequence[Chapter], before: int) -> list[Entry]:
         ]
         page += len(chapter.pages)
     return entries
-
-
-def _nobody(_what: str, _number: int, _total: int) -> None:
-    """Tell nobody."""

@@ -210,6 +210,12 @@ def test_a_packet_of_forty_pieces_is_small_and_tells_each_page() -> None:
     assert len(plan.parts) >= 40
     findings, takeoff = check(plan), timed_takeoff(plan)
     told: list[tuple[str, int, int]] = []
-    bound = bind(plan, findings, takeoff, Imprint("Long house"), progress=lambda *step: told.append(step))
+    bound = bind(
+        plan,
+        findings,
+        takeoff,
+        Imprint("Long house"),
+        tell=lambda what, *step: told.append((str(what), *step)),
+    )
     assert len(packet_pdf(bound)) < 10e6
     assert [number for _, number, _ in told] == list(range(1, told[0][2] + 1))
