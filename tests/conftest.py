@@ -21,6 +21,14 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     )
 
 
+def pytest_configure(config: pytest.Config) -> None:
+    """Compile what draws pictures once, before several processes would each do it."""
+    if getattr(config.option, "numprocesses", None) and not hasattr(config, "workerinput"):
+        from trimwright.viewer.render.warm import warm
+
+        warm()
+
+
 @pytest.fixture
 def golden(request: pytest.FixtureRequest) -> Callable[[str, str], None]:
     """Return what compares a text with a file of ``tests/golden``, or writes it when asked to reset."""

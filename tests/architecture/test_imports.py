@@ -73,7 +73,7 @@ def test_compiled_loops_use_nothing_of_another_file() -> None:
             if isinstance(node, ast.ImportFrom) and node.level
             for name in node.names
         ]
-        assert relative == [("compiled", "kernel")], path
+        assert {module for module, _ in relative} == {"compiled"}, path
 
 
 @pytest.mark.parametrize("path", SOURCES, ids=lambda path: str(path.relative_to(ROOT)))

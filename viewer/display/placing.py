@@ -84,6 +84,7 @@ def place(
     """
     spots: list[Spot | None] = [None] * len(wants)
     boxes = list(taken)
+    total = None if busy is None else _running_sum(busy)
     leaders: list[tuple[Array, Array]] = []
     anchors = np.array([want.anchors[0] for want in wants if len(want.anchors)]).reshape(-1, 2)
     order = sorted(
@@ -91,7 +92,7 @@ def place(
         key=lambda i: (-wants[i].priority, wants[i].anchors[0][1] if len(wants[i].anchors) else 0),
     )
     for i in order:
-        spot = _best(wants[i], size, line, boxes, busy, anchors, leaders)
+        spot = _best(wants[i], size, line, boxes, total, anchors, leaders)
         if spot is not None:
             spots[i] = spot
             boxes.append(spot.box)
@@ -105,7 +106,7 @@ def _best(
     size: tuple[float, float],
     line: float,
     boxes: list[Box],
-    busy: Array | None,
+    total: Array | None,
     anchors: Array,
     leaders: list[tuple[Array, Array]],
 ) -> Spot | None:
@@ -135,8 +136,8 @@ def _best(
             cost = cost + _through(start, end, left, top, right, bottom) * line * 9
         for box in boxes:
             cost = cost + _hits(anchor, centers, box) * line * 9
-        if busy is not None:
-            cost = cost + _covered(busy, size, left, top, right, bottom) * line * 12
+        if total is not None:
+            cost = cost + _covered(total, size, left, top, right, bottom) * line * 12
         cost = np.where(free, cost, np.inf)
         found = int(cost.argmin())
         if cost[found] < least:
@@ -195,13 +196,18 @@ def _through(
     return np.asarray(((x > left) & (x < right) & (y > top) & (y < bottom)).any(axis=0))
 
 
-def _covered(
-    busy: Array, size: tuple[float, float], left: Array, top: Array, right: Array, bottom: Array
-) -> Array:
-    """Return how busy the picture is under each of ``(n,)`` boxes, from 0 to 1."""
-    high, wide = busy.shape
-    total = np.zeros((high + 1, wide + 1))
+def _running_sum(busy: Array) -> Array:
+    """Return ``(h + 1, w + 1)`` what is above and to the left of each corner of an image's pixels."""
+    total = np.zeros((busy.shape[0] + 1, busy.shape[1] + 1))
     total[1:, 1:] = busy.cumsum(axis=0).cumsum(axis=1)
+    return total
+
+
+def _covered(
+    total: Array, size: tuple[float, float], left: Array, top: Array, right: Array, bottom: Array
+) -> Array:
+    """Return how busy the picture is under each of ``(n,)`` boxes, from 0 to 1, out of its running sum."""
+    high, wide = total.shape[0] - 1, total.shape[1] - 1
     x0, x1 = (np.clip(np.round(x / size[0] * wide), 0, wide).astype(int) for x in (left, right))
     y0, y1 = (np.clip(np.round(y / size[1] * high), 0, high).astype(int) for y in (top, bottom))
     x1, y1 = np.maximum(x1, x0 + 1).clip(max=wide), np.maximum(y1, y0 + 1).clip(max=high)

@@ -25,3 +25,11 @@ def kernel(function: Kernel) -> Kernel:
     except RuntimeError:  # there is no folder to keep it in
         compiled = numba.njit(nogil=True, error_model="numpy")(function)
     return cast(Kernel, compiled)
+
+
+def inlined(function: Kernel) -> Kernel:
+    """Return a function that becomes part of each kernel that calls it.
+
+    For what takes arrays: a call that hands over arrays takes longer than what is done with a pixel of them.
+    """
+    return cast(Kernel, numba.njit(inline="always")(function))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Sequence
+from importlib.util import find_spec
 from pathlib import Path
 
 from PIL import Image, ImageDraw, ImageFont
@@ -15,13 +16,17 @@ PAPER: Color = (255, 255, 255)
 FAINT: Color = (96, 106, 112)
 
 
+TILE = 100
+"""Side of the parts of a sheet that are left off when nothing is written on them, pixels of the picture."""
+
+
 @functools.lru_cache(maxsize=32)
 def font(size: int, bold: bool = False) -> ImageFont.FreeTypeFont:
     """Return a typeface that has the signs of feet, inches and fractions; it comes with matplotlib."""
-    import matplotlib as mpl
-
     name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
-    path = Path(mpl.get_data_path(), "fonts", "ttf", name)
+    package = find_spec("matplotlib")  # found, not imported: that takes longer than drawing half a picture
+    assert package is not None and package.origin is not None
+    path = Path(package.origin).with_name("mpl-data") / "fonts" / "ttf" / name
     return ImageFont.truetype(str(path), size)
 
 
@@ -36,14 +41,21 @@ class Sheet:
     def __init__(self, picture: Image.Image, scale: int = 2) -> None:
         """Lay a clear sheet over the picture."""
         self.scale = scale
-        self._under = picture.convert("RGBA")
+        self._under = picture.convert("RGB")
         self._sheet = Image.new("RGBA", (picture.width * scale, picture.height * scale), (0, 0, 0, 0))
         self._draw = ImageDraw.Draw(self._sheet)
 
     def finished(self) -> Image.Image:
         """Return the picture with all that was written on it."""
-        written = self._sheet.reduce(self.scale)
-        return Image.alpha_composite(self._under, written).convert("RGB")
+        picture, step = self._under.copy(), TILE * self.scale
+        for top in range(0, self._sheet.height, step):
+            for left in range(0, self._sheet.width, step):
+                right, bottom = min(left + step, self._sheet.width), min(top + step, self._sheet.height)
+                tile = self._sheet.crop((left, top, right, bottom))
+                if tile.getbbox():
+                    written = tile.reduce(self.scale)
+                    picture.paste(written, (left // self.scale, top // self.scale), written)
+        return picture
 
     def measure(self, text: str, size: float, bold: bool = False) -> tuple[float, float]:
         """Return the width and height of a text of one or more lines."""

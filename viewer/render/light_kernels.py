@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from .compiled import kernel
+from .compiled import inlined, kernel
 
 Floats = NDArray[np.float32]
 Array = NDArray[np.float64]
@@ -66,7 +66,7 @@ class Lawn(NamedTuple):
     reach: float
 
 
-@kernel
+@inlined
 def _in_map(lamps: Lamps, lamp: int, point: Any, normal: Any) -> Any:
     """Return where a point lies in a lamp's map, pixels across and down, and its height, a little off its face."""
     off = 1.5 * lamps.texel
@@ -78,7 +78,7 @@ def _in_map(lamps: Lamps, lamp: int, point: Any, normal: Any) -> Any:
     return x, y, height + 0.8 * lamps.texel
 
 
-@kernel
+@inlined
 def _hard(lamps: Lamps, lamp: int, point: Any, normal: Any) -> float:
     """Return whether a lamp's light reaches a point: 1 or 0; it does outside the lamp's map."""
     size = lamps.maps.shape[1]
@@ -88,7 +88,7 @@ def _hard(lamps: Lamps, lamp: int, point: Any, normal: Any) -> float:
     return 1.0 if lamps.maps[lamp, int(y), int(x)] <= height else 0.0
 
 
-@kernel
+@inlined
 def _soft(lamps: Lamps, lamp: int, point: Any, normal: Any) -> float:
     """Return how much of a lamp's light reaches a point: what is free of a square of three by three of its map."""
     size = lamps.maps.shape[1]
@@ -107,7 +107,7 @@ def _soft(lamps: Lamps, lamp: int, point: Any, normal: Any) -> float:
     return total / 9
 
 
-@kernel
+@inlined
 def _sight(eye: Eye, normals: Array, face: int, near: float, x: float, y: float) -> Any:
     """Return the point that a pixel shows, the normal turned to the eye, and the unit vector toward the eye."""
     rays, place, far = eye.rays, eye.place, 1 / near
@@ -157,7 +157,7 @@ def open_sky(
             got[0, row, column], got[1, row, column] = light, most
 
 
-@kernel
+@inlined
 def _lit(
     point: Any, normal: Any, toward: Any, paint: Floats, face: int, open_sky: float, sun: Lamps, mood: Mood
 ) -> Any:
@@ -252,11 +252,11 @@ def light(
             for band, color in enumerate((red, green, blue)):
                 color += (1 - cover) * linear[picture[row, column, band]]
                 color += dark * (mood.ink[band] - color)
-                root = math.sqrt(min(color, 1.0))
+                root = math.sqrt(max(0.0, min(1.0, color)))
                 picture[row, column, band] = steps[int(root * (steps.shape[0] - 1) + 0.5)]
 
 
-@kernel
+@inlined
 def _times(shown: Ints, top: int, left: int, part: int) -> int:
     """Return how many parts of a pixel show the face that a part shows; 0 for nothing and where an earlier one does."""
     face = shown[top + part // 2, left + part % 2]
@@ -272,5 +272,6 @@ def _times(shown: Ints, top: int, left: int, part: int) -> int:
 @kernel
 def _faded(lawn: Lawn, point: Any) -> float:
     """Return how much of the ground is seen at a point, from 1 in the middle to 0."""
-    share = max(0.0, 1 - math.hypot(point[0] - lawn.x, point[1] - lawn.y) / lawn.reach)
+    x, y = point[0] - lawn.x, point[1] - lawn.y
+    share = max(0.0, 1 - math.sqrt(x * x + y * y) / lawn.reach)
     return share * share * (3 - 2 * share)

@@ -17,7 +17,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from .compiled import kernel
+from .compiled import inlined, kernel
 
 Floats = NDArray[np.float32]
 Array = NDArray[np.float64]
@@ -163,7 +163,7 @@ def rule(
                     _cover(x, y, sx, sy, pn + share * dn, min(cover, 1.0), planes, shown, nearness, ink)
 
 
-@kernel
+@inlined
 def _cover(
     x: int, y: int, sx: float, sy: float, near: float, cover: float,
     planes: Array, shown: Ints, nearness: Floats, ink: Bytes,
