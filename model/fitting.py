@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -19,8 +19,13 @@ from .scene.schema import Scene
 from .seats import seat_pieces, tilt
 from .sheet.sheet import Sheet, checked
 from .steps import from_low_end
+from .tolerances import TAPE
 
 Array = NDArray[np.float64]
+
+
+TRIES = 6
+"""How often at most pieces and joints are fitted to each other anew: they settle in two or three."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -46,7 +51,8 @@ def fit_pieces(roof: Roof, runs: Sequence[Run], scene: Scene) -> tuple[Fitted, .
     """Cut every run into pieces and fit them to each other.
 
     The joints are made twice: once with every run as one length, which says how far its metal reaches past the
-    corners, and once with each piece tilted over its neighbours, which gives the exact cuts.
+    corners, and once with each piece tilted over its neighbours, which gives the exact cuts. Where a tilt makes a
+    piece longer than its stock, the run is divided again with what the exact cuts reach.
 
     Raises:
         GeometryError: a corner or a piece that cannot be made; says which.
@@ -57,25 +63,16 @@ def fit_pieces(roof: Roof, runs: Sequence[Run], scene: Scene) -> tuple[Fitted, .
     for corner in corners:
         lifted |= lifts_at(corner, runs)
     whole = {end: runs[end[0]].frame @ _straight(runs[end[0]], lift) for end, lift in lifted.items()}
-    rough = _fit_corners(corners, runs, whole, roof)
-    pieces = [
-        cut_pieces(
-            run,
-            (rough[i, "low"].reach[0], rough[i, "high"].reach[1]),
-            (rough[i, "low"].depth, rough[i, "high"].depth),
-            scene,
-        )
-        for i, run in enumerate(runs)
-    ]
-    seats = [seat_pieces(run, pieces[i], lifted[i, "low"], lifted[i, "high"]) for i, run in enumerate(runs)]
-    for made in (made for corner in corners for made in corner.joints):
-        for k, lower in below(made.joint.MEETING, [runs[i] for i, _ in made.ends]):
-            over, i = made.ends[k], made.ends[k][0]
-            unders = [made.ends[j] for j in lower]
-            lifted[over] = lift_above(made.joint.MEETING, over, unders, runs, rough, seats)
-            seats[i] = seat_pieces(runs[i], pieces[i], lifted[i, "low"], lifted[i, "high"])
-    placed = {end: seats[end[0]][0 if end[1] == "low" else -1] for end in lifted}
-    ends = _fit_corners(corners, runs, placed, roof)
+    ends = _fit_corners(corners, runs, whole, roof)
+    for _ in range(TRIES):
+        pieces = [_divided(run, ends[i, "low"], ends[i, "high"], scene) for i, run in enumerate(runs)]
+        seats = _settle(corners, runs, pieces, lifted, ends)
+        placed = {end: seats[end[0]][0 if end[1] == "low" else -1] for end in lifted}
+        ends = _fit_corners(corners, runs, placed, roof)
+        if not any(
+            _too_long(own, ends[i, "low"].reach[0], ends[i, "high"].reach[1]) for i, own in enumerate(pieces)
+        ):
+            break
     marks = {(i, at): pieces[i][0 if at == "low" else -1].mark for i, at in lifted}
     neighbours = {
         end: {runs[other[0]].name: marks[other] for other in corner.ends}
@@ -90,6 +87,50 @@ def fit_pieces(roof: Roof, runs: Sequence[Run], scene: Scene) -> tuple[Fitted, .
             names = {**neighbours[i, "low"], **neighbours[i, "high"]}
             result.append(_fit_one(run, pieces[i], k, seats[i][k], low, high, names))
     return tuple(result)
+
+
+def _divided(run: Run, low: End, high: End, scene: Scene) -> tuple[Piece, ...]:
+    """Return the pieces that fill what both ends of a run reach."""
+    return cut_pieces(run, (low.reach[0], high.reach[1]), (low.depth, high.depth), scene)
+
+
+def _too_long(pieces: Sequence[Piece], low: float, high: float) -> bool:
+    """Return whether an end piece comes out longer than its stock once its end reaches ``low`` or ``high``."""
+    first, last = pieces[0], pieces[-1]
+    spans = [(low, high)] if len(pieces) == 1 else [(low, first.end), (last.start, high)]
+    return any(
+        end - start > piece.stock + TAPE / 2
+        for (start, end), piece in zip(spans, (first, last), strict=False)
+    )
+
+
+def _settle(
+    corners: Sequence[Corner],
+    runs: Sequence[Run],
+    pieces: Sequence[Sequence[Piece]],
+    lifted: dict[RunEnd, Lift],
+    ends: Mapping[RunEnd, End],
+) -> list[list[Array]]:
+    """Return the placements of all pieces, each run laid on what its corners put under it.
+
+    What lies under an end may be lifted itself, by its own laps or at its other end: so it is gone round until
+    nothing moves.
+    """
+    lifted = dict(lifted)
+    seats = [seat_pieces(run, pieces[i], lifted[i, "low"], lifted[i, "high"]) for i, run in enumerate(runs)]
+    for _ in range(TRIES):
+        moved = False
+        for made in (made for corner in corners for made in corner.joints):
+            for k, lower in below(made.joint.MEETING, [runs[i] for i, _ in made.ends]):
+                over, i = made.ends[k], made.ends[k][0]
+                unders = [made.ends[j] for j in lower]
+                lift = lift_above(made.joint.MEETING, over, unders, runs, pieces, ends, seats)
+                if not lift.is_near(lifted[over]):
+                    lifted[over], moved = lift, True
+                    seats[i] = seat_pieces(runs[i], pieces[i], lifted[i, "low"], lifted[i, "high"])
+        if not moved:
+            break
+    return seats
 
 
 def _straight(run: Run, lift: Lift) -> Array:

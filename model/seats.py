@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 
@@ -14,12 +15,15 @@ from .runs import Run
 
 Array = NDArray[np.float64]
 
+GAPE = 0.25
+"""How far a piece may stand off what it lies on, sheets: steeper, and its hems no longer close round the other's."""
+
 
 def seat_pieces(run: Run, pieces: Sequence[Piece], low: Lift, high: Lift) -> list[Array]:
     """Return each piece's ``(4, 4)`` placement, from ``(u, out, up)`` to the scene frame.
 
-    A piece on top is lifted one thickness over the whole lap and, where nothing holds it up, comes down to the
-    deck at its other end.
+    A piece rests on two of what lies under it: the deck at its ends, the pieces that it laps over, and what the
+    corners put under every piece that reaches so far.
 
     Args:
         run: The run.
@@ -27,35 +31,28 @@ def seat_pieces(run: Run, pieces: Sequence[Piece], low: Lift, high: Lift) -> lis
         low: What the joint at the run's low end lifts.
         high: What the joint at its high end lifts.
     """
-    count = len(pieces)
-    sheets: list[tuple[float, float] | None] = [None] * count
-    while None in sheets:
+    lines: dict[int, tuple[float, float]] = {}
+    while len(lines) < len(pieces):
         for i, piece in enumerate(pieces):
-            before = i > 0 and piece.lies == "over"
-            after = i + 1 < count and pieces[i + 1].lies == "under"
-            if (
-                sheets[i] is not None
-                or (before and sheets[i - 1] is None)
-                or (after and sheets[i + 1] is None)
-            ):
-                continue
-            ends = [low.sheets if i == 0 else 0.0, high.sheets if i == count - 1 else 0.0]
-            overlaps = [
-                low.overlap - piece.start if i == 0 and low.overlap else 0.0,
-                high.overlap + piece.end - run.length if i == count - 1 and high.overlap else 0.0,
+            under = [
+                *([i - 1] if i > 0 and piece.lies == "over" else []),
+                *([i + 1] if i + 1 < len(pieces) and pieces[i + 1].lies == "under" else []),
             ]
-            needs = [(ends[0], ends[0]), (ends[1], ends[1])]
-            if before:
-                needs[0], overlaps[0] = _on_top(pieces[i - 1], sheets[i - 1], piece, "low")
-            if after:
-                needs[1], overlaps[1] = _on_top(pieces[i + 1], sheets[i + 1], piece, "high")
-            sheets[i] = _line(needs, overlaps, piece.length)
+            if i not in lines and all(k in lines for k in under):
+                props = [prop for k in under for prop in _props(piece, pieces[k], lines[k])]
+                if low.sheets and piece.start <= low.overlap:
+                    props += [(piece.start, low.sheets), (min(low.overlap, piece.end), low.sheets)]
+                if high.sheets and piece.end >= run.length - high.overlap:
+                    props += [
+                        (max(run.length - high.overlap, piece.start), high.sheets),
+                        (piece.end, high.sheets),
+                    ]
+                lines[i] = _rest(piece, props)
     nesting = run.section.nesting
     placements = []
-    for i, (piece, pair) in enumerate(zip(pieces, sheets, strict=True)):
-        assert pair is not None
-        first = pair[0] * nesting + (low.aside if i == 0 else 0.0)
-        last = pair[1] * nesting + (high.aside if i == count - 1 else 0.0)
+    for i, piece in enumerate(pieces):
+        first = lines[i][0] * nesting + (low.aside if i == 0 else 0.0)
+        last = lines[i][1] * nesting + (high.aside if i == len(pieces) - 1 else 0.0)
         placements.append(run.frame @ tilt(piece.start, piece.end, first, last))
     return placements
 
@@ -83,28 +80,29 @@ def tilt(start: float, end: float, first: Array, last: Array) -> Array:
     )
 
 
-def _on_top(
-    under: Piece, pair: tuple[float, float] | None, over: Piece, at: str
-) -> tuple[tuple[float, float], float]:
-    """Return the sheets needed at the end of ``over`` and where its lap ends, and the lap's length."""
-    assert pair is not None
-    lap = under.end - over.start if at == "low" else over.end - under.start
-    share = min(lap / under.length, 1.0)
-    if at == "low":
-        return (pair[1] + (pair[0] - pair[1]) * share + 1, pair[1] + 1), lap
-    return (pair[0] + (pair[1] - pair[0]) * share + 1, pair[0] + 1), lap
+def _props(piece: Piece, under: Piece, line: tuple[float, float]) -> list[tuple[float, float]]:
+    """Return where a piece would touch the one under it, at both ends of their lap: ``u`` and sheets."""
+    bounds = max(piece.start, under.start), min(piece.end, under.end)
+    return [(u, float(np.interp(u, [under.start, under.end], line)) + 1) for u in bounds]
 
 
-def _line(needs: list[tuple[float, float]], overlaps: list[float], length: float) -> tuple[float, float]:
-    """Return the sheets under both ends, so that the straight line between clears each overlap."""
-    (low, low_in), (high, high_in) = needs
-    if low == low_in == high == high_in == 0:
+def _rest(piece: Piece, props: Sequence[tuple[float, float]]) -> tuple[float, float]:
+    """Return how many sheets lie under both ends of a piece that rests on the deck and on ``props``.
+
+    Of all the ways in which a rigid piece can touch two of them and clear the rest, it lies the one that keeps its
+    middle lowest, but not so steeply that it gapes on a prop.
+    """
+    if not props:
         return 0.0, 0.0
-    if max(overlaps) > length / 2 or (low > 0 and high > 0 and overlaps[0] and overlaps[1]):
-        most = max(low, low_in, high, high_in)
-        return most, most
-    share = overlaps[0] / length
-    first = max(low, (low_in - high * share) / (1 - share))
-    share = overlaps[1] / length
-    last = max(high, (high_in - first * share) / (1 - share)) if high_in > 0 else high
+    held = np.array([(piece.start, 0.0), (piece.end, 0.0), *props])
+    ways = []
+    for (left, low), (right, high) in itertools.combinations(held.tolist(), 2):
+        if left != right:
+            slope = (high - low) / (right - left)
+            first, last = (low + (u - left) * slope for u in (piece.start, piece.end))
+            off = low + (held[:, 0] - left) * slope - held[:, 1]
+            if off.min() >= -1e-9:
+                steep = max(0.0, float(off[2:].max()) - GAPE)
+                ways.append((round(steep, 9), first + last, first, last))
+    _, _, first, last = min(ways)
     return first, last

@@ -10,14 +10,16 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
+from ..joints.end import End
 from ..layout import Layout, Part
 from ..limits.record import Limit
 from ..message import Length, Listed, Message, Place, Value, message
 from ..profiles.section import Leg, Section
 from ..runs import Run
 from ..screws import metal_between
+from ..sheet.fold import strip_fold
 from ..sheet.sheet import Sheet
-from ..tolerances import LEVEL
+from ..tolerances import LEVEL, POINT
 from .record import Finding, Severity
 
 Array = NDArray[np.float64]
@@ -249,3 +251,14 @@ def height_over(first: Span, second: Span) -> float:
         between = (second.part.placement - first.part.placement)[:3] @ spot
         heights.append(float(between @ run.frame[:3, 1:3] @ section.normals[leg.strip]))
     return sum(heights) / len(heights)
+
+
+def cut_edge(part: Part, end: End, strip: int) -> Array:
+    """Return points along one end's cut of a strip, ``(n, 3) float, inches, scene frame``."""
+    cut = (part.sheet.low if end.at == "low" else part.sheet.high).line
+    first, last = part.run.section.v[strip : strip + 2]
+    v = np.linspace(first + POINT, last - POINT, 17)  # not where the cut steps along a bend
+    flat = np.stack([np.interp(v, cut[:, 1], cut[:, 0]), v], axis=1)
+    fold, _ = strip_fold(part.run.section, strip)
+    space = flat @ fold[:, :2].T + fold[:, 2]
+    return np.asarray(space @ part.placement[:3, :3].T + part.placement[:3, 3])

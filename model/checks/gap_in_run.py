@@ -1,6 +1,9 @@
 """Part of an edge has no metal on it.
 
-**Finds** a gap between two pieces of a run, and an end of an edge that its pieces do not reach.
+**Finds** a gap between two pieces of a run, and an end of an edge that its metal does not reach: what lies on the
+deck and what turns down over its edge each by itself, tabs left out. A piece reaches an end when it comes to the
+plumb line there or to the line square across: a straight cut on a steep roof lies between the two. Caps reach it
+when they meet, which on slopes that differ is beside the corner of the deck.
 
 **Matters because** water and wind get at the deck.
 
@@ -11,11 +14,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
+import numpy as np
+from numpy.typing import NDArray
+
+from ..joints.end import End
+from ..layout import Part
 from ..message import Length, message
-from .facts import Facts
+from ..profiles.section import Section
+from ..trim_kinds import KINDS
+from .facts import Facts, Span, cut_edge
 from .record import Finding, Severity
+
+Array = NDArray[np.float64]
 
 RULE = "gap-in-run"
 LIMITS = (RULE,)
@@ -25,17 +37,54 @@ SEVERITY: Severity = "error"
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each stretch of a run without metal."""
     most = facts.layout.limits.number(RULE)
+    parts = {part.mark: part for part in facts.layout.parts}
     for name, spans in facts.spans.items():
         run = facts.runs[name]
         if not spans:
             continue
-        stretches = [(0.0, spans[0].low, spans[:1]), (spans[-1].high, run.length, spans[-1:])]
-        stretches += [(a.high, b.low, (a, b)) for a, b in facts.laps(name)]
-        for start, end, beside in stretches:
-            if end - start > most:
+        ends = ((spans[0], spans[0].part.ends.low, 0.0), (spans[-1], spans[-1].part.ends.high, run.length))
+        stretches: list[tuple[float, float, tuple[Span, ...]]] = [
+            (u, max(_bare(span.part, end, strips, parts) for strips in _broad(run.section)), (span,))
+            for span, end, u in ends
+        ]
+        stretches += [((a.high + b.low) / 2, b.low - a.high, (a, b)) for a, b in facts.laps(name)]
+        for u, bare, beside in stretches:
+            if bare > most:
                 yield facts.found(
-                    RULE, SEVERITY, run, beside, (start + end) / 2,
-                    message("{gap} of the edge has no metal on it", gap=Length(end - start)),
-                    message("Lengthen {mark} by {gap} and the lap.", mark=beside[0].mark, gap=Length(end - start)),
-                    measured=end - start,
+                    RULE, SEVERITY, run, beside, u,
+                    message("{gap} of the edge has no metal on it", gap=Length(bare)),
+                    message("Lengthen {mark} by {gap} and the lap.", mark=beside[0].mark, gap=Length(bare)),
+                    measured=bare,
                 )  # fmt: skip
+
+
+def _broad(section: Section) -> list[range]:
+    """Return the strips that lie on the deck, and those that turn down over its edge; of a cap all between its hems."""
+    face = section.leg("face")
+    if face is not None:
+        return [range(face.strip), range(face.strip, face.strip + 1)]
+    return [range(section.strip_of("left wing"), section.strip_of("right wing") + 1)]
+
+
+def _bare(part: Part, end: End, strips: range, parts: Mapping[str, Part]) -> float:
+    """Return how far strips stop short of their run's end, and of the caps that a cap meets, inches."""
+    edge = part.run.edge
+    corner, away = (edge.start, -edge.direction) if end.at == "low" else (edge.end, edge.direction)
+    level = away * [1.0, 1.0, 0.0] / np.linalg.norm(away[:2])
+    own = np.concatenate([cut_edge(part, end, strip) for strip in strips])
+    bare = max(0.0, float(np.minimum((corner - own) @ level, (corner - own) @ away).min()))
+    if bare and KINDS[part.run.trim].is_cap:
+        for other in (parts[mark] for mark in end.others if mark in parts):
+            if KINDS[other.run.trim].is_cap:
+                (wings,) = _broad(other.run.section)
+                edges = [cut_edge(other, met, k) for met in other.ends.corners for k in wings]
+                bare = min(bare, *(_apart(own, edge) for edge in edges))
+    return bare
+
+
+def _apart(points: Array, line: Array) -> float:
+    """Return how far the nearest of ``(n, 3)`` points is from a line through ``(k, 3)`` others, inches."""
+    way = np.diff(line, axis=0)
+    off = points[:, None] - line[None, :-1]
+    share = np.clip((off * way).sum(axis=2) / np.maximum((way * way).sum(axis=1), 1e-12), 0.0, 1.0)
+    return float(np.linalg.norm(off - share[..., None] * way, axis=2).min())

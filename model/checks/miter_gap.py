@@ -24,7 +24,7 @@ from ..layout import Part
 from ..message import Fine, message
 from ..sheet.fold import strip_fold
 from ..tolerances import CLEARANCE
-from .facts import Facts
+from .facts import Facts, cut_edge
 from .record import Finding, Severity
 
 Array = NDArray[np.float64]
@@ -69,7 +69,7 @@ def _gap(over: Part, end: End, under: Part) -> tuple[float, Array]:
     mine, theirs = over.run.section.leg("face"), under.run.section.leg("face")
     if mine is None or theirs is None:
         return 0.0, over.placement[:3, 3]
-    edge = _cut_edge(over, end, mine.strip)
+    edge = cut_edge(over, end, mine.strip)
     fold, normal = strip_fold(under.run.section, theirs.strip)
     local = (edge - under.placement[:3, 3]) @ np.linalg.inv(under.placement[:3, :3]).T - fold[:, 2]
     u, v = local @ fold[:, 0], local @ fold[:, 1]
@@ -82,14 +82,3 @@ def _gap(over: Part, end: End, under: Part) -> tuple[float, Array]:
     gap = np.where((v > lines[0] + margin) & (v < lines[1] - margin), gap, 0.0)
     worst = int(gap.argmax())
     return float(gap[worst]), edge[worst]
-
-
-def _cut_edge(part: Part, end: End, strip: int) -> Array:
-    """Return points along one end's cut of a strip, ``(n, 3) float, inches, scene frame``."""
-    cut = (part.sheet.low if end.at == "low" else part.sheet.high).line
-    first, last = part.run.section.v[strip : strip + 2]
-    v = np.linspace(first, last, 17)
-    flat = np.stack([np.interp(v, cut[:, 1], cut[:, 0]), v], axis=1)
-    fold, _ = strip_fold(part.run.section, strip)
-    space = flat @ fold[:, :2].T + fold[:, 2]
-    return np.asarray(space @ part.placement[:3, :3].T + part.placement[:3, 3])

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from ..geometry.arrays import Array
+from ..pieces import Piece
 from ..runs import Run
 from .end import At, End
 from .meeting import Meeting
@@ -30,6 +31,14 @@ class Lift:
     overlap: float
     aside: Array
 
+    def is_near(self, other: Lift) -> bool:
+        """Return whether two lifts are the same for any hand: to a thousandth of a sheet, and of an inch."""
+        return (
+            abs(self.sheets - other.sheets) < 1e-3
+            and abs(self.overlap - other.overlap) < 1e-3
+            and float(np.abs(self.aside - other.aside).max()) < 1e-5
+        )
+
 
 FLAT = Lift(0.0, 0.0, np.zeros(2))
 
@@ -38,8 +47,7 @@ def lifts(meeting: Meeting, runs: Sequence[Run]) -> list[Lift]:
     """Return how a joint lifts each of the runs that it cuts, the lowest first, were nothing else under them."""
     match meeting.rests:
         case "on":
-            inboard = float(-runs[0].section.points[:, 0].min())
-            return [FLAT, *(Lift(1.0, inboard, np.zeros(2)) for _ in runs[1:])]
+            return [FLAT, *(Lift(1.0, _inboard(runs[0]), np.zeros(2)) for _ in runs[1:])]
         case "outside":
             return [FLAT, *(Lift(0.0, 0.0, np.array([run.section.thickness, 0.0])) for run in runs[1:])]
         case "stacked":
@@ -59,7 +67,7 @@ def levels(runs: Sequence[Run]) -> list[int]:
 def below(meeting: Meeting, runs: Sequence[Run]) -> list[tuple[int, tuple[int, ...]]]:
     """Return the runs that are lifted by as much as those under them are, lowest first, each with these."""
     match meeting.rests:
-        case "outside":
+        case "on" | "outside":
             return [(k, tuple(range(k))) for k in range(1, len(runs))]
         case "stacked":
             level = levels(runs)
@@ -82,6 +90,7 @@ def lift_above(
     over: RunEnd,
     unders: Sequence[RunEnd],
     runs: Sequence[Run],
+    pieces: Sequence[Sequence[Piece]],
     rough: Mapping[RunEnd, End],
     seats: Sequence[Sequence[Array]],
 ) -> Lift:
@@ -92,21 +101,44 @@ def lift_above(
         over: The end on top.
         unders: The ends it lies on.
         runs: All runs.
+        pieces: Their pieces.
         rough: Their ends, roughly cut: how far in the laps reach.
         seats: Their pieces' placements.
     """
+    run = runs[over[0]]
     sheets, out = 0.0, 0.0
-    for under in unders:
-        run = runs[under[0]]
-        lies = np.linalg.inv(run.frame) @ seats[under[0]][0 if under[1] == "low" else -1]
-        nesting = run.section.nesting
-        for u in rough[under].reach:
-            shift = (lies @ [u, 0.0, 0.0, 1.0])[1:3]
+    for i, at in unders:
+        zone = _beneath(run, runs[i], at) if meeting.rests == "on" else rough[i, at].reach
+        nesting = runs[i].section.nesting
+        for shift in _shifts(runs[i], pieces[i], seats[i], zone):
             sheets = max(sheets, float(shift @ nesting / (nesting @ nesting)))
             out = max(out, float(shift[0]))
     if meeting.rests == "outside":
-        return Lift(0.0, 0.0, np.array([out + runs[over[0]].section.thickness, 0.0]))
-    return Lift(sheets + 1.0, rough[over].depth, np.zeros(2))
+        return Lift(0.0, 0.0, np.array([out + run.section.thickness, 0.0]))
+    overlap = max(_inboard(runs[i]) for i, _ in unders) if meeting.rests == "on" else rough[over].depth
+    return Lift(sheets + 1.0, overlap, np.zeros(2))
+
+
+def _inboard(run: Run) -> float:
+    """Return how far a run's metal reaches in from the edge of the deck, inches."""
+    return float(-run.section.points[:, 0].min())
+
+
+def _beneath(over: Run, under: Run, at: At) -> tuple[float, float]:
+    """Return from where to where one run lies under the inboard leg of another at a corner, run distances."""
+    width = _inboard(over)
+    return (-width, width) if at == "low" else (under.length - width, under.length + width)
+
+
+def _shifts(
+    run: Run, pieces: Sequence[Piece], seats: Sequence[Array], zone: tuple[float, float]
+) -> Iterator[Array]:
+    """Yield how far the pieces that reach into a zone are shifted off the run's axis at its bounds, inches."""
+    for piece, seat in zip(pieces, seats, strict=True):
+        first, last = max(piece.start, zone[0]), min(piece.end, zone[1])
+        if first <= last:
+            lies = np.linalg.inv(run.frame) @ seat
+            yield from ((lies @ [u, 0.0, 0.0, 1.0])[1:3] for u in (first, last))
 
 
 def _share_a_face(one: Run, other: Run) -> bool:

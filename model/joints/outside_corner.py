@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from ..message import Angle, Length, Place, message
 from ..runs import Run
 from ..sheet.cut import path
-from ..sheet.sheet import Cut
+from ..sheet.sheet import Cut, Tab
 from ..steps import Step
 from ..tolerances import CLEARANCE
 from .end import End, JointKind, step, trace
@@ -67,57 +67,42 @@ def _over(
     under: Stand, over: Stand, miter: Miter, plumb: Array, halving: Array, foot: Array, width: float
 ) -> End:
     section, face = over.section, miter.strip
+    v = section.v
     ends = over.cut(over.corner, plumb)
     _hold_back(over, ends, miter.u[0])
     ends[face] = miter.u
     ends[face + 1 :] = over.cut(foot, halving)[face + 1 :]
-    inside = {face: [(float(u), float(v)) for u, v in miter.tab.hinge]} if miter.tab is not None else {}
-    cut = path(section, ends, inside)
-    v = section.v
-    steps = [
-        step(
-            "mark",
-            message(
-                "Mark the miter line on the face, {at_face} from the low end.", at_face=Place(miter.u[1])
-            ),
-            [(miter.u[0], v[face]), (miter.u[1], v[face + 1])],
-        ),
-    ]
+    lower = _below_kick(over, miter)
+    inside = [(float(u), float(w)) for u, w in miter.tab.hinge] if miter.tab is not None else []
+    if lower:
+        inside += lower[:-1] if miter.tab is None else lower[1:-1]
+        ends[face, 1] = lower[-1][0]
+    cut = path(section, ends, {face: inside})
+    mark = message("Mark the miter line on the face, {at_face} from the low end.", at_face=Place(miter.u[1]))
+    steps = [step("mark", mark, miter.line(v))]
     if miter.tab is not None:
-        steps += [
-            step(
-                "cut",
-                message(
-                    "Cut the face {tab} beyond the miter line, from the drip edge inward.", tab=Length(width)
-                ),
-                [miter.tab.flap[0], miter.tab.flap[1]],
-            ),
-        ]
+        out = message(
+            "Cut the face {tab} beyond the miter line, from the drip edge inward.", tab=Length(width)
+        )
+        steps.append(step("cut", out, miter.tab.flap))
     steps += _upper_cuts(over, ends, cut)
     steps.append(_kick_cut(over, cut))
     if miter.tab is not None:
-        steps += [
-            step(
-                "cut",
-                message(
-                    "Notch the tab off the {drip} and off the {bend}, and cut the rest of the face "
-                    "on the miter line.",
-                    drip=over.drip,
-                    bend=over.upper_bend,
-                ),
-                [miter.tab.flap[0], miter.tab.hinge[1], (miter.u[1], v[face + 1])],
-                [miter.tab.flap[1], miter.tab.hinge[0], (miter.u[0], v[face])],
-            ),
-            step(
-                "fold",
-                message(
-                    "Fold the tab {turn} degrees round the corner, to lie on the face of the other piece.",
-                    turn=Angle(abs(miter.tab.angle)),
-                ),
-                miter.tab.hinge,
-            ),
-            step("seal", message("Bed the tab in sealant when the piece is set.")),
-        ]
+        steps.append(_free_tab(over, miter, miter.tab, below=not lower))
+    if lower:
+        back = message(
+            "Below the line of the other piece's {drip} cut the face {back} farther back, clear of it.",
+            drip=under.drip,
+            back=Length(abs(lower[1][0] - lower[0][0])),
+        )
+        steps.append(step("cut", back, lower))
+    if miter.tab is not None:
+        fold = message(
+            "Fold the tab {turn} degrees round the corner, to lie on the face of the other piece.",
+            turn=Angle(abs(miter.tab.angle)),
+        )
+        steps.append(step("fold", fold, miter.tab.hinge))
+        steps.append(step("seal", message("Bed the tab in sealant when the piece is set.")))
     return End(
         KIND,
         over.at,
@@ -131,10 +116,40 @@ def _over(
     )
 
 
+def _below_kick(over: Stand, miter: Miter) -> list[tuple[float, float]]:
+    """Return the cut of a face that hangs lower than its neighbour's, from that one's kick down to its own bend.
+
+    The kick underneath runs out past the corner there, so the face stays clear of it.
+    """
+    v, face = over.section.v, miter.strip
+    relief = over.thickness + CLEARANCE
+    begin = float(miter.notch[1]) - relief
+    if float(miter.notch[1]) > v[face + 1] - CLEARANCE:
+        return []
+    back = over.sign * (relief + CLEARANCE)
+    return [
+        (miter.at(begin, v), begin),
+        (miter.at(begin, v) - back, begin),
+        (miter.u[1] - back, float(v[face + 1])),
+    ]
+
+
+def _free_tab(over: Stand, miter: Miter, tab: Tab, below: bool) -> Step:
+    """Return the cuts that free the tab; the one below it too where nothing else is cut off there."""
+    v, face = over.section.v, miter.strip
+    notch = message(
+        "Notch the tab off the {drip} and off the {bend}, and cut the rest of the face on the miter line.",
+        drip=over.drip,
+        bend=over.upper_bend,
+    )
+    under_it = [tab.flap[0], tab.hinge[1], *([(miter.u[1], v[face + 1])] if below else [])]
+    return step("cut", notch, under_it, [tab.flap[1], tab.hinge[0], (miter.u[0], v[face])])
+
+
 def _under(under: Stand, over: Stand, plumb: Array, halving: Array, foot: Array) -> End:
     section, face = under.section, under.section.strip_of("face")
     back = -under.away * CLEARANCE
-    ends = under.cut(under.corner + back, plumb)
+    ends = under.cut(under.corner - plumb * math.copysign(CLEARANCE, plumb @ under.away), plumb)
     point, normal = over.plane(over.section.strip_of("face"), -(over.thickness + CLEARANCE))
     ends[face] = under.cut(point, normal)[face]
     _hold_back(under, ends, float(ends[face, 0]))

@@ -22,6 +22,18 @@ pitch = "6/12"
 T = 0.0239
 
 
+SHED = """
+title = "Shed"
+[roof]
+form = "shed"
+length = "20'"
+width = "8'"
+pitch = "14/12"
+[metal]
+stock = ["20'"]
+"""
+
+
 @pytest.fixture(scope="module")
 def layout():
     return build(scene_from(GABLE))
@@ -138,6 +150,23 @@ def test_a_wing_without_screws_has_too_few_rows(layout):
     [finding] = found(fault, "screw-rows")
     assert (finding.where, finding.measured) == ("ridge", 0.0)
     assert {f.pieces[0] for f in found(fault, "screws-per-piece")} == {part.mark for part in ridge}
+
+
+def test_a_face_cut_short_is_told_though_the_top_reaches_the_end():
+    """The face of a shed's rake ends 21 in short of the high edge, level; its top leg and the run's tape do not."""
+    layout = build(scene_from(SHED))
+
+    def short(part):
+        bend = part.run.section.v[part.run.section.strip_of("face")]
+        line, by = part.sheet.high.line, np.array([21 / math.cos(part.run.edge.slope), 0.0])
+        line = np.concatenate([line[line[:, 1] <= bend], line[line[:, 1] >= bend] - by])
+        high = replace(part.ends.high, cut=Cut(line))
+        return replace(part, sheet=replace(part.sheet, high=high.cut), ends=part.ends._replace(high=high))
+
+    mark = next(p.mark for p in layout.parts if p.ends.high.kind.name == "high-rake" and p.run.trim == "rake")
+    assert not found(layout, "gap-in-run")
+    [finding] = found(changed(layout, mark, short), "gap-in-run")
+    assert finding.measured == pytest.approx(21, abs=0.1)
 
 
 def test_a_part_without_a_tab_is_told(layout):

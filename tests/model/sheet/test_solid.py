@@ -1,6 +1,5 @@
 """Solids are closed, as heavy as their flat pattern, and clear of one another: checked with manifold3d and trimesh."""
 
-import itertools
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -8,38 +7,15 @@ import manifold3d
 import numpy as np
 import pytest
 import trimesh
+from solids import collisions, manifold
 from zoo import NAMES, OTHERS, layout
 
-from trimwright.model.layout import Layout
 from trimwright.model.sheet.sheet import Cut, Sheet
-from trimwright.model.sheet.solid import Solid, formed, thicken
+from trimwright.model.sheet.solid import formed, thicken
 
 ALL = [*NAMES, *OTHERS]
 SOUND = [name for name in ALL if name != "slip-shed"]
 """All but the scene with planted mistakes."""
-
-
-def manifold(solid: Solid) -> manifold3d.Manifold:
-    return manifold3d.Manifold(
-        manifold3d.Mesh64(np.ascontiguousarray(solid.vertices), solid.faces.astype(np.uint64))
-    )
-
-
-def collisions(layout: Layout) -> list[tuple[str, str, float]]:
-    """Return the pairs whose solids intersect, and how thick the thickest part of that is, inches."""
-    boxes = [(part.solid.vertices.min(axis=0), part.solid.vertices.max(axis=0)) for part in layout.parts]
-    solids = [manifold(part.solid) for part in layout.parts]
-    found = []
-    for i, j in itertools.combinations(range(len(solids)), 2):
-        if (boxes[i][0] > boxes[j][1]).any() or (boxes[j][0] > boxes[i][1]).any():
-            continue
-        common = solids[i] ^ solids[j]
-        depth = max(
-            (2 * part.volume() / part.surface_area() for part in common.decompose() if part.volume() > 1e-9),
-            default=0.0,
-        )
-        found.append((layout.parts[i].mark, layout.parts[j].mark, depth))
-    return found
 
 
 @pytest.mark.parametrize("name", ALL)

@@ -1,0 +1,77 @@
+"""On an ordinary roof the tool's own choices cause no error, and no two pieces of trim pass through each other."""
+
+import pytest
+from ordinary_roofs import ordinary
+from solids import depths
+
+from trimwright.model.checks.run import check
+from trimwright.model.pipeline import build
+from trimwright.model.scene.read import scene_of
+
+
+def assert_sound(raw: dict[str, object]) -> None:
+    """Check a roof: no finding of severity error, and by manifold3d no overlap deeper than half a sheet."""
+    layout = build(scene_of(raw))
+    errors = [str(finding.message) for finding in check(layout) if finding.severity == "error"]
+    assert errors == [], raw
+    assert depths(layout) == [], raw
+
+
+@pytest.mark.parametrize("number", range(12))
+def test_an_ordinary_roof_is_sound(number: int) -> None:
+    assert_sound(ordinary(number))
+
+
+@pytest.mark.sweep
+@pytest.mark.parametrize("number", range(12, 1000))
+def test_every_ordinary_roof_is_sound(number: int) -> None:
+    assert_sound(ordinary(number))
+
+
+def hip(**roof: object) -> dict[str, object]:
+    return {"title": "Hip", "roof": {"form": "hip", "length": "50'", "width": "20'", "pitch": "6/12", **roof}}
+
+
+PITCHES = [(pitch, other) for pitch in range(2, 19) for other in range(2, 19) if abs(pitch - other) >= 5]
+
+
+@pytest.mark.parametrize(("pitch", "ends"), [(17, 4), (3, 17), (9, 4), (5, 12)])
+def test_slopes_that_differ_meet_at_the_eaves(pitch: int, ends: int) -> None:
+    """The drip leg of the shallower side's eave trim runs out past the corner, above the bend of the other's."""
+    assert_sound(hip(pitch=f"{pitch}/12", end_pitch=f"{ends}/12"))
+
+
+@pytest.mark.sweep
+@pytest.mark.parametrize(("pitch", "ends"), [pair for pair in PITCHES if pair[0] / pair[1] < 2.4])
+def test_all_slopes_that_differ_meet_at_the_eaves(pitch: int, ends: int) -> None:
+    assert_sound(hip(pitch=f"{pitch}/12", end_pitch=f"{ends}/12"))
+
+
+def gable(length: float, **roof: object) -> dict[str, object]:
+    """Return a gable whose eaves are ``length`` inches long, from stock of 10 1/2 ft with laps of 4 in."""
+    return {
+        "title": "Gable",
+        "roof": {
+            "form": "gable", "length": f"{length} in", "width": "14'", "pitch": "6/12", "overhang": {"rake": 0},
+        } | roof,
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize("end", [4.5, 6.0, 7.25, 9.5, 11.0])
+@pytest.mark.parametrize("wind", ["left", "right"])
+def test_a_rake_lies_clear_of_a_lap_near_the_corner(end: float, wind: str) -> None:
+    """The rake's flange reaches 4 in in: an end piece shorter than 8 in has its lap, and its neighbor, under it."""
+    assert_sound(gable(2 * 122.0 + end) | {"wind": wind})
+
+
+@pytest.mark.sweep
+@pytest.mark.parametrize("length", [240.0 + step for step in range(0, 180)])
+def test_every_length_of_eave_goes_under_the_rake(length: float) -> None:
+    assert_sound(gable(length))
+
+
+@pytest.mark.parametrize("pitch", ["11/12", "12/12", "18/12"])
+def test_a_cut_straight_across_at_a_steep_ridge_is_no_gap(pitch: str) -> None:
+    assert_sound(gable(240, pitch=pitch))
+    shed = {"title": "Shed", "roof": {"form": "shed", "length": "20'", "width": "9'", "pitch": pitch}}
+    assert_sound(shed)
