@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 
+from .amount import MOST, Amount, amount_of, refuse_much
 from .fitting import fit_pieces
 from .layout import Layout, Part
 from .limits.load import limits_for
@@ -16,8 +17,12 @@ from .setting_order import order_of_setting
 from .sheet.solid import thicken
 
 
-def build(scene: Scene) -> Layout:
+def build(scene: Scene, most: Amount = MOST) -> Layout:
     """Return the layout that ``scene`` asks for.
+
+    Args:
+        scene: What is asked for.
+        most: The most that a roof may take; more is refused before it is laid out.
 
     Raises:
         SceneError: the scene asks for what cannot be: an unknown profile, pieces that do not cover their run.
@@ -25,6 +30,7 @@ def build(scene: Scene) -> Layout:
     """
     limits = limits_for(scene.rules)
     roof = build_roof(scene.roof)
+    refuse_much(amount_of(scene, limits, roof), most)
     runs, untrimmed = lay_runs(roof, scene)
     fitted = fit_pieces(roof, runs, scene)
     noses = {run.name: run.section.lip[0] for run in runs if run.section.lip is not None}

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from typing import Annotated, Literal
 
@@ -79,11 +78,6 @@ __all__ = [
     "TrimOverride",
     "TrimSpec",
 ]
-
-MOST_PIECES = 3_000
-MOST_SCREWS = 30_000
-MOST_PANELS = 3_000
-"""More than these on one roof is a slip of the pen, and would keep a computer busy for minutes."""
 
 MetalKind = Literal["steel", "galvanized", "aluminum", "copper", "zinc", "stainless"]
 FastenerMetal = Literal["steel", "galvanized", "aluminum", "copper", "brass", "bronze", "stainless"]
@@ -291,7 +285,6 @@ def _contradictions(scene: Scene) -> Iterator[Problem]:
             cover=Length(panels.cover),
         )
         yield Problem(told, ("panels", "offset"))
-    yield from _too_much(scene)
 
 
 def _trim_contradictions(scene: Scene) -> Iterator[Problem]:
@@ -351,41 +344,3 @@ def _screw_contradictions(scene: Scene) -> Iterator[Problem]:
         if len(set(marks)) < len(marks):
             told = message("two screws are in one place; give each its own distance")
             yield Problem(told, ("screws", "placed", mark))
-
-
-def _too_much(scene: Scene) -> Iterator[Problem]:
-    """Yield what would take more pieces, screws or panels than anybody sets on one roof."""
-    roof = scene.roof
-    steep = max(roof.slopes)
-    length, width = (
-        side + 2 * max(roof.overhang.eave, roof.overhang.rake) for side in (roof.length, roof.width)
-    )
-    edges = 3 * length + 4 * width / math.cos(steep)
-    lap = max((trim.lap for trim in scene.trim.values() if trim), default=0.0)
-    laps = [override.lap for override in scene.run.values() if override and override.lap is not None]
-    gain = scene.metal.stock[0] - max([lap, *laps])
-    spacing = scene.screws.spacing
-    pieces = edges / gain if gain > 0 else 0.0
-    if pieces > MOST_PIECES:
-        told = message(
-            "makes some {count} pieces, more than {most}; give longer stock, or a smaller roof",
-            count=round(pieces),
-            most=MOST_PIECES,
-        )
-        yield Problem(told, ("metal", "stock"))
-    screws = edges / spacing if spacing else 0.0
-    if screws > MOST_SCREWS:
-        told = message(
-            "makes some {count} screws, more than {most}; give a wider spacing, or a smaller roof",
-            count=round(screws),
-            most=MOST_SCREWS,
-        )
-        yield Problem(told, ("screws", "spacing"))
-    panels = 2 * (length + width) / scene.panels.cover
-    if panels > MOST_PANELS:
-        told = message(
-            "makes some {count} panels, more than {most}; give a wider cover, or a smaller roof",
-            count=round(panels),
-            most=MOST_PANELS,
-        )
-        yield Problem(told, ("panels", "cover"))

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import json
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from trimwright.model.amount import Amount, TooMuchError
 from trimwright.model.checks.record import Finding
 from trimwright.model.checks.run import check
 from trimwright.model.errors import SceneError
 from trimwright.model.layout import Layout
-from trimwright.model.message import Length, Message, message
+from trimwright.model.message import Length, message
 from trimwright.model.message import counted as counted_of
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
@@ -34,25 +34,10 @@ Values = dict[str, Any]
 PATIENCE = 1.0
 """Seconds that the search for cutting plans may take while somebody waits for the view."""
 
-MOST = {"pieces": 500, "screws": 6_000, "panels": 800}
+LIVE = Amount(500, 6_000, 800)
 """A live view of more than these would keep everybody waiting; the command line takes larger roofs."""
 
-
-TOO_MANY = {
-    "pieces": Message(
-        "some {count} pieces are more than the {most} that are drawn live; give longer stock, or a smaller roof, "
-        "or use the command line"
-    ),
-    "screws": Message(
-        "some {count} screws are more than the {most} that are drawn live; give a wider spacing, or a smaller roof, "
-        "or use the command line"
-    ),
-    "panels": Message(
-        "some {count} panels are more than the {most} that are drawn live; give a wider cover, or a smaller roof, "
-        "or use the command line"
-    ),
-}
-"""What is said of more than `MOST`."""
+BY_COMMAND = message("this is what is drawn live; the command line takes larger roofs")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -108,8 +93,7 @@ def drawn_roof_of(text: str) -> DrawnRoof:
         TrimwrightError: It cannot be read or built, or is too large for a live view; without the file's name.
     """
     scene = scene_from(text, "")
-    refuse_much(scene)
-    stage = stage_of(build(scene))
+    stage = stage_of(built(scene))
     return DrawnRoof(text, stage, _as_json(seen_of(stage)))
 
 
@@ -131,41 +115,16 @@ def _as_json(parts: Values) -> dict[str, bytes]:
     return {name: json.dumps(part, separators=(",", ":")).encode() for name, part in parts.items()}
 
 
-def refuse_much(scene: Scene) -> None:
-    """Refuse a roof that would take long to build.
+def built(scene: Scene) -> Layout:
+    """Return the layout of a scene.
 
     Raises:
-        SceneError: It takes more pieces, screws or panels than a live view is made for.
+        TrimwrightError: It cannot be built, or takes more than a live view is made for.
     """
-    roof, specs = scene.roof, list(scene.trim.values())
-    pitches = [getattr(roof, name, None) for name in ("pitch", "far_pitch", "end_pitch")]
-    steep = max(pitch for pitch in pitches if pitch is not None)
-    over = 2 * max(roof.overhang.eave, roof.overhang.rake)
-    length, width = roof.length + over, roof.width + over
-    edges = 3 * length + 4 * width / math.cos(steep)
-    laps = [spec.lap for spec in (*specs, *scene.run.values()) if spec and spec.lap is not None]
-    by_hand = sum(len(spec.pieces or ()) for spec in (*specs, *specs, *scene.run.values()) if spec)
-    pieces = edges / max(scene.metal.stock[0] - max(laps, default=0.0), 1.0) + by_hand
-    spacing = min(scene.screws.spacing or 20.0, _spacing(scene))
-    counts = {
-        "pieces": pieces,
-        "screws": 2 * edges / spacing + 2 * pieces + sum(map(len, scene.screws.placed.values())),
-        "panels": 2 * (length + width) / scene.panels.cover,
-    }
-    problems = [
-        message(TOO_MANY[what].text, count=round(counts[what]), most=most)
-        for what, most in MOST.items()
-        if counts[what] > most
-    ]
-    if problems:
-        raise SceneError(*problems)
-
-
-def _spacing(scene: Scene) -> float:
-    """Return the spacing that a limit of the scene's own asks for, inches."""
-    limit = scene.rules.limits.get("screw-spacing")
-    value = limit.inches if limit else 20.0
-    return max(1.0, value if isinstance(value, float) else min(value))
+    try:
+        return build(scene, LIVE)
+    except TooMuchError as error:
+        raise SceneError(*error.problems, BY_COMMAND) from None
 
 
 def _summary(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff, say: Speaker) -> Values:
@@ -230,9 +189,8 @@ def starts_of(text: str) -> Values:
         TrimwrightError: The text cannot be read, or no rule makes a layout.
     """
     scene = scene_from(text, "")
-    refuse_much(scene)
     say = speaker_of(scene)
-    layouts = layouts_by_start(scene)
+    layouts = layouts_by_start(scene, LIVE)
     table = starts_table(layouts)
     columns: Sequence[Sequence[str]] = [[str(cell) for cell in column.cells] for column in table.columns[1:]]
     names = [say(STARTS[start]) for start in STARTS if start in layouts]

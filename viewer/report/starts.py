@@ -9,6 +9,7 @@ from typing import get_args
 from rich import box
 from rich.table import Table
 
+from trimwright.model.amount import MOST, Amount
 from trimwright.model.checks.run import check
 from trimwright.model.errors import Problem, SceneError, TrimwrightError
 from trimwright.model.layout import Layout
@@ -54,8 +55,8 @@ def placed_by_hand(scene: Scene) -> bool:
     return bool(scene.screws.placed) or any(trim is not None and trim.pieces is not None for trim in trims)
 
 
-def layouts_by_start(scene: Scene) -> dict[str, Layout]:
-    """Return a layout for every starting rule that makes one.
+def layouts_by_start(scene: Scene, most: Amount = MOST) -> dict[str, Layout]:
+    """Return a layout for every starting rule that makes one, if it takes no more than ``most``.
 
     Raises:
         SceneError: None of them does.
@@ -64,7 +65,7 @@ def layouts_by_start(scene: Scene) -> dict[str, Layout]:
     refused: dict[Start, tuple[Problem, ...]] = {}
     for start in STARTS:
         try:
-            layouts[start] = build(started(scene, start))
+            layouts[start] = build(started(scene, start), most)
         except TrimwrightError as error:
             refused[start] = error.problems
     if not layouts:

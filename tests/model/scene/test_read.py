@@ -262,20 +262,6 @@ def test_what_cannot_both_hold_is_refused(tables: str, said: str) -> None:
     assert f"boat-shed.toml: {said}" in problems(GOOD + tables)
 
 
-def test_a_scene_that_would_take_minutes_is_refused() -> None:
-    huge = GOOD.replace("384", "12000").replace("240", "12000")
-    assert [
-        line.split(": ")[1]
-        for line in problems(huge + "[metal]\nstock = [6]\n[panels]\ncover = 4\n[screws]\nspacing = 1\n")
-    ] == [
-        "metal.stock",
-        "screws.spacing",
-        "panels.cover",
-    ]
-    with pytest.raises(SceneError, match=r"metal\.stock: makes some"):
-        scene_from(GOOD + '[metal]\nstock = ["24.1 in"]\n[run.ridge]\nlap = "24 in"\n')
-
-
 def test_a_file_of_nothing_but_mistakes_is_refused_at_once() -> None:
     lines = problems(GOOD + "[panels]\n" + "".join(f"sea{n} = {n}\n" for n in range(50_000)))
     assert len(lines) == 101

@@ -1,6 +1,7 @@
 """A workspace without a browser: what is asked for, what is told, and what is kept."""
 
 import asyncio
+import re
 import time
 from collections.abc import Awaitable, Callable
 from pathlib import Path
@@ -15,7 +16,7 @@ from trimwright.model.scene.read import scene_from
 from trimwright.viewer.app import workspace as workspace_module
 from trimwright.viewer.app.beginnings import PLAIN, beginnings
 from trimwright.viewer.app.folder import Folder
-from trimwright.viewer.app.results import DrawnRoof, drawn_roof_of, refuse_much, result_of
+from trimwright.viewer.app.results import DrawnRoof, drawn_roof_of, result_of
 from trimwright.viewer.app.sections import trims_of
 from trimwright.viewer.app.workspace import Workspace, with_start
 
@@ -359,7 +360,9 @@ def test_a_hostile_scene_cannot_keep_the_server_busy(workspace: Workspace, told:
 
 def test_what_is_more_than_is_drawn_live_says_what_to_do() -> None:
     text = PLAIN["plain-gable"].replace("24'", "900'").replace("10' 6\\\"", "2 ft")
-    with pytest.raises(
-        SceneError, match=r"pieces are more than the 500 that are drawn live; give longer stock"
-    ):
-        refuse_much(scene_from(text))
+    with pytest.raises(SceneError) as caught:
+        drawn_roof_of(text)
+    assert re.search(
+        r"metal\.stock: makes some [\d,]+ pieces, more than 500; give longer stock", str(caught.value)
+    )
+    assert "the command line takes larger roofs" in str(caught.value)
