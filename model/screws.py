@@ -135,33 +135,43 @@ def _spread(
     Args:
         one: The piece.
         across: Of the row, inches.
-        bands: Least and most distance of the end screws from the low and from the high end, inches.
+        bands: Least and most distance of the end screws from the low and from the high end, inches: from the cut
+            or the fold there, as a flap that is turned down is no part of the length that wind lifts.
         most: The most between two screws, inches.
         seams: Run distances at which seams cross the row.
     """
-    low, high = one.sheet.extent
-    metal = metal_between(one.sheet, across)
-    near = [metal[0] + EDGE - low, high - metal[1] + EDGE]
-    for side, met in enumerate(one.ends):
-        if met.lap is not None:
-            near[side] = max(near[side], met.lap + OFF_LAP)
-    start = low + end_mark(*bands[0], near[0], [seam - low for seam in seams])
-    end = high - end_mark(*bands[1], near[1], [high - seam for seam in seams])
+    low, high = formed_ends(one.sheet)
+    first, last = _free(one, across, EDGE)
+    start = low + end_mark(*bands[0], first - low, [seam - low for seam in seams])
+    end = high - end_mark(*bands[1], high - last, [high - seam for seam in seams])
     if end - start < CLOSEST:
-        return _crowded(one, low, high, metal)
+        return _crowded(one, across)
     return space(start, end, most, seams)
 
 
-def _crowded(one: Fitted, low: float, high: float, metal: tuple[float, float]) -> list[float]:
-    """Return two screws on a piece too short for the band: off its laps and edges if that leaves room for both."""
-    first, last = max(low, metal[0]) + OFF_LAP, min(high, metal[1]) - OFF_LAP
-    if one.ends.low.lap is not None:
-        first = max(first, low + one.ends.low.lap + OFF_LAP)
-    if one.ends.high.lap is not None:
-        last = min(last, high - one.ends.high.lap - OFF_LAP)
-    if last - first >= CLOSEST:
-        return [first, last]
-    first, last = max(low, metal[0]), min(high, metal[1])
+def formed_ends(sheet: Sheet) -> tuple[float, float]:
+    """Return the lowest and highest ``u`` of a sheet without its flaps, inches: where its cuts and folds are."""
+    return float(sheet.low.line[:, 0].min()), float(sheet.high.line[:, 0].max())
+
+
+def _free(one: Fitted, across: float, edge: float) -> tuple[float, float]:
+    """Return the first and last run distance of a row that is off laps, and ``edge`` from cuts and folds."""
+    first, last = metal_between(one.sheet, across)
+    low, high = one.sheet.extent
+    inner, outer = one.ends.low.lap, one.ends.high.lap
+    return (
+        max(first + edge, low + inner + OFF_LAP) if inner is not None else first + edge,
+        min(last - edge, high - outer - OFF_LAP) if outer is not None else last - edge,
+    )
+
+
+def _crowded(one: Fitted, across: float) -> list[float]:
+    """Return two screws on a piece too short for the band: as far from its cuts and laps as leaves room for both."""
+    for edge in (EDGE, OFF_LAP):
+        first, last = _free(one, across, edge)
+        if last - first >= CLOSEST:
+            return [first, last]
+    first, last = metal_between(one.sheet, across)
     return [first + (last - first) / 4, last - (last - first) / 4]
 
 

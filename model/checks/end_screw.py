@@ -1,8 +1,8 @@
 """The last screw before an end of a piece is out of its band.
 
 **Finds** an end of a piece whose nearest screw, in any row, is nearer to the end than the band, or farther
-from where the metal ends in its row. An eighth of an inch is let pass, and the first screw of a run that
-climbs has its own rule.
+from where the metal ends in its row. A flap that is turned down is not counted: the piece ends at its fold. An
+eighth of an inch is let pass, and the first screw of a run that climbs has its own rule.
 
 **Matters because** nearer, the screw tears the metal or lands in the lap; farther, the end lifts.
 
@@ -17,6 +17,7 @@ from collections.abc import Iterator
 
 from ..joints.end import At
 from ..message import Length, Message, message
+from ..screws import formed_ends
 from .facts import HAND, Facts, Row, is_sloping
 from .record import Finding, Severity
 
@@ -34,9 +35,10 @@ def find(facts: Facts) -> Iterator[Finding]:
             if not rows:
                 continue
             first = span is spans[0] and is_sloping(facts.runs[name])
+            low, high = (u - span.low for u in formed_ends(span.part.sheet))
             ends: tuple[tuple[At, float, float], ...] = (
-                ("low", *_low_end(rows)),
-                ("high", *_high_end(rows, span.length)),
+                ("low", *_low_end(rows, low)),
+                ("high", *_high_end(rows, high)),
             )
             for end, near, far in ends:
                 if near < least - HAND:
@@ -47,7 +49,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                     continue
                 yield facts.found(
                     RULE, SEVERITY, facts.runs[name], (span,),
-                    span.low + distance if end == "low" else span.high - distance,
+                    span.low + (low + distance if end == "low" else high - distance),
                     problem,
                     _remedy(end, span.length, least, most),
                     measured=distance,
@@ -83,14 +85,14 @@ def _remedy(end: At, length: float, least: float, most: float) -> Message:
     return message("Put it {least} to {most} from the high end.", **band)
 
 
-def _low_end(rows: tuple[Row, ...]) -> tuple[float, float]:
-    """Return the least distance of a first screw from the tip, and the most from its own row's metal."""
-    return min(float(row.at[0]) for row in rows), max(float(row.at[0]) - row.metal[0] for row in rows)
+def _low_end(rows: tuple[Row, ...], end: float) -> tuple[float, float]:
+    """Return the least distance of a first screw from the end, and the most from its own row's metal."""
+    return min(float(row.at[0]) - end for row in rows), max(float(row.at[0]) - row.metal[0] for row in rows)
 
 
-def _high_end(rows: tuple[Row, ...], length: float) -> tuple[float, float]:
+def _high_end(rows: tuple[Row, ...], end: float) -> tuple[float, float]:
     """Return the same for the last screws and the high end."""
     return (
-        min(length - float(row.at[-1]) for row in rows),
+        min(end - float(row.at[-1]) for row in rows),
         max(row.metal[1] - float(row.at[-1]) for row in rows),
     )

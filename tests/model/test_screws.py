@@ -162,3 +162,41 @@ def test_every_screw_stands_on_its_sheet_with_its_head_on_the_painted_side(name:
             assert flat == pytest.approx([part.low + screw.at, screw.across], abs=1e-6)
             assert facet.to_space(flat[None])[0] == pytest.approx(local, abs=1e-6)
             assert part.placement[:3, :3] @ facet.normal == pytest.approx(screw.normal, abs=1e-9)
+
+
+def test_by_hand_the_band_of_a_turned_down_end_begins_at_its_fold() -> None:
+    """The flap of a ridge's end is no length of the cap: the last screw is 6 in from the fold, not from its edge."""
+    plan = built()
+    ends = [(part, end) for part in plan.parts for end in part.ends if end.kind.name == "ridge end"]
+    assert len(ends) == 2
+    for part, end in ends:
+        fold = float(end.cut.tabs[0].hinge[0, 0]) - part.low
+        assert abs(end.outermost - part.low - fold) > 1.0, "the flap hangs beyond it"
+        for row in (row for other, row in row_lists(plan) if other is part):
+            nearest = row[0 if end.at == "low" else -1].at
+            assert abs(fold - nearest) == pytest.approx(6, abs=TAPE)
+
+
+def test_two_screws_of_a_short_piece_keep_off_its_cuts() -> None:
+    """The last piece of the high edge is some 9 in long with a lap of 4 in: what is left has room for two screws
+    1 in apart or more, each 1 1/2 in from the cut and 1/2 in off the lap."""
+    shed = """
+title = "Shed"
+[roof]
+form = "shed"
+length = "29' 6 in"
+width = "9'"
+pitch = "6/12"
+[trim.high]
+lap = "4 in"
+"""
+    short = []
+    for length in ("20'", "20' 3 in", "20' 6 in", "20' 9 in"):
+        plan = build(scene_from(shed.replace("29' 6 in", length)))
+        for part, row in row_lists(plan):
+            edge = min(row[0].at, part.length - row[-1].at)
+            assert edge >= EDGE - 1e-9 or part.length < 5, (part.mark, edge)
+            gaps = [b.at - a.at for a, b in pairwise(row)]
+            assert min(gaps) >= 1.0 - 1e-9, part.mark
+            short += [part.mark] if part.length < 14 else []
+    assert short, "one of the lengths leaves a short piece"
