@@ -106,7 +106,7 @@ def test_it_is_reported(layout: Layout) -> None:
     schema = json.loads((ROOT / "docs/report.schema.json").read_text(encoding="utf-8"))
     report = json.loads(written(report_of(layout, check(layout))))
     assert list(Draft202012Validator(schema).iter_errors(report)) == []
-    assert {piece["mark"] for piece in report["pieces"]} >= {"A1-1", "A1-2", "A1-3"}
+    assert {piece["name"] for piece in report["pieces"]} >= {"A1-1", "A1-2", "A1-3"}
     assert "A1-1" in piece_list(layout)
     assert glb_of(stage_of(layout), layout)
 
