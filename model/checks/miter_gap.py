@@ -52,7 +52,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                         RULE, SEVERITY, part.run, (span, spans[other]), end.outermost,
                         message(
                             "the miter of the {joint} corner stands {gap} open",
-                            joint=end.kind.name,
+                            joint=end.kind.words,
                             gap=Fine(gap),
                         ),
                         message("Scribe it with the piece set dry, and ease the bend at the mitered end."),

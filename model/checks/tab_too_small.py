@@ -38,7 +38,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                     continue
                 yield facts.found(
                     RULE, SEVERITY, facts.runs[name], (span,), end.outermost,
-                    _too_small(end.kind.name, width, least),
+                    _too_small(end.kind.words, width, least),
                     message("Cut the face {least} beyond the miter line.", least=Length(least)),
                     measured=width,
                 )  # fmt: skip

@@ -30,7 +30,7 @@ from .stand import Stand
 
 Array = NDArray[np.float64]
 
-KIND = JointKind("eave-rake", tabbed=True)
+KIND = JointKind("eave-rake", message("eave-rake"), tabbed=True)
 MEETING = Meeting(("eave", "rake"), (either_end("eave"), low_end("rake")), turns=True, rests="on")
 
 

@@ -26,12 +26,14 @@ class JointKind:
     """What holds for every joint of one kind.
 
     Attributes:
-        name: What the trade calls it.
+        name: What it is asked for by, in every language.
+        words: What the trade calls it.
         tabbed: The piece on top closes the corner with a tab that its face folds round onto the other one.
         aloft: It is made at the top of the roof, where a fall is longest.
     """
 
     name: str
+    words: Message
     tabbed: bool = False
     aloft: bool = False
 

@@ -20,7 +20,7 @@ from .flap import flap
 from .meeting import Meeting, Met, either_end, high_end
 from .stand import Stand
 
-KIND = JointKind("high-rake", tabbed=True, aloft=True)
+KIND = JointKind("high-rake", message("high-rake"), tabbed=True, aloft=True)
 MEETING = Meeting(("high", "rake"), (high_end("rake"), either_end("high")))
 COVER = 0.75
 """How far the turned-down end hangs below the panels, over the rake's hook lip, inches."""

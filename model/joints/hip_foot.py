@@ -32,7 +32,7 @@ from .stand import Stand
 
 Array = NDArray[np.float64]
 
-KIND = JointKind("hip foot")
+KIND = JointKind("hip foot", message("hip foot"))
 MEETING = Meeting(("eave", "eave", "hip"), (low_end("hip"),), around=either_end("eave"))
 DOWN = np.array([0.0, 0.0, -1.0])
 

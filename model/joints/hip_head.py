@@ -26,7 +26,7 @@ from .stand import Stand
 
 Array = NDArray[np.float64]
 
-KIND = JointKind("hip head", aloft=True)
+KIND = JointKind("hip head", message("hip head"), aloft=True)
 LAP = 1.5
 """How far the cap on top runs on over its neighbour's wing, inches: common practice, no source."""
 

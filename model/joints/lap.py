@@ -22,7 +22,7 @@ from .end import At, End, JointKind, step
 
 Array = NDArray[np.float64]
 
-KIND = JointKind("lap")
+KIND = JointKind("lap", message("lap"))
 EASE = 1 / 16
 """How far the legs beside a relief are cut back too, so that they slip inside the other piece's fold, inches;
 beyond what the two pieces are shifted by to nest."""

@@ -26,7 +26,7 @@ from .stand import Stand
 
 Array = NDArray[np.float64]
 
-KIND = JointKind("outside corner", tabbed=True)
+KIND = JointKind("outside corner", message("outside corner"), tabbed=True)
 
 
 def shows_least(run: Run) -> tuple[float, float]:

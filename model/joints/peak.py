@@ -23,7 +23,7 @@ from .stand import Stand
 
 Array = NDArray[np.float64]
 
-KIND = JointKind("peak", aloft=True)
+KIND = JointKind("peak", message("peak"), aloft=True)
 MEETING = Meeting(
     ("rake", "rake", "ridge"),
     (high_end("rake"), high_end("rake")),

@@ -11,7 +11,7 @@ from .end import End, JointKind, step
 from .meeting import Met
 from .stand import Stand
 
-KIND = JointKind("plain end")
+KIND = JointKind("plain end", message("plain end"))
 
 
 def fit(met: Met) -> tuple[End]:

@@ -19,7 +19,7 @@ from .flap import flap
 from .meeting import Meeting, Met, either_end, high_end
 from .stand import Stand
 
-KIND = JointKind("ridge end", aloft=True)
+KIND = JointKind("ridge end", message("ridge end"), aloft=True)
 MEETING = Meeting(("rake", "rake", "ridge"), (either_end("ridge"),), around=high_end("rake"))
 COVER = 0.75
 """How far the turned-down end hangs below the panels, over the rakes' hook lips, inches."""

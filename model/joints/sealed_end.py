@@ -19,7 +19,7 @@ from .end import End, JointKind, step
 from .meeting import Met
 from .stand import Stand
 
-KIND = JointKind("sealed end")
+KIND = JointKind("sealed end", message("sealed end"))
 
 FARTHEST = 12.0
 """How far from the corner the cut may go in or out, inches: where two runs nearly lie in line it would go anywhere."""

@@ -25,13 +25,15 @@ def picture(
     with told(scene):
         from ..display.stage import stage_of
         from ..display.view import file_name
+        from ..words.speaker import speaker_of
         from .work import laid_out
 
         layout, findings = laid_out(scene)
         stage = stage_of(layout, findings)
         if view is None:
+            say = speaker_of(layout.scene)
             for name in stage.album:
-                typer.echo(f"{name:<{max(map(len, stage.album)) + 3}}{stage.view(name).title}")
+                typer.echo(f"{name:<{max(map(len, stage.album)) + 3}}{say(stage.view(name).title)}")
             return
         name = stage.view(view).name
         from ..render.picture import render

@@ -5,10 +5,13 @@ from __future__ import annotations
 import csv
 import io
 
+from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout
+from trimwright.model.message import Message, message
 
 from ..display.ends import meets
 from ..report.words import marks_of
+from ..words.speaker import speaker_of
 
 COLUMNS = (
     "mark", "run", "hand", "profile", "length", "length in", "stock", "stock in",
@@ -18,7 +21,7 @@ COLUMNS = (
 
 def piece_list(layout: Layout) -> str:
     """Return the list as CSV: lengths as the tape reads them, and in inches where the column says ``in``."""
-    show = layout.scene.tape
+    show, say = layout.scene.tape, speaker_of(layout.scene)
     text = io.StringIO()
     rows = csv.writer(text)
     rows.writerow(COLUMNS)
@@ -35,11 +38,18 @@ def piece_list(layout: Layout) -> str:
             f"{round(part.low, 3) + 0.0:.3f}",
             f"{round(part.high, 3) + 0.0:.3f}",
             marks_of([screw.at for screw in layout.screws_of(part.mark)], show),
-            "; ".join(f"{end.at} end: {meets(end, show)}" for end in part.ends.laps),
-            "; ".join(f"{end.at} end: {meets(end, show)}" for end in part.ends.corners),
+            "; ".join(say(_at_end(end)) for end in part.ends.laps),
+            "; ".join(say(_at_end(end)) for end in part.ends.corners),
         ]
         rows.writerow([_inert(cell) for cell in row])
     return text.getvalue()
+
+
+def _at_end(end: End) -> Message:
+    """Return what one end meets."""
+    if end.at == "low":
+        return message("low end: {meets}", meets=meets(end))
+    return message("high end: {meets}", meets=meets(end))
 
 
 def _inert(cell: str) -> str:

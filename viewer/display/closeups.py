@@ -10,13 +10,13 @@ from numpy.typing import NDArray
 
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
+from trimwright.model.message import Length, Place, message
 from trimwright.model.runs import Run
 from trimwright.model.tolerances import LEVEL
-from trimwright.model.units import Tape
 
 from .camera import UP, Shot, looking_at
 from .notes import Label, Line, label_at, piece_label
-from .view import HOUSE, METAL, ViewPoint
+from .view import HOUSE, LEFT_OFF, METAL, ViewPoint
 from .whole import outline_of
 
 Array = NDArray[np.float64]
@@ -41,22 +41,30 @@ GAP = 0.012
 
 def short_views(layout: Layout) -> Iterator[ViewPoint]:
     """Yield where the short piece of each run lands, with the whole roof beside it."""
-    tape = layout.scene.tape
     for part in layout.parts:
         if not part.piece.short:
             continue
-        labels = [piece_label(part, f"{part.mark}  short piece\n{tape(part.length)}", "short", 9)]
+        told = message("{mark}  short piece\n{length}", mark=part.mark, length=Length(part.length))
+        labels = [piece_label(part, told, "short", 9)]
         lines = []
         others = {end: mark for end in part.ends.laps for mark in end.others}
         for end, mark in others.items():
             labels.append(_beside(end, layout.part(mark)))
-            lines.append(_lap_line(part, end, tape))
+            lines.append(_lap_line(part, end))
         yield ViewPoint(
-            f"short piece {part.mark}", f"Where the short piece lands: {part.run.name}, {part.mark}",
-            _near_and_whole(layout, part), HOUSE | METAL, "pieces", note="panels left off",
-            focus=frozenset({part.mark, *others.values()}), highlight=frozenset({part.mark}),
-            labels=tuple(labels), lines=tuple(lines), caution=True, subject="short piece",
-        )  # fmt: skip
+            f"short piece {part.mark}",
+            message("Where the short piece lands: {run}, {mark}", run=part.run.name, mark=part.mark),
+            _near_and_whole(layout, part),
+            HOUSE | METAL,
+            "pieces",
+            notes=(LEFT_OFF,),
+            focus=frozenset({part.mark, *others.values()}),
+            highlight=frozenset({part.mark}),
+            labels=tuple(labels),
+            lines=tuple(lines),
+            caution=True,
+            subject="short piece",
+        )
 
 
 def _near_and_whole(layout: Layout, part: Part) -> tuple[Shot, Shot]:
@@ -106,15 +114,24 @@ def screw_views(layout: Layout) -> Iterator[ViewPoint]:
         labels = tuple(piece_label(part, part.mark, "piece", 6) for part in parts)
         others = frozenset(part.mark for part in layout.parts if part.run is not run)
         yield ViewPoint(
-            f"screws {run.code}", f"Screws along the {run.name}: {run.code}", tuple(shots), HOUSE | METAL, "pieces",
-            note="tape marks from each piece's own low end", focus=marks, labels=labels, lines=tuple(lines),
-            hidden=others, caution=True, subject="tape marks",
-        )  # fmt: skip
+            f"screws {run.code}",
+            message("Screws along the {run}: {code}", run=run.name, code=run.code),
+            tuple(shots),
+            HOUSE | METAL,
+            "pieces",
+            notes=(message("tape marks from each piece's own low end"),),
+            focus=marks,
+            labels=labels,
+            lines=tuple(lines),
+            hidden=others,
+            caution=True,
+            subject="tape marks",
+        )
 
 
 def _marks(layout: Layout, part: Part) -> Iterator[Line]:
     """Yield a tick for each screw of a piece, one row's, and one for its low end, where the tape hooks on."""
-    run, tape = part.run, layout.scene.tape
+    run = part.run
     frame = run.frame[:3]
     edge = run.section.points[:, 0].max()
     screws = layout.screws_of(part.mark)
@@ -125,7 +142,7 @@ def _marks(layout: Layout, part: Part) -> Iterator[Line]:
     for screw in outermost:
         local = (screw.point - frame[:, 3]) @ frame[:, :3]
         foot = frame @ [local[0], edge + 1.6, local[2], 1.0]
-        yield Line(np.array([screw.point, foot]), "tick", tape(screw.at))
+        yield Line(np.array([screw.point, foot]), "tick", message("{place}", place=Place(screw.at)))
 
 
 def _run_points(run: Run, ends: list[float]) -> Array:
@@ -140,7 +157,7 @@ def _beside(end: End, other: Part) -> Label:
     return label_at(other, stops, other.mark, "piece", 6)
 
 
-def _lap_line(part: Part, end: End, tape: Tape) -> Line:
+def _lap_line(part: Part, end: End) -> Line:
     """Return the measure of the lap at ``end`` along the outer edge of the fastened leg."""
     length = end.lap or 0.0
     section = part.sheet.section
@@ -149,5 +166,7 @@ def _lap_line(part: Part, end: End, tape: Tape) -> Line:
     ends = np.array([[end.outermost, *middle], [end.inward(length), *middle]])
     lifted = part.run.frame[:3, 2] * 0.15
     return Line(
-        ends @ part.placement[:3, :3].T + part.placement[:3, 3] + lifted, "measure", f"lap {tape(length)}"
+        ends @ part.placement[:3, :3].T + part.placement[:3, 3] + lifted,
+        "measure",
+        message("lap {length}", length=Length(length)),
     )

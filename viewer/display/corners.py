@@ -10,13 +10,14 @@ from numpy.typing import NDArray
 
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
+from trimwright.model.message import Length, Listed, Message, message
 
-from ..words.speaker import speaker_of
 from .body import Kind
 from .camera import UP, looking_at
+from .ends import lies
 from .features import end_label, end_points, tab_label, work_at
 from .notes import Label, Line
-from .view import BESIDE, HOUSE, METAL, PANELS, ViewPoint
+from .view import BESIDE, HOUSE, LEFT_OFF, METAL, PANELS, LegendPart, ViewPoint
 
 Array = NDArray[np.float64]
 
@@ -33,7 +34,7 @@ class Look:
         panels: Whether panels are shown.
     """
 
-    title: str
+    title: Message
     reach: float
     rise: float
     turn: float
@@ -41,13 +42,13 @@ class Look:
 
 
 LOOKS: Mapping[str, Look] = {
-    "eave-rake": Look("Eave and rake", 7.0, 0.42, 0.0, False),
-    "outside corner": Look("Outside corner of the eaves", 7.0, 0.42, 0.0, False),
-    "peak": Look("Peak", 8.0, 0.3, 0.35, False),
-    "ridge end": Look("End of the ridge cap", 11.0, 0.5, 0.55, True),
-    "hip foot": Look("Foot of the hip cap", 11.0, 0.75, 0.0, True),
-    "hip head": Look("Head of the hip caps", 15.0, 1.0, 0.3, True),
-    "high-rake": Look("High side and rake", 9.0, 0.45, 0.0, True),
+    "eave-rake": Look(message("Eave and rake"), 7.0, 0.42, 0.0, False),
+    "outside corner": Look(message("Outside corner of the eaves"), 7.0, 0.42, 0.0, False),
+    "peak": Look(message("Peak"), 8.0, 0.3, 0.35, False),
+    "ridge end": Look(message("End of the ridge cap"), 11.0, 0.5, 0.55, True),
+    "hip foot": Look(message("Foot of the hip cap"), 11.0, 0.75, 0.0, True),
+    "hip head": Look(message("Head of the hip caps"), 15.0, 1.0, 0.3, True),
+    "high-rake": Look(message("High side and rake"), 9.0, 0.45, 0.0, True),
 }
 
 
@@ -96,7 +97,6 @@ def _corners(layout: Layout, kind: str) -> Iterator[list[Member]]:
 
 
 def _corner(layout: Layout, kind: str, look: Look, members: list[Member]) -> Iterator[ViewPoint]:
-    tape = layout.scene.tape
     marks = frozenset(one.part.mark for one in members)
     main = next((one for one in reversed(members) if one.end.kind.name == kind), members[-1])
     points = np.concatenate([end_points(one.part, one.end, look.reach) for one in members])
@@ -105,20 +105,29 @@ def _corner(layout: Layout, kind: str, look: Look, members: list[Member]) -> Ite
     hidden = frozenset(part.mark for part in layout.parts if part.run.trim not in trims)
     shows: frozenset[Kind] = HOUSE | METAL | (PANELS if look.panels else frozenset())
     labels = [end_label(one.part, one.end, _told(one), look.reach) for one in members]
-    labels += [tab_label(one.part, one.end, tab, tape) for one in members for tab in one.end.cut.tabs]
-    note = "" if look.panels else "panels left off"
+    labels += [tab_label(one.part, one.end, tab) for one in members for tab in one.end.cut.tabs]
+    notes = () if look.panels else (LEFT_OFF,)
     view = ViewPoint(
-        f"corner {kind.replace(' ', '-')} {main.part.mark}", f"{look.title}: {', '.join(_names(members))}",
-        (looking_at(points, way, margin=1.25, lens=0.3),), shows, "pieces", note=note, focus=marks, hidden=hidden,
-        labels=tuple(labels), caution=True, subject="corner",
-    )  # fmt: skip
+        f"corner {kind.replace(' ', '-')} {main.part.mark}",
+        message("{corner}: {runs}", corner=look.title, runs=_names(members)),
+        (looking_at(points, way, margin=1.25, lens=0.3),),
+        shows,
+        "pieces",
+        notes=notes,
+        focus=marks,
+        hidden=hidden,
+        labels=tuple(labels),
+        caution=True,
+        subject="corner",
+        joint=kind,
+    )
     yield view
-    yield _apart(view, layout, members, points, way, look.reach * 0.62)
+    yield _apart(view, members, points, way, look.reach * 0.62)
 
 
 def _lap(layout: Layout, members: list[Member], length: float) -> Iterator[ViewPoint]:
     over = members[-1].part
-    tape, run = layout.scene.tape, over.run
+    run = over.run
     reach = length + 6.0
     points = np.concatenate([end_points(one.part, one.end, reach) for one in members])
     frame = run.frame[:3]
@@ -129,46 +138,77 @@ def _lap(layout: Layout, members: list[Member], length: float) -> Iterator[ViewP
     section = over.sheet.section
     leg = next(leg for leg in section.legs if leg.fastened)
     v = section.v[leg.strip] * 0.35 + section.v[leg.strip + 1] * 0.65
-    ends = np.array([[u, *(section.points[leg.strip] + (section.points[leg.strip + 1] - section.points[leg.strip])
-                           * (v - section.v[leg.strip]) / (section.v[leg.strip + 1] - section.v[leg.strip]))]
-                     for u in (inner, outer)])  # fmt: skip
+    ends = np.array(
+        [
+            [
+                u,
+                *(
+                    section.points[leg.strip]
+                    + (section.points[leg.strip + 1] - section.points[leg.strip])
+                    * (v - section.v[leg.strip])
+                    / (section.v[leg.strip + 1] - section.v[leg.strip])
+                ),
+            ]
+            for u in (inner, outer)
+        ]
+    )
     across = ends @ over.placement[:3, :3].T + over.placement[:3, 3] + frame[:, 2] * 0.15
-    lines = [Line(across, "measure", f"lap {tape(length)}")]
+    lines = [Line(across, "measure", message("lap {length}", length=Length(length)))]
     view = ViewPoint(
-        f"corner lap {over.mark}", f"Lap: {', '.join(_names(members))}",
-        (looking_at(points, way, margin=1.3, lens=0.3),), HOUSE | METAL, "pieces", note="panels left off",
-        focus=frozenset(one.part.mark for one in members), hidden=hidden, labels=tuple(labels), lines=tuple(lines),
-        caution=True, subject="lap",
-    )  # fmt: skip
+        f"corner lap {over.mark}",
+        message("Lap: {runs}", runs=_names(members)),
+        (looking_at(points, way, margin=1.3, lens=0.3),),
+        HOUSE | METAL,
+        "pieces",
+        notes=(LEFT_OFF,),
+        focus=frozenset(one.part.mark for one in members),
+        hidden=hidden,
+        labels=tuple(labels),
+        lines=tuple(lines),
+        caution=True,
+        subject="lap",
+        joint="lap",
+    )
     yield view
-    yield _apart(view, layout, members, points, way, reach * 0.4)
+    yield _apart(view, members, points, way, reach * 0.4)
 
 
-def _apart(
-    view: ViewPoint, layout: Layout, members: list[Member], points: Array, way: Array, step: float
-) -> ViewPoint:
+def _apart(view: ViewPoint, members: list[Member], points: Array, way: Array, step: float) -> ViewPoint:
     """Return a corner with each piece lifted off those under it, its cuts and folds numbered."""
-    say = speaker_of(layout.scene)
     apart = {one.part.mark: _off(one.part) * step * level for level, one in enumerate(members) if level}
     labels: list[Label] = []
     lines: list[Line] = []
-    legend: list[str] = []
+    legend: list[LegendPart] = []
     for one in members:
         shift = apart.get(one.part.mark, np.zeros(3))
         label = end_label(one.part, one.end, one.part.mark, step * 1.6)
-        numbers, cuts, told = work_at(one.part, one.end, say)
+        numbers, cuts, told = work_at(one.part, one.end)
         labels += [replace(label, points=label.points + shift) for label in (label, *numbers)]
         lines += [replace(line, points=line.points + shift) for line in cuts]
         if told:
-            legend += [f"{_told(one).replace(chr(10), ', ')}:", *told]
-    moved = np.concatenate([points, *(end_points(one.part, one.end, step * 1.6) + apart[one.part.mark]
-                                      for one in members if one.part.mark in apart)])  # fmt: skip
-    note = ", ".join(filter(None, [view.note, "the piece on top is lifted off its place"]))
+            legend.append(LegendPart(_heading(one), tuple(told)))
+    moved = np.concatenate(
+        [
+            points,
+            *(
+                end_points(one.part, one.end, step * 1.6) + apart[one.part.mark]
+                for one in members
+                if one.part.mark in apart
+            ),
+        ]
+    )
+    notes = (*view.notes, message("the piece on top is lifted off its place"))
     return replace(
-        view, name=f"{view.name} apart", title=f"{view.title}, apart", note=note, apart=apart,
+        view,
+        name=f"{view.name} apart",
+        title=message("{view}, apart", view=view.title),
+        notes=notes,
+        apart=apart,
         shots=(looking_at(moved, way, margin=1.12, lens=0.3, frame=(0.0, 0.0, BESIDE, 1.0)),),
-        labels=tuple(labels), lines=tuple(lines), legend=tuple(legend),
-    )  # fmt: skip
+        labels=tuple(labels),
+        lines=tuple(lines),
+        legend=tuple(legend),
+    )
 
 
 def _off(part: Part) -> Array:
@@ -195,11 +235,19 @@ def _toward(members: list[Member], look: Look) -> Array:
     return turned + UP * look.rise
 
 
-def _told(one: Member) -> str:
-    """Return a piece's mark and what it lies over or under at this end."""
-    lies = f"{one.end.lies} {', '.join(one.end.others)}" if one.end.lies and one.end.others else ""
-    return "\n".join(filter(None, [one.part.mark, lies]))
+def _told(one: Member) -> Message | str:
+    """Return a piece's mark and, below it, what it lies over or under at this end."""
+    way = lies(one.end)
+    return one.part.mark if way is None else message("{mark}\n{lies}", mark=one.part.mark, lies=way)
 
 
-def _names(members: list[Member]) -> list[str]:
-    return list(dict.fromkeys(one.part.run.name for one in members))
+def _heading(one: Member) -> Message:
+    """Return the same on one line."""
+    way = lies(one.end)
+    if way is None:
+        return message("{mark}", mark=one.part.mark)
+    return message("{mark}, {lies}", mark=one.part.mark, lies=way)
+
+
+def _names(members: list[Member]) -> Listed:
+    return Listed(tuple(dict.fromkeys(one.part.run.name for one in members)), "comma")

@@ -11,12 +11,12 @@ from numpy.typing import NDArray
 
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Part
+from trimwright.model.message import Length, Message, message
 from trimwright.model.sheet.sheet import Tab
-from trimwright.model.units import Tape
 
-from ..words.speaker import Speaker
 from .metal import on_strip, on_tab
 from .notes import OFF, Label, Line, label_at
+from .view import Entry
 
 Array = NDArray[np.float64]
 
@@ -27,12 +27,15 @@ SHOWN = 1 / 32
 """A shorter line is a point; it is not drawn, inches."""
 
 
-def tab_label(part: Part, end: End, tab: Tab, tape: Tape) -> Label:
+def tab_label(part: Part, end: End, tab: Tab) -> Label:
     """Return the label of a tab that is folded round a corner, or of a cap's end that is turned down."""
     middle = np.concatenate([tab.hinge, tab.flap, tab.flap]).mean(axis=0)
     point, normal = on_tab(part, tab, middle[None], OFF)
-    wide = tape(tab.width)
-    text = f"tab {wide}\nfolded round the corner" if tab is end.tab else f"turned down {wide}"
+    width = Length(tab.width)
+    if tab is end.tab:
+        text = message("tab {width}\nfolded round the corner", width=width)
+    else:
+        text = message("turned down {width}", width=width)
     return Label(text, point, normal[None], "note", 7, part.mark)
 
 
@@ -46,7 +49,7 @@ def end_points(part: Part, end: End, reach: float) -> Array:
     return np.concatenate(places)
 
 
-def end_label(part: Part, end: End, text: str, reach: float, priority: int = 6) -> Label:
+def end_label(part: Part, end: End, text: Message | str, reach: float, priority: int = 6) -> Label:
     """Return a label for a piece that points at its broad legs within ``reach`` inches of one end."""
     stops = [end.inward(min(reach, part.length) * share) for share in (0.75, 0.5, 0.95, 0.3)]
     return label_at(part, stops, text, "piece", priority)
@@ -79,7 +82,7 @@ def traced(part: Part, line: Sequence[tuple[float, float]]) -> tuple[Array, Arra
     return np.concatenate(places), np.array(normals)
 
 
-def work_at(part: Part, end: End, say: Speaker) -> tuple[list[Label], list[Line], list[str]]:
+def work_at(part: Part, end: End) -> tuple[list[Label], list[Line], list[Entry]]:
     """Return the cuts and folds at one end of a piece: numbers and lines on the metal, and what to do at each.
 
     The numbers are those of all steps at that end, so that they agree with the cut sheet.
@@ -88,9 +91,9 @@ def work_at(part: Part, end: End, say: Speaker) -> tuple[list[Label], list[Line]
     for number, step in enumerate(end.steps, 1):
         if step.verb not in SEEN_STEPS:
             continue
-        told.append(f"{number}  {say(step.says)}")
+        told.append(Entry(number, step.says))
         drawn = [traced(part, line) for line in step.lines if len(line) > 1 and _length(line) > SHOWN]
-        lines += [Line(points, "cut", part.mark) for points, _ in drawn]
+        lines += [Line(points, "cut", mark=part.mark) for points, _ in drawn]
         if drawn:
             points, normals = max(drawn, key=lambda one: _length(one[0]))
             middle = len(points) // 2

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from trimwright.model.checks.record import Severity
 from trimwright.model.layout import Part
+from trimwright.model.message import Message
 
 from .metal import on_strip
 
@@ -28,7 +29,7 @@ class Label:
     """A text that belongs to a place.
 
     Attributes:
-        text: One or more lines.
+        text: A mark or a number as it is, or what is said in one or more lines.
         points: ``(k, 3) float, inches, scene frame``: places it may point at, the best first.
         normals: ``(k, 3)``: which way each of them faces; a label is dropped when none faces the eye unhidden.
         kind: What it says: the mark of a piece, a short piece, a note, the number of a step, a tape mark.
@@ -36,7 +37,7 @@ class Label:
         mark: The piece it belongs to; None for no single one.
     """
 
-    text: str
+    text: Message | str
     points: Array
     normals: Array
     kind: LabelKind
@@ -53,11 +54,13 @@ class Line:
         kind: A measure with ticks at both ends, a tick with its text at the end, the line of a cut, the way a
             piece is lifted, the way water runs.
         text: What is written on it.
+        mark: The piece that a cut is one of; empty for none.
     """
 
     points: Array
     kind: LineKind
-    text: str = ""
+    text: Message | str = ""
+    mark: str = ""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -79,13 +82,15 @@ class Pin:
     mark: str | None
 
 
-def piece_label(part: Part, text: str, kind: LabelKind = "piece", priority: int = 5) -> Label:
+def piece_label(part: Part, text: Message | str, kind: LabelKind = "piece", priority: int = 5) -> Label:
     """Return a label for a piece, which may point at any of its broad painted legs."""
     stops = [part.low + share * part.length for share in (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92)]
     return label_at(part, stops, text, kind, priority)
 
 
-def label_at(part: Part, stops: Sequence[float], text: str, kind: LabelKind, priority: int) -> Label:
+def label_at(
+    part: Part, stops: Sequence[float], text: Message | str, kind: LabelKind, priority: int
+) -> Label:
     """Return a label that may point at a piece's two broadest legs at some run distances, where there is metal."""
     section, pattern = part.sheet.section, part.sheet.pattern
     broad = sorted(

@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.model.layout import Layout, Part
+from trimwright.model.message import Length, Message, Value, counted, message
 
 Array = NDArray[np.float64]
 
@@ -30,6 +31,7 @@ class Step:
         kind: What it sets.
         names: Marks of the pieces, or names of the panels, that it sets.
         title: The mark, or which panels.
+        place: Name of the run or the face that it is on.
         says: What a foreman would say of it, in a few words.
         over: Marks of the pieces set before it that it lies over.
         away: ``(3,)`` unit vector: the way from which it comes to its place.
@@ -38,8 +40,9 @@ class Step:
     number: int
     kind: Literal["trim", "panels"]
     names: frozenset[str]
-    title: str
-    says: str
+    title: Message
+    place: str
+    says: Message
     over: tuple[str, ...]
     away: Array
 
@@ -64,16 +67,10 @@ def places_of(layout: Layout) -> dict[str, int]:
     return {name: step.number for step in steps_of(layout) for name in step.names}
 
 
-def runs_in_order(layout: Layout) -> Iterator[tuple[str, tuple[str, ...]]]:
-    """Yield the name of a run or of a face, and the titles of the steps that set it one after another."""
-
-    def place(step: Step) -> str:
-        if step.kind == "trim":
-            return layout.part(step.title).run.name
-        return step.title
-
-    for name, steps in groupby(steps_of(layout), key=place):
-        yield name, tuple(step.title for step in steps)
+def runs_in_order(layout: Layout) -> Iterator[tuple[Step, ...]]:
+    """Yield the steps that set a run, or the panels of a face, one after another."""
+    for _, steps in groupby(steps_of(layout), key=lambda step: (step.kind, step.place)):
+        yield tuple(steps)
 
 
 def under_of(layout: Layout, part: Part) -> tuple[str, ...]:
@@ -113,20 +110,33 @@ def _layers(layout: Layout) -> tuple[dict[str, int], dict[str, int]]:
 
 
 def _trim(layout: Layout, part: Part, number: int) -> Step:
-    short = ", the short piece" if part.piece.short else ""
-    says = f"{part.run.name}, {layout.scene.tape(part.length)}{short}"
+    values: dict[str, Value] = {"run": part.run.name, "length": Length(part.length)}
+    if part.piece.short:
+        says = message("{run}, {length}, the short piece", **values)
+    else:
+        says = message("{run}, {length}", **values)
     over = under_of(layout, part)
     way = _aside(part)
     return Step(
-        number, "trim", frozenset({part.mark}), part.mark, says, over, way / float(np.linalg.norm(way))
+        number,
+        "trim",
+        frozenset({part.mark}),
+        message("{mark}", mark=part.mark),
+        part.run.name,
+        says,
+        over,
+        way / float(np.linalg.norm(way)),
     )
 
 
 def _panels(layout: Layout, face: int, number: int) -> Step:
     names = frozenset(panel.name for panel in layout.panels_of(face))
-    says = f"{len(names)} panel{'s' if len(names) > 1 else ''}, hooked round the nose"
-    title = f"{layout.roof.faces[face].name} panels"
-    return Step(number, "panels", names, title, says, (), layout.roof.faces[face].normal)
+    says = counted(
+        "{count} panel, hooked round the nose", "{count} panels, hooked round the nose", count=len(names)
+    )
+    name = layout.roof.faces[face].name
+    title = message("{face} panels", face=name)
+    return Step(number, "panels", names, title, name, says, (), layout.roof.faces[face].normal)
 
 
 def _aside(part: Part) -> Array:

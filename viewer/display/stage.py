@@ -158,7 +158,7 @@ def stage_of(layout: Layout, findings: Sequence[Finding] = ()) -> Stage:
         layout,
         bodies,
         layout.screws,
-        tuple(mark_label(layout, part) for part in layout.parts),
+        tuple(mark_label(part) for part in layout.parts),
         tuple(_pin(number, finding) for number, finding in enumerate(findings, 1)),
         frozenset(part.mark for part in layout.parts if part.piece.short),
         float(min((wall[:, 2].min() for wall in layout.roof.walls), default=0.0)),
@@ -167,27 +167,21 @@ def stage_of(layout: Layout, findings: Sequence[Finding] = ()) -> Stage:
 
 def _signature(view: ViewPoint, layout: Layout) -> tuple[object, ...]:
     """Return what two views that show the same work have in common: kind of view, trim, hand, slope and length."""
-    kind = view.name.split()[0]
-    if kind not in ("short", "corner", "screws"):
+    if view.subject == "roof":
         return (view.name,)
     told = [
-        (part.run.trim, part.run.hand, round(part.run.edge.slope, 4), *_measures(kind, part, view))
+        (part.run.trim, part.run.hand, round(part.run.edge.slope, 4), *_measures(part, view))
         for part in layout.parts
         if part.mark in view.focus
     ]
-    return (
-        kind,
-        view.name.split()[1] if kind == "corner" else "",
-        view.name.endswith(" apart"),
-        *sorted(told, key=str),
-    )
+    return (view.subject, view.joint, bool(view.apart), *sorted(told, key=str))
 
 
-def _measures(kind: str, part: Part, view: ViewPoint) -> tuple[float, ...]:
+def _measures(part: Part, view: ViewPoint) -> tuple[float, ...]:
     """Return the lengths that a view of a piece depends on, to the tenth of an inch."""
-    if kind == "short" and part.mark in view.highlight:
+    if view.subject == "short piece" and part.mark in view.highlight:
         return (round(part.length, 1),)
-    return (round(part.run.length, 1),) if kind == "screws" else ()
+    return (round(part.run.length, 1),) if view.subject == "tape marks" else ()
 
 
 def _pin(number: int, finding: Finding) -> Pin:

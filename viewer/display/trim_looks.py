@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from trimwright.model.message import Message, message
 from trimwright.model.trim_kinds import EdgeKind
 
 from .tints import WHITE, Color, lightness, mix
@@ -27,8 +28,8 @@ class TrimLook:
         hue: Its color when pieces are told apart.
     """
 
-    name: str
-    title: str
+    name: Message
+    title: Message
     about: str
     hue: Color
 
@@ -39,11 +40,22 @@ class TrimLook:
 
 
 LOOKS: dict[EdgeKind, TrimLook] = {
-    "eave": TrimLook("eave", "Eave trim", "Low edges, level.", (86, 180, 233)),
-    "rake": TrimLook("rake", "Rake trim", "Sloping edges of a gable or a shed.", (230, 159, 0)),
-    "high": TrimLook("high side", "High-side trim", "The upper edge of a shed.", (0, 114, 178)),
-    "hip": TrimLook("hip", "Hip caps", "Sloping edges between two faces that fall away.", (204, 121, 167)),
-    "ridge": TrimLook("ridge", "Ridge cap", "Level edges between two faces that fall away.", (0, 158, 115)),
+    "eave": TrimLook(message("eave"), message("Eave trim"), "Low edges, level.", (86, 180, 233)),
+    "rake": TrimLook(
+        message("rake"), message("Rake trim"), "Sloping edges of a gable or a shed.", (230, 159, 0)
+    ),
+    "high": TrimLook(
+        message("high side"), message("High-side trim"), "The upper edge of a shed.", (0, 114, 178)
+    ),
+    "hip": TrimLook(
+        message("hip"),
+        message("Hip caps"),
+        "Sloping edges between two faces that fall away.",
+        (204, 121, 167),
+    ),
+    "ridge": TrimLook(
+        message("ridge"), message("Ridge cap"), "Level edges between two faces that fall away.", (0, 158, 115)
+    ),
 }
 """Every kind of edge of ``model/trim_kinds.py``."""
 

@@ -10,6 +10,8 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from trimwright.model.message import Message, message
+
 from .body import Kind
 from .camera import Shot
 from .notes import Label, Line
@@ -25,13 +27,40 @@ METAL: frozenset[Kind] = frozenset({"trim"})
 BESIDE = 0.665
 """Share of the picture's width that a view leaves to itself when a legend stands beside it."""
 
-CAUTION = "Tie off before the edge. Cut metal is sharp. Keep ladders and long pieces clear of power lines."
+CAUTION = message(
+    "Tie off before the edge. Cut metal is sharp. Keep ladders and long pieces clear of power lines."
+)
 """On every picture that is made to be carried to the roof."""
+
+
+LEFT_OFF = message("panels left off")
+"""The note of a view that shows none of them."""
 
 
 def file_name(view: str) -> str:
     """Return the name of the file that the picture of a view goes to."""
     return view.replace(" ", "-") + ".png"
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A numbered line of a legend.
+
+    Attributes:
+        number: Of what it speaks of in the picture.
+        says: What is done there.
+    """
+
+    number: int
+    says: Message
+
+
+@dataclass(frozen=True, slots=True)
+class LegendPart:
+    """A part of a legend: a heading, and what is numbered under it."""
+
+    heading: Message
+    entries: tuple[Entry, ...]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -44,36 +73,38 @@ class ViewPoint:
         shots: Its cameras, each with its part of the picture.
         shows: Kinds of bodies that are seen.
         coloring: The finished look, or pieces told apart.
-        note: What a reader must know to read it right; may be empty.
+        notes: What a reader must know to read it right, each a sentence without a full stop.
         focus: Marks of the pieces that it is about; empty for all.
         hidden: Marks of the pieces that would stand in the way.
         apart: By mark, how far a piece is lifted off its place, ``(3,) float, inches``.
         highlight: Marks of the pieces that stand out.
         labels: What is written at places.
         lines: What is drawn over it.
-        legend: Lines of text beside the picture: a heading ends in a colon.
+        legend: What is read beside the picture, part by part.
         key: What the colors mean.
         pins: Whether findings are pinned into it.
         outdoors: Whether the ground and the sky are seen.
         caution: Whether the usual cautions are printed on it.
         subject: What it is a view of.
+        joint: Name of the kind of joint or lap that it shows; empty for none.
     """
 
     name: str
-    title: str
+    title: Message
     shots: tuple[Shot, ...]
     shows: frozenset[Kind]
     coloring: Literal["finish", "pieces"]
-    note: str = ""
+    notes: tuple[Message, ...] = ()
     focus: frozenset[str] = frozenset()
     hidden: frozenset[str] = frozenset()
     apart: Mapping[str, Array] = field(default_factory=lambda: MappingProxyType({}))
     highlight: frozenset[str] = frozenset()
     labels: tuple[Label, ...] = ()
     lines: tuple[Line, ...] = ()
-    legend: tuple[str, ...] = ()
-    key: tuple[tuple[str, Color], ...] = ()
+    legend: tuple[LegendPart, ...] = ()
+    key: tuple[tuple[Message, Color], ...] = ()
     pins: bool = False
     outdoors: bool = False
     caution: bool = False
     subject: Subject = "roof"
+    joint: str = ""

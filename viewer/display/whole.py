@@ -8,13 +8,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.model.layout import Layout, Part
+from trimwright.model.message import Length, Message, message
 
 from .body import Kind
 from .camera import UP, Shot, looking_at
 from .colors import SHORT
 from .notes import Label, piece_label
+from .tints import Color
 from .trim_looks import LOOKS
-from .view import BESIDE, HOUSE, METAL, PANELS, ViewPoint
+from .view import BESIDE, HOUSE, LEFT_OFF, METAL, PANELS, ViewPoint
 
 Array = NDArray[np.float64]
 
@@ -33,25 +35,51 @@ def whole_views(layout: Layout, marks: tuple[Label, ...]) -> Iterator[ViewPoint]
     box = outline_of(layout)
     front, back = (0.75, -1.0, 0.5), (-0.75, 1.0, 0.5)
     shows = HOUSE | METAL | (PANELS if layout.scene.panels.show else frozenset())
-    yield ViewPoint("street", "From the street", (_from_street(box),), shows, "finish", outdoors=True)
-    yield ViewPoint("finish", "The finished roof", (looking_at(box, (0.9, -1.0, 0.62), margin=1.2),), shows, "finish",
-                    outdoors=True)  # fmt: skip
+    yield ViewPoint(
+        "street", message("From the street"), (_from_street(box),), shows, "finish", outdoors=True
+    )
+    yield ViewPoint(
+        "finish",
+        message("The finished roof"),
+        (looking_at(box, (0.9, -1.0, 0.62), margin=1.2),),
+        shows,
+        "finish",
+        outdoors=True,
+    )
     for name, title, way in (
-        ("bare", "Every piece of trim", front),
-        ("bare back", "Every piece of trim, from behind", back),
+        ("bare", message("Every piece of trim"), front),
+        ("bare back", message("Every piece of trim, from behind"), back),
     ):
         shot = looking_at(box, way, margin=1.2)
         yield ViewPoint(
-            name, title, (shot,), HOUSE | METAL, "pieces", note="panels left off", labels=marks, caution=True,
-            highlight=short_marks(layout), key=color_key(layout), outdoors=True,
-        )  # fmt: skip
+            name,
+            title,
+            (shot,),
+            HOUSE | METAL,
+            "pieces",
+            notes=(LEFT_OFF,),
+            labels=marks,
+            caution=True,
+            highlight=short_marks(layout),
+            key=color_key(layout),
+            outdoors=True,
+        )
     for name, title, way in (
-        ("findings", "Findings", front),
-        ("findings back", "Findings, from behind", back),
+        ("findings", message("Findings"), front),
+        ("findings back", message("Findings, from behind"), back),
     ):
         shot = looking_at(box, way, margin=1.12, frame=(0.0, 0.0, BESIDE, 1.0))
-        yield ViewPoint(name, title, (shot,), HOUSE | METAL, "pieces", note="panels left off", pins=True, outdoors=True,
-                        highlight=short_marks(layout))  # fmt: skip
+        yield ViewPoint(
+            name,
+            title,
+            (shot,),
+            HOUSE | METAL,
+            "pieces",
+            notes=(LEFT_OFF,),
+            pins=True,
+            outdoors=True,
+            highlight=short_marks(layout),
+        )
     yield from _from_the_ladder(layout, shows)
 
 
@@ -65,18 +93,19 @@ def short_marks(layout: Layout) -> frozenset[str]:
     return frozenset(part.mark for part in layout.parts if part.piece.short)
 
 
-def mark_label(layout: Layout, part: Part) -> Label:
+def mark_label(part: Part) -> Label:
     """Return a piece's mark, with its length where the piece is the short one."""
     if not part.piece.short:
         return piece_label(part, part.mark)
-    return piece_label(part, f"{part.mark}  {layout.scene.tape(part.length)}", "short", 8)
+    told = message("{mark}  {length}", mark=part.mark, length=Length(part.length))
+    return piece_label(part, told, "short", 8)
 
 
-def color_key(layout: Layout) -> tuple[tuple[str, tuple[int, int, int]], ...]:
+def color_key(layout: Layout) -> tuple[tuple[Message, Color], ...]:
     """Return what the colors of the pieces mean on this roof."""
     trims = {run.trim for run in layout.runs}
     key = [(look.name, look.tones[1]) for trim, look in LOOKS.items() if trim in trims]
-    return (*key, ("short piece", SHORT)) if short_marks(layout) else tuple(key)
+    return (*key, (message("short piece"), SHORT)) if short_marks(layout) else tuple(key)
 
 
 def _from_street(box: Array) -> Shot:
@@ -88,8 +117,13 @@ def _from_street(box: Array) -> Shot:
     eye = np.array([*(middle[:2] + way / np.linalg.norm(way) * away), low[2] + EYE])
     shot = looking_at(box, eye - [*middle[:2], low[2] + size[2] * 0.55], margin=1.35)
     toward = shot.target - eye
-    return Shot(eye, eye + toward / np.linalg.norm(toward) * away, shot.up, shot.width * away / shot.distance,
-                shot.height * away / shot.distance)  # fmt: skip
+    return Shot(
+        eye,
+        eye + toward / np.linalg.norm(toward) * away,
+        shot.up,
+        shot.width * away / shot.distance,
+        shot.height * away / shot.distance,
+    )
 
 
 def _from_the_ladder(layout: Layout, shows: frozenset[Kind]) -> Iterator[ViewPoint]:
@@ -104,4 +138,4 @@ def _from_the_ladder(layout: Layout, shows: frozenset[Kind]) -> Iterator[ViewPoi
     eye = foot + out * LADDER["out"] + UP * LADDER["above"]
     target = edge.end - edge.direction * min(72.0, edge.length / 2) - edge.outward * 30
     shot = Shot(eye, target, UP, 110.0, 110.0)
-    yield ViewPoint("ladder", "From the ladder", (shot,), shows, "finish", outdoors=True)
+    yield ViewPoint("ladder", message("From the ladder"), (shot,), shows, "finish", outdoors=True)

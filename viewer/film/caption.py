@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from PIL import Image, ImageDraw
 
 from ..display.tints import Color
-from ..display.view import CAUTION
 from ..render.lettering import FAINT, INK, PAPER, font
 
 STRIP = 0.135
@@ -27,6 +26,7 @@ class Caption:
         title: What is set.
         says: More about it.
         share: How much is set, from 0 to 1.
+        caution: The usual cautions.
     """
 
     scene: str
@@ -34,6 +34,7 @@ class Caption:
     title: str
     says: str
     share: float
+    caution: str
 
 
 def strip_height(high: int) -> int:
@@ -64,8 +65,8 @@ def write_caption(picture: Image.Image, caption: Caption) -> None:
             left += pen.textlength(text, font=face) + size * 0.8
     small = font(round(size * 0.72))
     foot = top + strip * 0.76
-    pen.text((edge, foot), CAUTION, font=small, fill=FAINT, anchor="lm")
-    room = wide - 3 * edge - pen.textlength(CAUTION, font=small)
+    pen.text((edge, foot), caption.caution, font=small, fill=FAINT, anchor="lm")
+    room = wide - 3 * edge - pen.textlength(caption.caution, font=small)
     name = _fitting(caption.scene, pen, small, room)
     pen.text((wide - edge, foot), name, font=small, fill=FAINT, anchor="rm")
 

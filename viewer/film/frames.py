@@ -10,19 +10,20 @@ import numpy as np
 from PIL import Image, ImageDraw
 
 from trimwright.model.layout import Layout
-from trimwright.model.message import message
+from trimwright.model.message import Listed, Message, counted, message
 
 from ..display.camera import looking_at
 from ..display.order import Step, steps_of
 from ..display.placing import Box
 from ..display.stage import Stage
-from ..display.view import HOUSE, METAL, PANELS, ViewPoint
+from ..display.view import CAUTION, HOUSE, METAL, PANELS, ViewPoint
 from ..display.whole import outline_of
 from ..render.lettering import PAPER, Sheet
 from ..render.meshes import pieces_of
 from ..render.notes import Frame, write
 from ..render.surface import Piece, surface_of
 from ..words.progress import Progress, nobody
+from ..words.speaker import speaker_of
 from .caption import Caption, strip_height, write_caption, write_title
 from .pane import Pane, Still
 
@@ -38,7 +39,10 @@ FROM = {"trim": 34.0, "panels": 60.0}
 HOLD, FIRST, LAST = 0.8, 1.2, 3.2
 """How long a step, the bare deck and the finished roof stay, seconds."""
 
-SIDES = (("From the front", (0.7, -1.0, 0.78)), ("From behind", (-0.7, 1.0, 0.78)))
+SIDES = (
+    (message("From the front"), (0.7, -1.0, 0.78)),
+    (message("From behind"), (-0.7, 1.0, 0.78)),
+)
 """The two cameras: each sees the faces that the other cannot."""
 
 
@@ -77,12 +81,13 @@ def pictures_of(
     panes = _panes(layout, stage, size, view)
     seen = _seen(stage, steps, 0)
     stills = [pane.still(_pieces(seen), finish=False) for pane in panes]
-    title, count = layout.scene.title, len(steps)
-    yield Picture(_shown(panes, stills, size, Caption(title, "", "Bare deck", "before any metal", 0)), FIRST)
+    title, count, say = layout.scene.title, len(steps), speaker_of(layout.scene)
+    bare = Caption(title, "", say("Bare deck"), say("before any metal"), 0, say(CAUTION))
+    yield Picture(_shown(panes, stills, size, bare), FIRST)
     for number, step in enumerate(steps, 1):
-        progress(message("{step}", step=step.title), number, count + 1)
-        over = f", over {', '.join(step.over)}" if step.over else ""
-        caption = Caption(title, f"{number} of {count}", step.title, step.says + over, number / count)
+        progress(step.title, number, count + 1)
+        place = say("{number} of {count}", number=number, count=count)
+        caption = Caption(title, place, say(step.title), say(_setting(step)), number / count, say(CAUTION))
         before, seen = stills, _seen(stage, steps, number)
         standing = _pieces(seen)
         stills = [pane.still(standing, False, last) for pane, last in zip(panes, before, strict=True)]
@@ -93,21 +98,21 @@ def pictures_of(
     progress(message("the finished roof"), count + 1, count + 1)
     pieces = pieces_of(stage, _view(stage, "finish"))
     stills = [pane.still(pieces, finish=True) for pane in panes]
-    yield Picture(
-        _shown(panes, stills, size, Caption(title, "", "All set", _tally(layout), 1)), LAST, "finish"
-    )
+    done = Caption(title, "", say("All set"), say(_tally(layout)), 1, say(CAUTION))
+    yield Picture(_shown(panes, stills, size, done), LAST, "finish")
 
 
 def _panes(layout: Layout, stage: Stage, size: tuple[int, int], view: ViewPoint | None) -> list[Pane]:
+    say = speaker_of(layout.scene)
     wide, high = size
     foot = high - strip_height(high)
     if view is not None:
         whole = replace(view.shots[0], frame=(0.0, 0.0, 1.0, 1.0))
-        return [Pane(view.title, whole, Box(0, 0, wide, foot), stage.ground)]
+        return [Pane(say(view.title), whole, Box(0, 0, wide, foot), stage.ground)]
     box, half = outline_of(layout), wide // 2
     return [
         Pane(
-            title,
+            say(title),
             looking_at(box, way, margin=1.12),
             Box(side * half, 0, side * half + half, foot),
             stage.ground,
@@ -116,10 +121,22 @@ def _panes(layout: Layout, stage: Stage, size: tuple[int, int], view: ViewPoint 
     ]
 
 
-def _tally(layout: Layout) -> str:
-    parts, screws = len(layout.parts), len(layout.screws)
-    panels = f", {len(layout.panels)} panels" if layout.scene.panels.show else ""
-    return f"{parts} pieces, {screws} screws{panels}"
+def _setting(step: Step) -> Message:
+    """Return what a step sets, and what that lies over."""
+    if not step.over:
+        return step.says
+    return message("{step}, over {others}", step=step.says, others=Listed(step.over, "comma"))
+
+
+def _tally(layout: Layout) -> Message:
+    """Return how many pieces, screws and panels there are."""
+    counts = [
+        counted("{count} piece", "{count} pieces", count=len(layout.parts)),
+        counted("{count} screw", "{count} screws", count=len(layout.screws)),
+    ]
+    if layout.scene.panels.show:
+        counts.append(counted("{count} panel", "{count} panels", count=len(layout.panels)))
+    return message("{contents}", contents=Listed(tuple(counts), "comma"))
 
 
 def _view(stage: Stage, name: str) -> ViewPoint:

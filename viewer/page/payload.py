@@ -24,10 +24,9 @@ from ..display.trim_looks import LOOKS
 from ..display.view import CAUTION, PANELS
 from ..report.words import TRUST, amount, limit_words
 from ..words.names import METALS as NAMES
-from ..words.speaker import Speaker, speaker_of
+from ..words.speaker import Speaker, speaker_of, told
 from .pieces import cards_of, pieces_of
 from .shapes import METRES, Shapes, claddings_of, shapes_of, to_metres, turned
-from .told import told
 from .viewpoints import close_viewpoints, label_of, whole_viewpoints
 
 Values = dict[str, Any]
@@ -120,8 +119,8 @@ def seen_of(stage: Stage) -> Values:
         "steps": [
             {
                 "names": sorted({face_of.get(name, name) for name in step.names}),
-                "title": told(say, step.title),
-                "says": told(say, step.says),
+                "title": say(step.title),
+                "says": say(step.says),
             }
             for step in steps
         ],

@@ -27,7 +27,6 @@ from ..report.short import spot_of
 from ..words.names import METALS, WORK
 from ..words.speaker import Speaker
 from .shapes import METRES, to_metres, turned
-from .told import told
 
 Array = NDArray[np.float64]
 Values = dict[str, Any]
@@ -163,7 +162,7 @@ def _formed(part: Part) -> Values:
 def _end(end: End, part: Part, say: Speaker) -> Values:
     """Return what happens at one end: what it meets there, its lap, and the steps of the work."""
     return {
-        "says": told(say, meets(end, say.tape)),
+        "says": say(meets(end)),
         "lap": None if end.lap is None else {"lies": end.lies, "with": end.others[0], "length": end.lap},
         "steps": [
             {

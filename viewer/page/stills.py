@@ -11,6 +11,7 @@ from trimwright.model.message import message
 from ..display.stage import Stage
 from ..display.view import file_name
 from ..words.progress import Progress, nobody
+from ..words.speaker import speaker_of
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -34,11 +35,11 @@ def stills_of(stage: Stage, progress: Progress = nobody) -> dict[str, bytes]:
     """
     from ..render.picture import drawn
 
-    stills = {}
+    stills, say = {}, speaker_of(stage.scene)
     for number, name in enumerate(NAMES, 1):
         progress(message("picture {view}", view=name), number, len(NAMES))
         view = stage.viewpoints[name]
-        stills[view.title] = _jpeg(drawn(stage, view, SIZE))
+        stills[say(view.title)] = _jpeg(drawn(stage, view, SIZE))
     return stills
 
 
@@ -46,11 +47,11 @@ def stills_from(stage: Stage, folder: Path) -> dict[str, bytes]:
     """Return the same from a folder in which the pictures of the stage lie."""
     from PIL.Image import open as opened
 
-    stills = {}
+    stills, say = {}, speaker_of(stage.scene)
     for name in NAMES:
         with opened(folder / file_name(name)) as picture:
             picture.thumbnail(SIZE)
-            stills[stage.viewpoints[name].title] = _jpeg(picture)
+            stills[say(stage.viewpoints[name].title)] = _jpeg(picture)
     return stills
 
 

@@ -10,9 +10,8 @@ from numpy.typing import NDArray
 from ..display.notes import Label, Line
 from ..display.stage import Stage
 from ..display.view import PANELS, Subject, ViewPoint
-from ..words.speaker import Speaker
+from ..words.speaker import Speaker, told
 from .shapes import METRES, to_metres, turned
-from .told import told
 
 Array = NDArray[np.float64]
 Values = dict[str, Any]
@@ -38,9 +37,9 @@ def viewpoint_of(view: ViewPoint, say: Speaker) -> Values:
     close = view.subject != "roof"
     return {
         "name": view.name,
-        "title": told(say, view.title),
+        "title": say(view.title),
         "group": view.subject,
-        "note": told(say, view.note),
+        "note": ", ".join(say(note) for note in view.notes),
         "eye": _plain(to_metres(shot.eye)),
         "target": _plain(to_metres(shot.target)),
         "up": _plain(turned(shot.up)),

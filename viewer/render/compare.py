@@ -8,12 +8,14 @@ from pathlib import Path
 from PIL import Image
 
 from trimwright.model.layout import Layout, Part
+from trimwright.model.message import Length
 from trimwright.model.runs import Run
 from trimwright.model.tolerances import LEVEL
 
 from ..display.colors import SHORT
 from ..display.tints import Color
 from ..display.trim_looks import LOOKS
+from ..words.speaker import Speaker, speaker_of
 from .lettering import FAINT, INK, PAPER, Sheet
 from .png import write_png
 
@@ -47,7 +49,9 @@ def compared(layouts: Mapping[str, Layout]) -> Image.Image:
     high = TOP + len(groups) * (HEAD + ROW * len(layouts)) + FOOT
     sheet = Sheet(Image.new("RGB", (WIDTH, high), PAPER))
     sheet.text((MARGIN, 26), first.scene.title, 30, True)
-    sheet.text((MARGIN, 70), "Where the short piece lands, by the end that the pieces are started from", 24)
+    say = speaker_of(first.scene)
+    subtitle = say("Where the short piece lands, by the end that the pieces are started from")
+    sheet.text((MARGIN, 70), subtitle, 24)
     reach = max(
         _reach(layout, run)[1] - _reach(layout, run)[0] for layout in layouts.values() for run in layout.runs
     )
@@ -62,7 +66,7 @@ def compared(layouts: Mapping[str, Layout]) -> Image.Image:
             _row(sheet, layout, names[0], rule, y, scale)
             y += ROW
     sheet.line([(MARGIN, y), (WIDTH - MARGIN, y)], 1.0, FAINT, 120)
-    _foot(sheet, y + FOOT / 2)
+    _foot(sheet, y + FOOT / 2, say)
     return sheet.finished()
 
 
@@ -87,15 +91,17 @@ def _reach(layout: Layout, run: Run) -> tuple[float, float]:
 
 def _heading(sheet: Sheet, layout: Layout, run: Run, names: list[str], y: float) -> None:
     """Write which runs a group of bars stands for."""
-    title = f"{LOOKS[run.trim].name.capitalize()}, {layout.scene.tape(run.length)}"
+    say = speaker_of(layout.scene)
+    kind = say(LOOKS[run.trim].name).capitalize()
+    title = say("{kind}, {length}", kind=kind, length=Length(run.length))
     sheet.text((MARGIN, y + HEAD / 2), title, 23, True, INK, "lm")
     wide = sheet.measure(title, 23, True)[0]
     sheet.text((MARGIN + wide + 18, y + HEAD / 2), ", ".join(names), 19, False, FAINT, "lm")
-    ends = ("low end", "high end") if abs(run.edge.slope) > LEVEL else ("start", "far end")
-    right = WIDTH - MARGIN - TOLD
-    sheet.text(
-        (right, y + HEAD / 2), f"{ends[0]} at the left, {ends[1]} at the right", 17, False, FAINT, "rm"
-    )
+    if abs(run.edge.slope) > LEVEL:
+        ends = say("low end at the left, high end at the right")
+    else:
+        ends = say("start at the left, far end at the right")
+    sheet.text((WIDTH - MARGIN - TOLD, y + HEAD / 2), ends, 17, False, FAINT, "rm")
 
 
 def _row(sheet: Sheet, layout: Layout, name: str, rule: str, y: float, scale: float) -> None:
@@ -115,8 +121,12 @@ def _row(sheet: Sheet, layout: Layout, name: str, rule: str, y: float, scale: fl
     for part in parts:
         _name(sheet, layout, part, left + (part.low - low) * scale, left + (part.high - low) * scale, middle)
     shortest = min(parts, key=lambda part: part.length)
-    count = f"{len(parts)} piece{'s' if len(parts) > 1 else ''}"
-    told = f"{count}, shortest {layout.scene.tape(shortest.length)}"
+    told = speaker_of(layout.scene).counted(
+        "{count} piece, shortest {length}",
+        "{count} pieces, shortest {length}",
+        count=len(parts),
+        length=Length(shortest.length),
+    )
     sheet.text((WIDTH - MARGIN, middle), told, 19, False, INK, "rm")
 
 
@@ -144,10 +154,10 @@ def _name(sheet: Sheet, layout: Layout, part: Part, start: float, end: float, mi
             return
 
 
-def _foot(sheet: Sheet, y: float) -> None:
+def _foot(sheet: Sheet, y: float, say: Speaker) -> None:
     """Write what the colors mean."""
     x = float(MARGIN)
-    for color, text in ((SHORT, "short piece: cut to what was left"), (INK, "lap")):
+    for color, text in ((SHORT, say("short piece: cut to what was left")), (INK, say("lap"))):
         sheet.box(x, y - 9, x + 22, y + 9, color, 255, INK, 1.0, 2)
         sheet.text((x + 32, y), text, 18, False, INK, "lm")
         x += 32 + sheet.measure(text, 18)[0] + 40

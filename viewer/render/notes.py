@@ -18,6 +18,7 @@ from ..display.stage import Stage
 from ..display.tints import Color, mix
 from ..display.trim_looks import LOOKS
 from ..display.view import ViewPoint
+from ..words.speaker import Speaker, speaker_of, told
 from .lettering import INK, PAPER, Sheet
 
 Floats = NDArray[np.float32]
@@ -82,6 +83,7 @@ def write(
     sheet: Sheet, stage: Stage, view: ViewPoint, frames: Sequence[Frame], taken: list[Box]
 ) -> dict[int, Box]:
     """Write labels, lines and pins; return where the pins stand that are in sight, by their numbers."""
+    say = speaker_of(stage.scene)
     hues = {body.name: LOOKS[body.trim].hue for body in stage.bodies if body.trim}
     hues |= dict.fromkeys(view.highlight, SHORT)
     main = [
@@ -93,10 +95,10 @@ def write(
             _rings(sheet, frame, stage, view)
     for frame in main:
         for line in view.lines:
-            _line(sheet, frame, line, hues, boxes)
+            _line(sheet, frame, line, hues, boxes, say)
     for frame in main:
         others = [other.box for other in frames if other is not frame]
-        _labels(sheet, frame, view.labels, hues, boxes + others)
+        _labels(sheet, frame, view.labels, hues, boxes + others, say)
     return _pins(sheet, main[0], stage.pins, boxes) if view.pins else {}
 
 
@@ -110,7 +112,12 @@ def _rings(sheet: Sheet, frame: Frame, stage: Stage, view: ViewPoint) -> None:
 
 
 def _labels(
-    sheet: Sheet, frame: Frame, labels: Sequence[Label], hues: dict[str, Color], boxes: list[Box]
+    sheet: Sheet,
+    frame: Frame,
+    labels: Sequence[Label],
+    hues: dict[str, Color],
+    boxes: list[Box],
+    say: Speaker,
 ) -> None:
     """Place a frame's labels and draw them: all leaders first, so that none runs over a text."""
     share = min(1.0, math.sqrt(CROWD / max(len(labels), 1)))
@@ -118,7 +125,7 @@ def _labels(
     for label in labels:
         size = SIZES[label.kind] * frame.tall * share
         seen = label.points[frame.visible(label.points, label.normals)]
-        wide, high = sheet.measure(label.text, size, bold=label.kind != "note")
+        wide, high = sheet.measure(told(say, label.text), size, bold=label.kind != "note")
         pad = size * 0.42
         width, height = wide + 2 * pad, high + pad
         if label.kind == "step":
@@ -137,7 +144,7 @@ def _labels(
     for _, spot, size in placed:
         _leader(sheet, spot, size)
     for label, spot, size in placed:
-        _callout(sheet, label, spot, hues.get(label.mark or "", INK), size)
+        _callout(sheet, label, told(say, label.text), spot, hues.get(label.mark or "", INK), size)
         boxes.append(spot.box)
 
 
@@ -182,29 +189,31 @@ def _leader(sheet: Sheet, spot: Spot, size: float) -> None:
         sheet.dot(spot.anchor, size * 0.17, INK, PAPER)
 
 
-def _callout(sheet: Sheet, label: Label, spot: Spot, hue: Color, size: float) -> None:
+def _callout(sheet: Sheet, label: Label, text: str, spot: Spot, hue: Color, size: float) -> None:
     """Draw a label's box and its text."""
     box = spot.box
     if label.kind == "step":
         middle = ((box.left + box.right) / 2, (box.top + box.bottom) / 2)
         sheet.dot(middle, (box.right - box.left) / 2, mix(hue, (0, 0, 0), 0.35), PAPER)
-        sheet.text(middle, label.text, size, True, PAPER, "mm")
+        sheet.text(middle, text, size, True, PAPER, "mm")
         return
     corner = (box.left + size * 0.42, box.top + size * 0.2)
     if label.kind == "short":
         sheet.box(box.left, box.top, box.right, box.bottom, SHORT, 255, PAPER)
-        sheet.text(corner, label.text, size, True, PAPER)
+        sheet.text(corner, text, size, True, PAPER)
         return
     sheet.box(box.left, box.top, box.right, box.bottom, rim=mix(hue, (0, 0, 0), 0.15), width=2.0)
-    sheet.text(corner, label.text, size, label.kind != "note")
+    sheet.text(corner, text, size, label.kind != "note")
 
 
-def _line(sheet: Sheet, frame: Frame, line: Line, hues: dict[str, Color], boxes: list[Box]) -> None:
+def _line(
+    sheet: Sheet, frame: Frame, line: Line, hues: dict[str, Color], boxes: list[Box], say: Speaker
+) -> None:
     """Draw a line with its text, and keep its text's box free."""
     places = [(float(x), float(y)) for x, y in frame.pixels(line.points)]
     size = SIZES["tape"] * frame.tall
     if line.kind == "cut":
-        _cut(sheet, frame, line, mix(hues.get(line.text, INK), (0, 0, 0), 0.45))
+        _cut(sheet, frame, line, mix(hues.get(line.mark, INK), (0, 0, 0), 0.45))
         return
     start, end = places[0], places[-1]
     if not (
@@ -218,7 +227,8 @@ def _line(sheet: Sheet, frame: Frame, line: Line, hues: dict[str, Color], boxes:
         return
     way /= length
     side = np.array([-way[1], way[0]]) * size * 0.45
-    wide, high = sheet.measure(line.text, size, True)
+    text = told(say, line.text)
+    wide, high = sheet.measure(text, size, True)
     if line.kind == "measure":
         for color, width in ((PAPER, 5.0), (INK, 2.2)):
             sheet.line([start, end], width, color)
@@ -236,7 +246,7 @@ def _line(sheet: Sheet, frame: Frame, line: Line, hues: dict[str, Color], boxes:
     if line.kind == "tick":
         box = _aside(_within(box, frame.box), boxes, size)
     sheet.box(box.left, box.top, box.right, box.bottom, alpha=225, radius=4)
-    sheet.text(((box.left + box.right) / 2, (box.top + box.bottom) / 2), line.text, size, True, INK, "mm")
+    sheet.text(((box.left + box.right) / 2, (box.top + box.bottom) / 2), text, size, True, INK, "mm")
     boxes.append(box)
 
 

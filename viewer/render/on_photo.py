@@ -7,6 +7,8 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
+from trimwright.model.message import message
+
 from ..display.body import Kind
 from ..display.camera import Shot
 from ..display.stage import Stage
@@ -61,7 +63,7 @@ def roof_over(
 
 
 def _pieces(stage: Stage, shows: frozenset[Kind]) -> list[Piece]:
-    view = ViewPoint("photo", "", (), shows, "finish", outdoors=True)
+    view = ViewPoint("photo", message("The finished roof"), (), shows, "finish", outdoors=True)
     return pieces_of(stage, view)
 
 

@@ -15,8 +15,9 @@ from ..display.camera import Shot
 from ..display.notes import Pin
 from ..display.placing import Box
 from ..display.stage import Stage
-from ..display.view import BESIDE, CAUTION, ViewPoint, file_name
+from ..display.view import BESIDE, CAUTION, LegendPart, ViewPoint, file_name
 from ..words.progress import Progress
+from ..words.speaker import Speaker, speaker_of
 from .lettering import FAINT, INK, PAPER, Sheet
 from .light import Weather, lights_on, lit
 from .meshes import middle_and_radius, pieces_of
@@ -99,15 +100,16 @@ def drawn(stage: Stage, view: ViewPoint, size: tuple[int, int] = SIZE) -> Image.
     for frame in frames[1:]:
         if frame.box.right - frame.box.left < 0.5 * wide:
             _rim(sheet, frame.box)
-    taken += _key(sheet, view, high)
+    say = speaker_of(stage.scene)
+    taken += _key(sheet, view, high, say)
     if view.legend or view.pins:
         taken.append(Box(wide * (1 - PANEL), 0, wide, room[1]))
     pins = write(sheet, stage, view, frames, taken)
     if view.pins:
-        _findings(sheet, stage.pins, list(pins), wide, room[1], high)
+        _findings(sheet, stage.pins, list(pins), (wide, room[1], high), say)
     elif view.legend:
-        _legend(sheet, view.legend, wide, room[1], high)
-    _caption(sheet, stage, view, wide, high, strip)
+        _legend(sheet, view.legend, (wide, room[1], high), say)
+    _caption(sheet, stage, view, (wide, high, strip), say)
     return sheet.finished()
 
 
@@ -171,17 +173,19 @@ def _rim(sheet: Sheet, box: Box) -> None:
     sheet.line([*corners, corners[0], corners[1]], 1.5, FAINT)
 
 
-def _caption(sheet: Sheet, stage: Stage, view: ViewPoint, wide: int, high: int, strip: int) -> None:
+def _caption(sheet: Sheet, stage: Stage, view: ViewPoint, sizes: tuple[int, int, int], say: Speaker) -> None:
     """Write what the picture shows along its foot."""
+    wide, high, strip = sizes
     top = high - strip
     sheet.box(-10, top, wide + 10, high + 10, PAPER, 255, radius=0)
     sheet.line([(0, top), (wide, top)], 1.2, FAINT)
     size = high * 0.022
-    told = ". ".join(filter(None, [_sentence(view.note), CAUTION if view.caution else ""]))
+    notes = _sentence(", ".join(say(note) for note in view.notes))
+    told = ". ".join(filter(None, [notes, say(CAUTION) if view.caution else ""]))
     middle = top + strip * (0.34 if told else 0.5)
     sheet.text((size, middle), stage.scene.title, size, True, INK, "lm")
     offset = sheet.measure(stage.scene.title, size, True)[0] + size * 2
-    sheet.text((offset, middle), view.title, size, False, INK, "lm")
+    sheet.text((offset, middle), say(view.title), size, False, INK, "lm")
     if told:
         sheet.text((size, top + strip * 0.75), told, high * 0.0165, False, FAINT, "lm")
 
@@ -191,16 +195,17 @@ def _sentence(note: str) -> str:
     return note[:1].upper() + note[1:]
 
 
-def _key(sheet: Sheet, view: ViewPoint, high: int) -> list[Box]:
+def _key(sheet: Sheet, view: ViewPoint, high: int, say: Speaker) -> list[Box]:
     """Draw what the colors mean, in the upper left corner."""
     if not view.key:
         return []
     size = high * 0.021
     line = size * 1.65
-    wide = max(sheet.measure(text, size)[0] for text, _ in view.key) + size * 3.2
+    key = [(say(name), color) for name, color in view.key]
+    wide = max(sheet.measure(text, size)[0] for text, _ in key) + size * 3.2
     box = Box(size, size, size + wide, size + line * len(view.key) + size)
     sheet.box(box.left, box.top, box.right, box.bottom, alpha=225)
-    for number, (text, color) in enumerate(view.key):
+    for number, (text, color) in enumerate(key):
         y = box.top + size / 2 + line * (number + 0.5)
         sheet.box(
             box.left + size * 0.6,
@@ -217,19 +222,19 @@ def _key(sheet: Sheet, view: ViewPoint, high: int) -> list[Box]:
     return [box]
 
 
-def _legend(sheet: Sheet, legend: Sequence[str], wide: int, bottom: int, high: int) -> None:
-    """Write lines of text beside the picture; what ends in a colon is a heading."""
+def _legend(sheet: Sheet, legend: Sequence[LegendPart], sizes: tuple[int, int, int], say: Speaker) -> None:
+    """Write a legend beside the picture."""
+    wide, bottom, high = sizes
     left, width = wide * (1 - PANEL), wide * PANEL
     sheet.box(left, 0, wide + 10, bottom, PAPER, 242, radius=0)
     for size in (0.0225 * high, 0.0205 * high, 0.0185 * high, 0.0165 * high, 0.0145 * high):
         blocks = []
-        for text in legend:
-            head = text.endswith(":")
-            indent = 0.0 if head else size * 1.9
-            number, _, rest = text.partition("  ")
-            body = text.rstrip(":") if head else rest
-            told = sheet.wrapped(body, size, width - size * 2.2 - indent, head)
-            blocks.append((head, number, told, indent, sheet.measure(told, size, head)[1]))
+        for part in legend:
+            told = sheet.wrapped(say(part.heading), size, width - size * 2.2, True)
+            blocks.append((True, "", told, 0.0, sheet.measure(told, size, True)[1]))
+            for entry in part.entries:
+                told = sheet.wrapped(say(entry.says), size, width - size * 4.1)
+                blocks.append((False, str(entry.number), told, size * 1.9, sheet.measure(told, size)[1]))
         total = sum(tall + size * (1.0 if head else 0.5) for head, _, _, _, tall in blocks)
         if total < bottom - size * 2:
             break
@@ -246,14 +251,15 @@ def _legend(sheet: Sheet, legend: Sequence[str], wide: int, bottom: int, high: i
 
 
 def _findings(
-    sheet: Sheet, pins: Sequence[Pin], shown: Sequence[int], wide: int, bottom: int, high: int
+    sheet: Sheet, pins: Sequence[Pin], shown: Sequence[int], sizes: tuple[int, int, int], say: Speaker
 ) -> None:
     """Write the findings that are pinned beside the picture, and how many are not."""
+    wide, bottom, high = sizes
     left, size = wide * (1 - PANEL), high * 0.0195
     sheet.box(left, 0, wide + 10, bottom, PAPER, 242, radius=0)
     sheet.text(
         (left + size * 1.1, size),
-        f"{len(pins)} findings" if len(pins) != 1 else "1 finding",
+        say.counted("{count} finding", "{count} findings", count=len(pins)),
         size * 1.15,
         True,
     )
@@ -270,5 +276,9 @@ def _findings(
         told += 1
     rest = len(pins) - told
     if rest:
-        where = "more in the report" if told else "out of sight here; see the report"
-        sheet.text((left + size * 1.1, bottom - size * 1.7), f"{rest} {where}", size, False, FAINT)
+        words = (
+            say("{count} more in the report", count=rest)
+            if told
+            else say("{count} out of sight here; see the report", count=rest)
+        )
+        sheet.text((left + size * 1.1, bottom - size * 1.7), words, size, False, FAINT)

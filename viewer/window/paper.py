@@ -6,6 +6,8 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
+from trimwright.model.message import Message
+
 from ..display.camera import Shot
 from ..display.placing import Box
 from ..display.stage import Stage
@@ -13,6 +15,7 @@ from ..display.tints import Color
 from ..display.view import CAUTION, ViewPoint
 from ..render.lettering import FAINT, INK, PAPER, Sheet
 from ..render.notes import Frame, write
+from ..words.speaker import Speaker, told
 from .reading import Reading
 
 Floats = NDArray[np.float32]
@@ -24,41 +27,41 @@ PAD = 12.0
 RULE: Color = (208, 212, 214)
 
 
-def card_of(reading: Reading, most: int) -> Image.Image:
+def card_of(reading: Reading, most: int, say: Speaker) -> Image.Image:
     """Return the card of what is read, no higher than ``most`` pixels."""
     draft = Sheet(Image.new("RGB", (2, 2)), 1)
-    names = max((draft.measure(name, TEXT)[0] for name, _ in reading.lines), default=0.0)
+    said = [(told(say, row.name), told(say, row.says), row.heading) for row in reading.rows]
+    names = max((draft.measure(name, TEXT)[0] for name, _, _ in said), default=0.0)
     indent = names + PAD if names else 0.0
-    head = draft.wrapped(reading.heading, TEXT * 1.2, CARD - 2 * PAD, True)
+    head = draft.wrapped(say(reading.heading), TEXT * 1.2, CARD - 2 * PAD, True)
     y = PAD + draft.measure(head, TEXT * 1.2, True)[1] + PAD
     rows = []
-    for name, text in reading.lines:
-        bold = text.endswith(":")
+    for name, text, bold in said:
         left = indent if name else 0.0
-        told = draft.wrapped(text, TEXT, CARD - 2 * PAD - left, bold)
-        rows.append((y, name, left, told, bold))
-        y += draft.measure(told, TEXT, bold)[1] + TEXT * 0.5
+        words = draft.wrapped(text, TEXT, CARD - 2 * PAD - left, bold)
+        rows.append((y, name, left, words, bold))
+        y += draft.measure(words, TEXT, bold)[1] + TEXT * 0.5
     high = min(round(y + PAD / 2), most)
     sheet = Sheet(Image.new("RGB", (CARD, high), PAPER))
     sheet.text((PAD, PAD), head, TEXT * 1.2, True)
-    for top, name, left, told, bold in rows:
+    for top, name, left, words, bold in rows:
         if top + TEXT > high:
             break
         sheet.text((PAD, top), name, TEXT, False, FAINT)
-        sheet.text((PAD + left, top), told, TEXT, bold)
+        sheet.text((PAD + left, top), words, TEXT, bold)
     sheet.line([(0, 0), (CARD, 0), (CARD, high), (0, high), (0, 0)], 2, INK)
     return sheet.finished()
 
 
-def foot_of(title: str, says: str, wide: int) -> Image.Image:
+def foot_of(title: str, says: Message | str, wide: int, say: Speaker) -> Image.Image:
     """Return the line along the foot of the window: the scene, what is seen, the cautions, how to see the keys."""
     sheet = Sheet(Image.new("RGB", (wide, FOOT), PAPER))
     sheet.line([(0, 0), (wide, 0)], 1.5, RULE)
     sheet.text((PAD, FOOT * 0.3), title, TEXT, True, INK, "lm")
     left = PAD + sheet.measure(title, TEXT, True)[0] + 2 * PAD
-    sheet.text((left, FOOT * 0.3), says, TEXT, False, INK, "lm")
-    sheet.text((wide - PAD, FOOT * 0.3), "h: keys", TEXT, False, FAINT, "rm")
-    sheet.text((PAD, FOOT * 0.74), CAUTION, TEXT * 0.85, False, FAINT, "lm")
+    sheet.text((left, FOOT * 0.3), told(say, says), TEXT, False, INK, "lm")
+    sheet.text((wide - PAD, FOOT * 0.3), say("h: keys"), TEXT, False, FAINT, "rm")
+    sheet.text((PAD, FOOT * 0.74), say(CAUTION), TEXT * 0.85, False, FAINT, "lm")
     return sheet.finished()
 
 

@@ -2,26 +2,43 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout, Part
+from trimwright.model.message import Length, Message, message
 from trimwright.model.units import Tape
 
 from ..display.ends import meets
 from ..display.order import Step
 from ..display.stage import Stage
-from ..report.words import marks_of, sentence_of
+from ..display.view import LegendPart
+from ..report.words import SEVERITY, marks_of, sentence_of
 from .state import KEYS, State
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
-    """A heading, and lines under it: a name, which may be empty, and what is said of it."""
+class Row:
+    """A line of what is read.
 
-    heading: str
-    lines: tuple[tuple[str, str], ...]
+    Attributes:
+        name: What it is about, or the number of it; empty for none.
+        says: What is said of it.
+        heading: It begins a part.
+    """
+
+    name: Message | str
+    says: Message | str
+    heading: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A heading, and lines under it."""
+
+    heading: Message
+    rows: tuple[Row, ...]
 
 
 def reading_of(
@@ -29,14 +46,14 @@ def reading_of(
 ) -> Reading | None:
     """Return what is to be read; None when nothing is."""
     if state.keys:
-        return Reading("Keys", KEYS)
+        return Reading(message("Keys"), tuple(Row(keys, says) for keys, says in KEYS))
     if state.finding is not None:
         return finding_reading(findings, state.finding, layout.scene.tape)
     if state.chosen is not None:
         return piece_reading(layout, layout.part(state.chosen), steps)
     legend = stage.view(state.view).legend if state.marks else ()
     if legend:
-        return Reading(stage.view(state.view).title, tuple(_told(text) for text in legend))
+        return Reading(stage.view(state.view).title, tuple(_rows(legend)))
     return None
 
 
@@ -45,38 +62,64 @@ def piece_reading(layout: Layout, part: Part, steps: Sequence[Step]) -> Reading:
     show = layout.scene.tape
     place = next(step.number for step in steps if part.mark in step.names)
     marks = [screw.at for screw in layout.screws_of(part.mark)]
-    rows = [
-        ("run", part.run.name),
-        ("length", show(part.length) + (", the short piece" if part.piece.short else "")),
-        ("cut from", f"{show(part.piece.stock)} stock"),
-        ("hand", f"{part.run.hand}, as seen from outside" if part.run.hand else "none"),
-        ("low end", meets(part.ends.low, show)),
-        ("high end", meets(part.ends.high, show)),
-        ("screws", f"{len(marks)}, at {_whole(marks_of(marks, show))}" if marks else "none"),
-        ("set", f"no. {place} of {len(steps)}"),
-    ]
-    return Reading(part.mark, tuple(rows))
+    length, stock = Length(part.length), Length(part.piece.stock)
+    rows = (
+        Row(message("run"), part.run.name),
+        Row(
+            message("length"),
+            message("{length}, the short piece", length=length)
+            if part.piece.short
+            else message("{length}", length=length),
+        ),
+        Row(message("cut from"), message("{length} stock", length=stock)),
+        Row(message("hand"), HANDS[part.run.hand]),
+        Row(message("low end"), meets(part.ends.low)),
+        Row(message("high end"), meets(part.ends.high)),
+        Row(
+            message("screws"),
+            message("{count}, at {places}", count=len(marks), places=_whole(marks_of(marks, show)))
+            if marks
+            else message("none"),
+        ),
+        Row(message("set"), message("no. {number} of {count}", number=place, count=len(steps))),
+    )
+    return Reading(message("{mark}", mark=part.mark), rows)
+
+
+HANDS = {
+    "left": message("left, as seen from outside"),
+    "right": message("right, as seen from outside"),
+    None: message("none"),
+}
+"""The hand of a rake, and of what has none."""
 
 
 def finding_reading(findings: Sequence[Finding], number: int, show: Tape) -> Reading:
     """Return what a finding says: what was measured, the limit and where it comes from, what to do."""
     finding = findings[number - 1]
     rows = [
-        ("where", finding.where),
-        ("", str(sentence_of(finding, show))),
-        ("limit from", str(finding.limit.source.whole)),
+        Row(message("where"), finding.where),
+        Row("", sentence_of(finding, show)),
+        Row(message("limit from"), finding.limit.source.whole),
     ]
     if finding.pieces:
-        rows.insert(1, ("pieces", ", ".join(finding.pieces)))
-    return Reading(f"{number} of {len(findings)}  {finding.severity}: {finding.rule}", tuple(rows))
+        rows.insert(1, Row(message("pieces"), ", ".join(finding.pieces)))
+    heading = message(
+        "{number} of {count}  {severity}: {rule}",
+        number=number,
+        count=len(findings),
+        severity=SEVERITY[finding.severity],
+        rule=finding.rule,
+    )
+    return Reading(heading, tuple(rows))
 
 
-def _told(text: str) -> tuple[str, str]:
-    """Return a line of a view's legend: a heading ends in a colon, a step begins with its number."""
-    if text.endswith(":"):
-        return "", text
-    number, _, rest = text.partition("  ")
-    return number, rest
+def _rows(legend: Sequence[LegendPart]) -> Iterator[Row]:
+    """Yield a view's legend as it is read."""
+    for part in legend:
+        yield Row("", part.heading, heading=True)
+        for entry in part.entries:
+            yield Row(str(entry.number), entry.says)
 
 
 def _whole(marks: str) -> str:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from trimwright.model.message import Message, message
+
 from ..display.order import Step
 from ..display.stage import Stage
 from ..display.view import HOUSE, METAL, PANELS, ViewPoint
@@ -37,22 +39,22 @@ class State:
     keys: bool = False
 
 
-KEYS = (
-    ("v, b", "next view, view before"),
-    ("1 to 9", "one of the first nine views"),
-    ("Home", "back to where the view began"),
-    ("Right, Left", "set the next piece, take one off"),
-    ("End, Delete", "all set, bare deck"),
-    ("n, m", "next finding, finding before"),
-    ("f", "findings pinned, or not"),
-    ("t", "what is written, or not"),
-    ("p", "panels on, or off"),
-    ("c", "pieces told apart, or the finished look"),
-    ("click", "read a piece, or the finding of a pin"),
-    ("Escape", "let go of it"),
-    ("s", "save this view as a picture"),
-    ("h", "these keys, or not"),
-    ("q", "close"),
+KEYS: tuple[tuple[Message, Message], ...] = (
+    (message("v, b"), message("next view, view before")),
+    (message("1 to 9"), message("one of the first nine views")),
+    (message("Home"), message("back to where the view began")),
+    (message("Right, Left"), message("set the next piece, take one off")),
+    (message("End, Delete"), message("all set, bare deck")),
+    (message("n, m"), message("next finding, finding before")),
+    (message("f"), message("findings pinned, or not")),
+    (message("t"), message("what is written, or not")),
+    (message("p"), message("panels on, or off")),
+    (message("c"), message("pieces told apart, or the finished look")),
+    (message("click"), message("read a piece, or the finding of a pin")),
+    (message("Escape"), message("let go of it")),
+    (message("s"), message("save this view as a picture")),
+    (message("h"), message("these keys, or not")),
+    (message("q"), message("close")),
 )
 """What each key does, in the order in which they are listed."""
 
@@ -98,7 +100,8 @@ def pressed(key: str, state: State, stage: Stage, steps: Sequence[Step]) -> Stat
 def _stepped(state: State, steps: Sequence[Step], done: int) -> State:
     """Return the state with ``done`` steps done, and the piece that was just set chosen."""
     last = steps[done - 1] if done else None
-    chosen = last.title if last is not None and last.kind == "trim" and done < len(steps) else None
+    set_now = last is not None and last.kind == "trim" and done < len(steps)
+    chosen = next(iter(last.names)) if last is not None and set_now else None
     panels = state.panels or (last is not None and last.kind == "panels")
     return replace(state, done=done, chosen=chosen, finding=None, panels=panels)
 

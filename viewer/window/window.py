@@ -15,13 +15,14 @@ import pyvista as pv
 from trimwright.model.checks.record import Finding
 from trimwright.model.errors import TrimwrightError
 from trimwright.model.layout import Layout
-from trimwright.model.message import message
+from trimwright.model.message import Message, message
 
 from ..display.camera import Shot
 from ..display.order import steps_of
 from ..display.placing import Box
 from ..display.stage import Stage, stage_of
 from ..display.view import METAL, PANELS
+from ..words.speaker import speaker_of
 from .drawing import Drawing
 from .overlay import Overlay
 from .paper import CARD, FOOT, card_of, foot_of, noted
@@ -92,7 +93,7 @@ class Window:
         self.stage, self.steps = stage_of(layout, findings), steps_of(layout)
         self.state = at_view(self.stage, FIRST, len(self.steps))
         self.moved = False
-        self.said = ""
+        self.said: Message | str = ""
         self.pins: dict[int, Box] = {}
         self.plotter = pv.Plotter(
             off_screen=off_screen,
@@ -180,19 +181,21 @@ class Window:
     def write(self) -> None:
         """Write notes, card and foot over what is drawn."""
         wide, high = self.plotter.render_window.GetActualSize()
+        say = speaker_of(self.layout.scene)
         reading = reading_of(self.layout, self.findings, self.stage, self.steps, self.state)
-        card = None if reading is None else card_of(reading, high - FOOT - 2 * EDGE)
+        card = None if reading is None else card_of(reading, high - FOOT - 2 * EDGE, say)
         box = None if card is None else Box(EDGE, EDGE, EDGE + CARD, EDGE + card.height)
         stage, shown = seen_of(self.stage, self.steps, self.state)
         done, count = self.state.done, len(self.steps)
-        says = self.said or (f"{done} of {count} steps done" if done < count else shown.title)
+        setting = message("{done} of {count} steps done", done=done, count=count)
+        says = self.said or (setting if done < count else shown.title)
         self.overlay.show(False)
         notes, self.pins = noted(
             self.drawing.picture(), self.drawing.depth(), self.drawing.shot(), stage, shown, box
         )
         self.overlay.lay("notes", notes)
         self.overlay.lay("card", card, (EDGE, high - EDGE - card.height) if card else (0, 0))
-        self.overlay.lay("foot", foot_of(self.layout.scene.title, says, wide))
+        self.overlay.lay("foot", foot_of(self.layout.scene.title, says, wide, say))
         self.overlay.show(True)
         self.plotter.render_window.Render()
 
@@ -233,12 +236,13 @@ class Window:
         if self.moved:
             view = replace(view, shots=(self.drawing.shot(),))
         changed = self.moved or view is not self.stage.view(self.state.view)
-        self.said = "drawing the picture ..."
+        self.said = message("drawing the picture ...")
         self.write()
         try:
-            self.said = f"written to {self.save(stage, view, '-seen' if changed else '')}"
+            path = self.save(stage, view, "-seen" if changed else "")
+            self.said = message("written to {file}", file=str(path))
         except TrimwrightError as error:
-            self.said = str(error)
+            self.said = speaker_of(self.layout.scene)(error)
         self.write()
 
     def _pressed(self) -> None:

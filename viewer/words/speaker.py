@@ -49,6 +49,11 @@ class Speaker:
         return counted(one, other, count=count, **values).said(self.language, self.tape)
 
 
+def told(say: Speaker, words: str | Message) -> str:
+    """Return a message in words; text that somebody typed, or that is said already, stays as it is."""
+    return words if isinstance(words, str) else say(words)
+
+
 def speaker_for(text: str) -> Speaker:
     """Return the speaker that the text of a scene asks for, as far as it can be read; else English, in feet."""
     try:

@@ -7,7 +7,6 @@ from zoo import NAMES, layout
 
 from trimwright.model.layout import Part
 from trimwright.viewer.display.features import traced, work_at
-from trimwright.viewer.words.speaker import speaker_of
 
 
 def far_off(part: Part, points: np.ndarray) -> float:
@@ -53,6 +52,6 @@ def test_the_tab_of_the_eave_corner_is_as_wide_as_asked() -> None:
 
 def test_work_numbers_agree_between_metal_and_words() -> None:
     part = next(part for part in layout("harbour-office").parts if part.mark == "H1-2")
-    labels, lines, told = work_at(part, part.ends.high, speaker_of(layout("harbour-office").scene))
-    assert {label.text for label in labels} <= {line.split("  ")[0] for line in told}
-    assert all(line.kind == "cut" and line.text == "H1-2" for line in lines)
+    labels, lines, told = work_at(part, part.ends.high)
+    assert {label.text for label in labels} <= {str(entry.number) for entry in told}
+    assert all(line.kind == "cut" and line.mark == "H1-2" for line in lines)

@@ -65,9 +65,9 @@ def test_a_click_reads_the_piece(window: Window, mark: str) -> None:
     assert window.state.chosen == mark
     reading = reading_of(window.layout, window.findings, window.stage, window.steps, window.state)
     assert reading is not None
-    told = dict(reading.lines)
+    told = {str(row.name): str(row.says) for row in reading.rows}
     part = next(part for part in window.layout.parts if part.mark == mark)
-    assert reading.heading == mark
+    assert str(reading.heading) == mark
     assert told["length"].startswith(window.layout.scene.tape(part.length))
     assert told["run"] == part.run.name
 
@@ -97,7 +97,7 @@ def test_stepping_takes_pieces_off_and_sets_them(window: Window) -> None:
     assert window.state.done == 0
     assert window.drawing.under(*bar(window)) is None
     window.press("Right")
-    first = window.steps[0].title
+    (first,) = window.steps[0].names
     assert (window.state.done, window.state.chosen) == (1, first)
     assert window.drawing.under(*pixel(window, first)) == first
     window.press("Left")
@@ -118,8 +118,8 @@ def test_findings_are_gone_to_and_read(window: Window) -> None:
     assert away[0] > 0
     reading = reading_of(window.layout, window.findings, window.stage, window.steps, window.state)
     assert reading is not None
-    assert window.findings[0].rule in reading.heading
-    assert str(window.findings[0].remedy).rstrip(".") in " ".join(text for _, text in reading.lines)
+    assert window.findings[0].rule in str(reading.heading)
+    assert str(window.findings[0].remedy).rstrip(".") in " ".join(str(row.says) for row in reading.rows)
     window.press("m")
     assert window.state.finding == len(window.findings)
 
@@ -163,7 +163,7 @@ def test_every_key_that_is_listed_does_something() -> None:
     start = at_view(stage, "findings", len(steps) - 2)
     others = {"click", "s", "q", "Home"}
     for keys, _ in KEYS:
-        for key in keys.replace(" to ", ", ").split(", "):
+        for key in str(keys).replace(" to ", ", ").split(", "):
             state = pressed("h", start, stage, steps) if key == "Escape" else start
             if key not in others:
                 assert pressed(key, state, stage, steps) != state, key

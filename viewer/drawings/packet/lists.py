@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from trimwright.model.layout import Layout, Part
+from trimwright.model.message import ENGLISH
 from trimwright.model.takeoff.record import Takeoff
 
 from ...buy.lists import List, lists_of, noted, proofs, texts
+from ...display.ends import meets
 from ...words.speaker import Speaker, speaker_of
 from ..ink.drawing import Drawing
 from ..ink.style import SMALL, SOFT
 from ..paper.flow import Block, Column, flow, heading, kept, paragraph, space, table
 from ..paper.page import Imprint, Paper, body_of, framed
-from ..run.run_facts import end_notes
 from .cutting_diagram import diagram_blocks
 
 LEFT_TO_SPREADSHEETS = ("cutting",)
@@ -74,7 +75,7 @@ def _leaves(title: str, pages: list, paper: Paper, imprint: Imprint, aside: str)
 
 def _piece(part: Part, screws: int, sheet: int | None, layout: Layout) -> tuple[str, ...]:
     show = layout.scene.tape
-    low, high = (note.partition(": ")[2] for note in end_notes(part, show))
+    low, high = (meets(end).said(ENGLISH, show) for end in part.ends)
     return (
         part.mark,
         part.run.section.profile,

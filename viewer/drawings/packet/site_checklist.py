@@ -97,8 +97,9 @@ def _lists(layout: Layout) -> Iterator[tuple[str, tuple[str, ...]]]:
 def _order(layout: Layout) -> Iterator[str]:
     """Yield what is set one after another, a run or the panels of a face at a time."""
     yield "What lies under goes on first: the upslope piece over the downslope one, and level laps away from the wind."
-    for name, titles in runs_in_order(layout):
-        yield name if titles == (name,) else f"{name}: {', '.join(titles)}"
+    for steps in runs_in_order(layout):
+        titles = [str(step.title) for step in steps]
+        yield titles[0] if steps[0].kind == "panels" else f"{steps[0].place}: {', '.join(titles)}"
 
 
 def _tick(text: str, width: float) -> Block:

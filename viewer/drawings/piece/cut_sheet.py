@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
+from trimwright.model.message import ENGLISH
 from trimwright.model.metals import METALS
 from trimwright.model.units import Tape
 
@@ -129,8 +130,10 @@ def _meets(batch: Batch, ends: Sequence[End], show: Tape) -> str:
 def _told(end: End, show: Tape) -> str:
     """Return what an end meets, and whether it is bedded in sealant."""
     if end.sealed:
-        return f"{meets(end, show)}, in sealant"
-    return meets(end, show) if end.lap is None else f"{meets(end, show)}, no sealant"
+        return f"{meets(end).said(ENGLISH, show)}, in sealant"
+    return (
+        meets(end).said(ENGLISH, show) if end.lap is None else f"{meets(end).said(ENGLISH, show)}, no sealant"
+    )
 
 
 def _end(batch: Batch, layout: Layout, end: End, width: float, room: float = 0.0) -> list[Block]:

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from trimwright.model.layout import Layout, Part
+from trimwright.model.message import ENGLISH
 from trimwright.model.panels import Panel
 from trimwright.model.runs import Run
 from trimwright.model.screws import Screw
+from trimwright.model.units import Tape
 
 from ...display.ends import meets
 from ...report.short import ends_of
@@ -104,7 +106,7 @@ def merged(marks: Sequence[float]) -> tuple[float, ...]:
     return tuple(result)
 
 
-def end_notes(part: Part, show: Callable[[float], str]) -> tuple[str, str]:
+def end_notes(part: Part, show: Tape) -> tuple[str, str]:
     """Return what happens at the low and at the high end of a piece, in one line each.
 
     Args:
@@ -112,6 +114,7 @@ def end_notes(part: Part, show: Callable[[float], str]) -> tuple[str, str]:
         show: Writes a length.
     """
     low, high = (
-        f"{name}: {meets(end, show)}" for name, end in zip(ends_of(part.run), part.ends, strict=True)
+        f"{name}: {meets(end).said(ENGLISH, show)}"
+        for name, end in zip(ends_of(part.run), part.ends, strict=True)
     )
     return low, high
