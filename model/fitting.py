@@ -47,12 +47,18 @@ class Fitted:
     ends: Ends
 
 
-def fit_pieces(roof: Roof, runs: Sequence[Run], scene: Scene) -> tuple[Fitted, ...]:
+def fit_pieces(roof: Roof, runs: Sequence[Run], scene: Scene, least: float) -> tuple[Fitted, ...]:
     """Cut every run into pieces and fit them to each other.
 
     The joints are made twice: once with every run as one length, which says how far its metal reaches past the
     corners, and once with each piece tilted over its neighbours, which gives the exact cuts. Where a tilt makes a
     piece longer than its stock, the run is divided again with what the exact cuts reach.
+
+    Args:
+        roof: Faces and edges.
+        runs: One trim along one edge each.
+        scene: For the stock lengths and the wind.
+        least: The shortest piece that may stand, inches.
 
     Raises:
         GeometryError: a corner or a piece that cannot be made; says which.
@@ -65,7 +71,7 @@ def fit_pieces(roof: Roof, runs: Sequence[Run], scene: Scene) -> tuple[Fitted, .
     whole = {end: runs[end[0]].frame @ _straight(runs[end[0]], lift) for end, lift in lifted.items()}
     ends = _fit_corners(corners, runs, whole, roof)
     for _ in range(TRIES):
-        pieces = [_divided(run, ends[i, "low"], ends[i, "high"], scene) for i, run in enumerate(runs)]
+        pieces = [_divided(run, ends[i, "low"], ends[i, "high"], scene, least) for i, run in enumerate(runs)]
         seats = _settle(corners, runs, pieces, lifted, ends)
         placed = {end: seats[end[0]][0 if end[1] == "low" else -1] for end in lifted}
         ends = _fit_corners(corners, runs, placed, roof)
@@ -89,9 +95,9 @@ def fit_pieces(roof: Roof, runs: Sequence[Run], scene: Scene) -> tuple[Fitted, .
     return tuple(result)
 
 
-def _divided(run: Run, low: End, high: End, scene: Scene) -> tuple[Piece, ...]:
+def _divided(run: Run, low: End, high: End, scene: Scene, least: float) -> tuple[Piece, ...]:
     """Return the pieces that fill what both ends of a run reach."""
-    return cut_pieces(run, (low.reach[0], high.reach[1]), (low.depth, high.depth), scene)
+    return cut_pieces(run, (low.reach[0], high.reach[1]), (low.depth, high.depth), scene, least)
 
 
 def _too_long(pieces: Sequence[Piece], low: float, high: float) -> bool:

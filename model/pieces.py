@@ -60,7 +60,7 @@ ROOM = 2.0
 
 
 def cut_pieces(
-    run: Run, reach: tuple[float, float], depth: tuple[float, float], scene: Scene
+    run: Run, reach: tuple[float, float], depth: tuple[float, float], scene: Scene, least: float
 ) -> tuple[Piece, ...]:
     """Divide a run into pieces.
 
@@ -71,6 +71,7 @@ def cut_pieces(
         depth: How far the cuts at the low and the high corner go in from there, inches. A remainder too short
             to hold them takes what it lacks from its neighbour.
         scene: For the stock lengths and the wind.
+        least: The shortest piece that may stand, inches: a shorter remainder is shared where the run asks for it.
 
     Raises:
         SceneError: hand-placed pieces do not cover the run, or there would be thousands of pieces.
@@ -78,7 +79,7 @@ def cut_pieces(
     spec, stock = run.spec, scene.metal.stock
     total = reach[1] - reach[0]
     if spec.pieces is None:
-        spans = _by_rule(reach, depth, stock[-1], spec.lap, spec.start, run.name)
+        spans = _by_rule(reach, depth, stock[-1], spec.lap, spec.start, run.name, least)
         hands: list[str | None] = [None] * len(spans)
         lies: list[Lies | None] = [None] * len(spans)
     else:
@@ -111,7 +112,13 @@ def cut_pieces(
 
 
 def _by_rule(
-    reach: tuple[float, float], depth: tuple[float, float], stock: float, lap: float, start: str, name: str
+    reach: tuple[float, float],
+    depth: tuple[float, float],
+    stock: float,
+    lap: float,
+    start: str,
+    name: str,
+    least: float,
 ) -> list[tuple[float, float]]:
     """Return the span of each piece along the run, low end first."""
     low, high = reach
@@ -136,6 +143,8 @@ def _by_rule(
     else:
         rest = total - (count - 1) * step
         lengths = [stock] * (count - 1) + [rest]
+        if start == "shared" and rest < least:
+            lengths[-2:] = [(stock + rest) / 2] * 2
         if start == "high":
             lengths.reverse()
     for end, nxt, cuts in ((0, 1, depth[0]), (-1, -2, depth[1])):

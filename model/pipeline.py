@@ -32,7 +32,7 @@ def build(scene: Scene, most: Amount = MOST) -> Layout:
     roof = build_roof(scene.roof)
     refuse_much(amount_of(scene, limits, roof), most)
     runs, untrimmed = lay_runs(roof, scene)
-    fitted = fit_pieces(roof, runs, scene)
+    fitted = fit_pieces(roof, runs, scene, limits.number("short-end-piece"))
     noses = {run.name: run.section.lip[0] for run in runs if run.section.lip is not None}
     panels = lay_panels(roof, scene.panels, noses)
     screws = place_screws(fitted, panels, scene, limits)

@@ -61,7 +61,7 @@ def trims(draw: st.DrawFn, kind: str, stock: float) -> dict[str, Any] | bool:
     trim: dict[str, Any] = {"lap": min(lap, 24.0)}
     trim |= draw(st.fixed_dictionaries({}, optional={
         "profile": st.sampled_from(PROFILES[kind]),
-        "start": st.sampled_from(("low", "high", "centered", "even")),
+        "start": st.sampled_from(("low", "high", "centered", "even", "shared")),
         "tab": numbers(0, 2),
         "fixed": st.booleans(),
         "sealed": st.booleans(),

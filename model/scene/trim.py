@@ -13,7 +13,7 @@ from ..message import Listed, message
 from ..trim_kinds import KINDS, EdgeKind
 from .fields import Lap, PieceLength, Spec, Tab, Text, Width, refusal
 
-Start = Literal["low", "high", "centered", "even"]
+Start = Literal["low", "high", "centered", "even", "shared"]
 Hand = Literal["left", "right"]
 
 
@@ -50,7 +50,8 @@ class TrimSpec(Spec):
     Attributes:
         profile: Name of its profile.
         lap: How far a piece lies over the next, inches.
-        start: Where the full lengths begin; ``even`` makes all pieces alike.
+        start: Where the full lengths begin; ``even`` makes all pieces alike; ``shared`` begins low, and shares a
+            remainder that would be too short with the piece beside it.
         tab: Width of the strip that is folded round the corner, inches; 0 for none.
         over: What it lies over where they meet, whatever is usual: kinds of edge, or names of runs.
         pieces: Lengths given by hand, from the low end; None to lay them out.

@@ -86,7 +86,7 @@ def test_a_roof_turned_by_half_has_its_trim_turned_with_it(form: str, start: str
         assert min(gap(vertices, other) for other in near) < CLOSE
 
 
-@given(st.integers(100, 500), st.sampled_from(["low", "high", "centered", "even"]))
+@given(st.integers(100, 500), st.sampled_from(["low", "high", "centered", "even", "shared"]))
 @settings(max_examples=12)
 def test_a_roof_twice_as_long_has_about_twice_the_eave_and_the_same_rakes(length: int, start: str) -> None:
     once, twice = built(length=length, start=start), built(length=2 * length, start=start)
@@ -105,7 +105,7 @@ def test_a_roof_twice_as_long_has_about_twice_the_eave_and_the_same_rakes(length
     st.integers(60, 500),
     st.integers(60, 400),
     pitches,
-    st.sampled_from(["low", "high", "centered", "even"]),
+    st.sampled_from(["low", "high", "centered", "even", "shared"]),
 )
 @settings(max_examples=25)
 def test_every_run_is_covered_and_lapped(form: str, length: int, width: int, pitch: str, start: str) -> None:

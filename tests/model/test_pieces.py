@@ -20,7 +20,9 @@ PLAIN = layout("boat-shed")
 RAKE = next(run for run in PLAIN.runs if run.trim == "rake")
 EAVE = next(run for run in PLAIN.runs if run.name == "front eave")
 NO_CUTS = (0.0, 0.0)
-STARTS: list[Start] = ["low", "high", "centered", "even"]
+LEAST = 24.0
+"""The shortest piece that may stand, inches."""
+STARTS: list[Start] = ["low", "high", "centered", "even", "shared"]
 
 
 def pieces_of(
@@ -38,7 +40,7 @@ def pieces_of(
     spec = run.spec.model_copy(update={"lap": lap, "start": start, "pieces": by_hand})
     metal = PLAIN.scene.metal.model_copy(update={"stock": stock})
     scene = PLAIN.scene.model_copy(update={"metal": metal, "wind": wind})
-    return cut_pieces(replace(run, spec=spec), (0.0, total), depth, scene)
+    return cut_pieces(replace(run, spec=spec), (0.0, total), depth, scene, LEAST)
 
 
 def placed(*lengths: float) -> tuple[PlacedPiece, ...]:
@@ -64,6 +66,16 @@ def test_by_hand_three_hundred_inches(start: Start, spans: list[tuple[float, flo
 def test_by_hand_two_pieces_centered_are_even() -> None:
     """Two pieces have no middle: each has (200 + 4) / 2 = 102 in."""
     assert [p.length for p in pieces_of(200, "centered")] == [102, 102]
+
+
+def test_by_hand_a_short_remainder_is_shared_and_a_long_one_stands() -> None:
+    """262 in: two full lengths reach 248 in and leave 18; with the second it makes (126 + 18) / 2 = 72 in each.
+
+    268 in leave just 24 in, which may stand.
+    """
+    assert [p.length for p in pieces_of(262, "shared")] == [126, 72, 72]
+    assert [p.length for p in pieces_of(268, "shared")] == [126, 126, 24]
+    assert [p.length for p in pieces_of(126, "shared")] == [126]
 
 
 def test_marks_and_numbers_count_from_the_low_end() -> None:
@@ -113,6 +125,11 @@ def test_the_remainder_lies_where_the_rule_says(total: float, start: Start) -> N
         case "centered":
             assert lengths[1:-1] == pytest.approx([126] * (len(lengths) - 2))
             assert lengths[0] == pytest.approx(lengths[-1])
+        case "shared" if rest < LEAST:
+            assert lengths[:-2] == pytest.approx([126] * (len(lengths) - 2))
+            assert lengths[-2] == pytest.approx(lengths[-1])
+        case "shared":
+            assert lengths[:-1] == pytest.approx([126] * (len(lengths) - 1))
         case "even":
             assert max(lengths) - min(lengths) < 1e-6
 

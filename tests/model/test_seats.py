@@ -24,7 +24,7 @@ small = st.floats(-0.5, 0.5)
 
 def pieces_of(total: float, start: str) -> tuple[Piece, ...]:
     run = replace(RAKE, spec=RAKE.spec.model_copy(update={"start": start}))
-    return cut_pieces(run, (0.0, total), (0.0, 0.0), PLAIN.scene)
+    return cut_pieces(run, (0.0, total), (0.0, 0.0), PLAIN.scene, 24.0)
 
 
 def shift(run: Run, placement: np.ndarray, u: float) -> np.ndarray:
@@ -81,7 +81,7 @@ def test_a_lift_aside_moves_the_end_that_it_is_given_for() -> None:
     assert shift(RAKE, only, 100) == pytest.approx([0.1, 0], abs=1e-4)
 
 
-@given(st.floats(130, 900), st.sampled_from(["low", "high", "centered", "even"]), st.data())
+@given(st.floats(130, 900), st.sampled_from(["low", "high", "centered", "even", "shared"]), st.data())
 def test_over_is_over_by_a_sheet_along_every_lap(total: float, start: str, data: st.DataObject) -> None:
     pieces = pieces_of(total, start)
     assume(min(piece.length for piece in pieces) > 10)

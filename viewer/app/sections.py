@@ -34,6 +34,7 @@ STARTS: Mapping[Start, Message] = {
     "high": message("at the high end"),
     "centered": message("centered"),
     "even": message("all pieces alike"),
+    "shared": message("low, a short one shared"),
 }
 """Where the full lengths of a run begin, and how each reads."""
 

@@ -1,4 +1,4 @@
-"""The starting rules side by side: one scene laid out from the low end, the high end, centered and even."""
+"""The starting rules side by side: one scene laid out by each of them."""
 
 from __future__ import annotations
 

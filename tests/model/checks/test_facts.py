@@ -87,7 +87,7 @@ def test_one_speaks_for_many():
     pitch=st.sampled_from(["0.25/12", "1/12", "4/12", "9/12", "18/12"]),
     stock=st.integers(30, 300),
     lap=st.sampled_from([0.5, 2, 4, 12]),
-    start=st.sampled_from(["low", "high", "centered", "even"]),
+    start=st.sampled_from(["low", "high", "centered", "even", "shared"]),
     rules=st.sampled_from(["common practice", "high wind", "code minimum"]),
 )
 def test_whatever_can_be_built_can_be_checked(form, length, width, pitch, stock, lap, start, rules):

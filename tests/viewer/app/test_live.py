@@ -177,7 +177,7 @@ def test_starting_rules_stand_side_by_side(looking: Looking) -> None:
     page.locator(".tw-file-button").click()
     page.get_by_role("button", name="Ways to lay out the lengths, side by side").click()
     expect(page.locator(".tw-table thead th")).to_have_text(
-        ["", "at the low end", "at the high end", "centered", "all pieces alike"]
+        ["", "at the low end", "at the high end", "centered", "all pieces alike", "low, a short one shared"]
     )
     page.get_by_role("button", name="all pieces alike", exact=True).click()
     looking.wait_for("shown >= 2")

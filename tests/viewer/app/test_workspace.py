@@ -291,8 +291,8 @@ def test_starting_rules_stand_side_by_side_and_one_is_taken(workspace: Workspace
         return await workspace.compared()
 
     compared = finish(go())
-    assert compared["starts"] == ["low", "high", "centered", "even"]
-    assert [row[0] for row in compared["rows"]][2:] == ["centered", "all pieces alike"]
+    assert compared["starts"] == ["low", "high", "centered", "even", "shared"]
+    assert [row[0] for row in compared["rows"]][3:] == ["all pieces alike", "low, a short one shared"]
     acts(workspace, {"do": "start", "start": "even"})
     scene = scene_from(workspace.text)
     trims = [scene.trim[kind] for kind in trims_of("gable")]

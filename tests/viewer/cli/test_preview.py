@@ -103,10 +103,11 @@ def test_starting_rules_side_by_side(run: Run, here: Path, scene: SceneOf) -> No
     result = run("compare", scene("net-loft"))
     assert result.exit_code == 0, result.stderr
     rows = [line.split()[0] for line in result.stdout.splitlines() if line.strip()]
-    assert [row for row in rows if row in ("low", "high", "centered", "even")] == [
+    assert [row for row in rows if row in ("low", "high", "centered", "even", "shared")] == [
         "low",
         "high",
         "centered",
         "even",
+        "shared",
     ]
     assert (here / "out" / "net-loft-starts.png").stat().st_size > 1000
