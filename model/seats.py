@@ -7,13 +7,11 @@ import math
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
+from .geometry.arrays import Array
 from .joints.lift import Lift
 from .pieces import Piece
 from .runs import Run
-
-Array = NDArray[np.float64]
 
 GAPE = 0.25
 """How far a piece may stand off what it lies on, sheets: steeper, and its hems no longer close round the other's."""

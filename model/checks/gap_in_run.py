@@ -17,8 +17,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 import numpy as np
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..joints.end import End
 from ..layout import Part
 from ..message import Length, message
@@ -26,8 +26,6 @@ from ..profiles.section import Section
 from ..trim_kinds import KINDS
 from .facts import Facts, Span, cut_edge
 from .record import Finding, Severity
-
-Array = NDArray[np.float64]
 
 RULE = "gap-in-run"
 LIMITS = (RULE,)

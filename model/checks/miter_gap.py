@@ -17,8 +17,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import numpy as np
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..joints.end import End
 from ..layout import Part
 from ..message import Fine, message
@@ -26,8 +26,6 @@ from ..sheet.fold import strip_fold
 from ..tolerances import CLEARANCE
 from .facts import Facts, cut_edge
 from .record import Finding, Severity
-
-Array = NDArray[np.float64]
 
 RULE = "miter-gap"
 LIMITS = (RULE,)

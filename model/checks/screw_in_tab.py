@@ -16,15 +16,13 @@ from collections.abc import Iterator
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..message import Fine, Place, message
 from ..sheet.sheet import Sheet
 from ..tolerances import POINT
 from .facts import Facts, and_more
 from .record import Finding, Severity
-
-Array = NDArray[np.float64]
 
 RULE = "screw-in-tab"
 LIMITS = (RULE,)

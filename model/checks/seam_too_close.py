@@ -17,11 +17,10 @@ from collections.abc import Iterator
 import numpy as np
 from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..message import Length, Message, message
 from .facts import Facts, and_more, at_place
 from .record import Finding, Severity
-
-Array = NDArray[np.float64]
 
 RULE = "seam-too-close"
 LIMITS = (RULE,)

@@ -9,9 +9,9 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..sheet.solid import Solid
 
-Array = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 _SIDES = ((0, 1), (1, 2), (2, 3), (3, 0))

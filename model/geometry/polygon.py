@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
-Array = NDArray[np.float64]
+from .arrays import Array
 
 ON = 1e-9
 """A corner this close to a line or plane is on it, inches: above the rounding of a 1000 ft roof, and below

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
-Array = NDArray[np.float64]
+from .arrays import Array
 
 
 def turned_area(ring: Array) -> float:

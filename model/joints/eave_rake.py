@@ -16,8 +16,8 @@ import math
 from collections.abc import Iterator
 
 import numpy as np
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..message import Angle, Length, Message, Place, message
 from ..sheet.cut import path
 from ..sheet.sheet import Cut, Tab
@@ -27,8 +27,6 @@ from .end import End, JointKind, step
 from .meeting import Meeting, Met, either_end, low_end
 from .round_corner import Miter, miter_onto
 from .stand import Stand
-
-Array = NDArray[np.float64]
 
 KIND = JointKind("eave-rake", message("eave-rake"), tabbed=True)
 MEETING = Meeting(("eave", "rake"), (either_end("eave"), low_end("rake")), turns=True, rests="on")

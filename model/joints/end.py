@@ -10,13 +10,12 @@ from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..message import Message
 from ..sheet.sheet import Cut, Tab
 from ..steps import Step, Verb
 
-Array = NDArray[np.float64]
 At = Literal["low", "high"]
 Lies = Literal["over", "under"]
 

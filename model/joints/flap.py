@@ -6,13 +6,12 @@ import math
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..sheet.fold import strip_fold
 from ..sheet.sheet import Tab
 from .stand import Stand
 
-Array = NDArray[np.float64]
 Side = float | Literal["plumb", "along"]
 
 

@@ -8,8 +8,8 @@ Source: common practice, no source.
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..message import Length, Place, message
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut, Tab
@@ -29,8 +29,6 @@ from .end import End, JointKind, step
 from .flap import flap
 from .meeting import Meeting, Met, either_end, low_end
 from .stand import Stand
-
-Array = NDArray[np.float64]
 
 KIND = JointKind("hip foot", message("hip foot"))
 MEETING = Meeting(("eave", "eave", "hip"), (low_end("hip"),), around=either_end("eave"))

@@ -10,8 +10,8 @@ from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..message import Length, Listed, Place, message
 from ..profiles.leg_words import leg_words
 from ..profiles.section import Section
@@ -19,8 +19,6 @@ from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut
 from ..steps import Step
 from .end import At, End, JointKind, step
-
-Array = NDArray[np.float64]
 
 KIND = JointKind("lap", message("lap"))
 EASE = 1 / 16

@@ -10,8 +10,8 @@ Source: common practice, no source.
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..message import Place, message
 from ..sheet.cut import path
 from ..sheet.sheet import Cut
@@ -20,8 +20,6 @@ from ..tolerances import CLEARANCE
 from .end import End, JointKind, step, trace
 from .meeting import Meeting, Met, high_end
 from .stand import Stand
-
-Array = NDArray[np.float64]
 
 KIND = JointKind("peak", message("peak"), aloft=True)
 MEETING = Meeting(

@@ -9,16 +9,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from ..errors import GeometryError
+from ..geometry.arrays import Array
 from ..message import Fine, message
 from ..sheet.sheet import Tab
 from ..tolerances import CLEARANCE
 from .flap import flap
 from .stand import Stand, meet
-
-Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -6,16 +6,14 @@ from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..message import Message, Value, message
 from ..profiles.leg_words import leg_words
 from ..profiles.section import Section
 from ..runs import Run
 from ..sheet.cut import plane_cut
 from ..sheet.fold import strip_fold
-
-Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
-Array = NDArray[np.float64]
+from ..geometry.arrays import Array
 
 
 def merge(outlines: Sequence[Array], tolerance: float) -> tuple[Array, list[list[int]]]:

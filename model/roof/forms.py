@@ -10,12 +10,10 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..geometry.plane import Plane, falling
 from ..geometry.polygon import clip
-
-Array = NDArray[np.float64]
 
 FRONT, BACK, LEFT, RIGHT = np.array([[0.0, -1.0], [0.0, 1.0], [-1.0, 0.0], [1.0, 0.0]])
 

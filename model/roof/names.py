@@ -9,11 +9,9 @@ from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from .record import Edge, Face
-
-Array = NDArray[np.float64]
 
 SIDES = ("back", "right", "front", "left")
 """Names by azimuth, a quarter turn each, clockwise from +y."""

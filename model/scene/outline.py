@@ -8,18 +8,17 @@ from itertools import pairwise
 from typing import Annotated, Literal
 
 import numpy as np
-from numpy.typing import NDArray
 from pydantic import Field, ValidationError, model_validator
 from pydantic_core import InitErrorDetails
 
 from ..errors import Problem
+from ..geometry.arrays import Array
 from ..geometry.ring import crossing, stretches, turned_area, turns
 from ..message import Length, Message, message
 from ..tolerances import TAPE
 from .fields import Coordinate, Deck, Overhang, Slope, Spec, WallHeight, refusal
 from .overhangs import Overhangs
 
-Array = NDArray[np.float64]
 Ring = Annotated[tuple[tuple[Coordinate, Coordinate], ...], Field(min_length=3, max_length=200)]
 
 SHORTEST_SIDE = 6.0

@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from ..errors import GeometryError
+from ..geometry.arrays import Array
 from ..message import message
 from ..profiles.section import Section
-
-Array = NDArray[np.float64]
 
 
 def square_cut(section: Section, u: float) -> Array:

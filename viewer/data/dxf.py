@@ -8,19 +8,15 @@ from __future__ import annotations
 
 import io
 
-import numpy as np
 from ezdxf import units
 from ezdxf.document import Drawing as Document
 from ezdxf.enums import TextEntityAlignment
 from ezdxf.filemanagement import new
-from numpy.typing import NDArray
 
 from trimwright.model.layout import Part
 from trimwright.model.screws import Screw
 
 from .traces import Layer, Unit, is_mirrored, title_of, traces
-
-Array = NDArray[np.float64]
 
 LAYERS: dict[Layer, tuple[int, str]] = {
     "outline": (7, "CONTINUOUS"),

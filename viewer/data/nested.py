@@ -11,16 +11,14 @@ from ezdxf import units
 from ezdxf.document import Drawing as Document
 from ezdxf.filemanagement import new
 from ezdxf.layouts.layout import Modelspace
-from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Layout, Part
 from trimwright.model.takeoff.plan import Bought
 from trimwright.model.takeoff.record import Takeoff
 
 from .dxf import LAYERS
 from .traces import Unit, is_mirrored, traces
-
-Array = NDArray[np.float64]
 
 STOCK = "stock"
 """The layer of the length itself."""

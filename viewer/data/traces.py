@@ -10,15 +10,14 @@ from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Part
 from trimwright.model.screws import Screw
 from trimwright.model.steps import Step
 
 from .flat import flat_of
 
-Array = NDArray[np.float64]
 Unit = Literal["in", "mm"]
 Layer = Literal["outline", "bend up", "bend down", "mark", "text"]
 

@@ -7,9 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
-from numpy.typing import NDArray
 
-Array = NDArray[np.float64]
+from trimwright.model.geometry.arrays import Array
 
 UP = np.array([0.0, 0.0, 1.0])
 

@@ -7,8 +7,8 @@ from itertools import pairwise
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Part
 from trimwright.model.message import Length, Message, message
@@ -17,8 +17,6 @@ from trimwright.model.sheet.sheet import Tab
 from .metal import on_strip, on_tab
 from .notes import OFF, Label, Line, label_at
 from .view import Entry
-
-Array = NDArray[np.float64]
 
 SEEN_STEPS = ("cut", "fold")
 """Steps whose line is drawn on the metal."""

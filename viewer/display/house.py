@@ -6,13 +6,11 @@ import math
 from collections.abc import Iterator
 
 import numpy as np
-from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.roof.record import Edge, Roof
 
 from .body import Body, Mesh, slab, triangles_of
-
-Array = NDArray[np.float64]
 
 BOARD = (5.5, 0.75)
 """Height and thickness of the boards under the deck's edges, inches: shown so that the trim has what it lies on."""

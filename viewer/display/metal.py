@@ -4,16 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-import numpy as np
-from numpy.typing import NDArray
-
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Part
 from trimwright.model.sheet.fold import strip_fold, tab_fold
 from trimwright.model.sheet.sheet import Tab
 
 from .body import Body
-
-Array = NDArray[np.float64]
 
 
 def trim_bodies(parts: Sequence[Part], order: Mapping[str, int]) -> Iterator[Body]:

@@ -8,15 +8,14 @@ from typing import Literal
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
 from trimwright.model.checks.record import Severity
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Part
 from trimwright.model.message import Message
 
 from .metal import on_strip
 
-Array = NDArray[np.float64]
 LabelKind = Literal["piece", "short", "note", "step", "tape"]
 LineKind = Literal["measure", "tick", "cut", "trace", "water"]
 

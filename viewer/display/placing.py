@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-Array = NDArray[np.float64]
+from trimwright.model.geometry.arrays import Array
 
 ANGLES = np.arange(24) * (math.pi / 12)
 REACHES = np.array([0.6, 1.0, 1.6, 2.4, 3.4, 4.6, 6.0, 7.6, 9.5])

@@ -8,9 +8,6 @@ from dataclasses import dataclass
 from functools import cached_property
 from types import MappingProxyType
 
-import numpy as np
-from numpy.typing import NDArray
-
 from trimwright.model.checks.record import Finding
 from trimwright.model.errors import TrimwrightError
 from trimwright.model.layout import Layout, Part
@@ -28,8 +25,6 @@ from .notes import Label, Pin
 from .order import places_of
 from .view import ViewPoint, file_name
 from .whole import mark_label, whole_views
-
-Array = NDArray[np.float64]
 
 
 class ViewError(TrimwrightError):

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import numpy as np
-from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Layout, Part
 from trimwright.model.message import Length, Message, message
 
@@ -17,8 +17,6 @@ from .notes import Label, piece_label
 from .tints import Color
 from .trim_looks import LOOKS
 from .view import BESIDE, HOUSE, LEFT_OFF, METAL, PANELS, ViewPoint
-
-Array = NDArray[np.float64]
 
 EYE = 66.0
 """How high the eye of a person in the street is, inches."""

@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
+
 from ..display.camera import Shot
 from ..display.placing import Box
 from ..render.light import Lights, Weather, lights_on, lit
@@ -17,7 +19,6 @@ from ..render.surface import Ground, Piece, Surface, surface_of
 
 Bytes = NDArray[np.uint8]
 Floats = NDArray[np.float32]
-Array = NDArray[np.float64]
 
 TOP, FOOT = (0.70, 0.80, 0.88), (0.955, 0.957, 0.945)
 """Colors of the sky, from the top of a pane to its foot."""

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
+
+from trimwright.model.geometry.arrays import Array
 
 from ..display.notes import Label, Line
 from ..display.stage import Stage
@@ -13,7 +14,6 @@ from ..display.view import PANELS, Subject, ViewPoint
 from ..words.speaker import Speaker, told
 from .shapes import METRES, to_metres, turned
 
-Array = NDArray[np.float64]
 Values = dict[str, Any]
 
 SUBJECTS: tuple[Subject, ...] = ("short piece", "lap", "corner")

@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 from scipy.spatial.transform import Rotation
 
-Array = NDArray[np.float64]
+from trimwright.model.geometry.arrays import Array
 
 
 @dataclass(frozen=True, slots=True, eq=False)

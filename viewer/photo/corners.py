@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
 from trimwright.model.errors import Problem, SceneError
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.message import Listed, Message, message
 from trimwright.model.roof.record import Roof
 from trimwright.model.scene.photo import PhotoSpec
-
-Array = NDArray[np.float64]
 
 
 def tapped(roof: Roof, photo: PhotoSpec) -> tuple[Array, Array]:

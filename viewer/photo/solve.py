@@ -14,16 +14,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 from scipy.linalg import rq
 from scipy.optimize import least_squares
 
 from trimwright.model.errors import Problem, TrimwrightError
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.message import counted, message
 
 from .camera import Camera, camera_from, numbers_of
-
-Array = NDArray[np.float64]
 
 FEWEST = 4
 """Taps that a camera can be solved from where its focal length is known."""

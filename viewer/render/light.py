@@ -8,6 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
+
 from .light_kernels import Faces, Lamps, Lawn, Mood, light, open_sky
 from .seen import Seen
 from .shadow import lamps
@@ -15,7 +17,6 @@ from .surface import GAMMA, LINEAR, Surface
 from .workers import in_bands
 
 Floats = NDArray[np.float32]
-Array = NDArray[np.float64]
 Bytes = NDArray[np.uint8]
 
 INK = (38, 44, 48)

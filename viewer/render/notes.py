@@ -10,6 +10,8 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
+
 from ..display.camera import Shot
 from ..display.colors import SEVERITY, SHORT
 from ..display.notes import Label, Line, Pin
@@ -22,7 +24,6 @@ from ..words.speaker import Speaker, speaker_of, told
 from .lettering import INK, PAPER, Sheet
 
 Floats = NDArray[np.float32]
-Array = NDArray[np.float64]
 
 NEAR = (0.02, 0.0006)
 """A point is hidden when what is drawn there is nearer to the eye by more than the first, inches, and the second times

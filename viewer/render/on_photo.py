@@ -7,6 +7,7 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.message import message
 
 from ..display.body import Kind
@@ -19,7 +20,6 @@ from .picture import FAIR, SUN
 from .seen import see
 from .surface import Piece, surface_of
 
-Array = NDArray[np.float64]
 Bytes = NDArray[np.uint8]
 
 SOFT = 0.25

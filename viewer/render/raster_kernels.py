@@ -17,10 +17,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
+
 from .compiled import inlined, kernel
 
 Floats = NDArray[np.float32]
-Array = NDArray[np.float64]
 Ints = NDArray[np.int32]
 Bytes = NDArray[np.uint8]
 

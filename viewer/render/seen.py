@@ -8,6 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
+
 from ..display.camera import Shot
 from .light_kernels import Eye
 from .raster_kernels import fill, rule
@@ -15,7 +17,6 @@ from .surface import Surface
 from .workers import in_bands
 
 Floats = NDArray[np.float32]
-Array = NDArray[np.float64]
 Bytes = NDArray[np.uint8]
 
 NEAREST = 0.35

@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
+
+from trimwright.model.geometry.arrays import Array
 
 from ..display.camera import axes_of
 from .light_kernels import Lamps
 from .raster_kernels import fill
 from .surface import Surface
 from .workers import at_once
-
-Array = NDArray[np.float64]
 
 AIR = -1e30
 """The height at which a map holds nothing."""

@@ -9,8 +9,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
+
 Floats = NDArray[np.float32]
-Array = NDArray[np.float64]
 Ints = NDArray[np.int32]
 Bytes = NDArray[np.uint8]
 

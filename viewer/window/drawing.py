@@ -13,6 +13,8 @@ from vtkmodules.util.numpy_support import vtk_to_numpy
 from vtkmodules.vtkCommonCore import vtkFloatArray, vtkLogger, vtkUnsignedCharArray
 from vtkmodules.vtkRenderingCore import vtkCellPicker
 
+from trimwright.model.geometry.arrays import Array
+
 from ..display.camera import Shot
 from ..display.stage import Stage
 from ..display.tints import Color
@@ -22,7 +24,6 @@ from ..render.picture import BACK_SUN, GRASS, SUN
 from ..render.surface import FEATURE, Piece
 
 Floats = NDArray[np.float32]
-Array = NDArray[np.float64]
 
 SKY_TOP, SKY_FOOT, PLAIN_TOP, PLAIN_FOOT = "#b3cce0", "#f3f4f1", "#fbfcfc", "#e2e6e8"
 INK = "#262c30"

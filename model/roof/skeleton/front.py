@@ -10,7 +10,8 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from .record import ALONG, NEAR, Array, Corner, OpenRoof, Sides, Trace
+from ...geometry.arrays import Array
+from .record import ALONG, NEAR, Corner, OpenRoof, Sides, Trace
 
 Piece = tuple[int, int, int]
 """From spot to spot along a side: a stretch of the front at one height."""

@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 import numpy as np
-from numpy.typing import NDArray
 
-Array = NDArray[np.float64]
+from ...geometry.arrays import Array
 
 NEAR = 1e-6
 """Corners this close are one, inches: far above the rounding of a 1000 ft roof, far below any cut."""

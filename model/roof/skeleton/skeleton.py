@@ -19,8 +19,9 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
+from ...geometry.arrays import Array
 from .front import carry_on, corner_at, first_clockwise, loops, next_change
-from .record import Array, Corner, OpenRoof, Sides, Trace
+from .record import Corner, OpenRoof, Sides, Trace
 
 EXACT = 1e-9
 """How far the faces' areas may be from the plan's, as a share of it."""

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 import shapely.affinity
-from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Layout, Part
 from trimwright.model.roof.record import Face
 
@@ -19,8 +19,6 @@ from ..ink.letters import ASCENT, DESCENT, width_of
 from ..ink.shapes import arrow
 from ..ink.style import BODY, INK, SMALL, SOFT
 from ..paper.pins import HEIGHT, Pin, draw_pin, numbers, pin_width, worst
-
-Array = NDArray[np.float64]
 
 STEP = 0.15
 """From one place that is tried for a face's label to the next, inches on the paper."""
