@@ -9,7 +9,9 @@ from typing import TypeVar
 
 from .fitting import Fitted
 from .limits.record import Limits
-from .panels import Panel
+from .panels.cleats import Cleat
+from .panels.closures import Closure
+from .panels.record import Panel
 from .roof.record import Roof
 from .runs import Run
 from .scene.schema import Scene
@@ -64,6 +66,8 @@ class Layout:
         parts: Every piece, run by run, low end first.
         screws: Every screw, piece by piece.
         panels: Every panel, face by face.
+        closures: Every closure between the seams, face by face.
+        cleats: Every continuous cleat that panels hook, run by run.
         untrimmed: Names of edges that the scene leaves without trim.
         order: All of it in the order in which it goes on, each with what it lies on.
     """
@@ -75,6 +79,8 @@ class Layout:
     parts: tuple[Part, ...]
     screws: tuple[Screw, ...]
     panels: tuple[Panel, ...]
+    closures: tuple[Closure, ...]
+    cleats: tuple[Cleat, ...]
     untrimmed: tuple[str, ...]
     order: tuple[Setting, ...]
 

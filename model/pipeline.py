@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections import defaultdict
 
+import numpy as np
+
 from .amount import MOST, Amount, amount_of, refuse_much
 from .fitting import fit_pieces
 from .layout import Layout, Part
 from .limits.load import limits_for
-from .panels import lay_panels
+from .panels.cleats import lay_cleats
+from .panels.lay import lay_panels
 from .roof.build import build_roof
 from .runs import lay_runs
 from .scene.schema import Scene
@@ -33,9 +36,10 @@ def build(scene: Scene, most: Amount = MOST) -> Layout:
     refuse_much(amount_of(scene, limits, roof), most)
     runs, untrimmed = lay_runs(roof, scene)
     fitted = fit_pieces(roof, runs, scene, limits.number("short-end-piece"))
-    noses = {run.name: run.section.lip[0] for run in runs if run.section.lip is not None}
-    panels = lay_panels(roof, scene.panels, noses)
-    screws = place_screws(fitted, panels, scene, limits)
+    panels, closures = lay_panels(roof, scene, fitted, int(limits.number("screw-rows")))
+    cleats = tuple(lay_cleats(roof, runs, scene))
+    feet = np.array([seam for panel in panels for seam in panel.seams]).reshape(-1, 2, 3)
+    screws = place_screws(fitted, feet, scene, limits)
     of_piece: dict[str, list[Screw]] = defaultdict(list)
     for screw in screws:
         of_piece[screw.mark].append(screw)
@@ -45,4 +49,4 @@ def build(scene: Scene, most: Amount = MOST) -> Layout:
         solid = thicken(sheet, one.placement)
         parts.append(Part(one.piece, one.run, sheet, one.placement, one.ends, solid))
     order = order_of_setting(fitted, panels)
-    return Layout(scene, limits, roof, runs, tuple(parts), screws, panels, untrimmed, order)
+    return Layout(scene, limits, roof, runs, tuple(parts), screws, panels, closures, cleats, untrimmed, order)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import lru_cache, partial
 
 import numpy as np
 from numpy.typing import NDArray
@@ -26,6 +26,10 @@ Array = NDArray[np.float64]
 
 PAN = 1 / 8
 """How far the panels' pans lie above the deck, inches: they clear the trim and its laps under them."""
+
+
+CLEAT_LIP = 1.0
+"""How far the lip of a cleat stands out past the deck's edge where the trim has none for panels to hook, inches."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -129,10 +133,13 @@ def _section(roof: Roof, edge: Edge, spec: TrimSpec, scene: Scene, place: Key) -
     covering = KINDS[edge.kind].panels == "under"
     rise = PAN + scene.panels.seam + scene.metal.thickness if covering else 0.0
     directions = tuple(sorted((name, round(angle, 12)) for name, angle in directions_of(roof, edge).items()))
-    section = _bent(
-        spec.profile, profile, directions, scene.metal.kind, scene.metal.thickness, scene.metal.radius, rise,
-        CLEARANCE if covering else 0.0,
-    )  # fmt: skip
+    metal, standoff = scene.metal, CLEARANCE if covering else 0.0
+    bent = partial(
+        _bent, spec.profile, profile, directions, metal.kind, metal.thickness, metal.radius, standoff=standoff
+    )
+    section = bent(rise=rise)
+    if covering:
+        section = bent(rise=rise + _hem_depth(section, profile))
     if np.isnan(section.nesting).any():
         raise GeometryError(
             message(
@@ -142,6 +149,19 @@ def _section(roof: Roof, edge: Edge, spec: TrimSpec, scene: Scene, place: Key) -
             )
         )
     return section
+
+
+def _hem_depth(section: Section, profile: ProfileSpec) -> float:
+    """Return how far the hems under a cap's edges hang below its wings, inches: they clear the seams too."""
+    depths = [0.0]
+    for leg in profile.legs:
+        strip = section.strip_of(leg.name)
+        heights = section.points @ section.normals[strip]
+        if leg.direction == "far deck":
+            depths += (heights[strip] - heights[strip + 1 :]).tolist()
+        elif leg.direction == "deck":
+            depths += (heights[strip] - heights[:strip]).tolist()
+    return max(depths)
 
 
 @lru_cache(maxsize=256)

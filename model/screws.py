@@ -6,6 +6,7 @@ import itertools
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,7 +15,6 @@ from .errors import Problem, SceneError
 from .fitting import Fitted
 from .limits.record import Limits
 from .message import Length, Listed, message
-from .panels import Panel
 from .scene.schema import Scene
 from .sheet.fold import strip_fold
 from .sheet.sheet import Sheet
@@ -34,6 +34,9 @@ EDGE = 1.5
 CLOSEST = 1.0
 """Two screws of a row are never nearer to each other than this, inches: their heads and the gun need it."""
 
+ROWS_APART = 1.25
+"""Rows on one wing of a cap stand this far apart, inches: both on the flange of one closure."""
+
 OFF_LAP = 0.5
 """How far a screw keeps from a lap, inches: the lap stays free to slide; common practice, no source."""
 
@@ -49,6 +52,7 @@ class Screw:
         point: ``(3,) float, inches, scene frame``; where its head meets the painted side.
         normal: ``(3,)`` unit vector out of the painted side.
         placed: It was put there by hand in the scene.
+        holds: What it holds in: the deck, or the closure under a cap, which stands on the panels.
     """
 
     mark: str
@@ -57,12 +61,17 @@ class Screw:
     point: Array
     normal: Array
     placed: bool
+    holds: Literal["deck", "closure"]
 
 
-def place_screws(
-    fitted: Sequence[Fitted], panels: Sequence[Panel], scene: Scene, limits: Limits
-) -> tuple[Screw, ...]:
+def place_screws(fitted: Sequence[Fitted], feet: Array, scene: Scene, limits: Limits) -> tuple[Screw, ...]:
     """Return the screws of all pieces, piece by piece, row by row, from the low end.
+
+    Args:
+        fitted: The pieces.
+        feet: ``(n, 2, 3) float, inches, scene frame``: the seams that they keep off.
+        scene: What is asked of them.
+        limits: What the rule set asks of them.
 
     Raises:
         SceneError: screws are placed by hand on a piece that does not exist, or beyond its end.
@@ -71,7 +80,6 @@ def place_screws(
     first = scene.screws.first if scene.screws.first is not None else limits.number("screw-first")
     most = scene.screws.spacing if scene.screws.spacing is not None else limits.number("screw-spacing")
     ends = scene.screws.ends if scene.screws.ends is not None else limits.band("end-screw")
-    feet = np.array([seam for panel in panels for seam in panel.seams]).reshape(-1, 2, 3)
     screws: list[Screw] = []
     for one in fitted:
         by_hand = scene.screws.placed.get(one.piece.mark)
@@ -96,12 +104,17 @@ def rows(one: Fitted, wanted: int) -> Iterator[tuple[float, int]]:
         if not leg.fastened:
             continue
         first, last = float(section.v[leg.strip]), float(section.v[leg.strip + 1])
-        inset = min(INSET, (last - first) / 3)
         outer, inner = (first, last) if (first + last) / 2 < middle else (last, first)
         inward = math.copysign(1.0, inner - outer)
-        for k in range(count):
-            share = k / max(count - 1, 1)
-            yield outer + inward * (inset + share * (abs(inner - outer) - 2 * inset)), leg.strip
+        for inset in insets(last - first, count):
+            yield outer + inward * inset, leg.strip
+
+
+def insets(width: float, count: int) -> list[float]:
+    """Return how far each of ``count`` rows lies inside the free edge of a leg of ``width``, inches."""
+    first = min(INSET, width / 3)
+    apart = min(ROWS_APART, (width - 2 * first) / max(count - 1, 1))
+    return [first + k * apart for k in range(count)]
 
 
 def drilled(sheet: Sheet, screws: Iterable[Screw], pilot: float | None) -> Sheet:
@@ -202,10 +215,11 @@ def _driven(
     fold, normal = strip_fold(one.run.section, strip)
     turn = one.placement[:3, :3]
     facing = turn @ normal
+    holds: Literal["deck", "closure"] = "closure" if KINDS[one.run.trim].panels == "under" else "deck"
     flat = np.array([(u, across, 1.0) for u in at]).reshape(-1, 3)
     points = flat @ (turn @ fold).T + one.placement[:3, 3] + facing * (one.run.section.thickness / 2)
     for u, point in zip(at, points, strict=True):
-        yield Screw(one.piece.mark, u - low, across, point, facing, placed)
+        yield Screw(one.piece.mark, u - low, across, point, facing, placed, holds)
 
 
 def _check_placed(fitted: Sequence[Fitted], scene: Scene) -> None:

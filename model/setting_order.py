@@ -14,7 +14,7 @@ from typing import Literal
 
 from .fitting import Fitted
 from .geometry.arrays import Array
-from .panels import Panel
+from .panels.record import Panel
 from .tolerances import POINT
 from .trim_kinds import KINDS, rank
 

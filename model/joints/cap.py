@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from ..message import Value
 from ..profiles.leg_words import leg_words
+from ..runs import CLEAT_LIP
 from .stand import Stand
 
 Array = NDArray[np.float64]
@@ -101,10 +102,12 @@ def hang(stand: Stand) -> float:
 
 
 def reach_past(stand: Stand, others: tuple[Stand, ...], square: Array) -> float:
-    """Return how far ``others`` stand out past ``stand``'s corner along ``square``, inches."""
+    """Return how far ``others``, and the cleats on those without a lip, stand out past the corner along ``square``."""
     most = 0.0
     for other in others:
         u = 0.0 if other.at == "low" else other.run.length
         for line in range(other.section.strips + 1):
             most = max(most, float((other.point(u, line) - stand.corner) @ square))
+        if other.section.lip is None:
+            most = max(most, float((other.run.frame[:3, 1] * CLEAT_LIP) @ square))
     return most

@@ -161,13 +161,37 @@ def bend_section(
         Setbacks (R + T) tan(angle / 2): FAA-H-8083-31 vol. 1 ch. 4, capped at R + T from 90 degrees on, where
         the outside of a hem is its fold. Bend lengths: *Machinery's Handbook* 31st ed. p. 1421.
     """
-    widths, headings, legs, bends = _strips(name, profile.legs, directions, metal, thickness, radius)
+    loose = bend_legs(name, profile.legs, directions, metal, thickness, radius)
+    shift = _shift_down(loose, profile, rise, standoff)
+    return replace(loose, points=loose.points + shift, nesting=_nesting(loose))
+
+
+def bend_legs(
+    name: str,
+    legs: tuple[LegSpec, ...],
+    directions: Mapping[str, float],
+    metal: Metal,
+    thickness: float,
+    radius: float,
+) -> Section:
+    """Bend legs to their angles; the section's first line lies at the origin, and nothing is known of its nesting.
+
+    Args:
+        name: Of what they make up.
+        legs: From inboard to outboard, widths to the outside of the bends.
+        directions: Angle of each named direction, radians from the outward axis, positive downward.
+        metal: Gives the length of metal in a bend.
+        thickness: Inches.
+        radius: Inside radius of the bends, inches.
+
+    Raises:
+        GeometryError: a leg is too short for the bends at its ends, or nothing says which way it points.
+    """
+    widths, headings, straight, bends = _strips(name, legs, directions, metal, thickness, radius)
     v = np.concatenate([[0.0], np.cumsum(widths)])
     steps = np.array(widths)[:, None] * np.stack([np.cos(headings), -np.sin(headings)], axis=1)
     points = np.concatenate([np.zeros((1, 2)), np.cumsum(steps, axis=0)])
-    loose = Section(name, thickness, v, points, tuple(legs), tuple(bends), np.zeros(2))
-    shift = _shift_down(loose, profile, rise, standoff)
-    return replace(loose, points=points + shift, nesting=_nesting(loose))
+    return Section(name, thickness, v, points, tuple(straight), tuple(bends), np.full(2, np.nan))
 
 
 def _strips(

@@ -36,6 +36,7 @@ from .fields import (
 from .look import LookSpec
 from .outline import OutlineSpec, SideSpec
 from .overhangs import Overhangs
+from .panels import PanelProfileSpec
 from .photo import PhotoPoint, PhotoSpec
 from .roof import GableSpec, HipSpec, RoofSpec, ShedSpec
 from .rules import AcceptSpec, LimitSpec, RulesSpec
@@ -62,6 +63,7 @@ __all__ = [
     "MetalSpec",
     "OutlineSpec",
     "Overhangs",
+    "PanelProfileSpec",
     "PanelSpec",
     "PhotoPoint",
     "PhotoSpec",
@@ -147,6 +149,9 @@ class PanelSpec(Spec):
     Attributes:
         cover: Width from seam to seam, inches.
         seam: Height of the seams, inches.
+        profile: Name of their profile: how their edges are locked into each other.
+        laid_from: The end of the roof at which laying starts, looking up the slope: each panel laps over the one
+            before it.
         offset: Where the first seam stands, from the left looking up the slope, inches; 0 for a full panel.
         seam_kind: How water is kept out of the seams; the least slope depends on it.
         show: Show them in the pictures.
@@ -154,6 +159,8 @@ class PanelSpec(Spec):
 
     cover: Cover = 16.0
     seam: Seam = 1.5
+    profile: Text = "double lock"
+    laid_from: Literal["left", "right"] = "left"
     offset: Offset = 0.0
     seam_kind: Literal["standing seam", "lapped and sealed", "lapped"] = "standing seam"
     show: StrictBool = True
@@ -195,6 +202,7 @@ class Scene(Spec):
         look: Other looks that a customer may choose.
         shop: Who offers the roof.
         photo: A photograph of the house to show the roof on.
+        panel_profile: Panel profiles of the scene's own, by name.
         wind: Side that the prevailing wind comes from.
         north: Direction of north in plan, degrees clockwise from the back (+y); None when unknown.
     """
@@ -217,6 +225,9 @@ class Scene(Spec):
     look: Annotated[tuple[LookSpec, ...], Field(max_length=12)] = ()
     shop: ShopSpec = ShopSpec()
     photo: PhotoSpec | None = None
+    panel_profile: Annotated[dict[Text, PanelProfileSpec], Field(max_length=100)] = Field(
+        default_factory=dict
+    )
     wind: Literal["left", "right", "front", "back"] = "left"
     north: Annotated[float, Field(ge=-360, le=360)] | None = None
 

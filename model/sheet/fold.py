@@ -59,7 +59,7 @@ def strip_fold(section: Section, strip: int) -> tuple[Array, Array]:
 
 
 def tab_fold(parent: Array, normal: Array, tab: Tab) -> tuple[Array, Array]:
-    """Return the fold and painted normal of a tab, from those of the strip it hangs on."""
+    """Return the fold and painted normal of a tab, from those of the strip or the tab it hangs on."""
     start, end = tab.hinge
     along = (end - start) / np.linalg.norm(end - start)
     away = np.array([-along[1], along[0]])
@@ -85,8 +85,10 @@ def facets(sheet: Sheet) -> list[Facet]:
         top, bottom = section.v[strip], section.v[strip + 1]
         holes = tuple(h for h in sheet.holes if top <= h[0, 1] <= bottom)
         result.append(Facet(ring, holes, fold, normal, strip, False))
+    folded: dict[int, tuple[Array, Array]] = {}
     for tab in sheet.tabs:
-        fold, normal = tab_fold(*folds[tab.strip], tab)
+        fold, normal = tab_fold(*(folds[tab.strip] if tab.on is None else folded[id(tab.on)]), tab)
+        folded[id(tab)] = fold, normal
         ring = np.concatenate([tab.hinge, tab.flap])
         if _signed_area(ring) < 0:
             ring = ring[::-1]

@@ -27,12 +27,14 @@ class Tab:
         hinge: ``(2, 2) float, inches``: its fold line in ``(u, v)``, in the order of the end's cut.
         flap: ``(k, 2) float, inches``: its other corners, going on from the hinge's second point to its first.
         angle: How far it is folded away from the painted side, radians; negative folds toward it.
+        on: The tab that it hangs on, when that is not the strip itself: its hinge is that one's free edge.
     """
 
     strip: int
     hinge: Array
     flap: Array
     angle: float
+    on: Tab | None = None
 
     @property
     def width(self) -> float:
@@ -49,7 +51,8 @@ class Cut:
     Attributes:
         line: ``(k, 2) float, inches``: from the inboard edge to the outboard edge; ``v`` never falls, and every
             bend line that it crosses has a point on it.
-        tabs: Flaps beyond it; each has both ends of its hinge on the line, one after the other.
+        tabs: Flaps beyond it; each has both ends of its hinge on the line, one after the other, or on the free edge
+            of the tab that it hangs on, which comes before it.
     """
 
     line: Array

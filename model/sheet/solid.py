@@ -63,7 +63,7 @@ class _Shape:
         section = sheet.section
         lines = [section.points, section.v, sheet.low.line, sheet.high.line]
         lines += [line for tab in sheet.tabs for line in (tab.hinge, tab.flap)]
-        tabs = tuple((tab.strip, tab.angle) for tab in sheet.tabs)
+        tabs = tuple((tab.strip, tab.angle, tab.on is None) for tab in sheet.tabs)
         self._content = (
             section.thickness,
             tabs,

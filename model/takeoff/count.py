@@ -11,7 +11,7 @@ import numpy as np
 from ..errors import Problem, SceneError
 from ..layout import Layout, Part
 from ..message import Listed, Message, message
-from ..panels import Panel
+from ..panels.record import Panel
 from ..profiles.catalogue import catalogue, no_profile
 from ..profiles.section import Section
 from ..scene.buy import BuySpec, StockSpec
@@ -42,7 +42,7 @@ def take_off(
     """
     buy = buy or layout.scene.buy
     _check_profiles(layout, buy)
-    closures = [length for panel in layout.panels for length in _closures(panel)]
+    closures = [closure.length for closure in layout.closures]
     return Takeoff(
         trim=_trim(layout, buy, seconds_left),
         panels=_counted(("panel", panel.width, panel.length) for panel in layout.panels),
@@ -194,11 +194,6 @@ def _counted(items: Iterable[tuple[str, float, float]]) -> tuple[Lengths, ...]:
 def _up(length: float) -> float:
     """Return a length up to the next 1/16 in; noise below a tape's reach does not count."""
     return math.ceil((length - POINT) * 16) / 16
-
-
-def _closures(panel: Panel) -> list[float]:
-    """Return the lengths of a panel's closures, inches."""
-    return [float(np.linalg.norm(strip[1] - strip[0])) for strip in panel.closures]
 
 
 def _cleats(panel: Panel) -> int:

@@ -209,13 +209,13 @@ def _panels(layout: Layout, takeoff: Takeoff) -> List:
     rows = tuple((panel.count, panel.width, panel.length) for panel in takeoff.panels)
     fields = (
         Field(message("Panels"), "count"),
-        Field(message("Covers"), "length"),
+        Field(message("Width"), "length"),
         Field(message("Length"), "length"),
     )
     panels = layout.scene.panels
     note = message(
-        "{kind}, seams every {cover} and {seam} high, color {color}. Longest side; those at hips are cut to the "
-        "slope, ripped ones to their width.",
+        "{kind}, seams every {cover} and {seam} high, color {color}. Flat sheets, every fold allowed for; those at "
+        "hips are cut to the slope.",
         kind=panels.seam_kind.capitalize(),
         cover=Length(panels.cover),
         seam=Length(panels.seam),

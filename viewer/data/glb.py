@@ -29,15 +29,24 @@ TURN: Array = np.array([[1.0, 0.0, 0.0], [0.0, 0.0, 1.0], [0.0, -1.0, 0.0]])
 HEAD = 1 / 8
 """Height of a screw's head, inches: common practice, no source."""
 
-GROUPS = {"trim": "trim", "deck": "deck", "fascia": "board", "wall": "wall"}
-"""What a node's name begins with, by kind of body; what is not named here belongs to a panel."""
+GROUPS = {
+    "trim": "trim",
+    "pan": "panel",
+    "closure": "closure",
+    "cleat": "cleat",
+    "deck": "deck",
+    "fascia": "board",
+    "wall": "wall",
+}
+"""What a node's name begins with, by kind of body."""
 
 
 def glb_of(stage: Stage, layout: Layout) -> bytes:
     """Return what is seen of ``layout`` as a file.
 
     The node of a piece is named by its mark, and its extras say mark, run, trim, hand, profile, order of install,
-    from, to, length and stock in inches, and what it laps. Other nodes are ``panel front 3``, ``screw R1-1 2``,
+    from, to, length and stock in inches, and what it laps. Other nodes are ``panel front 3``,
+    ``closure ridge, front 3``, ``cleat E1-K1``, ``screw R1-1 2``,
     ``deck front``, ``board front eave`` and ``wall 1``.
     """
     scene = trimesh.Scene(metadata={"title": layout.scene.title})
@@ -59,10 +68,10 @@ def glb_of(stage: Stage, layout: Layout) -> bytes:
 
 
 def _nodes(bodies: tuple[Body, ...]) -> list[tuple[tuple[str, str], list[Body]]]:
-    """Return the bodies that make up each node; all of a panel is one."""
+    """Return the bodies that make up each node."""
 
     def key(body: Body) -> tuple[str, str]:
-        return GROUPS.get(body.kind, "panel"), body.name
+        return GROUPS[body.kind], body.name
 
     return [(name, list(group)) for name, group in groupby(sorted(bodies, key=key), key=key)]
 
@@ -110,6 +119,8 @@ def _materials(layout: Layout) -> dict[str, PBRMaterial]:
     return {
         "trim": _material("trim", rgb(colors.trim), metal),
         "panel": _material("panels", rgb(colors.panels), metal),
+        "closure": _material("closures", rgb(colors.panels), metal),
+        "cleat": _material("cleats", rgb(colors.panels), metal),
         "screw": _material("screws", PRIMER, 0.7),
         "deck": _material("deck", DECK, 0.0),
         "board": _material("boards", BOARD, 0.0),

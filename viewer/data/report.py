@@ -16,7 +16,7 @@ import numpy as np
 from trimwright.model.checks.record import Finding
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
-from trimwright.model.panels import Panel
+from trimwright.model.panels.record import Panel
 from trimwright.model.roof.record import Edge, Face, Roof
 from trimwright.model.screws import Screw
 from trimwright.model.steps import Step
@@ -202,7 +202,7 @@ def _panel(panel: Panel, roof: Roof) -> Values:
         "name": panel.name,
         "face": roof.faces[panel.face].name,
         "length": panel.length,
-        "width": panel.width,
+        "width": panel.cover,
         "outline": panel.outline,
         "seams": [np.asarray(seam) for seam in panel.seams],
     }

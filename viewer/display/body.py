@@ -16,7 +16,7 @@ Ints = NDArray[np.int64]
 Mesh = tuple[Array, Ints, NDArray[np.int8]]
 """Vertices, faces and sides, as a body has them."""
 
-Kind = Literal["trim", "pan", "seam", "hook", "closure", "deck", "fascia", "wall"]
+Kind = Literal["trim", "pan", "closure", "cleat", "deck", "fascia", "wall"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)

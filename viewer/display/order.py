@@ -13,6 +13,8 @@ from numpy.typing import NDArray
 from trimwright.model.layout import Layout, Part
 from trimwright.model.message import Length, Message, Value, counted, message
 
+from .cladding import panel_beside
+
 Array = NDArray[np.float64]
 
 LAYER = 0.4
@@ -130,9 +132,10 @@ def _trim(layout: Layout, part: Part, number: int) -> Step:
 
 
 def _panels(layout: Layout, face: int, number: int) -> Step:
-    names = frozenset(panel.name for panel in layout.panels_of(face))
+    panels = {panel.name for panel in layout.panels_of(face)}
+    names = frozenset(name for name, panel in panel_beside(layout).items() if panel in panels)
     says = counted(
-        "{count} panel, hooked round the nose", "{count} panels, hooked round the nose", count=len(names)
+        "{count} panel, hooked round the lip", "{count} panels, hooked round the lip", count=len(panels)
     )
     name = layout.roof.faces[face].name
     title = message("{face} panels", face=name)

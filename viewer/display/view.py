@@ -21,7 +21,7 @@ Array = NDArray[np.float64]
 Subject = Literal["roof", "short piece", "lap", "corner", "tape marks"]
 
 HOUSE: frozenset[Kind] = frozenset({"deck", "fascia", "wall"})
-PANELS: frozenset[Kind] = frozenset({"pan", "seam", "hook", "closure"})
+PANELS: frozenset[Kind] = frozenset({"pan", "closure", "cleat"})
 METAL: frozenset[Kind] = frozenset({"trim"})
 
 BESIDE = 0.665

@@ -18,6 +18,7 @@ from trimwright.model.scene.buy import BuySpec, StockSpec
 from trimwright.model.scene.look import LookSpec
 from trimwright.model.scene.outline import OutlineSpec, SideSpec
 from trimwright.model.scene.overhangs import Overhangs
+from trimwright.model.scene.panels import PanelProfileSpec
 from trimwright.model.scene.photo import PhotoPoint, PhotoSpec
 from trimwright.model.scene.roof import GableSpec, HipSpec, ShedSpec
 from trimwright.model.scene.rules import AcceptSpec, LimitSpec, RulesSpec
@@ -136,6 +137,13 @@ TABLES = (
         "`left wing` and a `right wing`.",
     ),
     Table("legs", (LegSpec,), ("profile", "deep rake", "legs", "*")),
+    Table(
+        '[panel_profile."low lock"]',
+        (PanelProfileSpec,),
+        ("panel_profile", "low lock"),
+        note="A panel profile of the scene's own, to be named by `panels.profile`. The catalogue has `double lock`, "
+        "`single lock`, `snap lock` and `screwed rib`.",
+    ),
     Table(
         "[[look]]",
         (LookSpec,),

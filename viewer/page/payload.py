@@ -16,6 +16,7 @@ from trimwright.model.takeoff.count import take_off
 from trimwright.model.takeoff.record import Takeoff
 
 from ..display.body import Body
+from ..display.cladding import panel_beside
 from ..display.colors import BARE_METALS, LAYERS, SHORT
 from ..display.order import lifts_of, steps_of
 from ..display.stage import Stage, stage_of
@@ -90,11 +91,13 @@ def seen_of(stage: Stage) -> Values:
     """Return what is seen of a stage; points and directions in metres, y up."""
     layout = stage.layout
     face_of = {panel.name: layout.roof.faces[panel.face].name for panel in layout.panels}
-    claddings = claddings_of(stage.bodies, face_of)
+    beside = panel_beside(layout)
+    named = {name: face_of[panel] for name, panel in beside.items()}
+    claddings = claddings_of(stage.bodies, face_of, beside)
     bodies = [body for body in stage.bodies if body.kind not in PANELS] + [one.body for one in claddings]
     shapes = shapes_of(bodies)
     steps = steps_of(layout)
-    place = {face_of.get(name, name): step.number for step in steps for name in step.names}
+    place = {named.get(name, name): step.number for step in steps for name in step.names}
     say = speaker_of(layout.scene)
     show = say.tape
     values: Values = {
@@ -103,14 +106,15 @@ def seen_of(stage: Stage) -> Values:
         "shapes": {
             name: base64.b64encode(getattr(shapes, name)).decode("ascii")
             for name in ("points", "side", "faces", "lines")
-        },
+        }
+        | {"index": shapes.faces.itemsize},
         "bodies": _bodies(bodies, shapes, place, layout, {one.body.name: one.panels for one in claddings}),
         "pieces": pieces_of(layout, place, say),
         "panels": {
             panel.name: {
                 "face": face_of[panel.name],
                 "length": show(panel.length),
-                "width": show(panel.width),
+                "width": show(panel.cover),
             }
             for panel in layout.panels
         },
@@ -118,7 +122,7 @@ def seen_of(stage: Stage) -> Values:
         "screws": _screws(layout),
         "steps": [
             {
-                "names": sorted({face_of.get(name, name) for name in step.names}),
+                "names": sorted({named.get(name, name) for name in step.names}),
                 "title": say(step.title),
                 "says": say(step.says),
             }

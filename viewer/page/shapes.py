@@ -46,17 +46,20 @@ class Cladding:
     panels: tuple[tuple[str, int], ...]
 
 
-def claddings_of(bodies: Iterable[Body], face_of: Mapping[str, str]) -> list[Cladding]:
-    """Return the pans, seams, turned edges and closures of each face as one body.
+def claddings_of(
+    bodies: Iterable[Body], face_of: Mapping[str, str], beside: Mapping[str, str]
+) -> list[Cladding]:
+    """Return the panels, closures and cleats of each face as one body.
 
     Args:
         bodies: What is seen.
         face_of: The face of every panel, both by name; panels come in its order.
+        beside: The panel that each of them is, stands on or holds, both by name.
     """
     parts: dict[str, list[Body]] = {name: [] for name in face_of}
     for body in bodies:
         if body.kind in PANELS:
-            parts[body.name].append(body)
+            parts[beside[body.name]].append(body)
     result = []
     for face, panels in groupby(face_of, key=lambda name: face_of[name]):
         names = list(panels)
@@ -77,15 +80,15 @@ class Shapes:
     Attributes:
         points: ``(n, 3) float32``, metres, y up; no two sides of a body share a vertex.
         side: ``(n,) int8``: 1 painted, -1 back, 0 cut edge.
-        faces: ``(m, 3) uint32``: vertices; counter-clockwise seen from outside.
-        lines: ``(k, 2) uint32``: vertices between which a line is drawn.
+        faces: ``(m, 3) uint16 or uint32``: vertices; counter-clockwise seen from outside.
+        lines: ``(k, 2)`` of the same: vertices between which a line is drawn.
         counts: ``(bodies, 3) int``: how many vertices, faces and lines each body has.
     """
 
     points: NDArray[np.float32]
     side: NDArray[np.int8]
-    faces: NDArray[np.uint32]
-    lines: NDArray[np.uint32]
+    faces: NDArray[np.uint16] | NDArray[np.uint32]
+    lines: NDArray[np.uint16] | NDArray[np.uint32]
     counts: Ints
 
 
@@ -100,12 +103,13 @@ def shapes_of(bodies: Sequence[Body]) -> Shapes:
     drawn = first[_sharp_edges(vertices, faces, (side > 0) | ~cladding)]
     ends = np.searchsorted(old, np.cumsum([len(body.vertices) for body in bodies]))
     starts = np.concatenate([[0], ends[:-1]])
+    index = "<u2" if (ends - starts).max() <= np.iinfo(np.uint16).max else "<u4"
     strokes = np.diff(np.searchsorted(drawn[:, 0], ends), prepend=0)
     return Shapes(
         to_metres(vertices[old]).astype("<f4"),
         kept.astype(np.int8),
-        (split - np.repeat(starts, facets)[:, None]).astype("<u4"),
-        (drawn - np.repeat(starts, strokes)[:, None]).astype("<u4"),
+        (split - np.repeat(starts, facets)[:, None]).astype(index),
+        (drawn - np.repeat(starts, strokes)[:, None]).astype(index),
         np.stack([ends - starts, facets, strokes], axis=1),
     )
 

@@ -98,7 +98,8 @@ def test_on_every_roof_eaves_and_rakes_lie_on_the_deck_and_caps_above_the_seams(
             assert outside(run.section, "face") == pytest.approx(0, abs=1e-9)
         else:
             assert over >= plan.scene.panels.seam
-            assert over <= plan.scene.panels.seam + 0.25
+            # The deepest hem of the catalogue is folded round an inside radius of at most 0.05 in.
+            assert over <= plan.scene.panels.seam + 0.25 + 0.15
 
 
 def test_a_nose_stands_out_as_far_as_its_return_is_wide() -> None:

@@ -60,13 +60,16 @@ def test_boards_of_a_roof_close_its_corners() -> None:
     assert (counts == 2).all()
 
 
-def test_turned_edges_of_panels_show_their_paint() -> None:
+def test_panels_show_their_paint_upward_and_at_the_eave_outward() -> None:
     roof = layout("boat-shed")
-    middle = roof.roof.vertices.mean(axis=0)
+    face = roof.roof.faces[0]
     for body in stage_of(roof).bodies:
-        if body.kind == "hook":
+        if body.kind == "pan" and body.name.startswith(face.name):
             corners = body.vertices[body.faces[body.side == 1]]
-            normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-            away = corners.mean(axis=1) - middle
-            outward = np.einsum("ij,ij->i", normals * [1, 1, 0], away * [1, 1, 0]) > 0
-            assert (outward | (normals[:, 2] < 0)).all(), body.name
+            areas = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]) / 2
+            normals = areas / np.linalg.norm(areas, axis=1)[:, None]
+            pan = normals @ face.normal > 0.99
+            sizes = np.linalg.norm(areas, axis=1)
+            assert sizes[pan].sum() > 0.7 * sizes.sum(), body.name
+            front = normals[(normals @ face.normal < 0.1) & (normals[:, 1] < -0.5)]
+            assert len(front), body.name

@@ -13,7 +13,10 @@ def test_every_piece_and_panel_is_set_once(name: str) -> None:
     steps = steps_of(roof)
     set_down = [one for step in steps for one in step.names]
     assert sorted(set_down) == sorted(
-        [part.mark for part in roof.parts] + [panel.name for panel in roof.panels]
+        [part.mark for part in roof.parts]
+        + [panel.name for panel in roof.panels]
+        + [closure.name for closure in roof.closures]
+        + [cleat.mark for cleat in roof.cleats]
     )
     assert [step.number for step in steps] == list(range(1, len(steps) + 1))
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from trimwright.model.layout import Layout, Part
 from trimwright.model.message import ENGLISH
-from trimwright.model.panels import Panel
+from trimwright.model.panels.record import Panel
 from trimwright.model.runs import Run
 from trimwright.model.screws import Screw
 from trimwright.model.units import Tape

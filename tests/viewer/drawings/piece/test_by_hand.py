@@ -316,9 +316,9 @@ def test_hip_foot() -> None:
     middle = eave.bend(degrees(turn))
     v_bend, v_inner = hem + bent, hem + bent + wing
 
-    # The wings lie on the seams: pan 1/8, seam 1 in and a sheet above the deck, square to it. The cap's underside is
-    # so much above it, and its middle half a sheet more.
-    rise = 1 / 8 + 1 + t
+    # The wings' hems lie on the seams: pan 1/8, seam 1 in and a sheet above the deck, square to it. The cap's underside
+    # is higher by the fold of the hem, two chords at 45 degrees, and its middle half a sheet more.
+    rise = 1 / 8 + 1 + t + eave.bend(180) / 2 * sqrt(2)
     depth = rise / cos(a)  # hanging plumb from the underside to the deck
     # The wings' middles meet plumb over the hip, this much above it:
     over = (rise + t / 2) / cos(a)

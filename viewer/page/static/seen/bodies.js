@@ -13,7 +13,8 @@ const numbers = (text, Kind) => new Kind(bytes(text).buffer);
 export function buildWorld(data, finish) {
   const group = new THREE.Group(), byName = new Map();
   const points = numbers(data.shapes.points, Float32Array), side = numbers(data.shapes.side, Int8Array);
-  const faces = numbers(data.shapes.faces, Uint32Array), lines = numbers(data.shapes.lines, Uint32Array);
+  const Index = data.shapes.index === 2 ? Uint16Array : Uint32Array;
+  const faces = numbers(data.shapes.faces, Index), lines = numbers(data.shapes.lines, Index);
   const at = [0, 0, 0]; // vertices, faces and lines of the bodies before
   const bodies = data.bodies.map((body, index) => {
     const part = (all, which, wide, each = wide) => new THREE.BufferAttribute(all.subarray(at[which] * wide, (at[which] + body.counts[which]) * wide), each);

@@ -1,0 +1,58 @@
+"""Under a cap: how high its wings hang, where its screws go, and where the closures stand that carry it."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from ..roof.record import Face
+from ..runs import Run
+from ..screws import insets
+from .flat import laid_flat
+
+FOOT = 3 / 4
+"""Width of a closure's foot on the pan, inches, from its web toward the edge. Common practice, no source."""
+
+FLANGE_PAST = 3 / 8
+"""How far a closure's flange reaches past the outermost row of screws, inches: short of the trim's hem."""
+
+WEB_BEHIND = 1 / 2
+"""How far its web stands behind the innermost row of screws, inches."""
+
+
+def wing_of(run: Run, index: int) -> tuple[int, int]:
+    """Return the strip of a run's leg over the face ``index``, and the line of its free edge."""
+    section, faces = run.section, run.edge.faces
+    if len(faces) == 1:
+        strip = section.strip_of("top")
+        return strip, strip
+    if faces[0] == index:
+        strip = section.strip_of("left wing")
+        return strip, strip
+    strip = section.strip_of("right wing")
+    return strip, strip + 1
+
+
+def hang_of(run: Run, index: int) -> float:
+    """Return how high the underside of a run's leg lies above the deck of a face, inches."""
+    strip, line = wing_of(run, index)
+    return float(run.section.points[line] @ run.section.normals[strip]) - run.section.thickness / 2
+
+
+def web_back(run: Run, index: int, face: Face, rows: int) -> float:
+    """Return how far inside the deck's edge the web of the closures under a run stands, inches.
+
+    Args:
+        run: What they carry.
+        index: Of the face that they stand on.
+        face: That face.
+        rows: How many rows of screws each wing gets.
+    """
+    strip, line = wing_of(run, index)
+    out, up = run.section.points[line]
+    flat = laid_flat(face)
+    edge_of_wing = (run.frame @ [0.0, out, up, 1.0])[:3]
+    start, end, free = flat.flatten(np.array([run.edge.start, run.edge.end, edge_of_wing]))
+    way = (end - start) / ((end - start) @ (end - start)) ** 0.5
+    inside = abs(float(way[0] * (free - start)[1] - way[1] * (free - start)[0]))
+    width = float(run.section.v[strip + 1] - run.section.v[strip])
+    return inside - insets(width, rows)[-1] - WEB_BEHIND

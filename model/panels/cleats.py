@@ -1,0 +1,154 @@
+"""Continuous cleats: strips screwed down over eave and rake trim that has no lip of its own, for the panels to hook.
+
+A cleat is a flange on the trim's top leg with its outer edge folded back under itself. Lengths are butted, not lapped:
+water never runs on them.
+
+Source: common practice, no source.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..metals import METALS
+from ..profiles.section import Section, bend_legs
+from ..roof.record import Edge, Roof
+from ..runs import CLEAT_LIP, Run
+from ..scene.schema import Scene
+from ..scene.trim import LegSpec
+from ..sheet.cut import path, plane_cut, square_cut
+from ..sheet.fold import strip_fold
+from ..sheet.sheet import Cut, Sheet
+from ..sheet.solid import Solid, thicken
+from ..tolerances import LEVEL
+from ..trim_kinds import KINDS
+from .seam import TIGHT
+
+Array = NDArray[np.float64]
+
+ON_DECK = 2.0
+"""How much of the flange lies on the deck, inches."""
+
+BACK = 7 / 8
+"""Width of the edge that is folded back, inches."""
+
+BUTT = 1 / 8
+"""Room between two lengths, inches: they move."""
+
+LAYERS = (2, 3)
+"""Sheets that may lie under a level cleat, at a lap of the trim, and under a sloping one, which begins over it."""
+
+SCREWS_APART = 12.0
+"""The most between two screws of a cleat, inches."""
+
+FROM_END = 1.0
+"""Distance of the end screws from the ends of a cleat, inches."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Cleat:
+    """One length of continuous cleat.
+
+    Attributes:
+        mark: What is written on it: ``E1-K2`` is the second from the low end of run ``E1``.
+        at: Name of the run that it lies on.
+        start: Run distance of its low end, inches.
+        screws: Distances of its screws from its low end, inches.
+        points: ``(n, 3) float, inches, scene frame``: where they go in.
+        sheet: Its flat pattern and bends.
+        placement: ``(4, 4)``: from ``(u, out, up)`` to the scene frame.
+        solid: The folded, thickened sheet in the scene frame.
+    """
+
+    mark: str
+    at: str
+    start: float
+    screws: tuple[float, ...]
+    points: Array
+    sheet: Sheet
+    placement: Array
+    solid: Solid
+
+    @property
+    def length(self) -> float:
+        """Inches."""
+        low, high = self.sheet.extent
+        return high - low
+
+
+def is_cleated(run: Run) -> bool:
+    """Return whether panels hook a cleat on this run, because its trim has no lip."""
+    return KINDS[run.trim].panels == "hook" and run.section.lip is None
+
+
+def cleat_section(run: Run, scene: Scene) -> Section:
+    """Return the section of the cleats on a run, in its own ``(out, up)``."""
+    metal = scene.metal
+    return _bent(metal.kind, metal.thickness, LAYERS[run.edge.slope > LEVEL])
+
+
+def lay_cleats(roof: Roof, runs: Sequence[Run], scene: Scene) -> Iterator[Cleat]:
+    """Yield the cleats of all runs that need some, from their low ends.
+
+    Args:
+        roof: Its hips say where cleats are mitered.
+        runs: The trim.
+        scene: Its metal and stock lengths are the cleats' too.
+    """
+    stock = max(scene.metal.stock)
+    for run in runs:
+        if not is_cleated(run):
+            continue
+        section = cleat_section(run, scene)
+        count = math.ceil((run.length + BUTT) / (stock + BUTT) - 1e-9)
+        start = 0.0
+        for number in range(1, count + 1):
+            end = min(start + stock, run.length)
+            yield _cleat(roof, run, section, f"{run.code}-K{number}", start, end)
+            start = end + BUTT
+
+
+def _cleat(roof: Roof, run: Run, section: Section, mark: str, start: float, end: float) -> Cleat:
+    placement = run.frame.copy()
+    placement[:3, 3] = (run.frame @ [start, 0.0, 0.0, 1.0])[:3]
+    corners = (
+        run.edge.vertices[0] if start == 0.0 else None,
+        run.edge.vertices[1] if end == run.length else None,
+    )
+    cuts = []
+    for u, corner, sign in zip((0.0, end - start), corners, (-1.0, 1.0), strict=True):
+        hip = next((e for e in roof.edges if e.kind == "hip" and corner in e.vertices), None)
+        ends = square_cut(section, u) if hip is None else _miter(section, placement, hip) - sign * BUTT / 2
+        cuts.append(path(section, ends))
+    sheet = Sheet(section, Cut(cuts[0]), Cut(cuts[1]))
+    inside = max(end - start - 2 * FROM_END, 0.0)
+    gaps = max(1, math.ceil(inside / SCREWS_APART - 1e-9))
+    at = tuple(min(FROM_END, (end - start) / 2) + inside * k / gaps for k in range(gaps + 1))
+    fold, _ = strip_fold(section, 0)
+    local = np.array([(u, ON_DECK / 2, 1.0) for u in at]) @ fold.T
+    points = local @ placement[:3, :3].T + placement[:3, 3]
+    return Cleat(mark, run.name, start, at, points, sheet, placement, thicken(sheet, placement))
+
+
+def _miter(section: Section, placement: Array, hip: Edge) -> Array:
+    """Return where the plumb plane of a hip meets each strip: the cleats of two eaves meet there."""
+    return plane_cut(section, placement, hip.start, np.cross(hip.direction, [0.0, 0.0, 1.0]))
+
+
+@lru_cache(64)
+def _bent(metal: str, thickness: float, layers: int) -> Section:
+    """Return the section of a cleat, its flange ``layers`` sheets above the deck."""
+    out = CLEAT_LIP + thickness
+    legs = (
+        LegSpec.model_construct(name="flange", width=ON_DECK + out, turn=None, direction="deck"),
+        LegSpec.model_construct(name="return", width=BACK, turn=180.0, direction=None),
+    )
+    section = bend_legs("cleat", legs, {"deck": 0.0}, METALS[metal], thickness, TIGHT * thickness)
+    shift = np.array([-ON_DECK, (layers + 0.5) * thickness])
+    return replace(section, points=section.points + shift)

@@ -1,0 +1,306 @@
+"""Closures: strips between the seams that carry ridge, hip and high-side trim, and keep weather out under it.
+
+A closure is a Z of sheet metal: its foot on the pan, its web as high as the trim over it, its flange under the row of
+screws. It is cut square to the eave round the seams beside it, its web stepped where the fold along a seam's top leans
+over. It reaches into the turned-down end of the trim, and is mitered where two caps meet.
+
+Source: common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from ..fitting import Fitted
+from ..metals import METALS
+from ..profiles.section import Section, bend_legs
+from ..runs import PAN, Run
+from ..scene.trim import LegSpec
+from ..screws import insets
+from ..sheet.cut import path, plane_cut
+from ..sheet.fold import strip_fold
+from ..sheet.sheet import Cut, Sheet, Tab
+from ..sheet.solid import Solid, thicken
+from ..tolerances import CLEARANCE, POINT
+from .caps import FLANGE_PAST, FOOT, WEB_BEHIND, hang_of, wing_of
+from .flat import Border, Flat
+from .record import Panel
+from .seam import TIGHT
+from .shape import Stuff
+
+Array = NDArray[np.float64]
+Plane = tuple[Array, Array]
+"""A point and the unit normal of a plane, scene frame."""
+
+NEAR_CORNER = 24.0
+"""A turned-down end within this of a corner is the one that closes it, inches."""
+
+LEAST = 1 / 2
+"""A closure shorter than this is left out, inches: sealant fills the place."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Closure:
+    """One closure.
+
+    Attributes:
+        name: ``ridge, front 3``: the run that it carries, and the panel that it stands on.
+        at: Name of the run.
+        panel: Name of the panel.
+        face: Index of the face.
+        line: ``(2, 3) float, inches, scene frame``: the foot of its web, from left to right.
+        sheet: Its flat pattern and bends; ``u`` runs to the right.
+        placement: ``(4, 4)``: from ``(u, out, up)`` to the scene frame.
+        solid: The folded, thickened sheet in the scene frame.
+    """
+
+    name: str
+    at: str
+    panel: str
+    face: int
+    line: Array
+    sheet: Sheet
+    placement: Array
+    solid: Solid
+
+    @property
+    def length(self) -> float:
+        """Length of its blank, inches."""
+        low, high = self.sheet.extent
+        return high - low
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Stretch:
+    """The line of closures under one wing of a run.
+
+    Attributes:
+        run: The run that they carry.
+        border: The side of the face that it covers.
+        section: Of the closures: ``out`` down the slope from the web, ``up`` off the deck.
+        back: How far the web stands inside the deck's edge, inches.
+        ends: Planes that bound it at the left and at the right.
+    """
+
+    run: Run
+    border: Border
+    section: Section
+    back: float
+    ends: tuple[Plane, Plane]
+
+
+def lay_closures(
+    index: int,
+    flat: Flat,
+    rings: Sequence[Sequence[Border]],
+    panels: Sequence[Panel],
+    fitted: Mapping[str, Sequence[Fitted]],
+    webs: Mapping[str, float],
+    rows: int,
+    stuff: Stuff,
+) -> Iterator[Closure]:
+    """Yield the closures on one face, edge by edge, from left to right.
+
+    Args:
+        index: Of the face.
+        flat: Its plane.
+        rings: Its sides.
+        panels: Its panels.
+        fitted: The pieces of every run, by its name.
+        webs: How far inside the deck's edge the webs of the closures under each run stand, inches.
+        rows: How many rows of screws a wing gets.
+        stuff: What panels are made of; closures are made of the same.
+    """
+    for ring in rings:
+        backs = [webs.get(border.edge.name) for border in ring]
+        for k, border in enumerate(ring):
+            back = backs[k]
+            if back is None or abs(border.along[0]) < 1e-6:
+                continue
+            pieces = fitted[border.edge.name]
+            run = pieces[0].run
+            ends = [
+                _end_plane(flat, ring, backs, k, (k + step) % len(ring), pieces, index) for step in (-1, 1)
+            ]
+            if border.along[0] < 0:
+                ends.reverse()
+            height = hang_of(run, index) - CLEARANCE - (PAN + stuff.thickness)
+            reach = WEB_BEHIND + FLANGE_PAST + insets(10.0, rows)[-1] - insets(10.0, rows)[0]
+            section = _z(stuff.metal, stuff.thickness, round(height, 9), round(reach, 9))
+            stretch = _Stretch(run, border, section, back, (ends[0], ends[1]))
+            for panel in panels:
+                closure = _on_panel(stretch, flat, panel, panels, stuff)
+                if closure is not None:
+                    yield closure
+
+
+def _end_plane(
+    flat: Flat,
+    ring: Sequence[Border],
+    backs: Sequence[float | None],
+    k: int,
+    other: int,
+    pieces: Sequence[Fitted],
+    index: int,
+) -> Plane:
+    """Return the plane that bounds the closures of border ``k`` at the corner where it meets border ``other``."""
+    border, neighbour = ring[k], ring[other]
+    own, next_back = backs[k], backs[other]
+    assert own is not None
+    corner = border.start if other == (k - 1) % len(ring) else neighbour.start
+    turn = border.normal[0] * neighbour.normal[1] - border.normal[1] * neighbour.normal[0]
+    if next_back is not None and abs(turn) > 1e-9:
+        offsets = [border.deck - own, neighbour.deck - next_back]
+        inner = np.linalg.solve(np.array([border.normal, neighbour.normal]), offsets)
+        way = inner - corner
+        across = np.array([-way[1], way[0]]) / np.linalg.norm(way)
+        into = border.along if other == (k - 1) % len(ring) else -border.along
+        point = inner + into * CLEARANCE / 2
+        return flat.raised(point[None], 0.0)[0], across @ flat.axes[:2]
+    away = (neighbour.normal @ flat.axes[:2]) * [1.0, 1.0, 0.0]
+    away /= np.linalg.norm(away)
+    vertex = flat.raised(corner[None], 0.0)[0]
+    strip = wing_of(pieces[0].run, index)[0]
+    folds = [_hinge(one, tab) for one in pieces for tab in one.sheet.tabs if tab.strip == strip]
+    reach = [
+        float(((fold - vertex) @ away).mean())
+        for fold in folds
+        if np.linalg.norm(fold - vertex, axis=1).max() < NEAR_CORNER
+    ]
+    half = pieces[0].run.section.thickness / 2
+    past = max(reach) - half - CLEARANCE if reach else neighbour.pan - neighbour.deck
+    return vertex + away * past, away
+
+
+def _hinge(one: Fitted, tab: Tab) -> Array:
+    """Return the two ends of a tab's fold line, ``(2, 3) float, inches, scene frame``."""
+    fold, _ = strip_fold(one.run.section, tab.strip)
+    local = tab.hinge @ fold[:, :2].T + fold[:, 2]
+    return np.asarray(local @ one.placement[:3, :3].T + one.placement[:3, 3])
+
+
+@lru_cache(64)
+def _z(metal: str, thickness: float, height: float, flange: float) -> Section:
+    """Return the section of a closure: its web at ``out`` 0, its foot on the pan, its flange down the slope."""
+    legs = (
+        LegSpec.model_construct(name="foot", width=FOOT, turn=None, direction="deck"),
+        LegSpec.model_construct(name="web", width=height, turn=-90.0, direction=None),
+        LegSpec.model_construct(name="flange", width=flange, turn=90.0, direction=None),
+    )
+    section = bend_legs("closure", legs, {"deck": 0.0}, METALS[metal], thickness, TIGHT * thickness)
+    web = section.strip_of("web")
+    shift = np.array([-section.points[web, 0], PAN + 1.5 * thickness - section.points[0, 1]])
+    return Section(
+        section.profile,
+        thickness,
+        section.v,
+        section.points + shift,
+        section.legs,
+        section.bends,
+        section.nesting,
+    )
+
+
+def _on_panel(
+    stretch: _Stretch, flat: Flat, panel: Panel, panels: Sequence[Panel], stuff: Stuff
+) -> Closure | None:
+    """Return the closure of a stretch that stands on one panel; None where the stretch does not cross it."""
+    border = stretch.border
+    along = border.along if border.along[0] > 0 else -border.along
+    base = border.normal * (border.deck - stretch.back)
+    ring = flat.flatten(panel.outline)
+    bounds = float(ring[:, 0].min()), float(ring[:, 0].max())
+    spots = []
+    for side, (edge, bound, plane) in enumerate(zip(panel.edges, bounds, stretch.ends, strict=True)):
+        end = _Spot(plane, None)
+        spots.append(end)
+        if edge in ("over", "under") or any(_reaches_past(flat, other, bound, side) for other in panels):
+            seam = _Spot.at_seam(flat, edge, bound, side, stuff)
+            nearer = seam.x_on(flat, base, along) > end.x_on(flat, base, along)
+            spots[side] = seam if nearer == (side == 0) else end
+    xs = [spot.x_on(flat, base, along) for spot in spots]
+    middle = base + along * ((min(max(sum(xs) / 2, bounds[0]), bounds[1]) - base[0]) / along[0])
+    if xs[1] - xs[0] < LEAST * along[0] or not shapely.Polygon(ring).contains(shapely.Point(middle)):
+        return None
+    feet = np.array([base + along * ((x - base[0]) / along[0]) for x in xs])
+    placement = np.eye(4)
+    placement[:3, :3] = np.column_stack([along @ flat.axes[:2], -border.normal @ flat.axes[:2], flat.axes[2]])
+    placement[:3, 3] = flat.raised(feet[:1], 0.0)[0]
+    low, high = (spot.cut(stretch.section, placement, stuff) for spot in spots)
+    if high[:, 0].min() - low[:, 0].max() < LEAST / 4:
+        return None
+    sheet = Sheet(stretch.section, Cut(low), Cut(high))
+    return Closure(
+        f"{stretch.run.name}, {panel.name}",
+        stretch.run.name,
+        panel.name,
+        panel.face,
+        flat.raised(feet, PAN + stuff.thickness),
+        sheet,
+        placement,
+        thicken(sheet, placement),
+    )
+
+
+def _reaches_past(flat: Flat, panel: Panel, bound: float, side: int) -> bool:
+    """Return whether a panel reaches past ``x`` = ``bound`` to the left (0) or to the right (1)."""
+    x = (panel.outline - flat.origin) @ flat.axes[0]
+    return bool(x.min() < bound - POINT if side == 0 else x.max() > bound + POINT)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Spot:
+    """What one end of a closure comes up against.
+
+    Attributes:
+        stem: The plane at which it ends.
+        fold: Above the foot of a fold that leans over it: the plane at which it ends there.
+    """
+
+    stem: Plane
+    fold: Plane | None
+
+    @staticmethod
+    def at_seam(flat: Flat, edge: str, bound: float, side: int, stuff: Stuff) -> _Spot:
+        """Return what the left (0) or the right (1) end comes up against at the edge of its panel."""
+        seam, inward = stuff.seam, 1.0 if side == 0 else -1.0
+
+        def upright(off: float) -> Plane:
+            return flat.raised(np.array([[bound + inward * (off + CLEARANCE), 0.0]]), 0.0)[0], flat.axes[0]
+
+        if edge == "over":
+            return _Spot(upright(seam.beyond), None)
+        if edge == "under":
+            return _Spot(upright(seam.insets[0] + stuff.thickness), upright(seam.reach))
+        return _Spot(upright(0.0), None)
+
+    def x_on(self, flat: Flat, base: Array, along: Array) -> float:
+        """Return where the plane meets a line on the pans, as ``x``."""
+        point, normal = self.stem
+        start = flat.raised(base[None], PAN)[0]
+        way = along @ flat.axes[:2]
+        share = float(normal @ (point - start) / (normal @ way))
+        return float(base[0] + along[0] * share)
+
+    def cut(self, section: Section, placement: Array, stuff: Stuff) -> Array:
+        """Return the cut of one end, ``(k, 2) float, inches``."""
+        ends = np.round(plane_cut(section, placement, *self.stem), 9)
+        if self.fold is None:
+            return path(section, ends)
+        leaning = np.round(plane_cut(section, placement, *self.fold), 9)
+        web = section.strip_of("web")
+        height = PAN + stuff.seam.fold_foot - CLEARANCE - section.points[web, 1]
+        ends[web, 1] = leaning[web, 1]
+        ends[web + 1 :] = leaning[web + 1 :]
+        v = round(float(section.v[web] + height), 9)
+        if height <= POINT:
+            ends[web] = leaning[web]
+            return path(section, ends)
+        inside = [(float(ends[web, 0]), v), (float(leaning[web, 1]), v)]
+        return path(section, ends, {web: inside})

@@ -1,0 +1,80 @@
+"""A panel: one sheet from the eave to the ridge, cut, folded and set; what others know of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..sheet.sheet import Sheet
+from ..sheet.solid import Solid
+from .flat import Ending
+
+Array = NDArray[np.float64]
+Edge = Literal["over", "under", "hooked", "turned up", "turned down", "plain", "cut"]
+"""How a panel's long edge is made: a seam's edge, folded at a border of the face, or cut to a point."""
+
+
+@dataclass(frozen=True, slots=True)
+class EndCut:
+    """One straight cut across a panel's end.
+
+    Attributes:
+        at: Which end.
+        ending: How it is folded; None where it is left plain.
+        bevel: Angle between the cut and a line square to the seams, radians; positive where it rises to the right.
+        border: Name of the roof's edge that it follows.
+    """
+
+    at: Literal["low", "high"]
+    ending: Ending | None
+    bevel: float
+    border: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Panel:
+    """One panel on one face.
+
+    Attributes:
+        name: Face and number, from the left as seen looking up the slope: ``front 3``.
+        face: Index of its face.
+        column: Which column of the face, from 0 at the left.
+        outline: ``(n, 3) float, inches, scene frame``; its pan between seams and folds, where it lies;
+            counter-clockwise from above.
+        cover: Width that it covers, from seam to seam or to its fold at a border, inches.
+        ripped: The same where it is ripped to less than a whole panel; None where it is whole.
+        edges: How its left and its right edge are made.
+        ends: Its cuts, the low end first, from left to right.
+        seams: The seam on its left, ``(2, 3) float, inches``: foot line from low to high; the first panel of a face
+            has none.
+        sheet: Its flat pattern and bends; ``u`` runs up the slope from its lowest fold, ``v`` from its left edge.
+        placement: ``(4, 4)``: from the folded sheet's ``(u, out, up)`` to the scene frame.
+        solid: The folded, thickened sheet in the scene frame.
+    """
+
+    name: str
+    face: int
+    column: int
+    outline: Array
+    cover: float
+    ripped: float | None
+    edges: tuple[Edge, Edge]
+    ends: tuple[EndCut, ...]
+    seams: tuple[Array, ...]
+    sheet: Sheet
+    placement: Array
+    solid: Solid
+
+    @property
+    def length(self) -> float:
+        """Length of its blank, every fold allowed for, inches."""
+        low, high = self.sheet.extent
+        return high - low
+
+    @property
+    def width(self) -> float:
+        """Width of its blank, every fold allowed for, inches."""
+        return self.sheet.section.width

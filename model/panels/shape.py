@@ -1,0 +1,308 @@
+"""The sheet of one panel: pan and edges as strips, its ends cut, set back and folded; made by the trim's own kernel."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..metals import METALS
+from ..profiles.section import Section, bend_legs
+from ..runs import PAN
+from ..scene.trim import LegSpec
+from ..sheet.cut import path
+from ..sheet.sheet import Cut, Sheet, Tab
+from ..tolerances import CLEARANCE, POINT
+from .columns import Column, Side
+from .flat import ROUND, UP, Border, Ending, Lip
+from .record import Edge
+from .seam import TIGHT, Seam, Turned
+
+Array = NDArray[np.float64]
+
+ENGAGED = 3 / 4
+"""How far the turned edge lies under the lip. Source: CDA 9.7, UFGS 07600 3.1.15 (pub)."""
+
+UNDER_LIP = 1 / 32
+"""Room between the lip and the turned edge under it, inches: the thickness of a lap. Common practice, no source."""
+
+DRIP = 3 / 4
+"""How far a panel is turned down over an edge without trim, inches. Common practice, no source."""
+
+MARGIN = 1 / 64
+"""How far a flap stops short of the bends beside it, inches: as close as snips go."""
+
+FLANGE_BACK = 1.0
+"""How far a fastening flange is cut back at the eave, inches: the next panel's end is folded there."""
+
+SHORTEST = 2.0
+"""A seam shorter than this, inches, is not folded: its edges are left off."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stuff:
+    """What all panels of a roof are made of.
+
+    Attributes:
+        metal: Kind of metal.
+        thickness: Inches.
+        seam: How two of them are locked into each other.
+    """
+
+    metal: str
+    thickness: float
+    seam: Seam
+
+    @property
+    def up(self) -> float:
+        """Height of a turned-up end, inches: it stays under the seams' tops."""
+        return min(UP, self.seam.height - 1 / 8)
+
+    def drop(self, lip: Lip) -> float:
+        """Return how far the turned edge lies under the pan, inches, both in the middle of their metal."""
+        return PAN - lip[1] + UNDER_LIP + self.thickness
+
+
+def edge_of(side: Side, seam: Edge) -> Edge:
+    """Return how a panel's long edge is made: ``seam`` unless it lies on a border or is too short for one."""
+    if side.border is not None:
+        return side.border.ending
+    return seam if side.length >= SHORTEST else "cut"
+
+
+def panel_sheet(column: Column, edges: tuple[Edge, Edge], stuff: Stuff) -> Sheet:
+    """Return the sheet of a panel; its ``u`` is 0 at its lowest fold, its ``out`` at the column's left bound.
+
+    Raises:
+        GeometryError: the pan is too narrow, or a leg too short, for the bends beside it.
+    """
+    corner = np.array([column.left.start[0], min(side.start[1] for side in (*column.low, column.right))])
+    width = round(float(column.right.start[0] - corner[0]), 9)
+    lips = tuple(side.border.lip if side.border else None for side in (column.left, column.right))
+    section = panel_section(stuff, edges, lips, width)
+    outline = _Outline(section, column, edges, corner, stuff)
+    return Sheet(section, outline.cut(column.low, -1.0), outline.cut(column.high, 1.0))
+
+
+@lru_cache(256)
+def panel_section(
+    stuff: Stuff, edges: tuple[Edge, Edge], lips: tuple[Lip | None, ...], width: float
+) -> Section:
+    """Return a panel's section: its left edge, the pan, its right edge; ``out`` from the column's left bound."""
+    t = stuff.thickness
+    sides = [_legs(edge, lip, stuff) for edge, lip in zip(edges, lips, strict=True)]
+    insets = [_inset(edge, stuff) for edge in edges]
+    left, right = sides
+    legs = [
+        LegSpec.model_construct(
+            name=f"left {leg.name}", width=leg.width, turn=before.turn if before else None, direction=None
+        )
+        for before, leg in zip([None, *left[::-1]], left[::-1], strict=False)
+    ]
+    turn = left[0].turn if left else None
+    pan = width - insets[0] - insets[1]
+    legs.append(LegSpec.model_construct(name="pan", width=pan, turn=turn, direction="deck"))
+    legs += [
+        LegSpec.model_construct(name=f"right {leg.name}", width=leg.width, turn=leg.turn) for leg in right
+    ]
+    radius = TIGHT * t
+    section = bend_legs("panel", tuple(legs), {"deck": 0.0}, METALS[stuff.metal], t, radius)
+    strip = section.strip_of("pan")
+    shift = [insets[0] + (radius + t if left else 0.0), PAN + t / 2] - section.points[strip]
+    return Section(
+        section.profile, t, section.v, section.points + shift, section.legs, section.bends, section.nesting
+    )
+
+
+def _legs(edge: Edge, lip: Lip | None, stuff: Stuff) -> tuple[Turned, ...]:
+    """Return the legs of one long edge, going out from the pan."""
+    t = stuff.thickness
+    match edge:
+        case "under":
+            return stuff.seam.under
+        case "over":
+            return stuff.seam.over
+        case "hooked" if lip is not None:
+            return Turned("drop", stuff.drop(lip) + t, 90), Turned("hook", ROUND + ENGAGED + t / 2, 90)
+        case "turned down":
+            return (Turned("drip", DRIP, 90),)
+        case "turned up":
+            return (Turned("upturn", stuff.up, -90),)
+        case _:
+            return ()
+
+
+def _inset(edge: Edge, stuff: Stuff) -> float:
+    """Return how far the outside of the bend beside the pan lies inside the column's bound, inches."""
+    seam, t = stuff.seam, stuff.thickness
+    insets = {"under": seam.insets[0], "over": seam.insets[1], "cut": 0.0, "plain": 0.0, "turned up": t / 2}
+    return insets.get(edge, -t / 2)
+
+
+class _Outline:
+    """Where a panel's two ends are cut."""
+
+    def __init__(
+        self, section: Section, column: Column, edges: tuple[Edge, Edge], corner: Array, stuff: Stuff
+    ) -> None:
+        self.section, self.edges, self.corner, self.stuff = section, edges, corner, stuff
+        self.pan = section.strip_of("pan")
+        self.first, self.last = (float(x) for x in section.points[self.pan : self.pan + 2, 0])
+        self.ends = (column.left, column.right)
+
+    def cut(self, sides: Sequence[Side], sign: float) -> Cut:
+        """Return the cut across one end, and the flaps that hang on it.
+
+        Args:
+            sides: The column's sides there, from left to right.
+            sign: -1 at the low end, 1 at the high end.
+        """
+        section, pan = self.section, self.pan
+        ends = np.empty((section.strips, 2))
+        lines = section.points[:, 0]
+        flanges = [leg.strip for leg in section.legs if leg.name.endswith("flange")]
+        for strip in range(section.strips):
+            side = sides[0] if strip < pan else sides[-1]
+            back = -sign * self._setback(side, self.edges[0 if strip < pan else 1])
+            if strip in flanges and side.border is not None and side.border.ending == "hooked":
+                back -= sign * FLANGE_BACK
+            ends[strip] = [self._u(side, float(x)) + back for x in lines[strip : strip + 2]]
+        for at, edge in enumerate(self.edges):
+            border = sides[0 if at == 0 else -1].border
+            if edge == "hooked" and border is not None and border.ending == "hooked":
+                self._miter(ends, at, sign)
+        tabs: list[Tab] = []
+        inside: list[tuple[float, float]] = []
+        for number, side in enumerate(sides):
+            begin = max(float(side.start[0] - self.corner[0]), self.first)
+            end = min(float(side.end[0] - self.corner[0]), self.last)
+            if end - begin <= POINT:
+                continue
+            if number and begin > self.first + POINT:
+                inside.append(self._flat(side, begin))
+            beside = (
+                sides[number - 1] if number else None,
+                sides[number + 1] if number + 1 < len(sides) else None,
+            )
+            flaps = self._flaps(side, begin, end, sign, beside)
+            if flaps:
+                inside += [(float(u), float(v)) for u, v in flaps[0].hinge]
+            tabs += flaps
+            if number + 1 < len(sides) and end < self.last - POINT:
+                inside.append(self._flat(side, end))
+        ends[pan] = [self._u_of(sides, self.first), self._u_of(sides, self.last)]
+        for at, side in enumerate(self.ends):
+            if side.length <= POINT:
+                ends[pan, at] = round(float(side.start[1] - self.corner[1]), 9)
+        kept = [point for i, point in enumerate(inside) if not i or point != inside[i - 1]]
+        return Cut(path(section, ends, {pan: kept}), tuple(tabs))
+
+    def _u(self, side: Side, x: float) -> float:
+        """Return how far up the slope a side, gone on, is at ``x``, inches from the column's corner."""
+        start, way = side.start - self.corner, side.end - side.start
+        return (
+            round(float(start[1] + (x - start[0]) * way[1] / way[0]), 9)
+            if way[0] > POINT
+            else float(start[1])
+        )
+
+    def _u_of(self, sides: Sequence[Side], x: float) -> float:
+        for side in sides:
+            if x <= side.end[0] - self.corner[0] + POINT:
+                return self._u(side, x)
+        return self._u(sides[-1], x)
+
+    def _flat(self, side: Side, x: float) -> tuple[float, float]:
+        """Return a point of the pan's edge on the sheet."""
+        return self._u(side, x), float(self.section.v[self.pan] + x - self.first)
+
+    def _setback(self, side: Side, edge: Edge) -> float:
+        """Return how far along ``u`` an edge is cut back from a side's fold, inches."""
+        if edge in ("hooked", "turned down"):
+            return CLEARANCE
+        if side.border is None or side.border.ending != "turned up":
+            return 0.0
+        way = side.end - side.start
+        return (self.stuff.thickness + CLEARANCE) * float(np.linalg.norm(way) / max(way[0], POINT))
+
+    def _miter(self, ends: Array, at: int, sign: float) -> None:
+        """Cut the hook along a border to 45 degrees, where it meets the hook of the end."""
+        hook = self.section.strip_of("left hook" if at == 0 else "right hook")
+        across = self.section.v[hook + 1] - self.section.v[hook]
+        near, far = (1, 0) if at == 0 else (0, 1)
+        ends[hook, far] = ends[hook, near] - sign * float(across)
+
+    def _flaps(
+        self, side: Side, begin: float, end: float, sign: float, beside: tuple[Side | None, Side | None]
+    ) -> list[Tab]:
+        """Return the flaps folded along one side, the one that hangs on the pan first."""
+        border = side.border
+        if border is None or border.ending == "plain" or end - begin < 4 * MARGIN:
+            return []
+        first, last = self._flat(side, begin), self._flat(side, end)
+        way = np.array(last) - np.array(first)
+        margin = MARGIN / float(np.linalg.norm(way))
+        hinge = np.array([np.array(first) + way * margin, np.array(last) - way * margin])
+        before, after = beside
+        taper = (_taper(before, side, sign), _taper(side, after, sign))
+        if border.ending == "turned up":
+            return [_flap(self.pan, hinge, border.up, sign, -np.pi / 2, taper)] if border.up else []
+        if border.ending == "turned down":
+            return [_flap(self.pan, hinge, DRIP, sign, np.pi / 2, taper)]
+        assert border.lip is not None
+        drop = _flap(self.pan, hinge, self.stuff.drop(border.lip), sign, np.pi / 2, taper)
+        draws = tuple(
+            1.0 if edge == "hooked" and abs(x - bound) < 1.0 else draw
+            for edge, x, bound, draw in zip(
+                self.edges, (begin, end), (self.first, self.last), taper, strict=True
+            )
+        )
+        return [drop, _flap(self.pan, drop.flap[::-1], ROUND + ENGAGED, sign, np.pi / 2, draws, drop)]
+
+
+def _taper(first: Side | None, second: Side | None, sign: float) -> float:
+    """Return how far the flaps of two sides draw in for each inch out, so that they clear each other on the sheet."""
+    if first is None or second is None or not first.length or not second.length:
+        return 0.0
+    one, other = ((side.end - side.start) / side.length for side in (first, second))
+    turn = math.atan2(sign * float(one[0] * other[1] - one[1] * other[0]), float(one @ other))
+    return math.tan(turn / 2) + 2 * MARGIN if turn > POINT else 0.0
+
+
+def _flap(
+    strip: int,
+    hinge: Array,
+    width: float,
+    sign: float,
+    angle: float,
+    draws: Sequence[float] = (0.0, 0.0),
+    on: Tab | None = None,
+) -> Tab:
+    """Return a flap beyond a fold line.
+
+    Args:
+        strip: The strip that it hangs on.
+        hinge: ``(2, 2) float, inches``: its fold line.
+        width: How far it stands out, inches; less where its sides would meet before.
+        sign: Which way along ``u`` it stands out.
+        angle: How far it is folded away from the painted side, radians.
+        draws: How its two sides draw in: inches in for each inch out.
+        on: The flap that it hangs on.
+    """
+    start, end = hinge
+    length = float(np.linalg.norm(end - start))
+    along = (end - start) / length
+    width = min(width, 0.9 * length / max(sum(draws), POINT))
+    away = np.array([-along[1], along[0]])
+    away = away if away[0] * sign > 0 else -away
+    flap = np.array([end + (away - along * draws[1]) * width, start + (away + along * draws[0]) * width])
+    return Tab(strip, hinge, flap, angle, on)
+
+
+def endings(border: Border | None) -> Ending | None:
+    """Return how a panel ends at a border."""
+    return border.ending if border is not None else None
