@@ -14,8 +14,8 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..metals import METALS
 from ..profiles.section import Section, bend_legs
 from ..roof.record import Edge, Roof
@@ -29,8 +29,6 @@ from ..sheet.solid import Solid, thicken
 from ..tolerances import LEVEL
 from ..trim_kinds import KINDS
 from .seam import TIGHT
-
-Array = NDArray[np.float64]
 
 ON_DECK = 2.0
 """How much of the flange lies on the deck, inches."""

@@ -15,9 +15,9 @@ from functools import lru_cache
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
 from ..fitting import Fitted
+from ..geometry.arrays import Array
 from ..metals import METALS
 from ..profiles.section import Section, bend_legs
 from ..runs import PAN, Run
@@ -34,7 +34,6 @@ from .record import Panel
 from .seam import TIGHT
 from .shape import Stuff
 
-Array = NDArray[np.float64]
 Plane = tuple[Array, Array]
 """A point and the unit normal of a plane, scene frame."""
 

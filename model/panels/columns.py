@@ -8,12 +8,10 @@ from itertools import pairwise
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..tolerances import POINT
 from .flat import Border
-
-Array = NDArray[np.float64]
 
 LEAST = 0.05
 """A part with less area than this, square inches, is a sliver of arithmetic and no metal."""

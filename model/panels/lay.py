@@ -7,7 +7,6 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
 from ..errors import GeometryError
 from ..fitting import Fitted
@@ -27,8 +26,6 @@ from .flat import Border, Flat, Lip, borders_of, laid_flat, pan_area
 from .record import Edge, EndCut, Panel
 from .seam import seam_of
 from .shape import Stuff, edge_of, endings, panel_sheet
-
-Array = NDArray[np.float64]
 
 NARROWEST = 1.0
 """No seam stands nearer to the end of a face than this, inches: there would be no pan beside it."""

@@ -5,14 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-import numpy as np
-from numpy.typing import NDArray
-
+from ..geometry.arrays import Array
 from ..sheet.sheet import Sheet
 from ..sheet.solid import Solid
 from .flat import Ending
 
-Array = NDArray[np.float64]
 Edge = Literal["over", "under", "hooked", "turned up", "turned down", "plain", "cut"]
 """How a panel's long edge is made: a seam's edge, folded at a border of the face, or cut to a point."""
 

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..metals import METALS
 from ..profiles.section import Section, bend_legs
 from ..runs import PAN
@@ -21,8 +21,6 @@ from .columns import Column, Side
 from .flat import ROUND, UP, Border, Ending, Lip
 from .record import Edge
 from .seam import TIGHT, Seam, Turned
-
-Array = NDArray[np.float64]
 
 ENGAGED = 3 / 4
 """How far the turned edge lies under the lip. Source: CDA 9.7, UFGS 07600 3.1.15 (pub)."""
