@@ -27,7 +27,7 @@ def sheets(
     """Write plan, elevations, cut sheets, templates and lists of SCENE as one PDF."""
     with told(scene):
         from ..drawings.packet.packet import bind, packet_pdf
-        from ..drawings.paper.page import Imprint
+        from ..drawings.paper.page import imprint_of
         from ..render.picture import render
         from ..whole_file import write_whole
         from ..words.speaker import speaker_of
@@ -39,14 +39,14 @@ def sheets(
             steps.now(message("laying out"))
             work = worked_out(scene)
             layout, findings = work.layout, work.findings
-            imprint = Imprint(layout.scene.title, work.date)
+            imprint = imprint_of(layout.scene, work.date)
             with output_file(path, ".pdf") as draft:
                 steps.now(message("cover picture"))
                 picture = draft.parent / "cover.png"
                 render(work.stage, "finish", picture)
                 packet = bind(layout, findings, work.takeoff, imprint, paper, picture, steps.part)
                 steps.now(message("writing"))
-                write_whole(draft, packet_pdf(packet))
+                write_whole(draft, packet_pdf(packet, imprint.say))
         pages = counted(
             "{file} ({count} page)", "{file} ({count} pages)", count=len(packet.pages), file=str(path)
         )

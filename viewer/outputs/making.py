@@ -19,7 +19,7 @@ from ..drawings.ink.png import png_of
 from ..drawings.ink.svg import svg_of
 from ..drawings.packet.cutting_diagram import cutting_diagram
 from ..drawings.packet.packet import bind, packet_pdf
-from ..drawings.paper.page import Imprint
+from ..drawings.paper.page import imprint_of
 from ..page.page import page_of
 from ..words.progress import Progress
 from ..words.speaker import speaker_of
@@ -61,9 +61,9 @@ def page(work: Work, _: Progress) -> Files:
 
 def packet(work: Work, tell: Progress) -> Files:
     """Yield the packet."""
-    imprint = Imprint(work.layout.scene.title, work.date)
+    imprint = imprint_of(work.layout.scene, work.date)
     bound = bind(work.layout, work.findings, work.takeoff, imprint, work.paper, work.cover, tell)
-    yield "packet.pdf", packet_pdf(bound)
+    yield "packet.pdf", packet_pdf(bound, imprint.say)
 
 
 def dxf_patterns(work: Work, _: Progress) -> Files:
@@ -102,14 +102,14 @@ def diagram_svg(work: Work, _: Progress) -> Files:
     scene = work.layout.scene
     yield (
         "buy/cutting-diagram.svg",
-        svg_of(cutting_diagram(work.takeoff, scene.title, scene.tape)).encode("utf-8"),
+        svg_of(cutting_diagram(work.takeoff, scene.title, speaker_of(scene))).encode("utf-8"),
     )
 
 
 def diagram_png(work: Work, _: Progress) -> Files:
     """Yield the cutting diagram as a picture."""
     scene = work.layout.scene
-    yield "buy/cutting-diagram.png", png_of(cutting_diagram(work.takeoff, scene.title, scene.tape))
+    yield "buy/cutting-diagram.png", png_of(cutting_diagram(work.takeoff, scene.title, speaker_of(scene)))
 
 
 def nested_sheets(work: Work, _: Progress) -> Files:

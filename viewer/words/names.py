@@ -22,7 +22,7 @@ METALS: Mapping[str, Message] = {
 WORK: Mapping[Verb, Message] = {
     "mark": message("mark"),
     "cut": message("cut"),
-    "turn": message("turn"),
+    "turn": message("turn over"),
     "fold": message("fold"),
     "ease": message("ease"),
     "set": message("set"),

@@ -6,12 +6,12 @@ from zoo import layout
 
 from trimwright.viewer.data.pattern_svg import pattern_svg
 from trimwright.viewer.drawings.ink.svg import svg_of
-from trimwright.viewer.drawings.paper.page import Imprint
+from trimwright.viewer.drawings.paper.page import imprint_of
 from trimwright.viewer.drawings.piece.batches import batches
 from trimwright.viewer.drawings.piece.cut_sheet import cut_sheet
 from trimwright.viewer.drawings.piece.template import template
 
-IMPRINT = Imprint("Boat shed on the north shore", "2026-11-20")
+IMPRINT = imprint_of(layout("boat-shed").scene, "2026-11-20")
 
 
 def test_cut_sheet(golden: Callable[[str, str], None]) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 Point = tuple[float, float]
@@ -99,30 +99,28 @@ class Drawing:
         title: What it is called, in contents and outline.
         size: Width and height of the paper, inches.
         items: What is on it, lowest first.
+        follows: It goes on with what the page before it began.
     """
 
     title: str
     size: Point
     items: tuple[Item, ...]
+    follows: bool = False
 
 
 def moved(items: Iterable[Item], by: Point) -> tuple[Item, ...]:
     """Return ``items`` shifted on the paper."""
-    dx, dy = by
+
+    def there(point: Point) -> Point:
+        return point[0] + by[0], point[1] + by[1]
+
     result: list[Item] = []
     for item in items:
         match item:
             case Stroke():
-                points = tuple((x + dx, y + dy) for x, y in item.points)
-                result.append(Stroke(points, item.width, item.color, item.dash, item.closed, item.name))
+                result.append(replace(item, points=tuple(map(there, item.points))))
             case Area():
-                rings = tuple(tuple((x + dx, y + dy) for x, y in ring) for ring in item.rings)
-                result.append(Area(rings, item.color, item.name))
-            case Words():
-                at = (item.at[0] + dx, item.at[1] + dy)
-                result.append(
-                    Words(item.text, at, item.size, item.anchor, item.angle, item.bold, item.color, item.name)
-                )
-            case Picture():
-                result.append(Picture(item.file, (item.at[0] + dx, item.at[1] + dy), item.size, item.says))
+                result.append(replace(item, rings=tuple(tuple(map(there, ring)) for ring in item.rings)))
+            case Words() | Picture():
+                result.append(replace(item, at=there(item.at)))
     return tuple(result)

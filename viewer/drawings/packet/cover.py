@@ -9,19 +9,25 @@ from pathlib import Path
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
+from trimwright.model.message import Fine, Length, Listed, Message
 
 from ...report.short import short_pieces
 from ...report.words import totals
+from ...words.names import METALS
+from ...words.speaker import Speaker
 from ..ink.drawing import Area, Drawing, Item, Picture, Stroke, Words
 from ..ink.letters import width_of, wrapped
 from ..ink.shapes import lines, rectangle
 from ..ink.style import BODY, FAINT, INK, LARGE, LINE, SMALL, SOFT, WASH
 from ..paper.flow import Block, flow, space
-from ..paper.page import Imprint, Paper, body_of, framed
+from ..paper.page import Imprint, Paper, body_of, framed, paged
 from ..roof.plan_labels import area_of
 
 MOST = 8
 """Short pieces that the cover names."""
+
+NAMES = 0.95
+"""Room for the names of facts at least, inches."""
 
 TALLEST = 4.7
 """Of the picture, inches on the paper."""
@@ -58,19 +64,16 @@ def cover(
         OSError: The picture cannot be read.
         ValueError: The picture is no PNG file.
     """
-    box = body_of(paper)
-    pages = flow(_cover_blocks(layout, findings, picture, box.width), box)
-    return framed(layout.scene.title, pages[0], paper, imprint, "Trim packet")
+    box, say = body_of(paper, imprint), imprint.say
+    pages = flow(_cover_blocks(layout, findings, picture, box.width, say), box)
+    return framed(layout.scene.title, pages[0], paper, imprint, say("Trim packet"))
 
 
 def contents(entries: Sequence[Entry], paper: Paper, imprint: Imprint) -> list[Drawing]:
-    """Return the contents, on as many leaves as they take."""
-    box = body_of(paper)
+    """Return the contents, on as many pages as they take."""
+    box = body_of(paper, imprint)
     pages = flow((_entry(entry, box.width) for entry in entries), box)
-    return [
-        framed("Contents" if number == 1 else "Contents, continued", items, paper, imprint)
-        for number, items in enumerate(pages, 1)
-    ]
+    return paged(imprint.say("Contents"), pages, paper, imprint)
 
 
 def _entry(entry: Entry, width: float) -> Block:
@@ -92,24 +95,23 @@ def _entry(entry: Entry, width: float) -> Block:
 
 
 def _cover_blocks(
-    layout: Layout, findings: Sequence[Finding], picture: Path | None, width: float
+    layout: Layout, findings: Sequence[Finding], picture: Path | None, width: float, say: Speaker
 ) -> Iterator[Block]:
     if picture is not None:
-        yield _picture(picture, width, layout.scene.title)
+        yield _picture(picture, width, say("{title}: the finished roof", title=layout.scene.title))
         yield space(0.14)
-    yield _facts(layout, findings, width)
+    yield _facts(layout, findings, width, say)
     errors = [finding for finding in findings if finding.severity == "error"]
     if errors:
         yield space(0.1)
-        yield _warning(errors, width)
+        yield _warning(errors, width, say)
 
 
-def _picture(picture: Path, width: float, title: str) -> Block:
+def _picture(picture: Path, width: float, says: str) -> Block:
     wide, high = _png_size(picture)
     scale = min(width / wide, TALLEST / high)
     size = (wide * scale, high * scale)
     corner = ((width - size[0]) / 2, -size[1])
-    says = f"{title}: the finished roof"
     frame = rectangle(corner[0], corner[1], corner[0] + size[0], 0.0)
     return Block(
         size[1],
@@ -127,91 +129,126 @@ def _png_size(picture: Path) -> tuple[int, int]:
     return int(wide), int(high)
 
 
-def _facts(layout: Layout, findings: Sequence[Finding], width: float) -> Block:
+def _facts(layout: Layout, findings: Sequence[Finding], width: float, say: Speaker) -> Block:
     """Return what the packet is about, in two columns."""
     half = width / 2 - 0.15
-    left = _column(_roof_facts(layout), 0.0, half)
-    right = _column(_trim_facts(layout, findings), half + 0.3, half)
+    left = _column(_roof_facts(layout, say), 0.0, half)
+    right = _column(_trim_facts(layout, findings, say), half + 0.3, half)
     x = half + 0.15
     height = max(left.height, right.height)
-    swatches = _swatches(layout, -height - 0.06)
+    swatches = _swatches(layout, width, -height - 0.06, say)
     line = Stroke(((x, -0.05), (x, -height)), 0.006, FAINT, name="rule")
-    return Block(height + 0.36, (*left.items, *right.items, line, *swatches))
+    return Block(height + swatches.height, (*left.items, *right.items, line, *swatches.items))
 
 
 def _column(facts: Sequence[tuple[str, str]], x: float, width: float) -> Block:
     items: list[Item] = []
+    names = max(NAMES, *(width_of(name, SMALL, bold=True) + 0.1 for name, _ in facts))
     y = 0.0
     for name, text in facts:
         items.append(Words(name, (x, y - SMALL), SMALL, bold=True, color=SOFT, name="fact"))
-        texts = wrapped(text, BODY, width - 0.95)
-        items += lines(texts, (x + 0.95, y + 0.01), BODY)
+        texts = wrapped(text, BODY, width - names)
+        items += lines(texts, (x + names, y + 0.01), BODY)
         y -= BODY * LINE * len(texts) + 0.06
     return Block(-y, tuple(items))
 
 
-def _roof_facts(layout: Layout) -> list[tuple[str, str]]:
-    show, roof = layout.scene.tape, layout.scene.roof
-    pitches = ", ".join(dict.fromkeys(layout.scene.tape.pitch(face.slope) for face in layout.roof.faces))
-    area = area_of(sum(face.area for face in layout.roof.faces), layout)
+def _roof_facts(layout: Layout, say: Speaker) -> list[tuple[str, str]]:
+    scene, roof = layout.scene, layout.scene.roof
+    faces, area = layout.roof.faces, area_of(sum(face.area for face in layout.roof.faces), layout)
+    size = say(
+        "{form}, {length} by {width} over the walls",
+        form=Message(roof.form),
+        length=Length(roof.length),
+        width=Length(roof.width),
+    )
+    panels = say.counted(
+        "{count}, seams every {cover}",
+        "{count}, seams every {cover}",
+        count=len(layout.panels),
+        cover=Length(scene.panels.cover),
+    )
+    metal = say(
+        "{metal}, {thickness} thick", metal=METALS[scene.metal.kind], thickness=Fine(scene.metal.thickness)
+    )
     return [
-        ("Roof", f"{roof.form}, {show(roof.length)} by {show(roof.width)} over the walls"),
-        ("Pitch", pitches),
-        ("Deck", f"{area} in {len(layout.roof.faces)} faces"),
-        ("Panels", f"{len(layout.panels)}, seams every {show(layout.scene.panels.cover)}"),
-        ("Metal", f"{layout.scene.metal.kind}, {show.fine(layout.scene.metal.thickness)} thick"),
-        ("Rules", layout.limits.name),
+        (say("Roof"), size),
+        (say("Pitch"), ", ".join(dict.fromkeys(scene.tape.pitch(face.slope) for face in faces))),
+        (
+            say("Deck"),
+            say.counted("{area} in {count} face", "{area} in {count} faces", len(faces), area=area),
+        ),
+        (say("Panels"), panels),
+        (say("Metal"), metal),
+        (say("Rules"), layout.limits.name),
     ]
 
 
-def _trim_facts(layout: Layout, findings: Sequence[Finding]) -> list[tuple[str, str]]:
-    show = layout.scene.tape
-    short = [f"{one.mark}, {show(one.length)}: {one.spot.name} of {one.run}" for one in short_pieces(layout)]
-    told = [*short[:MOST], f"and {len(short) - MOST} more"] if len(short) > MOST + 1 else short or ["none"]
+def _trim_facts(layout: Layout, findings: Sequence[Finding], say: Speaker) -> list[tuple[str, str]]:
+    pieces = say.counted("{count} piece", "{count} pieces", count=len(layout.parts))
+    runs = say.counted("{count} run", "{count} runs", count=len(layout.runs))
+    screws = say("{count}, {kind}", count=len(layout.screws), kind=METALS[layout.scene.screws.kind])
     return [
-        ("Trim", f"{len(layout.parts)} pieces in {len(layout.runs)} runs"),
-        ("Screws", f"{len(layout.screws)}, {layout.scene.screws.kind}"),
-        ("Findings", str(totals(findings))),
-        *(("" if place else "Short pieces", line) for place, line in enumerate(told)),
+        (say("Trim"), say("{pieces} in {runs}", pieces=pieces, runs=runs)),
+        (say("Screws"), screws),
+        (say("Findings"), say(totals(findings))),
+        *(("" if place else say("Short pieces"), line) for place, line in enumerate(_short(layout, say))),
     ]
 
 
-def _swatches(layout: Layout, y: float) -> list[Item]:
+def _short(layout: Layout, say: Speaker) -> list[str]:
+    """Return a line for each short piece, for not too many of them."""
+    found = [
+        say(
+            "{mark}, {length}: {where} of {run}",
+            mark=one.mark,
+            length=Length(one.length),
+            where=one.spot.name,
+            run=one.run,
+        )
+        for one in short_pieces(layout)
+    ]
+    if len(found) > MOST + 1:
+        return [*found[:MOST], say("and {count} more", count=len(found) - MOST)]
+    return found or [say("none")]
+
+
+def _swatches(layout: Layout, width: float, top: float, say: Speaker) -> Block:
+    """Return a sample of each color with its name, in rows."""
     items: list[Item] = []
-    x = 0.0
-    colors = layout.scene.colors
-    for name, color in (("trim", colors.trim), ("panels", colors.panels), ("walls", colors.walls)):
+    x, y, colors = 0.0, top, layout.scene.colors
+    for words, color in (
+        (say("trim {color}", color=colors.trim), colors.trim),
+        (say("panels {color}", color=colors.panels), colors.panels),
+        (say("walls {color}", color=colors.walls), colors.walls),
+    ):
+        long = 0.42 + width_of(words, SMALL)
+        if x and x + long > width:
+            x, y = 0.0, y - 0.28
         ring = rectangle(x, y - 0.2, x + 0.34, y)
-        words = f"{name} {color}"
         items += [
             Area((ring,), color, "swatch"),
             Stroke(ring, 0.008, INK, closed=True, name="swatch"),
             Words(words, (x + 0.42, y - 0.1 - SMALL * 0.36), SMALL, color=INK, name="swatch"),
         ]
-        x += 0.42 + width_of(words, SMALL) + 0.3
-    return items
+        x += long + 0.3
+    return Block(top - y + 0.36, tuple(items))
 
 
-def _warning(errors: Sequence[Finding], width: float) -> Block:
+def _warning(errors: Sequence[Finding], width: float, say: Speaker) -> Block:
     """Return a box that says what to settle before anything is cut."""
-    rules = ", ".join(dict.fromkeys(finding.rule for finding in errors))
-    texts = wrapped(f"Settle these first: {rules}.", BODY, width - 0.3)
+    rules = Listed(tuple(dict.fromkeys(finding.rule for finding in errors)), "comma")
+    texts = wrapped(say("Settle these first: {rules}.", rules=rules), BODY, width - 0.3)
     height = 0.42 + BODY * LINE * len(texts)
     ring = rectangle(0.0, -height, width, 0.0)
-    number = f"{len(errors)} error{'s' if len(errors) > 1 else ''}"
+    title = say.counted("Do not cut yet: {count} error", "Do not cut yet: {count} errors", count=len(errors))
+    at = (0.15, -0.1 - LARGE * 0.8)
     return Block(
         height,
         (
             Area((ring,), WASH, "warning"),
             Stroke(ring, 0.025, INK, closed=True, name="warning"),
-            Words(
-                f"Do not cut yet: {number}",
-                (0.15, -0.1 - LARGE * 0.8),
-                LARGE,
-                bold=True,
-                color=INK,
-                name="warning",
-            ),
+            Words(title, at, LARGE, bold=True, color=INK, name="warning"),
             *lines(texts, (0.15, -0.32), BODY),
         ),
     )

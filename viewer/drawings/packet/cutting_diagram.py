@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from trimwright.model.message import Fine, Length, Listed
 from trimwright.model.takeoff.plan import Bought
 from trimwright.model.takeoff.record import Takeoff, Trim
-from trimwright.model.units import Tape
 
+from ...words.speaker import Speaker
 from ..ink.drawing import Area, Drawing, Item, Stroke, Words
 from ..ink.letters import width_of, wrapped
 from ..ink.lines_under_words import cleared
@@ -23,48 +24,67 @@ ROW = 0.44
 """From one length to the next, inches on the paper."""
 
 NAMES = 0.95
-"""Room at the left for what a length is, inches on the paper."""
+"""Room at the left for what a length is at least, inches on the paper."""
 
 WIDE = 10.0
 """Width of the diagram that is a picture by itself, inches."""
 
 
-def diagram_blocks(takeoff: Takeoff, show: Tape, width: float) -> Iterator[Block]:
+def diagram_blocks(takeoff: Takeoff, say: Speaker, width: float) -> Iterator[Block]:
     """Yield the diagram as blocks ``width`` inches wide."""
     longest = max((bought.length for bought in takeoff.lengths), default=1.0)
     for trim in takeoff.trim:
-        plan = trim.plan
-        kerf = f", {show.fine(plan.kerf)} lost at each cut" if plan.kerf else ""
-        yield heading(str(trim.label), BODY * 1.15)
-        words = (
-            f"Runs {', '.join(trim.runs)}. Strip {show(trim.width)} wide. Offcuts and kerf {plan.waste:.1%} of the "
-            f"metal taken{kerf}; {plan.proof}."
-        )
-        yield paragraph(words, width, SMALL, color=SOFT, keep=True)
-        for number, bought in enumerate(plan.lengths, 1):
-            yield _length(trim, number, bought, show, (width - NAMES) / longest, width)
+        yield heading(say(trim.label), BODY * 1.15)
+        yield paragraph(_about(trim, say), width, SMALL, color=SOFT, keep=True)
+        for number, bought in enumerate(trim.plan.lengths, 1):
+            yield _length(trim, number, bought, say, longest, width)
         yield space(0.08)
 
 
-def cutting_diagram(takeoff: Takeoff, title: str, show: Tape) -> Drawing:
-    """Return the whole diagram as one drawing, as long as it takes."""
-    margin = 0.35
-    blocks = [
-        paragraph(title, WIDE, BODY * 1.5, bold=True),
-        paragraph(
-            "Cutting diagram: tape hooks on at the left; cut from left to right.", WIDE, SMALL, color=SOFT
-        ),
-        *diagram_blocks(takeoff, show, WIDE),
-    ]
-    height = sum(block.height for block in blocks) + 2 * margin
-    [items] = flow(blocks, Box(margin, margin, margin + WIDE, height - margin))
-    paper = rectangle(0.0, 0.0, WIDE + 2 * margin, height)
-    return Drawing(
-        f"{title}: cutting diagram", (WIDE + 2 * margin, height), (Area((paper,), "#ffffff", "paper"), *items)
+def _about(trim: Trim, say: Speaker) -> str:
+    """Return what the lengths of one trim are for, and how good their plan is known to be."""
+    runs, width, proof = Listed(trim.runs, "comma"), Length(trim.width), trim.plan.proof
+    waste = f"{trim.plan.waste:.1%}"
+    if not trim.plan.kerf:
+        return say(
+            "Runs {runs}. Strip {width} wide. Offcuts and kerf {waste} of the metal taken; {proof}.",
+            runs=runs,
+            width=width,
+            waste=waste,
+            proof=proof,
+        )
+    return say(
+        "Runs {runs}. Strip {width} wide. Offcuts and kerf {waste} of the metal taken, {kerf} lost at each cut; "
+        "{proof}.",
+        runs=runs,
+        width=width,
+        waste=waste,
+        kerf=Fine(trim.plan.kerf),
+        proof=proof,
     )
 
 
-def _length(trim: Trim, number: int, bought: Bought, show: Tape, ratio: float, width: float) -> Block:
+def cutting_diagram(takeoff: Takeoff, title: str, say: Speaker) -> Drawing:
+    """Return the whole diagram as one drawing, as long as it takes."""
+    margin = 0.35
+    about = say("Cutting diagram: tape hooks on at the left; cut from left to right.")
+    blocks = [
+        paragraph(title, WIDE, BODY * 1.5, bold=True),
+        paragraph(about, WIDE, SMALL, color=SOFT),
+        *diagram_blocks(takeoff, say, WIDE),
+    ]
+    height = sum(block.height for block in blocks) + 2 * margin
+    [items] = flow(blocks, Box(margin, margin, margin + WIDE, height - margin))
+    size = (WIDE + 2 * margin, height)
+    paper = Area((rectangle(0.0, 0.0, *size),), "#ffffff", "paper")
+    return Drawing(say("{title}: cutting diagram", title=title), size, (paper, *items))
+
+
+def _length(trim: Trim, number: int, bought: Bought, say: Speaker, longest: float, width: float) -> Block:
+    """Return one length as a bar, what it is at its left and the narrow pieces told below."""
+    show, hand = say.tape, say("on hand")
+    names = max(NAMES, *(0.3 + width_of(text, SMALL) for text in (hand, show(longest))))
+    ratio = (width - names) / longest
     top, low = -0.06, -0.06 - BAR
     base = (top + low) / 2
     line = base + (0.025 if bought.from_hand else -SMALL * 0.36)
@@ -73,11 +93,10 @@ def _length(trim: Trim, number: int, bought: Bought, show: Tape, ratio: float, w
         Words(show(bought.length), (0.25, line), SMALL, color=INK, name="stock"),
     ]
     if bought.from_hand:
-        items.append(Words("on hand", (0.25, base - 0.105), SMALL, color=SOFT, name="stock"))
-    right = NAMES + bought.length * ratio
+        items.append(Words(hand, (0.25, base - 0.105), SMALL, color=SOFT, name="stock"))
     small: list[str] = []
     for cut in bought.cuts:
-        a, b = NAMES + cut.start * ratio, NAMES + (cut.start + cut.length) * ratio
+        a, b = names + cut.start * ratio, names + (cut.start + cut.length) * ratio
         ring = rectangle(a, low, b, top)
         items += [Area((ring,), "#ffffff", "piece"), Stroke(ring, 0.012, INK, closed=True, name="piece")]
         name = _named(cut.mark, show(cut.length), a, b, base)
@@ -85,20 +104,34 @@ def _length(trim: Trim, number: int, bought: Bought, show: Tape, ratio: float, w
         if not name:
             small.append(f"{cut.mark} {show(cut.length)}")
     if bought.offcut > 0.01:
-        a = right - bought.offcut * ratio
-        ring = rectangle(a, low, right, top)
-        items += [Area((ring,), WASH, "offcut"), *hatched(a, low, right, top)]
-        items.append(Stroke(ring, 0.008, SOFT, closed=True, name="offcut"))
-        items += _left(bought.offcut, trim.least_offcut, show, a, right, base)
-    texts = wrapped(f"Narrow, from the left: {', '.join(small)}", SMALL, width - NAMES) if small else ()
-    items += lines(texts, (NAMES, low - 0.03), SMALL)
+        right = names + bought.length * ratio
+        items += _offcut(bought.offcut, trim.least_offcut, say, right - bought.offcut * ratio, right)
+    narrow = say("Narrow, from the left: {pieces}", pieces=Listed(tuple(small), "comma")) if small else ""
+    texts = wrapped(narrow, SMALL, width - names) if narrow else ()
+    items += lines(texts, (names, low - 0.03), SMALL)
     return Block(ROW + SMALL * LINE * len(texts), tuple(cleared(items, ("lap",))))
 
 
-def _left(offcut: float, least: float, show: Tape, a: float, b: float, base: float) -> list[Item]:
-    """Return what becomes of an offcut, where the words fit it."""
-    fate, length = ("keep" if offcut >= least else "scrap"), show(offcut)
-    for words, at in (((f"{fate} {length}",), (-SMALL * 0.36,)), ((fate, length), (0.025, -0.105))):
+def _offcut(offcut: float, least: float, say: Speaker, left: float, right: float) -> list[Item]:
+    """Return what is left of a length, hatched, and what becomes of it."""
+    top, low = -0.06, -0.06 - BAR
+    ring = rectangle(left, low, right, top)
+    return [
+        Area((ring,), WASH, "offcut"),
+        *hatched(left, low, right, top),
+        Stroke(ring, 0.008, SOFT, closed=True, name="offcut"),
+        *_left(offcut, least, say, left, right, (top + low) / 2),
+    ]
+
+
+def _left(offcut: float, least: float, say: Speaker, a: float, b: float, base: float) -> list[Item]:
+    """Return what becomes of an offcut, in one line or two, where the words fit it."""
+    length = Length(offcut)
+    if offcut >= least:
+        fate, both = say("keep"), say("keep {length}", length=length)
+    else:
+        fate, both = say("scrap"), say("scrap {length}", length=length)
+    for words, at in (((both,), (-SMALL * 0.36,)), ((fate, say.tape(offcut)), (0.025, -0.105))):
         wide = max(width_of(text, SMALL) for text in words) + 0.06
         if wide > b - a:
             continue

@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from trimwright.model.layout import Layout, Part
-from trimwright.model.message import ENGLISH
+from trimwright.model.message import Message
 from trimwright.model.takeoff.record import Takeoff
 
 from ...buy.lists import List, lists_of, noted, proofs, texts
 from ...display.ends import meets
-from ...words.speaker import Speaker, speaker_of
+from ...words.speaker import Speaker
 from ..ink.drawing import Drawing
 from ..ink.style import SMALL, SOFT
 from ..paper.flow import Block, Column, flow, heading, kept, paragraph, space, table
-from ..paper.page import Imprint, Paper, body_of, framed
+from ..paper.page import Imprint, Paper, body_of, paged
+from ..paper.phrases import HANDS
 from .cutting_diagram import diagram_blocks
 
 LEFT_TO_SPREADSHEETS = ("cutting",)
@@ -28,68 +29,68 @@ def piece_list(layout: Layout, sheets: Mapping[str, int], paper: Paper, imprint:
         layout: The layout.
         sheets: The page of each piece's cut sheet, by mark.
         paper: Its size.
-        imprint: What every leaf says.
+        imprint: What every page says.
     """
-    box = body_of(paper)
+    box, say = body_of(paper, imprint), imprint.say
     columns = (
-        Column("Mark", 0.8, bold=True),
-        Column("Profile", 1.1),
-        Column("Hand", 0.55),
-        Column("Length", 1.2, right=True),
-        Column("Low end", 2.6),
-        Column("High end", 2.6),
-        Column("Screws", 0.75, right=True),
-        Column("Sheet", 0.65, right=True),
+        Column(say("Mark"), 0.8, bold=True),
+        Column(say("Profile"), 1.1),
+        Column(say("Hand"), 0.55),
+        Column(say("Length"), 1.2, right=True),
+        Column(say("Low end"), 2.6),
+        Column(say("High end"), 2.6),
+        Column(say("Screws"), 0.75, right=True),
+        Column(say("Sheet"), 0.65, right=True),
     )
     rows = [
-        _piece(part, len(layout.screws_of(part.mark)), sheets.get(part.mark), layout) for part in layout.parts
+        _piece(part, len(layout.screws_of(part.mark)), sheets.get(part.mark), say) for part in layout.parts
     ]
     pages = flow(table(columns, rows, box.width), box)
-    return _leaves("Piece list", pages, paper, imprint, f"{len(layout.parts)} pieces")
+    aside = say.counted("{count} piece", "{count} pieces", count=len(layout.parts))
+    return paged(say("Piece list"), pages, paper, imprint, (aside,))
 
 
-def shopping_list(layout: Layout, takeoff: Takeoff, paper: Paper, imprint: Imprint) -> list[Drawing]:
-    """Return what to buy."""
-    box = body_of(paper)
-    pages = flow(_shopping(layout, takeoff, box.width), box)
-    weight = takeoff.weight
-    heavy = f"{weight:.0f} lb" if layout.scene.show == "feet" else f"{weight * 0.45359237:.0f} kg"
-    price = "" if takeoff.price is None else f", {takeoff.price:,.2f}"
-    return _leaves("Shopping list", pages, paper, imprint, f"trim {heavy}{price}")
-
-
-def cutting_pages(layout: Layout, takeoff: Takeoff, paper: Paper, imprint: Imprint) -> list[Drawing]:
-    """Return the cutting diagram on as many leaves as it takes."""
-    box = body_of(paper)
-    pages = flow(diagram_blocks(takeoff, layout.scene.tape, box.width), box)
-    aside = f"{len(takeoff.lengths)} lengths, {takeoff.waste:.1%} waste"
-    return _leaves("Cutting diagram", pages, paper, imprint, aside)
-
-
-def _leaves(title: str, pages: list, paper: Paper, imprint: Imprint, aside: str) -> list[Drawing]:  # type: ignore[type-arg]
-    return [
-        framed(title if number == 1 else f"{title}, continued", items, paper, imprint, aside)
-        for number, items in enumerate(pages, 1)
-    ]
-
-
-def _piece(part: Part, screws: int, sheet: int | None, layout: Layout) -> tuple[str, ...]:
-    show = layout.scene.tape
-    low, high = (meets(end).said(ENGLISH, show) for end in part.ends)
+def _piece(part: Part, screws: int, sheet: int | None, say: Speaker) -> tuple[str, ...]:
+    hand = part.piece.hand or part.run.hand
     return (
         part.mark,
-        part.run.section.profile,
-        part.piece.hand or part.run.hand or "",
-        show(part.length),
-        low,
-        high,
+        say(Message(part.run.section.profile)),
+        say(HANDS[hand]) if hand else "",
+        say.tape(part.length),
+        say(meets(part.ends.low)),
+        say(meets(part.ends.high)),
         str(screws),
         "" if sheet is None else str(sheet),
     )
 
 
-def _shopping(layout: Layout, takeoff: Takeoff, width: float) -> Iterator[Block]:
-    say = speaker_of(layout.scene)
+def shopping_list(layout: Layout, takeoff: Takeoff, paper: Paper, imprint: Imprint) -> list[Drawing]:
+    """Return what to buy."""
+    box, say = body_of(paper, imprint), imprint.say
+    pages = flow(_shopping(layout, takeoff, box.width, say), box)
+    weight = takeoff.weight
+    heavy = f"{weight:.0f} lb" if layout.scene.show == "feet" else f"{weight * 0.45359237:.0f} kg"
+    if takeoff.price is None:
+        aside = say("trim {weight}", weight=heavy)
+    else:
+        aside = say("trim {weight}, {price}", weight=heavy, price=f"{takeoff.price:,.2f}")
+    return paged(say("Shopping list"), pages, paper, imprint, (aside,))
+
+
+def cutting_pages(takeoff: Takeoff, paper: Paper, imprint: Imprint) -> list[Drawing]:
+    """Return the cutting diagram on as many pages as it takes."""
+    box, say = body_of(paper, imprint), imprint.say
+    pages = flow(diagram_blocks(takeoff, say, box.width), box)
+    aside = say.counted(
+        "{count} length, {waste} waste",
+        "{count} lengths, {waste} waste",
+        count=len(takeoff.lengths),
+        waste=f"{takeoff.waste:.1%}",
+    )
+    return paged(say("Cutting diagram"), pages, paper, imprint, (aside,))
+
+
+def _shopping(layout: Layout, takeoff: Takeoff, width: float, say: Speaker) -> Iterator[Block]:
     for each in lists_of(layout, takeoff):
         if each.key in LEFT_TO_SPREADSHEETS:
             continue

@@ -13,6 +13,7 @@ from trimwright.model.message import message
 from trimwright.model.takeoff.record import Takeoff
 
 from ...words.progress import Progress, nobody
+from ...words.speaker import Speaker
 from ..ink.drawing import Drawing
 from ..ink.pdf import pdf_of
 from ..paper.page import Imprint, Paper, numbered, paper_for
@@ -26,10 +27,7 @@ from ..run.run_facts import facts_of
 from .cover import Entry, contents, cover
 from .findings_list import findings_list
 from .lists import cutting_pages, piece_list, shopping_list
-from .site_checklist import before
-
-CONTENTS = "Contents"
-CONTINUED = ", continued"
+from .site_checklist import site_checklist
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,17 +82,10 @@ def bind(
         OSError: The picture cannot be read.
     """
     paper = paper or paper_for(layout.scene.tape)
-    alike = batches(layout)
+    say, alike = imprint.say, batches(layout)
     total = len(alike) + 3
     tell(message("plan and elevations"), 1, total)
-    pins = pins_of(findings)
-    runs = tuple(elevation(facts_of(layout, run, pins), paper, imprint) for run in layout.runs)
-    before_sheets = [
-        Chapter("Before trim goes on", tuple(before(layout, paper, imprint))),
-        Chapter("Findings", tuple(findings_list(layout, findings, paper, imprint))),
-        Chapter("Roof plan and key", plan(layout, findings, paper, imprint)),
-        Chapter("Run elevations", tuple(chain.from_iterable(runs))),
-    ]
+    first = _first_chapters(layout, findings, paper, imprint)
     sheets: list[Drawing] = []
     places: dict[str, int] = {}
     for number, batch in enumerate(alike, 2):
@@ -102,35 +93,54 @@ def bind(
         places |= dict.fromkeys(batch.marks, len(sheets))
         sheets += cut_sheet(batch, layout, paper, imprint)
     tell(message("templates"), total - 1, total)
-    full_size = Chapter("Full-size templates", tuple(templates(layout, paper, imprint)))
+    full_size = Chapter(say("Full-size templates"), tuple(templates(layout, paper, imprint)))
     tell(message("lists"), total, total)
     bought = [
-        Chapter("Shopping list", tuple(shopping_list(layout, takeoff, paper, imprint))),
-        Chapter("Cutting diagram", tuple(cutting_pages(layout, takeoff, paper, imprint))),
+        Chapter(say("Shopping list"), tuple(shopping_list(layout, takeoff, paper, imprint))),
+        Chapter(say("Cutting diagram"), tuple(cutting_pages(takeoff, paper, imprint))),
     ]
+    cut_sheets = Chapter(say("Cut sheets"), tuple(sheets))
     front = cover(layout, findings, picture, paper, imprint)
 
-    def bound(first: int) -> tuple[Packet, int]:
-        """Return the packet when the cut sheets begin at page ``first``, and the page where they do."""
-        marks = {mark: first + place for mark, place in places.items()}
-        pieces = Chapter("Piece list", tuple(piece_list(layout, marks, paper, imprint)))
-        chapters = [*before_sheets, Chapter("Cut sheets", tuple(sheets)), full_size, pieces, *bought]
-        packet = _bound(layout.scene.title, front, [c for c in chapters if c.pages], paper, imprint)
-        return packet, next(page + 1 for page, title in packet.chapters.items() if title == "Cut sheets")
+    def bound(begin: int) -> Packet:
+        """Return the packet when the cut sheets begin at page ``begin``."""
+        marks = {mark: begin + place for mark, place in places.items()}
+        pieces = Chapter(say("Piece list"), tuple(piece_list(layout, marks, paper, imprint)))
+        chapters = [*first, cut_sheets, full_size, pieces, *bought]
+        return _bound(layout.scene.title, front, [c for c in chapters if c.pages], paper, imprint)
 
-    _, first = bound(1)
-    packet, _ = bound(first)
-    return packet
+    starts = bound(1).chapters
+    return bound(next((page + 1 for page, title in starts.items() if title == cut_sheets.title), 1))
 
 
-def packet_pdf(packet: Packet) -> bytes:
+def _first_chapters(
+    layout: Layout, findings: Sequence[Finding], paper: Paper, imprint: Imprint
+) -> list[Chapter]:
+    """Return what is read before anything is cut."""
+    say, pins = imprint.say, pins_of(findings)
+    runs = (elevation(facts_of(layout, run, pins), paper, imprint) for run in layout.runs)
+    return [
+        Chapter(say("Before trim goes on"), tuple(site_checklist(layout, paper, imprint))),
+        Chapter(say("Findings"), tuple(findings_list(layout, findings, paper, imprint))),
+        Chapter(say("Roof plan and key"), plan(layout, findings, paper, imprint)),
+        Chapter(say("Run elevations"), tuple(chain.from_iterable(runs))),
+    ]
+
+
+def packet_pdf(packet: Packet, say: Speaker) -> bytes:
     """Return a packet as a PDF.
 
     Raises:
         OSError: The cover's picture cannot be read.
     """
-    subject = "Trim packet: plan, elevations, cut sheets, templates, lists and findings"
-    return pdf_of(packet.pages, packet.title, subject=subject, chapters=packet.chapters)
+    subject = say("Trim packet: plan, elevations, cut sheets, templates, lists and findings")
+    return pdf_of(
+        packet.pages,
+        packet.title,
+        subject=subject,
+        chapters=packet.chapters,
+        language=say.language.code,
+    )
 
 
 def _bound(title: str, front: Drawing, chapters: Sequence[Chapter], paper: Paper, imprint: Imprint) -> Packet:
@@ -138,13 +148,15 @@ def _bound(title: str, front: Drawing, chapters: Sequence[Chapter], paper: Paper
     count = len(contents(_entries(chapters, 0), paper, imprint))
     listed = contents(_entries(chapters, 1 + count), paper, imprint)
     pages = [front, *listed, *chain.from_iterable(chapter.pages for chapter in chapters)]
-    starts = {0: title, 1: CONTENTS}
+    starts = {0: title, 1: imprint.say("Contents")}
     at = 1 + count
     for chapter in chapters:
         starts[at] = chapter.title
         at += len(chapter.pages)
     return Packet(
-        title, tuple(numbered(page, number, len(pages)) for number, page in enumerate(pages, 1)), starts
+        title,
+        tuple(numbered(page, number, len(pages), imprint.say) for number, page in enumerate(pages, 1)),
+        starts,
     )
 
 
@@ -157,7 +169,7 @@ def _entries(chapters: Sequence[Chapter], before: int) -> list[Entry]:
         entries += [
             Entry(drawing.title, page + number, False)
             for number, drawing in enumerate(chapter.pages)
-            if not drawing.title.endswith(CONTINUED) and drawing.title != chapter.title
+            if not drawing.follows and drawing.title != chapter.title
         ]
         page += len(chapter.pages)
     return entries

@@ -1,18 +1,20 @@
-"""A leaf of the packet: paper, margins, and what stands at its head and foot."""
+"""A page of the packet: paper, margins, and what stands at its head and foot."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 from typing import Literal
 
+from trimwright.model.scene.schema import Scene
 from trimwright.model.units import Tape
 
 from ...report.words import CAUTIONS
+from ...words.speaker import Speaker, speaker_of
 from ..ink.drawing import Drawing, Item, Point, Stroke, Words
 from ..ink.letters import shortened, width_of, wrapped
 from ..ink.shapes import lines
-from ..ink.style import BODY, INK, SMALL, SOFT, TITLE
+from ..ink.style import BODY, INK, LINE, SMALL, SOFT, TITLE
 
 Paper = Literal["letter", "a4"]
 
@@ -27,17 +29,25 @@ HEAD = 0.62
 FOOT = 0.72
 """Heights of the title strip and of the foot with its cautions, inches."""
 
+CAUTION_LINES = 3
+"""Lines of cautions that the foot is high enough for; it is higher where a language takes more."""
+
+NUMBER = 1.3
+"""Room for the page's number at the foot, inches."""
+
 
 @dataclass(frozen=True, slots=True)
 class Imprint:
-    """What every leaf of a packet says.
+    """What every page of a packet says, and in which words.
 
     Attributes:
         title: The scene's.
+        say: Puts everything into words, lengths as the scene's tape reads them.
         date: Of the scene's file; empty when it is unknown.
     """
 
     title: str
+    say: Speaker
     date: str = ""
 
 
@@ -73,22 +83,59 @@ def paper_for(show: Tape) -> Paper:
     return "letter" if show.style == "feet" else "a4"
 
 
-def body_of(paper: Paper) -> Box:
-    """Return the part of a leaf between its head and its foot."""
+def imprint_of(scene: Scene, date: str = "") -> Imprint:
+    """Return what every page of a scene's packet says."""
+    return Imprint(scene.title, speaker_of(scene), date)
+
+
+def body_of(paper: Paper, imprint: Imprint) -> Box:
+    """Return the part of a page between its head and its foot."""
     width, height = PAPERS[paper]
-    return Box(MARGIN, MARGIN + FOOT, width - MARGIN, height - MARGIN - HEAD)
+    beyond = max(0, len(_cautions(paper, imprint)) - CAUTION_LINES)
+    foot = FOOT + beyond * SMALL * LINE
+    return Box(MARGIN, MARGIN + foot, width - MARGIN, height - MARGIN - HEAD)
+
+
+def _cautions(paper: Paper, imprint: Imprint) -> tuple[str, ...]:
+    return wrapped(imprint.say(CAUTIONS), SMALL, PAPERS[paper][0] - 2 * MARGIN)
+
+
+def paged(
+    title: str, pages: Sequence[Sequence[Item]], paper: Paper, imprint: Imprint, asides: Sequence[str] = ("",)
+) -> list[Drawing]:
+    """Return pages that go on with each other, each with head and foot.
+
+    Args:
+        title: Of them all.
+        pages: What is on each, inside of ``body_of``.
+        paper: Their size.
+        imprint: What every page says.
+        asides: At the head of each, right; the last one serves those that follow.
+    """
+    further = imprint.say("{title}, continued", title=title)
+    result = []
+    for number, items in enumerate(pages):
+        aside = asides[min(number, len(asides) - 1)]
+        page = framed(further if number else title, items, paper, imprint, aside)
+        result.append(replace(page, follows=number > 0))
+    return result
 
 
 def framed(title: str, items: Iterable[Item], paper: Paper, imprint: Imprint, aside: str = "") -> Drawing:
-    """Return a leaf with its title at the head, and the scene, its date and the cautions at the foot.
+    """Return a page with its title at the head, and the scene, its date and the cautions at the foot.
 
     Args:
         title: At the head, left; also the drawing's title.
-        items: What is on it, inside of ``body_of(paper)``.
+        items: What is on it, inside of ``body_of(paper, imprint)``.
         paper: Its size.
-        imprint: What every leaf says.
+        imprint: What every page says.
         aside: At the head, right.
     """
+    head, foot = _head(title, aside, paper), _foot(paper, imprint)
+    return Drawing(title, PAPERS[paper], (*head, *items, *foot))
+
+
+def _head(title: str, aside: str, paper: Paper) -> list[Item]:
     width, height = PAPERS[paper]
     left, right = MARGIN, width - MARGIN
     base = height - MARGIN - TITLE
@@ -101,20 +148,23 @@ def framed(title: str, items: Iterable[Item], paper: Paper, imprint: Imprint, as
     ]
     if aside:
         head.append(Words(aside, (right, base), BODY, "end", color=SOFT, name="aside"))
-    top = MARGIN + FOOT - 0.16
+    return head
+
+
+def _foot(paper: Paper, imprint: Imprint) -> list[Item]:
+    left, right = MARGIN, PAPERS[paper][0] - MARGIN
+    top = body_of(paper, imprint).low - 0.16
     foot: list[Item] = [Stroke(((left, top), (right, top)), 0.008, SOFT, name="rule")]
-    foot += lines(wrapped(str(CAUTIONS), SMALL, right - left), (left, top - 0.03), SMALL, color=SOFT)
-    words = "  ·  ".join(
-        part for part in (imprint.title, imprint.date and f"scene of {imprint.date}") if part
-    )
-    words = shortened(words, SMALL, right - left - 1.3)
+    foot += lines(_cautions(paper, imprint), (left, top - 0.03), SMALL, color=SOFT)
+    date = imprint.say("scene of {date}", date=imprint.date) if imprint.date else ""
+    words = "  ·  ".join(part for part in (imprint.title, date) if part)
+    words = shortened(words, SMALL, right - left - NUMBER)
     foot.append(Words(words, (left, MARGIN), SMALL, color=INK, name="imprint"))
-    return Drawing(title, (width, height), (*head, *items, *foot))
+    return foot
 
 
-def numbered(drawing: Drawing, number: int, count: int) -> Drawing:
+def numbered(drawing: Drawing, number: int, count: int, say: Speaker) -> Drawing:
     """Return ``drawing`` with its page number at the foot."""
-    words = Words(
-        f"Page {number} of {count}", (drawing.size[0] - MARGIN, MARGIN), SMALL, "end", bold=True, name="page"
-    )
-    return Drawing(drawing.title, drawing.size, (*drawing.items, words))
+    text = say("Page {number} of {count}", number=number, count=count)
+    words = Words(text, (drawing.size[0] - MARGIN, MARGIN), SMALL, "end", bold=True, name="page")
+    return replace(drawing, items=(*drawing.items, words))

@@ -12,6 +12,7 @@ from trimwright.model.message import Listed, Message, Value, message
 from trimwright.model.steps import Step
 
 from ...data.traces import is_mirrored
+from ...words.speaker import Speaker
 
 SAME = 1 / 32
 """Patterns that differ by no more than this are cut as one, inches: closer than snips follow a line."""
@@ -40,11 +41,12 @@ class Batch:
         """The marks of all of them."""
         return tuple(part.mark for part in self.parts)
 
-    @property
-    def title(self) -> str:
-        """Their marks as a heading has them: not too many."""
+    def title(self, say: Speaker) -> str:
+        """Return their marks as a heading has them: not too many."""
         marks = self.marks
-        return ", ".join(marks) if len(marks) < 4 else f"{marks[0]} and {len(marks) - 1} more"
+        if len(marks) < 4:
+            return ", ".join(marks)
+        return say("{mark} and {count} more", mark=marks[0], count=len(marks) - 1)
 
 
 def batches(layout: Layout) -> tuple[Batch, ...]:

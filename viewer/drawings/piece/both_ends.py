@@ -11,8 +11,12 @@ from trimwright.model.layout import Part
 from trimwright.model.sheet.sheet import Tab
 
 from ...data.traces import is_mirrored
+from ...words.speaker import Speaker
 from ..ink.drawing import Item, Words
-from ..ink.style import SMALL, SOFT
+from ..ink.label_row import spread
+from ..ink.letters import width_of, wrapped
+from ..ink.style import LINE, SMALL, SOFT
+from ..paper.phrases import ENDS
 from .formed import View, eye, form, look, placed
 from .hidden_lines import Eye
 from .pattern import break_line
@@ -21,19 +25,26 @@ ASIDE, HEIGHT, CAP_HEIGHT = 0.6, 0.42, 0.75
 """How far the eye goes round toward the low end, and up: over trim and over caps, radians."""
 
 
-def held(part: Part, width: float, height: float) -> tuple[Item, ...]:
+def held(part: Part, width: float, height: float, say: Speaker) -> tuple[Item, ...]:
     """Return the formed piece drawn into a box that hangs from (0, 0), inches."""
+    caption = wrapped(say("As it is held, seen from outside. Light: painted side. Dark: back."), SMALL, width)
     view, low_x, high_x = _view(part)
     left, low, right, top = view.box
-    scale = min((width - 0.1) / (right - left), (height - 0.6) / (top - low))
+    below = 0.6 + SMALL * LINE * (len(caption) - 1)
+    scale = min((width - 0.1) / (right - left), (height - below) / (top - low))
     shift = ((width - (right - left) * scale) / 2 - left * scale, -0.05 - top * scale)
     base = -0.05 - (top - low) * scale - 0.17
     items: list[Item] = list(placed(view, scale, shift))
-    for text, x in (("low end", low_x), ("high end", high_x)):
-        at = min(max(x * scale + shift[0], 0.35), width - 0.35)
-        items.append(Words(text, (at, base), SMALL, "middle", bold=text == "low end", name="end"))
-    caption = "As it is held, seen from outside. Light: painted side. Dark: back."
-    items.append(Words(caption, (0.0, base - 0.19), SMALL, color=SOFT, name="caption"))
+    names = {at: say(name) for at, name in ENDS.items()}
+    halves = [max(0.35, width_of(name, SMALL, at == "low") / 2) for at, name in names.items()]
+    wanted = {"low": low_x * scale + shift[0], "high": high_x * scale + shift[0]}
+    order = sorted(wanted, key=lambda at: wanted[at])
+    widths = [2 * halves[0 if at == "low" else 1] for at in order]
+    places = spread([wanted[at] for at in order], widths, 0.0, width) or [wanted[at] for at in order]
+    for at, x in zip(order, places, strict=True):
+        items.append(Words(names[at], (x, base), SMALL, "middle", bold=at == "low", name="end"))
+    for k, text in enumerate(caption):
+        items.append(Words(text, (0.0, base - 0.19 - SMALL * LINE * k), SMALL, color=SOFT, name="caption"))
     return tuple(items)
 
 

@@ -14,7 +14,7 @@ from trimwright.model.profiles.section import Section
 from trimwright.model.sheet.sheet import Tab
 
 from ..ink.drawing import Area, Item, Point, Stroke
-from .hidden_lines import SPECK, Eye, Facet, facets_of, seen, sorted_by_sight
+from .hidden_lines import SPECK, Eye, SeenFacet, facets_of, seen, sorted_by_sight
 
 Array = NDArray[np.float64]
 
@@ -37,7 +37,7 @@ HIDDEN = (0.02, 0.03)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Line:
+class WorkLine:
     """A line of the work that a picture shows on the metal.
 
     Attributes:
@@ -88,7 +88,7 @@ def eye(mirrored: bool, aside: float, height: float) -> Eye:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Form:
+class FormedMetal:
     """A folded sheet looked at from one side: what any view of it from there shows.
 
     Attributes:
@@ -97,7 +97,7 @@ class Form:
         strokes: Its edges, breaks and bends, as far as they are seen.
     """
 
-    facets: tuple[Facet, ...]
+    facets: tuple[SeenFacet, ...]
     sights: tuple[shapely.Geometry, ...]
     strokes: tuple[Stroke, ...]
 
@@ -108,7 +108,7 @@ def form(
     folded: Sequence[Tab],
     seen_from: Eye,
     edge: shapely.Geometry | None = None,
-) -> Form:
+) -> FormedMetal:
     """Fold a sheet and look at it.
 
     Args:
@@ -126,10 +126,10 @@ def form(
         for (_, (width, color), name), (plain, _) in zip(own, sorted_by_sight(ends, facets), strict=True)
         for part in plain
     )
-    return Form(tuple(facets), tuple(seen(facets)), strokes)
+    return FormedMetal(tuple(facets), tuple(seen(facets)), strokes)
 
 
-def look(formed: Form, lines: Iterable[Line] = (), waste: shapely.Geometry | None = None) -> View:
+def look(formed: FormedMetal, lines: Iterable[WorkLine] = (), waste: shapely.Geometry | None = None) -> View:
     """Return what is seen of a folded sheet.
 
     Args:
@@ -172,7 +172,7 @@ def placed(view: View, scale: float, shift: Point) -> tuple[Item, ...]:
 
 
 def _own_lines(
-    facets: Sequence[Facet], section: Section, edge: shapely.Geometry
+    facets: Sequence[SeenFacet], section: Section, edge: shapely.Geometry
 ) -> Iterator[tuple[Array, tuple[float, str], str]]:
     """Yield the lines that draw the metal itself: its edges, breaks, and the bends that show."""
     strips = {facet.strip: facet for facet in facets if not facet.tab}
@@ -206,7 +206,7 @@ def _own_lines(
                 yield line, BREAK, "break"
 
 
-def _on_metal(points: Array, facets: Sequence[Facet]) -> Array:
+def _on_metal(points: Array, facets: Sequence[SeenFacet]) -> Array:
     """Return ``(n, 2, 3)`` straight parts of a sheet line where it runs over the facets, in space."""
     line = shapely.LineString(points)
     parts: list[Array] = []
@@ -226,7 +226,7 @@ def _on_metal(points: Array, facets: Sequence[Facet]) -> Array:
     return np.array(parts).reshape(-1, 2, 3)
 
 
-def _shade(facet: Facet) -> str:
+def _shade(facet: SeenFacet) -> str:
     light = max(float((facet.normal if facet.painted else -facet.normal) @ LIGHT), 0.0)
     level = 226 + 29 * light if facet.painted else 158 + 30 * light
     return "#{0:02x}{0:02x}{0:02x}".format(round(level))
@@ -248,7 +248,7 @@ def _length(part: Array) -> float:
     return float(math.hypot(*(part[-1] - part[0])[:2]))
 
 
-def _box(facets: Sequence[Facet]) -> tuple[float, float, float, float]:
+def _box(facets: Sequence[SeenFacet]) -> tuple[float, float, float, float]:
     points = np.concatenate(
         [shapely.get_coordinates(f.metal) @ f.space[:2, :2].T + f.space[:2, 2] for f in facets]
     )

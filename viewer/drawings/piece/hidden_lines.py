@@ -45,7 +45,7 @@ class Eye:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Facet:
+class SeenFacet:
     """A flat part of the metal and its picture.
 
     Attributes:
@@ -76,7 +76,7 @@ class Facet:
         return _pictured(flat, self.space)
 
 
-def facets_of(section: Section, metal: shapely.Geometry, folded: Sequence[Tab], eye: Eye) -> list[Facet]:
+def facets_of(section: Section, metal: shapely.Geometry, folded: Sequence[Tab], eye: Eye) -> list[SeenFacet]:
     """Return the facets of a folded sheet.
 
     Args:
@@ -100,7 +100,7 @@ def facets_of(section: Section, metal: shapely.Geometry, folded: Sequence[Tab], 
     return result
 
 
-def seen(facets: Sequence[Facet]) -> list[shapely.Geometry]:
+def seen(facets: Sequence[SeenFacet]) -> list[shapely.Geometry]:
     """Return of each facet's picture what no other one hides."""
     pictures = np.array([facet.picture for facet in facets])
     first, second = shapely.STRtree(pictures).query(pictures)
@@ -120,7 +120,7 @@ def seen(facets: Sequence[Facet]) -> list[shapely.Geometry]:
     ]
 
 
-def sorted_by_sight(lines: Array, facets: Sequence[Facet]) -> list[tuple[list[Array], list[Array]]]:
+def sorted_by_sight(lines: Array, facets: Sequence[SeenFacet]) -> list[tuple[list[Array], list[Array]]]:
     """Return for each straight line its parts that are seen, and those that metal hides.
 
     Args:
@@ -158,16 +158,18 @@ def sorted_by_sight(lines: Array, facets: Sequence[Facet]) -> list[tuple[list[Ar
     return result
 
 
-def _facet(metal: shapely.Geometry, fold: Array, normal: Array, basis: Array, strip: int, tab: bool) -> Facet:
+def _facet(
+    metal: shapely.Geometry, fold: Array, normal: Array, basis: Array, strip: int, tab: bool
+) -> SeenFacet:
     space = basis @ fold
     (a, b), (c, d) = space[:2, :2]
     if abs(a * d - b * c) < 1e-4:
-        return Facet(
+        return SeenFacet(
             metal, shapely.Polygon(), space, np.array([0.0, 0.0, -np.inf]), basis @ normal, strip, tab
         )
     slope = space[2, :2] @ np.linalg.inv(space[:2, :2])
     depth = np.array([*slope, space[2, 2] - slope @ space[:2, 2]])
-    return Facet(metal, _pictured(metal, space), space, depth, basis @ normal, strip, tab)
+    return SeenFacet(metal, _pictured(metal, space), space, depth, basis @ normal, strip, tab)
 
 
 def _pictured(flat: shapely.Geometry, space: Array) -> shapely.Geometry:

@@ -6,8 +6,8 @@ it from its inboard edge. Nothing is added up from one mark to the next.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 import shapely
@@ -15,37 +15,22 @@ from numpy.typing import NDArray
 
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Part
+from trimwright.model.message import Angle, Listed, Message, message
 from trimwright.model.profiles.section import Bend
 from trimwright.model.screws import Screw
-from trimwright.model.units import Tape
 
 from ...data.traces import is_mirrored, lines_of
+from ...words.speaker import Speaker
 from ..ink.drawing import Area, Item, Stroke, Words
-from ..ink.letters import DESCENT
+from ..ink.letters import DESCENT, wrapped
 from ..ink.shapes import circle, lines
 from ..ink.style import BODY, INK, LINE, SMALL, SOFT
 from ..paper.flow import Block
-from .placement import LEADER, Mark, Plate, column, longest, merged, room_for, row, strokes
+from .placement import LEADER, Dimension, Placement, column, longest, merged, room_for, row, strokes
 
 Array = NDArray[np.float64]
 
-SCALES = (
-    1.0,
-    1 / 2,
-    1 / 2.5,
-    1 / 3,
-    1 / 4,
-    1 / 5,
-    1 / 6,
-    1 / 8,
-    1 / 10,
-    1 / 12,
-    1 / 16,
-    1 / 20,
-    1 / 24,
-    1 / 30,
-    1 / 40,
-)
+SCALES = tuple(1 / one for one in (1, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24, 30, 40))
 """Scales that are easily said."""
 
 FINE = 1 / 32
@@ -58,10 +43,10 @@ METAL = "#f4f4f2"
 BLUE, GREEN = "#1f4fa3", "#0a6b2d"
 
 SAMPLES = (
-    ("edge", (0.016, INK, ())),
-    ("bend down", (0.007, INK, DOWN)),
-    ("bend up", (0.007, INK, UP)),
-    ("fold of a tab", (0.012, GREEN, FOLD)),
+    (message("edge"), (0.016, INK, ())),
+    (message("bend down"), (0.007, INK, DOWN)),
+    (message("bend up"), (0.007, INK, UP)),
+    (message("fold of a tab"), (0.012, GREEN, FOLD)),
 )
 """What a reader has to know of the pattern: name; width, color and dashes."""
 
@@ -71,9 +56,15 @@ def scale_words(scale: float) -> str:
     return f"1:{1 / scale:g}"
 
 
-def bend_words(bend: Bend) -> str:
+def bend_words(bend: Bend) -> Message:
     """Return how far a bend bends and which way, seen with the painted side up: ``45° down``."""
-    return f"{math.degrees(abs(bend.angle)):.0f}° {'down' if bend.angle > 0 else 'up'}"
+    return turn_words(bend.angle)
+
+
+def turn_words(angle: float) -> Message:
+    """Return how far metal is bent or folded and which way, seen with the painted side up."""
+    degrees = Angle(abs(angle))
+    return message("{angle}° down", angle=degrees) if angle > 0 else message("{angle}° up", angle=degrees)
 
 
 def bend_lines(part: Part) -> list[tuple[Bend, float]]:
@@ -86,8 +77,48 @@ def bend_lines(part: Part) -> list[tuple[Bend, float]]:
     ]
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Enlarged:
+    """One end of a flat pattern as it lies on the paper, with room for its tape marks.
+
+    Attributes:
+        part: The piece.
+        end: The end.
+        place: Where the sheet lies.
+        window: What of it is shown, up to a break.
+        inner: ``u`` of that break.
+        left: Left side of the metal that is shown, inches on the paper.
+        right: Its right side.
+        top: Its top.
+        bottom: Its bottom.
+        over: Tape marks over it.
+        under: Those under it.
+        across: Those at its end.
+        bends: Those at its inner side, with the words of bends.
+    """
+
+    part: Part
+    end: End
+    place: Placement
+    window: shapely.Polygon
+    inner: float
+    left: float
+    right: float
+    top: float
+    bottom: float
+    over: list[Dimension]
+    under: list[Dimension]
+    across: list[Dimension]
+    bends: list[Dimension]
+
+    @property
+    def outward_left(self) -> bool:
+        """Whether the end itself is at the left."""
+        return (self.end.at == "low") != self.place.mirrored
+
+
 def end_block(
-    part: Part, end: End, width: float, height: float, show: Tape, screws: Sequence[Screw] = ()
+    part: Part, end: End, width: float, height: float, say: Speaker, screws: Sequence[Screw] = ()
 ) -> Block:
     """Return one end of the flat pattern, enlarged, with every mark that it takes to cut and fold it.
 
@@ -96,77 +127,100 @@ def end_block(
         end: The end.
         width: Room for it, inches.
         height: The same; a larger scale is not chosen than fits both.
-        show: Writes lengths.
+        say: Puts its marks and bends into words.
         screws: Of the piece; those in the part that is shown are drawn.
     """
-    mirrored = is_mirrored(part)
-    window, inner = _window(part, end)
-    plain = Plate(0.0, (0.0, 0.0), 1.0, mirrored)
-    over, under, across, bends = _marks(part, end, plain, show)
-    below, above = longest(under), longest(over)
-    outer_room = longest(across) + LEADER + 0.05
-    inner_room = longest(bends) + LEADER + 0.05
-    u0, u1 = max(window.bounds[0], part.low), min(window.bounds[2], part.high)
-    v0, v1 = min(0.0, float(part.sheet.outline[:, 1].min())), float(part.sheet.outline[:, 1].max())
-    high_room = above + LEADER + 0.1 if over else 0.1
-    low_room = below + LEADER + 0.1 if under else 0.1
-    wide = width - outer_room - inner_room
-    tall = height - high_room - low_room - 0.36 - SMALL * LINE * len(_tab_words(end))
-    scale = _fitting(wide / (u1 - u0), tall / (v1 - v0))
-    long, deep = (u1 - u0) * scale, (v1 - v0) * scale
-    outer_left = (end.at == "low") != mirrored
-    left = outer_room if outer_left else inner_room
-    left += max(0.0, (wide - long)) * (0.0 if outer_left else 1.0)
-    right = left + long
-    tabs = _tab_words(end)
-    top = -0.22 - SMALL * LINE * len(tabs) - high_room
-    plate = Plate(u0, (right if mirrored else left, top + v0 * scale), scale, mirrored)
-    bottom = top - deep
-    over, under, across, bends = _marks(part, end, plate, show)
+    tabs = [one for text in _tab_words(end, say) for one in wrapped(text, SMALL, width)]
+    view = _enlarged(part, end, width, height, 0.22 + SMALL * LINE * len(tabs), say)
+    beside, foot = _dimensions(view)
     items: list[Item] = [
-        *metal_items(part, plate, window),
-        *_break(part, plate, window, inner),
-        *bend_items(part, plate, window, 0.007),
-        *_tab_folds(end, plate),
-        *_drawn(end, plate),
-        *row(over, top + 0.05, left - 0.3, right + 0.3, up=True),
-        *row(under, bottom - 0.05, left - 0.3, right + 0.3, up=False),
+        *metal_items(part, view.place, view.window),
+        *_break(part, view.place, view.window, view.inner),
+        *bend_items(part, view.place, view.window, 0.007),
+        *tab_folds(end, view.place),
+        *_drawn(end, view.place),
+        *beside,
+        *_screws(view, screws),
+        Words(_caption(end, view.place.scale, say), (0.0, -0.13), BODY, bold=True, color=INK, name="caption"),
+        *lines(tabs, (0.0, -0.17), SMALL, color=GREEN),
     ]
-    room = max(room_for(across), room_for(bends), deep)
-    middle = (top + bottom) / 2
-    outer_x, inner_x = (left - 0.04, right + 0.04) if outer_left else (right + 0.04, left - 0.04)
-    items += column(across, outer_x, middle - room / 2, middle + room / 2, right=not outer_left)
-    items += column(bends, inner_x, middle - room / 2, middle + room / 2, right=outer_left)
-    for screw in screws:
-        if u0 <= part.low + screw.at <= u1 and window.contains(
-            shapely.Point(part.low + screw.at, screw.across)
-        ):
-            items += screw_items((plate.x(part.low + screw.at), plate.y(screw.across)))
-    foot = min(bottom - low_room, middle - room / 2) - 0.05
-    says = f"{'Low' if end.at == 'low' else 'High'} end, painted side up, {scale_words(scale)}"
-    items.append(Words(says, (0.0, -0.13), BODY, bold=True, color=INK, name="caption"))
-    items += lines(tabs, (0.0, -0.17), SMALL, color=GREEN)
     return Block(-foot + SMALL * DESCENT, tuple(items))
 
 
+def _enlarged(part: Part, end: End, width: float, height: float, head: float, say: Speaker) -> Enlarged:
+    """Return where an end lies on the paper at the largest scale that fits, its tape marks beside it."""
+    mirrored = is_mirrored(part)
+    window, inner = _window(part, end)
+    over, under, across, bends = _marks(part, end, Placement(0.0, (0.0, 0.0), 1.0, mirrored), say)
+    outer_room = longest(across) + LEADER + 0.05
+    inner_room = longest(bends) + LEADER + 0.05
+    high_room = longest(over) + LEADER + 0.1 if over else 0.1
+    low_room = longest(under) + LEADER + 0.1 if under else 0.1
+    u0, u1 = max(window.bounds[0], part.low), min(window.bounds[2], part.high)
+    v0, v1 = min(0.0, float(part.sheet.outline[:, 1].min())), float(part.sheet.outline[:, 1].max())
+    wide = width - outer_room - inner_room
+    tall = height - high_room - low_room - 0.14 - head
+    scale = _fitting(wide / (u1 - u0), tall / (v1 - v0))
+    long, deep = (u1 - u0) * scale, (v1 - v0) * scale
+    outer_left = (end.at == "low") != mirrored
+    left = outer_room if outer_left else inner_room + max(0.0, wide - long)
+    top = -head - high_room
+    place = Placement(u0, (left + long if mirrored else left, top + v0 * scale), scale, mirrored)
+    marks = _marks(part, end, place, say)
+    return Enlarged(part, end, place, window, inner, left, left + long, top, top - deep, *marks)
+
+
+def _dimensions(view: Enlarged) -> tuple[list[Item], float]:
+    """Return the tape marks on all four sides, and how far down they reach on the paper, inches."""
+    left, right, top, bottom = view.left, view.right, view.top, view.bottom
+    items = [
+        *row(view.over, top + 0.05, left - 0.3, right + 0.3, up=True),
+        *row(view.under, bottom - 0.05, left - 0.3, right + 0.3, up=False),
+    ]
+    room = max(room_for(view.across), room_for(view.bends), top - bottom)
+    middle, outer_left = (top + bottom) / 2, view.outward_left
+    outer_x, inner_x = (left - 0.04, right + 0.04) if outer_left else (right + 0.04, left - 0.04)
+    items += column(view.across, outer_x, middle - room / 2, middle + room / 2, right=not outer_left)
+    items += column(view.bends, inner_x, middle - room / 2, middle + room / 2, right=outer_left)
+    low_room = longest(view.under) + LEADER + 0.1 if view.under else 0.1
+    return items, min(bottom - low_room, middle - room / 2) - 0.05
+
+
+def _screws(view: Enlarged, screws: Sequence[Screw]) -> list[Item]:
+    """Return the screws in the part of the sheet that is shown."""
+    items: list[Item] = []
+    u0, u1 = sorted((view.place.u(view.left), view.place.u(view.right)))
+    for screw in screws:
+        u = view.part.low + screw.at
+        if u0 - 1e-9 <= u <= u1 + 1e-9 and view.window.contains(shapely.Point(u, screw.across)):
+            items += screw_items((view.place.x(u), view.place.y(screw.across)))
+    return items
+
+
+def _caption(end: End, scale: float, say: Speaker) -> str:
+    if end.at == "low":
+        return say("Low end, painted side up, {scale}", scale=scale_words(scale))
+    return say("High end, painted side up, {scale}", scale=scale_words(scale))
+
+
 def _marks(
-    part: Part, end: End, plate: Plate, show: Tape
-) -> tuple[list[Mark], list[Mark], list[Mark], list[Mark]]:
+    part: Part, end: End, place: Placement, say: Speaker
+) -> tuple[list[Dimension], list[Dimension], list[Dimension], list[Dimension]]:
     """Return the tape marks of one end: over the pattern, under it, at its end and at its inner side."""
-    low = part.low
+    low, show = part.low, say.tape
     edge = shapely.get_coordinates(shapely.LineString(end.cut.edge).simplify(FINE))
     width = part.run.section.width
     points = [
         *map(tuple, edge.tolist()),
         *(p for tab in end.cut.tabs for p in map(tuple, tab.hinge)),
     ]
-    over = [Mark(_at(plate, u, v), show(u - low)) for u, v in points if v <= width / 2]
-    under = [Mark(_at(plate, u, v), show(u - low)) for u, v in points if v > width / 2]
-    across = [Mark(_at(plate, u, v), show(v)) for u, v in points]
+    over = [Dimension(_at(place, u, v), show(u - low)) for u, v in points if v <= width / 2]
+    under = [Dimension(_at(place, u, v), show(u - low)) for u, v in points if v > width / 2]
+    across = [Dimension(_at(place, u, v), show(v)) for u, v in points]
     end_of = {v: _end_at(part, end, v) for _, v in bend_lines(part)}
-    inner = plate.x(_window(part, end)[1])
+    inner = place.x(_window(part, end)[1])
     bends = [
-        Mark((inner, plate.y(v)), f"{show(v)}  {bend_words(bend)}", True)
+        Dimension((inner, place.y(v)), f"{show(v)}  {say(bend_words(bend))}", True)
         for bend, v in bend_lines(part)
         if end_of[v] is not None
     ]
@@ -175,8 +229,8 @@ def _marks(
     return merged(over, 0), merged(rest, 0), merged(across, 1), merged(bends, 1)
 
 
-def _at(plate: Plate, u: float, v: float) -> tuple[float, float]:
-    return plate.x(float(u)), plate.y(float(v))
+def _at(place: Placement, u: float, v: float) -> tuple[float, float]:
+    return place.x(float(u)), place.y(float(v))
 
 
 def _end_at(part: Part, end: End, v: float) -> float | None:
@@ -210,7 +264,7 @@ def break_line(u: float, first: float, last: float, size: float) -> list[tuple[f
     return [(u + (0.0, size, 0.0, -size)[k % 4], float(v)) for k, v in enumerate(steps)]
 
 
-def metal_items(part: Part, plate: Plate, window: shapely.Polygon) -> list[Item]:
+def metal_items(part: Part, place: Placement, window: shapely.Polygon, weight: float = 0.016) -> list[Item]:
     """Return the metal within ``window``: its area, and its edges."""
     pattern = part.sheet.pattern
     shown = pattern.intersection(window)
@@ -218,46 +272,51 @@ def metal_items(part: Part, plate: Plate, window: shapely.Polygon) -> list[Item]
     for piece in shapely.get_parts(shown):
         if piece.geom_type == "Polygon" and not piece.is_empty:
             rings = [piece.exterior, *piece.interiors]
-            items.append(Area(tuple(plate(shapely.get_coordinates(r)[:-1]) for r in rings), METAL, "metal"))
-    return [*items, *strokes(pattern.boundary.intersection(window), plate, 0.016, INK, name="outline")]
+            items.append(Area(tuple(place(shapely.get_coordinates(r)[:-1]) for r in rings), METAL, "metal"))
+    return [*items, *strokes(pattern.boundary.intersection(window), place, weight, INK, name="outline")]
 
 
-def _break(part: Part, plate: Plate, window: shapely.Polygon, inner: float) -> list[Item]:
+def _break(part: Part, place: Placement, window: shapely.Polygon, inner: float) -> list[Item]:
     low, high = part.sheet.extent
     if not low < inner < high:
         return []
-    return strokes(window.boundary.intersection(part.sheet.pattern), plate, 0.006, SOFT, name="break")
+    return strokes(window.boundary.intersection(part.sheet.pattern), place, 0.006, SOFT, name="break")
 
 
-def bend_items(part: Part, plate: Plate, window: shapely.Polygon, width: float) -> list[Item]:
+def bend_items(part: Part, place: Placement, window: shapely.Polygon, width: float) -> list[Item]:
     """Return the bends within ``window``, each where the middle of its metal is."""
     shown = part.sheet.pattern.intersection(window)
+    if shown.is_empty:
+        return []
     left, _, right, _ = shown.bounds
     items: list[Item] = []
     for bend, v in bend_lines(part):
         line = shapely.LineString([(left - 1, v), (right + 1, v)]).intersection(shown)
         away = bend.angle > 0
         name = "bend down" if away else "bend up"
-        items += strokes(line, plate, width, INK, DOWN if away else UP, name)
+        items += strokes(line, place, width, INK, DOWN if away else UP, name)
     return items
 
 
-def _tab_folds(end: End, plate: Plate) -> list[Item]:
-    return [Stroke(plate(tab.hinge), 0.012, GREEN, FOLD, name="fold") for tab in end.cut.tabs]
+def tab_folds(end: End, place: Placement, window: shapely.Polygon | None = None) -> list[Item]:
+    """Return the folds of an end's tabs, or what of them is within ``window``."""
+    folds = [shapely.LineString(tab.hinge) for tab in end.cut.tabs]
+    shown = folds if window is None else [fold.intersection(window) for fold in folds]
+    return [item for fold in shown for item in strokes(fold, place, 0.012, GREEN, FOLD, "fold")]
 
 
-def _tab_words(end: End) -> tuple[str, ...]:
+def _tab_words(end: End, say: Speaker) -> tuple[str, ...]:
     """Return how far the tabs of one end are folded and which way, seen with the painted side up."""
-    found = dict.fromkeys(
-        f"{math.degrees(abs(tab.angle)):.0f}° {'down' if tab.angle > 0 else 'up'}" for tab in end.cut.tabs
+    found = dict.fromkeys(say(turn_words(tab.angle)) for tab in end.cut.tabs)
+    return (
+        (say("Fold of the tab, green dashes: {turns}", turns=Listed(tuple(found), "comma")),) if found else ()
     )
-    return (f"Fold of the tab, green dashes: {', '.join(found)}",) if found else ()
 
 
-def _drawn(end: End, plate: Plate) -> list[Item]:
+def _drawn(end: End, place: Placement) -> list[Item]:
     """Return the lines that the steps only draw on the metal."""
     return [
-        Stroke(plate(line), 0.006, BLUE, MARK, name="mark")
+        Stroke(place(line), 0.006, BLUE, MARK, name="mark")
         for step in end.steps
         if step.verb == "mark"
         for line in lines_of(step)

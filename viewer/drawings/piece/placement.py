@@ -1,4 +1,4 @@
-"""A plate: where the flat sheet lies on the paper, painted side up, and the rows of tape marks beside it."""
+"""Placement: where the flat sheet lies on the paper, painted side up, and the rows of tape marks beside it."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ LEADER = 0.22
 
 
 @dataclass(frozen=True, slots=True)
-class Plate:
+class Placement:
     """Where a flat sheet lies on the paper.
 
     Level and left-hand pieces have their low end at the left, right-hand pieces at the right; the inboard edge
@@ -51,13 +51,22 @@ class Plate:
         """Return the paper's y of ``v``, inches."""
         return self.origin[1] - v * self.scale
 
+    def u(self, x: float) -> float:
+        """Return the sheet's ``u`` at a paper's x, inches."""
+        along = (x - self.origin[0]) / self.scale
+        return self.start - along if self.mirrored else self.start + along
+
+    def v(self, y: float) -> float:
+        """Return the sheet's ``v`` at a paper's y, inches."""
+        return (self.origin[1] - y) / self.scale
+
     def __call__(self, points: Array) -> tuple[Point, ...]:
         """Return ``(n, 2)`` sheet points on the paper."""
         return tuple((self.x(float(u)), self.y(float(v))) for u, v in points)
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
+class Dimension:
     """A place on the paper with what a tape reads there.
 
     Attributes:
@@ -71,15 +80,15 @@ class Mark:
     bold: bool = False
 
 
-def merged(marks: Iterable[Mark], along: Literal[0, 1]) -> list[Mark]:
+def merged(marks: Iterable[Dimension], along: Literal[0, 1]) -> list[Dimension]:
     """Return ``marks`` in rising order along an axis, those that read the same only once."""
-    seen: dict[str, Mark] = {}
+    seen: dict[str, Dimension] = {}
     for mark in marks:
         seen.setdefault(mark.text, mark)
     return sorted(seen.values(), key=lambda mark: mark.at[along])
 
 
-def row(marks: Sequence[Mark], base: float, low: float, high: float, up: bool) -> list[Item]:
+def row(marks: Sequence[Dimension], base: float, low: float, high: float, up: bool) -> list[Item]:
     """Return tape marks over or under a pattern: a leader from each place, and what the tape reads, upright.
 
     Args:
@@ -100,7 +109,7 @@ def row(marks: Sequence[Mark], base: float, low: float, high: float, up: bool) -
     return items
 
 
-def column(marks: Sequence[Mark], base: float, low: float, high: float, right: bool) -> list[Item]:
+def column(marks: Sequence[Dimension], base: float, low: float, high: float, right: bool) -> list[Item]:
     """Return tape marks at the left or right of a pattern, from the highest down; see ``row``."""
     rising = sorted(marks, key=lambda mark: mark.at[1])
     places = _places([mark.at[1] for mark in rising], low, high)
@@ -114,12 +123,12 @@ def column(marks: Sequence[Mark], base: float, low: float, high: float, right: b
     return items
 
 
-def longest(marks: Iterable[Mark]) -> float:
+def longest(marks: Iterable[Dimension]) -> float:
     """Return the width of the widest text, inches."""
     return max((width_of(mark.text, SMALL, mark.bold) for mark in marks), default=0.0)
 
 
-def room_for(marks: Sequence[Mark]) -> float:
+def room_for(marks: Sequence[Dimension]) -> float:
     """Return how long a row or column of ``marks`` is at least, inches."""
     return PITCH * len(marks)
 

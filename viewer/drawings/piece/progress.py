@@ -32,7 +32,7 @@ GRID = 1e-6
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Stage:
+class EndState:
     """An end before one step.
 
     Attributes:
@@ -54,14 +54,14 @@ class Stage:
     waste: shapely.Geometry
 
 
-def stages(part: Part, end: End) -> tuple[Stage, ...]:
+def end_states(part: Part, end: End) -> tuple[EndState, ...]:
     """Return one end of ``part`` before each of its steps."""
     tabs, finished = end.cut.tabs, part.sheet.pattern
     owned = _owned(end.cut.edge, end.steps)
     metal = _stock(part, end)
     folded: tuple[Tab, ...] = ()
     made: list[Array] = []
-    result: list[Stage] = []
+    result: list[EndState] = []
     for number, step in enumerate(end.steps):
         cuts = tuple(owned[number])
         folds = tuple(tab.hinge for tab in tabs if step.verb == "fold" and _folds(step, tab, tabs))
@@ -76,7 +76,7 @@ def stages(part: Part, end: End) -> tuple[Stage, ...]:
         if result and len(folded) == len(result[-1].folded) and flat.equals(result[-1].metal):
             flat = result[-1].metal
         waste = metal.difference(after.buffer(2 * SLIT, join_style="mitre"))
-        result.append(Stage(step, flat, folded, cuts, folds, marks, waste))
+        result.append(EndState(step, flat, folded, cuts, folds, marks, waste))
         metal = after
         folded += tuple(tab for tab in tabs if any(tab.hinge is hinge for hinge in folds))
     return tuple(result)

@@ -2,24 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import dataclass, replace
 from functools import cache
 
 import shapely
 
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Part
+from trimwright.model.message import message
 
+from ...words.names import WORK
+from ...words.speaker import Speaker
 from ..ink.drawing import Area, Item, Words, moved
-from ..ink.letters import wrapped
+from ..ink.letters import unbroken_tape, width_of, wrapped
 from ..ink.shapes import circle, lines
 from ..ink.style import INK, LINE, SMALL, SOFT
 from ..paper.flow import Block
+from .batches import unmarked
 from .both_ends import eye_on
-from .formed import OFF, Form, Line, View, form, look, placed
+from .formed import OFF, FormedMetal, View, WorkLine, form, look, placed
 from .pattern import break_line
-from .progress import Stage, stages
+from .progress import EndState, end_states
 
 RED, BLUE, GREEN = "#c8102e", "#1f4fa3", "#0a6b2d"
 
@@ -28,7 +32,12 @@ FOLD = (0.02, GREEN, (0.12, 0.035, 0.02, 0.035))
 DRAWN = (0.016, BLUE, (0.045, 0.03))
 """Width, color and dashes of what a step cuts, folds and draws: told apart without color, too."""
 
-SAMPLES = (("cut next", CUT), ("comes off", (0.0, OFF, ())), ("fold next", FOLD), ("draw", DRAWN))
+SAMPLES = (
+    (message("cut next"), CUT),
+    (message("comes off"), (0.0, OFF, ())),
+    (message("fold next"), FOLD),
+    (message("draw"), DRAWN),
+)
 """What a reader has to know of the pictures: name; width, color and dashes."""
 
 PICTURE = 0.88
@@ -39,7 +48,7 @@ ENOUGH = 0.85
 
 
 @dataclass(frozen=True, slots=True)
-class Shot:
+class StepPicture:
     """A picture of one step.
 
     Attributes:
@@ -57,45 +66,69 @@ def side_by_side(cells: Sequence[Block], step: float) -> Block:
     return Block(max(block.height for block in cells), items)
 
 
-def step_cells(part: Part, end: End, cell: float, say: Callable[[Stage], str]) -> list[Block]:
+def step_cells(part: Part, end: End, cell: float, say: Speaker, marks: Collection[str]) -> list[Block]:
     """Return a block for each step of one end, ``cell`` inches wide: its number, picture and sentence."""
-    work = stages(part, end)
+    work = end_states(part, end)
     shots = _shots(part, end, work)
     if not shots:
         return []
+    exact = replace(say, tape=unbroken_tape(say.tape))
     wide = max(shot.view.box[2] - shot.view.box[0] for shot in shots)
     high = max(shot.view.box[3] - shot.view.box[1] for shot in shots)
     scale = min((cell - 0.05) / wide, PICTURE / high)
     return [
-        _cell(number, stage, shot, cell, high * scale, scale, say(stage))
-        for number, (stage, shot) in enumerate(zip(work, shots, strict=True), start=1)
+        _cell(
+            number,
+            _head(state, shot, say),
+            shot,
+            cell,
+            high * scale,
+            scale,
+            exact(unmarked(state.step, marks)),
+        )
+        for number, (state, shot) in enumerate(zip(work, shots, strict=True), start=1)
     ]
 
 
-def _cell(number: int, stage: Stage, shot: Shot, width: float, tall: float, scale: float, text: str) -> Block:
+def _head(state: EndState, shot: StepPicture, say: Speaker) -> tuple[str, str]:
+    """Return what kind of work a step is, and from where it is seen if not from above."""
+    return say(WORK[state.step.verb]), say("seen from below") if shot.below else ""
+
+
+def _cell(
+    number: int,
+    head: tuple[str, str],
+    shot: StepPicture,
+    width: float,
+    tall: float,
+    scale: float,
+    text: str,
+) -> Block:
+    verb, seen = head
     left, low, right, top = shot.view.box
+    beside = 0.22 + width_of(verb, SMALL, bold=True) + 0.08 + width_of(seen, SMALL) <= width
+    first = -0.1 - SMALL * 0.36
+    down = 0.24 if beside or not seen else 0.24 + SMALL * LINE
     x = (width - (right - left) * scale) / 2
-    y = -0.24 - (tall - (top - low) * scale) / 2
+    y = -down - (tall - (top - low) * scale) / 2
     items: list[Item] = list(placed(shot.view, scale, (x - left * scale, y - top * scale)))
     items += _number(number, (0.09, -0.1))
-    words = {"turn": "turn over"}.get(stage.step.verb, stage.step.verb)
-    items.append(Words(words, (0.22, -0.1 - SMALL * 0.36), SMALL, bold=True, color=INK, name="verb"))
-    if shot.below:
-        items.append(
-            Words("seen from below", (width, -0.1 - SMALL * 0.36), SMALL, "end", color=SOFT, name="view")
-        )
+    items.append(Words(verb, (0.22, first), SMALL, bold=True, color=INK, name="verb"))
+    if seen:
+        line = first if beside else first - SMALL * LINE
+        items.append(Words(seen, (width, line), SMALL, "end", color=SOFT, name="view"))
     texts = wrapped(text, SMALL, width)
-    base = -0.24 - tall - 0.06
+    base = -down - tall - 0.06
     items += lines(texts, (0.0, base), SMALL)
     return Block(-base + SMALL * LINE * len(texts) + 0.09, tuple(items))
 
 
-def _shots(part: Part, end: End, work: Sequence[Stage]) -> list[Shot]:
+def _shots(part: Part, end: End, work: Sequence[EndState]) -> list[StepPicture]:
     """Return the pictures of all stages; metal that has not changed is folded and looked at only once."""
     window = _window(part, end)
 
     @cache
-    def looked_at(number: int, below: bool) -> Form:
+    def looked_at(number: int, below: bool) -> FormedMetal:
         stage = work[number]
         metal = stage.metal.intersection(window)
         return form(part.run.section, metal, stage.folded, eye_on(part, end.at, below), stage.metal.boundary)
@@ -112,17 +145,17 @@ def _shots(part: Part, end: End, work: Sequence[Stage]) -> list[Shot]:
             other = look(looked_at(same, True), lines, waste)
             if asked or other.shown > view.shown + 0.1:
                 view, below = other, True
-        shots.append(Shot(view, below))
+        shots.append(StepPicture(view, below))
     return shots
 
 
-def _lines(stage: Stage) -> Iterator[Line]:
+def _lines(stage: EndState) -> Iterator[WorkLine]:
     for points in stage.cuts:
-        yield Line(points, *CUT, "cut")
+        yield WorkLine(points, *CUT, "cut")
     for points in stage.folds:
-        yield Line(points, *FOLD, "fold")
+        yield WorkLine(points, *FOLD, "fold")
     for points in stage.marks:
-        yield Line(points, *DRAWN, "mark")
+        yield WorkLine(points, *DRAWN, "mark")
 
 
 def _window(part: Part, end: End) -> shapely.Polygon:

@@ -4,25 +4,24 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass
 
-import numpy as np
 import shapely
-from numpy.typing import NDArray
 
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 
 from ...data.traces import is_mirrored
+from ...words.speaker import Speaker
 from ..ink.drawing import Area, Drawing, Item, Stroke, Words
 from ..ink.letters import width_of
 from ..ink.shapes import rectangle
 from ..ink.style import INK, SMALL, SOFT
-from ..paper.page import Box, Imprint, Paper, body_of, framed
+from ..paper.page import Box, Imprint, Paper, body_of, paged
+from ..paper.phrases import ENDS, SIDES
 from . import pattern
 from .batches import Batch, batches
-from .placement import Plate, strokes
-
-Array = NDArray[np.float64]
+from .placement import Placement
 
 OVERLAP = 0.25
 """How far neighbouring tiles share what they show, inches: the strip to glue."""
@@ -31,7 +30,7 @@ ROOM = 1.0
 """How far a template runs on past the last cut of its end, inches."""
 
 LABEL = 0.75
-"""Room beside it for the words of its bends, inches."""
+"""Room beside it for the words of its bends at least, inches."""
 
 BARS = ((4.0, "4 in"), (100 / 25.4, "100 mm"))
 """Lengths to check the printer's scale with."""
@@ -60,41 +59,109 @@ def template(batch: Batch, end: End, paper: Paper, imprint: Imprint) -> list[Dra
         paper: Its size.
         imprint: What every page says.
     """
-    part = batch.first
-    body = body_of(paper)
-    tile = Box(body.left, body.low + STRIP, body.right, body.top - 0.2)
-    u0, u1, v0, v1 = _extent(part, end)
-    columns = _count(u1 - u0, tile.width)
-    rows = _count(v1 - v0, tile.height)
-    name = f"Template {batch.title}, {end.at} end"
+    say, body = imprint.say, body_of(paper, imprint)
+    room = Box(body.left, body.low + STRIP, body.right, body.top - 0.2)
+    span = _span(batch.first, end, say)
+    columns = _count(span.u1 - span.u0, room.width)
+    rows = _count(span.v1 - span.v0, room.height)
     tiles = [
-        list(_tile(part, end, tile, (u0, u1, v0, v1), (number % columns, number // columns), (columns, rows)))
+        Tile(batch.first, end, room, span, number % columns, number // columns, columns, rows)
         for number in range(rows * columns)
     ]
-    tiles = [
-        items for items in tiles if any(item.name == "metal" for item in items if isinstance(item, Area))
+    pages = [list(_drawn(tile, say)) for tile in tiles]
+    pages = [items for items in pages if any(isinstance(item, Area) for item in items)]
+    asides = [
+        say("tile {number} of {count}", number=number, count=len(pages)) if len(pages) > 1 else ""
+        for number in range(1, len(pages) + 1)
     ]
-    return [
-        framed(
-            name if number == 1 else f"{name}, continued",
-            [*items, *_bars(body)],
-            paper,
-            imprint,
-            f"tile {number} of {len(tiles)}" if len(tiles) > 1 else "",
+    title = say("Template {pieces}, {end}", pieces=batch.title(say), end=ENDS[end.at])
+    return paged(title, [[*items, *_bars(body, say)] for items in pages], paper, imprint, asides)
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """What of the sheet a template shows, its words included, inches.
+
+    Attributes:
+        u0: Lowest place along the piece.
+        u1: Highest.
+        v0: Lowest place across it.
+        v1: Highest.
+        label: Room for the words of bends beyond the metal, in ``u``.
+    """
+
+    u0: float
+    u1: float
+    v0: float
+    v1: float
+    label: float
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Tile:
+    """What one page of a template shows.
+
+    Attributes:
+        part: The piece.
+        end: The end that is shown.
+        room: Where on the page.
+        span: What all tiles show together.
+        column: Its place among the tiles, from the left.
+        row: The same, from the top.
+        columns: How many there are beside each other.
+        rows: How many below each other.
+    """
+
+    part: Part
+    end: End
+    room: Box
+    span: Span
+    column: int
+    row: int
+    columns: int
+    rows: int
+
+    @property
+    def placement(self) -> Placement:
+        """Where the sheet lies on this page: moved by the tiles left of it and above it."""
+        mirrored = is_mirrored(self.part)
+        left = self.room.left - self.column * (self.room.width - OVERLAP)
+        top = self.room.top + self.row * (self.room.height - OVERLAP)
+        span = self.span
+        return Placement(
+            span.u0, (left + (span.u1 - span.u0 if mirrored else 0.0), top + span.v0), 1.0, mirrored
         )
-        for number, items in enumerate(tiles, start=1)
-    ]
+
+    @property
+    def inner(self) -> float:
+        """``u`` where the metal that is shown ends and the words of its bends begin, inches."""
+        return self.span.u1 - self.span.label if self.end.at == "low" else self.span.u0 + self.span.label
+
+    @property
+    def window(self) -> shapely.Polygon:
+        """The part of the sheet that this page shows, in ``(u, v)``."""
+        span, place = self.span, self.placement
+        u0, u1 = (span.u0, self.inner) if self.end.at == "low" else (self.inner, span.u1)
+        us = sorted(place.u(x) for x in (self.room.left, self.room.right))
+        vs = sorted(place.v(y) for y in (self.room.low, self.room.top))
+        return shapely.box(
+            max(u0, us[0]) - 1e-6,
+            max(span.v0, vs[0]) - 1e-6,
+            min(u1, us[1]) + 1e-6,
+            min(span.v1, vs[1]) + 1e-6,
+        )
 
 
-def _extent(part: Part, end: End) -> tuple[float, float, float, float]:
-    """Return the lowest and highest ``u`` and ``v`` that an end's template takes, its words included, inches."""
+def _span(part: Part, end: End, say: Speaker) -> Span:
+    """Return what of the sheet an end's template shows."""
     low, high = part.sheet.extent
     near, far = end.reach
-    u0, u1 = (
-        (near, min(far + ROOM, high) + LABEL) if end.at == "low" else (max(near - ROOM, low) - LABEL, far)
-    )
-    _, inboard, _, outboard = part.sheet.pattern.bounds
-    return u0, u1, inboard, outboard
+    words = [width_of(say(pattern.bend_words(bend)), SMALL) for bend, _ in pattern.bend_lines(part)]
+    label = max([LABEL, *(width + 0.1 for width in words)])
+    _, v0, _, v1 = part.sheet.pattern.bounds
+    if end.at == "low":
+        return Span(near, min(far + ROOM, high) + label, v0, v1, label)
+    return Span(max(near - ROOM, low) - label, far, v0, v1, label)
 
 
 def _count(length: float, room: float) -> int:
@@ -102,109 +169,63 @@ def _count(length: float, room: float) -> int:
     return max(1, math.ceil((length - OVERLAP) / (room - OVERLAP) - 1e-9))
 
 
-def _tile(
-    part: Part,
-    end: End,
-    tile: Box,
-    extent: tuple[float, float, float, float],
-    place: tuple[int, int],
-    count: tuple[int, int],
-) -> Iterator[Item]:
+def _drawn(tile: Tile, say: Speaker) -> Iterator[Item]:
     """Yield what one tile shows: the metal, its bends and folds, and the marks to join it to its neighbours."""
-    u0, u1, v0, v1 = extent
-    mirrored = is_mirrored(part)
-    across, down = place
-    inner = u1 - LABEL if end.at == "low" else u0 + LABEL
-    outward = 1.0 if (end.at == "low") != mirrored else -1.0
-    shift_x, shift_y = across * (tile.width - OVERLAP), down * (tile.height - OVERLAP)
-    # The paper's x of u0 on a page as wide as all tiles together, less what lies left of this tile.
-    x = tile.left - shift_x + (u1 - u0 if mirrored else 0.0)
-    plate = Plate(u0, (x, tile.top + shift_y + v0), 1.0, mirrored)
-    ends = (plate.x(u0), plate.x(inner)) if end.at == "low" else (plate.x(inner), plate.x(u1))
-    left, right = max(tile.left, min(ends)), min(tile.right, max(ends))
-    low, high = max(tile.low, plate.y(v1)), min(tile.top, plate.y(v0))
-    window = shapely.box(left - 1e-6, low - 1e-6, right + 1e-6, high + 1e-6)
-
-    def cut(
-        line: shapely.Geometry, width: float, color: str, dash: tuple[float, ...], name: str
-    ) -> list[Item]:
-        there = shapely.transform(line, lambda points: np.array(plate(points)).reshape(-1, 2))
-        return strokes(there.intersection(window), _as_points, width, color, dash, name)
-
-    flat = shapely.transform(part.sheet.pattern, lambda points: np.array(plate(points)).reshape(-1, 2))
-    for piece in shapely.get_parts(flat.intersection(window)):
-        if piece.geom_type == "Polygon" and not piece.is_empty:
-            rings = (piece.exterior, *piece.interiors)
-            yield Area(
-                tuple(_as_points(shapely.get_coordinates(r)[:-1]) for r in rings), pattern.METAL, "metal"
-            )
-    outline = shapely.LinearRing(part.sheet.outline)
-    yield from cut(outline, 0.012, INK, (), "outline")
-    for hole in part.sheet.holes:
-        yield from cut(shapely.LinearRing(hole), 0.012, INK, (), "outline")
+    part, place, window = tile.part, tile.placement, tile.window
+    yield from pattern.metal_items(part, place, window, 0.012)
+    yield from pattern.bend_items(part, place, window, 0.007)
     for bend, v in pattern.bend_lines(part):
-        line = shapely.LineString([(u0 - 1, v), (u1 + 1, v)]).intersection(
-            shapely.Polygon(part.sheet.outline)
-        )
-        away = bend.angle > 0
-        yield from _label(pattern.bend_words(bend), plate.x(inner), plate.y(v), outward, tile)
-        dash = pattern.DOWN if away else pattern.UP
-        yield from cut(line, 0.007, INK, dash, "bend down" if away else "bend up")
-    for tab in end.cut.tabs:
-        yield from cut(shapely.LineString(tab.hinge), 0.012, pattern.GREEN, pattern.FOLD, "fold")
-    yield from _joining(tile, place, count)
-    side = "right" if mirrored else "left"
-    says = f"Full size, painted side up. Low end at the {side}. Check the bars below before you cut."
-    yield Words(says, (tile.left, tile.top + 0.07), SMALL, bold=True, color=INK, name="caption")
+        yield from _label(tile, say(pattern.bend_words(bend)), place.x(tile.inner), place.y(v))
+    yield from pattern.tab_folds(tile.end, place, window)
+    yield from _joining(tile)
+    side = SIDES["right" if place.mirrored else "left"]
+    says = say(
+        "Full size, painted side up. Low end at the {side}. Check the bars below before you cut.", side=side
+    )
+    yield Words(says, (tile.room.left, tile.room.top + 0.07), SMALL, bold=True, color=INK, name="caption")
 
 
-def _label(text: str, inner: float, y: float, outward: float, tile: Box) -> Iterator[Words]:
+def _label(tile: Tile, text: str, inner: float, y: float) -> Iterator[Words]:
     """Yield a bend's words beside its inner end, or over it where the tile ends; clear of the crosses."""
-    if not (tile.left <= inner <= tile.right and tile.low <= y <= tile.top):
+    room = tile.room
+    if not (room.left <= inner <= room.right and room.low <= y <= room.top):
         return
     long = width_of(text, SMALL)
-    wanted = inner + 0.08 if outward > 0 else inner - 0.08 - long
-    x = min(max(wanted, tile.left + OVERLAP), tile.right - OVERLAP - long)
+    rightward = (tile.end.at == "low") != is_mirrored(tile.part)
+    wanted = inner + 0.08 if rightward else inner - 0.08 - long
+    x = min(max(wanted, room.left + OVERLAP), room.right - OVERLAP - long)
     rise = -SMALL * 0.36 if x == wanted else 0.04
-    base = min(max(y + rise, tile.low + OVERLAP), tile.top - OVERLAP - SMALL)
+    base = min(max(y + rise, room.low + OVERLAP), room.top - OVERLAP - SMALL)
     yield Words(text, (x, base), SMALL, name="bend")
 
 
-def _as_points(points: Array) -> tuple[tuple[float, float], ...]:
-    return tuple((float(x), float(y)) for x, y in points)
-
-
-def _joining(tile: Box, place: tuple[int, int], count: tuple[int, int]) -> Iterator[Item]:
+def _joining(tile: Tile) -> Iterator[Item]:
     """Yield the frame of a tile, with a cross at both ends of every line where a neighbour goes on."""
-    (across, down), (columns, rows) = place, count
-    if columns * rows == 1:
+    if tile.columns * tile.rows == 1:
         return
-    yield Stroke(
-        rectangle(tile.left, tile.low, tile.right, tile.top), 0.004, SOFT, (0.02, 0.04), True, "tile"
-    )
-    half = OVERLAP / 2
-    lines = []
-    if across > 0:
-        lines.append(((tile.left + half, tile.low), (tile.left + half, tile.top)))
-    if across < columns - 1:
-        lines.append(((tile.right - half, tile.low), (tile.right - half, tile.top)))
-    if down > 0:
-        lines.append(((tile.left, tile.top - half), (tile.right, tile.top - half)))
-    if down < rows - 1:
-        lines.append(((tile.left, tile.low + half), (tile.right, tile.low + half)))
-    for (x0, y0), (x1, y1) in lines:
-        for share in (0.12, 0.88):
-            x, y = x0 + (x1 - x0) * share, y0 + (y1 - y0) * share
-            yield Stroke(((x - 0.1, y), (x + 0.1, y)), 0.006, INK, name="register")
-            yield Stroke(((x, y - 0.1), (x, y + 0.1)), 0.006, INK, name="register")
+    room, half = tile.room, OVERLAP / 2
+    frame = rectangle(room.left, room.low, room.right, room.top)
+    yield Stroke(frame, 0.004, SOFT, (0.02, 0.04), True, "tile")
+    upright = [room.left + half] * (tile.column > 0) + [room.right - half] * (tile.column < tile.columns - 1)
+    level = [room.top - half] * (tile.row > 0) + [room.low + half] * (tile.row < tile.rows - 1)
+    for share in (0.12, 0.88):
+        for x in upright:
+            yield from _cross(x, room.low + (room.top - room.low) * share)
+        for y in level:
+            yield from _cross(room.left + (room.right - room.left) * share, y)
 
 
-def _bars(body: Box) -> Iterator[Item]:
+def _cross(x: float, y: float) -> Iterator[Item]:
+    yield Stroke(((x - 0.1, y), (x + 0.1, y)), 0.006, INK, name="register")
+    yield Stroke(((x, y - 0.1), (x, y + 0.1)), 0.006, INK, name="register")
+
+
+def _bars(body: Box, say: Speaker) -> Iterator[Item]:
     """Yield the bars that show whether the printer kept the scale."""
     for k, (length, says) in enumerate(BARS):
         y = body.low + 0.36 - 0.22 * k
         yield Stroke(((body.left, y), (body.left + length, y)), 0.012, INK, name=f"bar {says}")
         for x in (body.left, body.left + length):
             yield Stroke(((x, y - 0.06), (x, y + 0.06)), 0.008, INK, name="tick")
-        words = f"{says}. If this bar is not, print again at 100 %, unfitted."
+        words = say("{length}. If this bar is not, print again at 100 %, unfitted.", length=says)
         yield Words(words, (body.left + BARS[0][0] + 0.12, y - SMALL * 0.36), SMALL, name="bar")

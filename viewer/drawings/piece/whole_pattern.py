@@ -2,24 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 import shapely
 
 from trimwright.model.layout import Layout, Part
+from trimwright.model.message import Length, Listed, Message, message
 from trimwright.model.screws import Screw
-from trimwright.model.units import Tape
 
 from ...data.traces import is_mirrored
-from ..ink.drawing import Item, Stroke, Words
-from ..ink.letters import unbroken, wrapped
+from ...words.speaker import Speaker
+from ..ink.drawing import Anchor, Item, Stroke, Words
+from ..ink.letters import unbroken, width_of, wrapped
 from ..ink.shapes import lines
 from ..ink.style import INK, LINE, SMALL
 from ..paper.flow import Block
+from ..paper.phrases import ENDS
 from .batches import Batch
 from .pattern import bend_items, between, metal_items, screw_items
-from .placement import LEADER, Mark, Plate, longest, merged, room_for, row
+from .placement import LEADER, Dimension, Placement, longest, merged, room_for, row
 
 TALLEST = 1.5
 """Height of the pattern at most, inches."""
@@ -32,7 +34,7 @@ TOP = 0.32
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class ScrewRow:
     """Screws that one laying of the tape serves.
 
     Attributes:
@@ -46,16 +48,15 @@ class Row:
     says: str
 
 
-def whole(batch: Batch, layout: Layout, width: float) -> list[Block]:
+def whole(batch: Batch, layout: Layout, width: float, say: Speaker) -> list[Block]:
     """Return the whole pattern of the pieces that are cut alike, with a tape for each different row of screws."""
-    show = layout.scene.tape
     own = layout.screws_of(batch.first.mark)
-    rows = _rows(batch, layout.screws, show)
-    first = _pattern(batch.first, own, rows[0] if rows else None, width, show)
-    return [first, *(_tape(one, width, show) for one in rows[1:])]
+    rows = _rows(batch, layout.screws, say)
+    first = _pattern(batch.first, own, rows[0] if rows else None, width, say)
+    return [first, *(_tape(one, width, say) for one in rows[1:])]
 
 
-def _rows(batch: Batch, screws: Iterable[Screw], show: Tape) -> list[Row]:
+def _rows(batch: Batch, screws: Iterable[Screw], say: Speaker) -> list[ScrewRow]:
     """Return the rows of all pieces, those that read the same on a tape together."""
     parts = {part.mark: part for part in batch.parts}
     single: dict[tuple[str, float], list[Screw]] = {}
@@ -64,90 +65,114 @@ def _rows(batch: Batch, screws: Iterable[Screw], show: Tape) -> list[Row]:
             single.setdefault((screw.mark, round(screw.across, 4)), []).append(screw)
     same: dict[tuple[str, ...], list[tuple[str, float]]] = {}
     for key, own in single.items():
-        same.setdefault(tuple(show(screw.at) for screw in own), []).append(key)
+        same.setdefault(tuple(say.tape(screw.at) for screw in own), []).append(key)
     result = []
     for keys in same.values():
         drawn = keys[0][0]
-        where: dict[str, list[str]] = {}
-        for mark, across in keys:
-            where.setdefault(_place(parts[mark], across, show), []).append(mark)
-        whose: dict[str, list[str]] = {}
-        for place, marks in where.items():
-            whose.setdefault(", ".join(marks), []).append(place)
-        says = "; ".join(f"{marks}: {' and '.join(places)}" for marks, places in whose.items())
         own_rows = [single[key] for key in keys if key[0] == drawn]
-        result.append(Row(parts[drawn], tuple(screw for one in own_rows for screw in one), says))
+        screws_of_all = tuple(screw for one in own_rows for screw in one)
+        result.append(ScrewRow(parts[drawn], screws_of_all, _whose(keys, parts, say)))
     return result
 
 
-def _place(part: Part, across: float, show: Tape) -> str:
-    """Return where a row of screws is: ``top, 1" from the inboard edge``."""
-    section = part.run.section
-    leg = next(leg for leg in section.legs if section.v[leg.strip] <= across <= section.v[leg.strip + 1])
-    return f"{leg.name}, {show(across)} from the inboard edge"
-
-
-def _pattern(part: Part, screws: Sequence[Screw], first: Row | None, width: float, show: Tape) -> Block:
-    """Return the whole pattern with all its screws, and the tape marks of its first row."""
-    low, high = part.sheet.extent
-    _, inboard, _, outboard = part.sheet.pattern.bounds
-    plate, left, right = _laid_out(part, width, TALLEST / (outboard - inboard), inboard - TOP)
-    top, bottom = -TOP, -TOP - (outboard - inboard) * plate.scale
-    everything = shapely.box(low - 1, inboard - 1, high + 1, outboard + 1)
-    items: list[Item] = [*metal_items(part, plate, everything), *bend_items(part, plate, everything, 0.004)]
-    for screw in screws:
-        items += screw_items((plate.x(low + screw.at), plate.y(screw.across)))
-    items += between((left, top + 0.1), (right, top + 0.1), show(high - low))
-    items += between((right + 0.12, top), (right + 0.12, bottom), show(outboard - inboard))
-    ends = ("high end", "low end") if plate.mirrored else ("low end", "high end")
-    items += [
-        Words(ends[0], (left - 0.06, top + 0.06), SMALL, "end", bold=ends[0] == "low end", name="end"),
-        Words(ends[1], (right + 0.06, top + 0.06), SMALL, bold=ends[1] == "low end", name="end"),
-    ]
-    return (
-        _with_marks(items, plate, first, bottom, width, show) if first else Block(-bottom + 0.1, tuple(items))
+def _whose(keys: Iterable[tuple[str, float]], parts: Mapping[str, Part], say: Speaker) -> str:
+    """Return which pieces have a row of screws, and where: ``R1-1, R1-2: top, 1" from the inboard edge``."""
+    where: dict[str, list[str]] = {}
+    for mark, across in keys:
+        where.setdefault(say(_where(parts[mark], across)), []).append(mark)
+    whose: dict[tuple[str, ...], list[str]] = {}
+    for place, marks in where.items():
+        whose.setdefault(tuple(marks), []).append(place)
+    return "; ".join(
+        say("{marks}: {places}", marks=Listed(marks, "comma"), places=Listed(tuple(places)))
+        for marks, places in whose.items()
     )
 
 
-def _tape(one: Row, width: float, show: Tape) -> Block:
+def _where(part: Part, across: float) -> Message:
+    """Return where a row of screws is: ``top, 1" from the inboard edge``."""
+    section = part.run.section
+    leg = next(leg for leg in section.legs if section.v[leg.strip] <= across <= section.v[leg.strip + 1])
+    return message("{leg}, {across} from the inboard edge", leg=Message(leg.name), across=Length(across))
+
+
+def _pattern(
+    part: Part, screws: Sequence[Screw], first: ScrewRow | None, width: float, say: Speaker
+) -> Block:
+    """Return the whole pattern with all its screws, and the tape marks of its first row."""
+    low, high = part.sheet.extent
+    _, inboard, _, outboard = part.sheet.pattern.bounds
+    place, left, right = _laid_out(part, width, TALLEST / (outboard - inboard), inboard - TOP)
+    top, bottom = -TOP, -TOP - (outboard - inboard) * place.scale
+    everything = shapely.box(low - 1, inboard - 1, high + 1, outboard + 1)
+    items: list[Item] = [*metal_items(part, place, everything), *bend_items(part, place, everything, 0.004)]
+    for screw in screws:
+        items += screw_items((place.x(low + screw.at), place.y(screw.across)))
+    items += between((left, top + 0.1), (right, top + 0.1), say.tape(high - low))
+    items += between((right + 0.12, top), (right + 0.12, bottom), say.tape(outboard - inboard))
+    items += _end_names(place.mirrored, left, right, top + 0.06, say)
+    return (
+        _with_marks(items, place, first, bottom, width, say) if first else Block(-bottom + 0.1, tuple(items))
+    )
+
+
+def _end_names(mirrored: bool, left: float, right: float, y: float, say: Speaker) -> list[Item]:
+    """Return the names of both ends beside the pattern; long ones stand over it."""
+    items: list[Item] = []
+    for end, at_left in (("low", not mirrored), ("high", mirrored)):
+        text, bold = say(ENDS[end]), end == "low"
+        fits = width_of(text, SMALL, bold) + 0.06 <= SIDE - 0.05
+        anchor: Anchor = "end" if at_left == fits else "start"
+        away = 0.06 if fits else 0.0
+        x = left - away if at_left else right + away
+        items.append(Words(text, (x, y if fits else y + 0.14), SMALL, anchor, bold=bold, name="end"))
+    return items
+
+
+def _tape(one: ScrewRow, width: float, say: Speaker) -> Block:
     """Return a tape that is laid along a piece, with its screws on it."""
-    plate, left, right = _laid_out(one.part, width, 1.0, 0.0)
+    place, left, right = _laid_out(one.part, width, 1.0, 0.0)
     y = -0.1
-    hook = plate.x(one.part.low)
+    hook = place.x(one.part.low)
     items: list[Item] = [
         Stroke(((left, y), (right, y)), 0.012, INK, name="tape"),
         Stroke(((hook, y + 0.08), (hook, y - 0.08)), 0.025, INK, name="tape"),
     ]
     for screw in one.screws:
-        items += screw_items((plate.x(one.part.low + screw.at), y))
-    return _with_marks(items, plate, one, y - 0.06, width, show)
+        items += screw_items((place.x(one.part.low + screw.at), y))
+    return _with_marks(items, place, one, y - 0.06, width, say)
 
 
-def _laid_out(part: Part, width: float, most: float, top: float) -> tuple[Plate, float, float]:
-    """Return the plate of a whole piece, and the paper's x of its two ends."""
+def _laid_out(part: Part, width: float, most: float, top: float) -> tuple[Placement, float, float]:
+    """Return the place of a whole piece, and the paper's x of its two ends."""
     low, high = part.sheet.extent
     scale = min((width - 2 * SIDE) / (high - low), most)
     left = SIDE + (width - 2 * SIDE - (high - low) * scale) / 2
     right = left + (high - low) * scale
     mirrored = is_mirrored(part)
-    return Plate(low, (right if mirrored else left, top), scale, mirrored), left, right
+    return Placement(low, (right if mirrored else left, top), scale, mirrored), left, right
 
 
-def _with_marks(items: list[Item], plate: Plate, one: Row, bottom: float, width: float, show: Tape) -> Block:
+def _with_marks(
+    items: list[Item], place: Placement, one: ScrewRow, bottom: float, width: float, say: Speaker
+) -> Block:
     """Return ``items`` with the tape marks of a row under them, or listed where they are too many, and whose."""
     low = one.part.low
-    marks = merged((Mark((plate.x(low + screw.at), bottom), show(screw.at)) for screw in one.screws), 0)
-    says = f"Screws, from the low end. {one.says}."
+    marks = merged(
+        (Dimension((place.x(low + screw.at), bottom), say.tape(screw.at)) for screw in one.screws), 0
+    )
+    says = say("Screws, from the low end. {rows}.", rows=one.says)
     base = bottom - 0.05
     if room_for(marks) <= width:
         items = [*items, *row(marks, bottom - 0.03, 0.0, width, up=False)]
         base -= LEADER * 0.7 + 0.01 + longest(marks)
     else:
-        says += f" {', '.join(unbroken(mark.text) for mark in sorted(marks, key=_from_low(plate)))}."
+        places = ", ".join(unbroken(mark.text) for mark in sorted(marks, key=_from_low(place)))
+        says = say("Screws, from the low end. {rows}. {places}.", rows=one.says, places=places)
     texts = wrapped(says, SMALL, width)
     return Block(-base + SMALL * LINE * len(texts) + 0.08, (*items, *lines(texts, (0.0, base), SMALL)))
 
 
-def _from_low(plate: Plate) -> Callable[[Mark], float]:
+def _from_low(place: Placement) -> Callable[[Dimension], float]:
     """Return what sorts marks from the low end."""
-    return lambda mark: -mark.at[0] if plate.mirrored else mark.at[0]
+    return lambda mark: -mark.at[0] if place.mirrored else mark.at[0]

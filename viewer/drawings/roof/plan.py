@@ -12,15 +12,19 @@ from numpy.typing import NDArray
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
+from trimwright.model.message import Message
+from trimwright.model.runs import Run
 from trimwright.model.units import Tape
 
 from ...report.words import lengths_of
+from ...words.speaker import Speaker
 from ..ink.drawing import Area, Drawing, Item, Stroke, Words
 from ..ink.lines_under_words import cleared
 from ..ink.shapes import arrow
 from ..ink.style import BODY, FAINT, INK, SOFT, WASH
 from ..paper.flow import Block, Column, flow, heading, kept, space, table
-from ..paper.page import Box, Imprint, Paper, body_of, framed
+from ..paper.page import Box, Imprint, Paper, body_of, paged
+from ..paper.phrases import HANDS
 from ..paper.pins import Pin, pins_of
 from .plan_labels import Chart, area_of, edge_labels, ends_of_part, face_labels, outward, pinned, point_of
 
@@ -34,77 +38,71 @@ AROUND = 0.55
 
 
 def plan(layout: Layout, findings: Sequence[Finding], paper: Paper, imprint: Imprint) -> tuple[Drawing, ...]:
-    """Return the roof plan with its key, on as many leaves as the key takes."""
-    box = body_of(paper)
-    pages = flow(_blocks(layout, findings, box), box)
-    title = "Roof plan and key"
+    """Return the roof plan with its key, on as many pages as the key takes."""
+    box, say = body_of(paper, imprint), imprint.say
+    pages = flow(_blocks(layout, findings, box, say), box)
     area = sum(face.area for face in layout.roof.faces)
-    aside = f"{area_of(area, layout)} of deck"
-    return tuple(
-        framed(title if number == 1 else f"{title}, continued", items, paper, imprint, aside)
-        for number, items in enumerate(pages, 1)
-    )
+    aside = say("{area} of deck", area=area_of(area, layout))
+    return tuple(paged(say("Roof plan and key"), pages, paper, imprint, (aside,)))
 
 
-def _blocks(layout: Layout, findings: Sequence[Finding], box: Box) -> Iterator[Block]:
-    key = list(_key(layout, box))
+def _blocks(layout: Layout, findings: Sequence[Finding], box: Box, say: Speaker) -> Iterator[Block]:
+    key = [*_edges(layout, box, say), space(0.12), *_faces(layout, box, say)]
     tall = min(TALLEST, max(LOWEST, box.height - sum(block.height for block in key) - 0.1))
-    yield _drawn(layout, pins_of(findings), box, tall)
+    yield _drawn(layout, pins_of(findings), box, tall, say)
     yield from key
 
 
-def _key(layout: Layout, box: Box) -> Iterator[Block]:
-    show = layout.scene.tape
-    yield heading("Edges and their pieces")
+def _edges(layout: Layout, box: Box, say: Speaker) -> Iterator[Block]:
+    """Yield the key of edges: each with its trim and the pieces on it."""
+    yield heading(say("Edges and their pieces"))
     columns = [
-        Column("Edge", 2.2),
-        Column("Length", 1.1, right=True),
-        Column("Trim", 1.2),
-        Column("Hand", 0.6),
-        Column("Pieces, low end first", 3.0, bold=True),
-        Column("Lengths", 2.6),
+        Column(say("Edge"), 2.2),
+        Column(say("Length"), 1.1, right=True),
+        Column(say("Trim"), 1.2),
+        Column(say("Hand"), 0.6),
+        Column(say("Pieces, low end first"), 3.0, bold=True),
+        Column(say("Lengths"), 2.6),
     ]
-    rows = []
-    for run in layout.runs:
-        parts = layout.parts_of(run.name)
-        marks = ", ".join(f"{part.mark}{' (short)' if part.piece.short else ''}" for part in parts)
-        rows.append(
-            (
-                run.name,
-                show(run.length),
-                run.section.profile,
-                run.hand or "",
-                marks,
-                lengths_of([part.length for part in parts], show),
-            )
-        )
-    rows += [(name, "", "none", "", "", "") for name in layout.untrimmed]
+    rows = [_edge(run, layout, say) for run in layout.runs]
+    rows += [(name, "", say("none"), "", "", "") for name in layout.untrimmed]
     yield from table(columns, rows, box.width)
-    yield space(0.12)
-    yield heading("Faces")
-    faces = [
-        Column("Face", 2),
-        Column("Pitch", 1),
-        Column("Slope", 1),
-        Column("Area", 1.4),
-        Column("Panels", 1),
-    ]
-    yield from kept(
-        table(
-            faces,
-            [
-                (
-                    face.name,
-                    layout.scene.tape.pitch(face.slope),
-                    _other(face.slope, layout.scene.tape),
-                    area_of(face.area, layout),
-                    str(sum(panel.face == index for panel in layout.panels)),
-                )
-                for index, face in enumerate(layout.roof.faces)
-            ],
-            box.width * 0.7,
-        )
+
+
+def _edge(run: Run, layout: Layout, say: Speaker) -> tuple[str, ...]:
+    """Return what the key says of one edge."""
+    parts = layout.parts_of(run.name)
+    marks = (say("{mark} (short)", mark=part.mark) if part.piece.short else part.mark for part in parts)
+    return (
+        run.name,
+        say.tape(run.length),
+        say(Message(run.section.profile)),
+        say(HANDS[run.hand]) if run.hand else "",
+        ", ".join(marks),
+        lengths_of([part.length for part in parts], say.tape),
     )
+
+
+def _faces(layout: Layout, box: Box, say: Speaker) -> list[Block]:
+    """Return the key of faces."""
+    columns = [
+        Column(say("Face"), 2),
+        Column(say("Pitch"), 1),
+        Column(say("Slope"), 1),
+        Column(say("Area"), 1.4),
+        Column(say("Panels"), 1),
+    ]
+    rows = [
+        (
+            face.name,
+            say.tape.pitch(face.slope),
+            _other(face.slope, say.tape),
+            area_of(face.area, layout),
+            str(sum(panel.face == index for panel in layout.panels)),
+        )
+        for index, face in enumerate(layout.roof.faces)
+    ]
+    return [heading(say("Faces")), *kept(table(columns, rows, box.width * 0.7))]
 
 
 def _other(slope: float, show: Tape) -> str:
@@ -112,7 +110,7 @@ def _other(slope: float, show: Tape) -> str:
     return f"{math.degrees(slope):.1f}°" if show.style == "feet" else f"{100 * math.tan(slope):.1f} %"
 
 
-def _drawn(layout: Layout, pins: Sequence[Pin], box: Box, tall: float) -> Block:
+def _drawn(layout: Layout, pins: Sequence[Pin], box: Box, tall: float, say: Speaker) -> Block:
     """Return the plan as a block at most ``tall`` inches high."""
     corners = np.concatenate([face.outline for face in layout.roof.faces])[:, :2]
     size = np.ptp(corners, axis=0)
@@ -133,7 +131,7 @@ def _drawn(layout: Layout, pins: Sequence[Pin], box: Box, tall: float) -> Block:
     chart.taken.extend(shapely.LinearRing(item.rings[0]) for item in items if isinstance(item, Area))
     for edge in layout.roof.edges:
         chart.taken.append(shapely.LineString([chart.place(edge.start), chart.place(edge.end)]))
-    items += _north(layout, chart, box.width)
+    items += _north(layout, chart, box.width, say)
     for face in layout.roof.faces:
         items += face_labels(face, layout, chart)
     items += edge_labels(layout, chart)
@@ -163,7 +161,7 @@ def _pieces(layout: Layout, chart: Chart) -> list[Item]:
     return items
 
 
-def _north(layout: Layout, chart: Chart, width: float) -> list[Item]:
+def _north(layout: Layout, chart: Chart, width: float, say: Speaker) -> list[Item]:
     if layout.scene.north is None:
         return []
     turn = math.radians(layout.scene.north)
@@ -174,5 +172,5 @@ def _north(layout: Layout, chart: Chart, width: float) -> list[Item]:
     letter = middle + way * 0.33 - np.array([0.0, BODY * 0.36])
     return [
         *arrow(point_of(tail), point_of(tip), 0.018, INK, 0.14),
-        Words("N", point_of(letter), BODY, "middle", bold=True, color=INK, name="north"),
+        Words(say("N"), point_of(letter), BODY, "middle", bold=True, color=INK, name="north"),
     ]

@@ -11,6 +11,7 @@ import shapely
 from numpy.typing import NDArray
 
 from trimwright.model.layout import Part
+from trimwright.model.message import Message, message
 from trimwright.model.profiles.section import Section
 from trimwright.model.runs import Run
 from trimwright.model.sheet.fold import facets, strip_fold
@@ -27,13 +28,13 @@ class Aspect:
     Attributes:
         upward: ``(2,)`` unit vector ``(out, up)``: what is up on the paper.
         toward: ``(2,)`` unit vector ``(out, up)``: toward the eye.
-        words: Where the eye is, as a person says it.
+        words: Where the eye is.
         mirrored: The low end is on the right: so a right-hand rake is seen from outside.
     """
 
     upward: Array
     toward: Array
-    words: str
+    words: Message
     mirrored: bool
 
 
@@ -53,11 +54,11 @@ class Surface:
 def aspect_of(run: Run) -> Aspect:
     """Return how ``run`` is looked at: caps from above, other trim from outside and above, as from a ladder."""
     if len(run.edge.faces) == 2:
-        upward, toward, words = np.array([-1.0, 0.0]), np.array([0.0, 1.0]), "from above"
+        upward, toward, words = np.array([-1.0, 0.0]), np.array([0.0, 1.0]), message("from above")
     else:
         half = math.sqrt(0.5)
         upward, toward = np.array([-half, half]), np.array([half, half])
-        words = "from outside and above"
+        words = message("from outside and above")
     return Aspect(upward, toward, words, run.hand == "right")
 
 

@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
+from trimwright.model.message import Angle, Length, Message, message
 from trimwright.model.tolerances import LEVEL
 
 from ...report.short import ends_of
 from ...report.words import marks_of
+from ...words.speaker import Speaker
 from ..ink.drawing import Drawing, Item
 from ..ink.letters import wrapped
 from ..ink.shapes import lines
 from ..ink.style import BODY, INK, SMALL, SOFT
 from ..paper.flow import Block, flow, paragraph, space
-from ..paper.page import Imprint, Paper, body_of, framed
+from ..paper.page import Imprint, Paper, body_of, paged
+from ..paper.phrases import HANDED, SIDES
 from ..paper.pins import Pin, draw_pin, pin_width, pins_of
 from .overview import overview
 from .piece_strip import strips
@@ -30,7 +32,7 @@ MOST_SEAMS = 60
 def elevations(
     layout: Layout, findings: Sequence[Finding], paper: Paper, imprint: Imprint
 ) -> tuple[Drawing, ...]:
-    """Return the elevations of all runs in their order, each on as many leaves as it takes."""
+    """Return the elevations of all runs in their order, each on as many pages as it takes."""
     pins = pins_of(findings)
     return tuple(
         drawing for run in layout.runs for drawing in elevation(facts_of(layout, run, pins), paper, imprint)
@@ -38,15 +40,19 @@ def elevations(
 
 
 def elevation(facts: RunFacts, paper: Paper, imprint: Imprint) -> tuple[Drawing, ...]:
-    """Return the elevation of one run on as many leaves as it takes."""
-    run, box = facts.run, body_of(paper)
-    title = f"{run.code}  {run.name}"
+    """Return the elevation of one run on as many pages as it takes."""
+    box = body_of(paper, imprint)
     pages = flow(_blocks(facts, box.width), box)
-    aside = f"{run.trim} trim, {run.section.profile}{f', {run.hand} hand' if run.hand else ''}"
-    return tuple(
-        framed(title if number == 1 else f"{title}, continued", items, paper, imprint, aside)
-        for number, items in enumerate(pages, 1)
-    )
+    title = f"{facts.run.code}  {facts.run.name}"
+    return tuple(paged(title, pages, paper, imprint, (_aside(facts),)))
+
+
+def _aside(facts: RunFacts) -> str:
+    run = facts.run
+    trim, profile = Message(run.trim), Message(run.section.profile)
+    if run.hand is None:
+        return facts.say("{trim} trim, {profile}", trim=trim, profile=profile)
+    return facts.say("{trim} trim, {profile}, {hand}", trim=trim, profile=profile, hand=HANDED[run.hand])
 
 
 def _blocks(facts: RunFacts, width: float) -> Iterator[Block]:
@@ -59,36 +65,52 @@ def _blocks(facts: RunFacts, width: float) -> Iterator[Block]:
     if facts.seams:
         yield paragraph(_seams(facts), width, SMALL, color=INK)
     for pin in facts.pins:
-        yield finding_line(pin, width)
+        yield finding_line(pin, facts.say, width)
 
 
 def _seams(facts: RunFacts) -> str:
-    show, (start, _) = facts.layout.scene.tape, ends_of(facts.run)
+    end = ends_of(facts.run)[0]
     at = [seam.u for seam in facts.seams]
     if len(at) > MOST_SEAMS:
-        return f"{len(at)} panel seams meet this edge, {show(at[0])} to {show(at[-1])} from its {start}."
-    return f"Panel seams meet this edge at {marks_of(at, show)} from its {start}."
+        return facts.say.counted(
+            "{count} panel seam meets this edge, {first} to {last} from its {end}.",
+            "{count} panel seams meet this edge, {first} to {last} from its {end}.",
+            count=len(at),
+            first=Length(at[0]),
+            last=Length(at[-1]),
+            end=end,
+        )
+    places = marks_of(at, facts.say.tape)
+    return facts.say("Panel seams meet this edge at {places} from its {end}.", places=places, end=end)
 
 
 def _seen(facts: RunFacts, ratio: float) -> str:
-    run = facts.run
-    low = "right" if facts.aspect.mirrored else "left"
-    slope = math.degrees(run.edge.slope)
-    lie = "level" if abs(run.edge.slope) <= LEVEL else f"rises at {slope:.1f}° from its low end"
-    return (
-        f"Seen {facts.aspect.words}; {lie}; the tape hooks on at the {low}. Large strips: 1 to {1 / ratio:.0f} "
-        "along the edge, not to scale across. Dots: screws. Dash and dot: panel seams. Slanted lines: laps; a "
-        "dashed line is an end that is hidden."
+    """Return how the drawing is read: where the eye is, how the edge lies, and what the signs are."""
+    edge, say = facts.run.edge, facts.say
+    if abs(edge.slope) <= LEVEL:
+        lie = message("level")
+    else:
+        lie = message("rises at {angle}° from its low end", angle=Angle(edge.slope, 1))
+    return say(
+        "Seen {from_where}; {lie}; the tape hooks on at the {side}. Large strips: 1 to {ratio} along the edge, not to "
+        "scale across. Dots: screws. Dash and dot: panel seams. Slanted lines: laps; a dashed line is an end that is "
+        "hidden.",
+        from_where=facts.aspect.words,
+        lie=lie,
+        side=SIDES["right" if facts.aspect.mirrored else "left"],
+        ratio=round(1 / ratio),
     )
 
 
-def finding_line(pin: Pin, width: float) -> Block:
+def finding_line(pin: Pin, say: Speaker, width: float) -> Block:
     """Return a finding in short beside its pin."""
-    text = str(pin.number)
+    text, finding = str(pin.number), pin.finding
     x = max(0.34, pin_width(text) + 0.1)
-    accepted = " (accepted)" if pin.finding.accepted else ""
-    words = f"{pin.finding.rule}{accepted}: {pin.finding.message}"
+    if finding.accepted:
+        words = say("{rule} (accepted): {found}", rule=finding.rule, found=finding.message)
+    else:
+        words = say("{rule}: {found}", rule=finding.rule, found=finding.message)
     texts = wrapped(words, BODY, width - x)
-    items: list[Item] = [*draw_pin(text, (pin_width(text) / 2, -0.13), pin.finding.severity)]
+    items: list[Item] = [*draw_pin(text, (pin_width(text) / 2, -0.13), finding.severity)]
     items += lines(texts, (x, -0.045), BODY)
     return Block(max(0.24, BODY * 1.3 * len(texts) + 0.08), tuple(items))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from trimwright.model.layout import Part
+from trimwright.model.message import Length
 
 from ..ink.drawing import Area, Item, Stroke, Words
 from ..ink.label_row import spread
@@ -32,11 +33,25 @@ def overview(facts: RunFacts, width: float) -> Block:
         along_it = (u - low) * ratio
         return width - along_it if facts.aspect.mirrored else along_it
 
-    show = facts.layout.scene.tape
-    items: list[Item] = []
-    pin_row = HEIGHT + 0.16 if facts.pins else 0.04
-    top = -pin_row
+    top = -(HEIGHT + 0.16) if facts.pins else -0.04
     bottom = top - BAR
+    marks = [(place((part.low + part.high) / 2), part.mark, True) for part in facts.parts]
+    lengths = [
+        (place((part.low + part.high) / 2), facts.say.tape(part.length), False) for part in facts.parts
+    ]
+    items = [
+        *_bar(facts, place, bottom, top),
+        *_row(marks, bottom - 0.19, width),
+        *_row(lengths, bottom - 0.34, width),
+        *_pins(facts, place, top, width),
+        *_edge(facts, place, bottom),
+    ]
+    return Block(0.52 - bottom + 0.16, tuple(cleared(items, ("dimension",))))
+
+
+def _bar(facts: RunFacts, place: Callable[[float], float], bottom: float, top: float) -> list[Item]:
+    """Return the pieces as one bar, seams across it, laps hatched."""
+    items: list[Item] = []
     for seam in facts.seams:
         x = place(seam.u)
         items.append(Stroke(((x, bottom - 0.05), (x, top + 0.05)), 0.006, SOFT, name="seam"))
@@ -52,20 +67,21 @@ def overview(facts: RunFacts, width: float) -> Block:
             if lap.lies == "over":
                 xs = sorted((place(lap.outermost), place(lap.inward(lap.lap or 0.0))))
                 items += hatched(xs[0], bottom, xs[1], top, 0.04)
-    items += _row([(place((p.low + p.high) / 2), p.mark, True) for p in facts.parts], bottom - 0.19, width)
-    lengths = [(place((p.low + p.high) / 2), show(p.length), False) for p in facts.parts]
-    items += _row(lengths, bottom - 0.34, width)
-    items += _pins(facts, place, top, width)
+    return items
+
+
+def _edge(facts: RunFacts, place: Callable[[float], float], bottom: float) -> list[Item]:
+    """Return the length of the roof edge, dimensioned under the bar."""
+    items: list[Item] = []
     base = bottom - 0.52
     ends = sorted((place(0.0), place(facts.run.length)))
-    words = f"{show(facts.run.length)} of roof edge"
+    words = facts.say("{length} of roof edge", length=Length(facts.run.length))
     middle, half = (ends[0] + ends[1]) / 2, width_of(words, SMALL) / 2 + 0.06
     for end, inner in ((ends[0], middle - half), (ends[1], middle + half)):
         if abs(inner - end) > 0.1:
             items += arrow((inner, base), (end, base), 0.008, SOFT, 0.07)
         items.append(Stroke(((end, base - 0.06), (end, bottom)), 0.006, SOFT, name="dimension"))
-    items.append(Words(words, (middle, base - SMALL * 0.36), SMALL, "middle", color=INK, name="dimension"))
-    return Block(-base + 0.16, tuple(cleared(items, ("dimension",))))
+    return [*items, Words(words, (middle, base - SMALL * 0.36), SMALL, "middle", color=INK, name="dimension")]
 
 
 def _under_first(facts: RunFacts) -> list[Part]:

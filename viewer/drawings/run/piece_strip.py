@@ -5,19 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from trimwright.model.layout import Part
+from trimwright.model.message import Length, Place
 
-from ..ink.drawing import Area, Item, Point, Stroke, Words, moved
+from ..ink.drawing import Anchor, Area, Item, Point, Stroke, Words, moved
 from ..ink.label_row import spread
-from ..ink.letters import shortened, width_of
+from ..ink.letters import width_of, wrapped
 from ..ink.lines_under_words import cleared
 from ..ink.shapes import circle, hatched, rectangle
-from ..ink.style import BODY, FAINT, INK, LARGE, SMALL, SOFT, WASH
+from ..ink.style import BODY, FAINT, INK, LARGE, LINE, SMALL, SOFT, WASH
 from ..paper.flow import Block
 from ..paper.pins import Pin, along, draw_pin, pin_width
 from .broadside import outlines, surfaces
 from .run_facts import RunFacts, Seam, end_notes, merged
-from .strip_scale import GUTTER, Bed, Scale
-from .tape_marks import Mark, mark_row
+from .strip_scale import BESIDE, Scale, Strip, is_named, leg_name
+from .tape_marks import TapeMark, mark_row, row_names
 
 ON_END = 1e-4
 """What is nearer than this to where the drawing stops lies on it, inches of metal."""
@@ -31,67 +32,77 @@ def strips(facts: RunFacts, number: int, scale: Scale) -> Iterator[Block]:
 
 def _strip(facts: RunFacts, number: int, scale: Scale, stretch: int) -> Block:
     part = facts.parts[number]
-    bed = Bed(facts, part, scale, stretch, 0.0)
-    room = (GUTTER - 0.08, scale.width)
+    strip = Strip(facts, part, scale, stretch, 0.0)
+    room, names = (scale.gutter - BESIDE, scale.width), row_names(facts.say)
     above, below = (
-        mark_row(marks, room, up=up) for marks, up in zip(_marks(bed), (True, False), strict=True)
+        mark_row(marks, names, room, up=up) for marks, up in zip(_marks(strip), (True, False), strict=True)
     )
     top = -0.3 - above.height
-    bed = Bed(facts, part, scale, stretch, top - scale.broad)
-    foot = bed.bottom - below.height - SMALL * 1.5
+    strip = Strip(facts, part, scale, stretch, top - scale.broad)
+    foot = strip.bottom - below.height - SMALL * 1.5
+    notes = _notes(strip, foot)
     items = [
-        *_caption(bed),
+        *_caption(strip),
         *moved(above.items, (0.0, top)),
-        *_metals(bed, number),
-        *_screws(bed),
-        *_legs(bed),
-        *_pins(bed),
-        *moved(below.items, (0.0, bed.bottom)),
-        *_notes(bed, foot),
+        *_metals(strip, number),
+        *_screws(strip),
+        *_legs(strip),
+        *_pins(strip),
+        *moved(below.items, (0.0, strip.bottom)),
+        *notes.items,
     ]
-    return Block(0.16 - foot, tuple(cleared(items, ("metal", "hidden end", "seam", "lap"))))
+    return Block(0.16 - foot + notes.height, tuple(cleared(items, ("metal", "hidden end", "seam", "lap"))))
 
 
-def _caption(bed: Bed) -> list[Item]:
-    part, show, base = bed.part, bed.facts.layout.scene.tape, -LARGE * 1.05
-    words = f"{show(part.length)} long, cut from {show(part.piece.stock)}"
-    if bed.scale.count > 1:
-        words += f"; here from {show(bed.own[0] - part.low)} to {show(bed.own[1] - part.low)}"
+def _caption(strip: Strip) -> list[Item]:
+    part, say, base = strip.part, strip.facts.say, -LARGE * 1.05
+    length, stock = Length(part.length), Length(part.piece.stock)
+    if strip.scale.count == 1:
+        words = say("{length} long, cut from {stock}", length=length, stock=stock)
+    else:
+        first, last = (Place(u - part.low) for u in strip.own)
+        words = say(
+            "{length} long, cut from {stock}; here from {first} to {last}",
+            length=length,
+            stock=stock,
+            first=first,
+            last=last,
+        )
     x = width_of(part.mark, LARGE, bold=True) + 0.14
     items: list[Item] = [
         Words(part.mark, (0.0, base), LARGE, bold=True, color=INK, name="mark"),
         Words(words, (x, base), BODY, color=INK, name="length"),
     ]
-    if part.piece.short and bed.first:
+    if part.piece.short and strip.first:
         x += width_of(words, BODY) + 0.16
-        label = "SHORT PIECE"
+        label = say("SHORT PIECE")
         ring = rectangle(x, base - 0.04, x + width_of(label, SMALL, bold=True) + 0.14, base + 0.12)
         white = Words(label, (x + 0.07, base), SMALL, bold=True, color="#ffffff", name="short piece")
         items += [Area((ring,), INK, "short piece"), white]
     return items
 
 
-def _marks(bed: Bed) -> tuple[list[Mark], list[Mark]]:
+def _marks(strip: Strip) -> tuple[list[TapeMark], list[TapeMark]]:
     """Return the marks above and below a piece: a cap's lower wing has its marks below."""
-    part, show = bed.part, bed.facts.layout.scene.tape
+    part, show = strip.part, strip.facts.layout.scene.tape
 
-    def mark(at: float, screw: bool) -> Mark:
-        return Mark(bed.x(part.low + at), show(at), show(part.low + at), screw)
+    def mark(at: float, screw: bool) -> TapeMark:
+        return TapeMark(strip.x(part.low + at), show(at), show(part.low + at), screw)
 
-    screws = bed.screws
-    above = merged([screw.at for screw in screws if not bed.below(screw.across)])
-    below = merged([screw.at for screw in screws if bed.below(screw.across)])
+    screws = strip.screws
+    above = merged([screw.at for screw in screws if not strip.below(screw.across)])
+    below = merged([screw.at for screw in screws if strip.below(screw.across)])
     upper = [mark(at, True) for at in above]
-    if bed.first:
+    if strip.first:
         upper.insert(0, mark(0.0, False))
-    if bed.last:
+    if strip.last:
         upper.append(mark(part.length, False))
     return upper, [mark(at, True) for at in below]
 
 
-def _metals(bed: Bed, number: int) -> list[Item]:
+def _metals(strip: Strip, number: int) -> list[Item]:
     """Return the piece with its neighbours' ends, each over or under the next as they lie, and the seams."""
-    part, parts = bed.part, bed.facts.parts
+    part, parts = strip.part, strip.facts.parts
     lies = {other: end.lies for end in part.ends.laps for other in end.others}
     under: list[Item] = []
     over: list[Item] = []
@@ -101,49 +112,49 @@ def _metals(bed: Bed, number: int) -> list[Item]:
             continue
         other = parts[number + step]
         if lies.get(other.mark) == "over":
-            under += _metal(bed, other)
+            under += _metal(strip, other)
             hidden.append(other.high if step < 0 else other.low)
         else:
-            over += _metal(bed, other)
+            over += _metal(strip, other)
             hidden.append(part.low if step < 0 else part.high)
-    items = [*under, *_metal(bed, part), *over]
+    items = [*under, *_metal(strip, part), *over]
     for end in part.ends:
-        if end.lap is None or not (bed.first if end.at == "low" else bed.last):
+        if end.lap is None or not (strip.first if end.at == "low" else strip.last):
             continue
-        left, right = sorted((bed.x(end.outermost), bed.x(end.inward(end.lap))))
-        items += hatched(left, bed.bottom, right, bed.top)
-    seams = [seam for seam in bed.facts.seams if bed.own[0] - 1 <= seam.u <= bed.own[1] + 1]
-    items += [_seam(bed, seam) for seam in seams]
-    for u in (u for u in hidden if bed.span[0] < u < bed.span[1]):
-        line = ((bed.x(u), bed.bottom), (bed.x(u), bed.top))
+        left, right = sorted((strip.x(end.outermost), strip.x(end.inward(end.lap))))
+        items += hatched(left, strip.bottom, right, strip.top)
+    seams = [seam for seam in strip.facts.seams if strip.own[0] - 1 <= seam.u <= strip.own[1] + 1]
+    items += [_seam(strip, seam) for seam in seams]
+    for u in (u for u in hidden if strip.span[0] < u < strip.span[1]):
+        line = ((strip.x(u), strip.bottom), (strip.x(u), strip.top))
         items.append(Stroke(line, 0.012, INK, (0.05, 0.035), name="hidden end"))
     return items
 
 
-def _metal(bed: Bed, part: Part) -> list[Item]:
-    """Return what is seen of a piece in the strip of ``bed``; a neighbour is drawn faintly."""
-    faint = part is not bed.part
+def _metal(strip: Strip, part: Part) -> list[Item]:
+    """Return what is seen of a piece in the strip of ``strip``; a neighbour is drawn faintly."""
+    faint = part is not strip.part
     ink = FAINT if faint else INK
     items: list[Item] = []
-    seen = surfaces(part, bed.facts.aspect, bed.span)
+    seen = surfaces(part, strip.facts.aspect, strip.span)
     for surface in seen:
-        ring = tuple((bed.x(u), bed.y(height)) for u, height in surface.ring)
+        ring = tuple((strip.x(u), strip.y(height)) for u, height in surface.ring)
         items.append(Area((ring,), "#f4f4f4" if faint else "#ffffff" if surface.painted else WASH, "metal"))
-        items += _edged(bed, surface.ring, 0.007, ink)
+        items += _edged(strip, surface.ring, 0.007, ink)
     for outline in outlines(seen):
-        items += _edged(bed, outline, 0.01, ink)
+        items += _edged(strip, outline, 0.01, ink)
     return items
 
 
-def _edged(bed: Bed, ring: Sequence[Point], width: float, ink: str) -> list[Item]:
+def _edged(strip: Strip, ring: Sequence[Point], width: float, ink: str) -> list[Item]:
     """Return the border of a surface, left open where the drawing stops and the metal goes on."""
 
     def inside(a: Point, b: Point) -> bool:
-        return not any(abs(a[0] - end) < ON_END and abs(b[0] - end) < ON_END for end in bed.span)
+        return not any(abs(a[0] - end) < ON_END and abs(b[0] - end) < ON_END for end in strip.span)
 
     corners = list(ring)
     sides = [inside(corners[k - 1], corners[k]) for k in range(len(corners))]
-    points = [(bed.x(u), bed.y(height)) for u, height in corners]
+    points = [(strip.x(u), strip.y(height)) for u, height in corners]
     if all(sides):
         return [Stroke(tuple(points), width, ink, closed=True, name="metal")]
     first = sides.index(False)
@@ -160,50 +171,58 @@ def _edged(bed: Bed, ring: Sequence[Point], width: float, ink: str) -> list[Item
     return items
 
 
-def _seam(bed: Bed, seam: Seam) -> Stroke:
+def _seam(strip: Strip, seam: Seam) -> Stroke:
     """Return the line of a seam: over the whole piece, or over the wing on its own side of a cap."""
-    x, low, high = bed.x(seam.u), bed.bottom - 0.04, bed.top + 0.04
-    if len(bed.facts.run.edge.faces) == 2:
-        middle = (bed.bottom + bed.top) / 2
+    x, low, high = strip.x(seam.u), strip.bottom - 0.04, strip.top + 0.04
+    if len(strip.facts.run.edge.faces) == 2:
+        middle = (strip.bottom + strip.top) / 2
         low, high = (middle, high) if seam.side == 0 else (low, middle)
     return Stroke(((x, low), (x, high)), 0.01, SOFT, (0.09, 0.03, 0.015, 0.03), name="seam")
 
 
-def _screws(bed: Bed) -> list[Item]:
+def _screws(strip: Strip) -> list[Item]:
     """Return the screws, each with a fine line to the side where its mark stands, and where the tape hooks on."""
     items: list[Item] = []
-    for screw in bed.screws:
-        at = bed.x(bed.part.low + screw.at), bed.across(screw.across)
-        side = at[0], bed.bottom if bed.below(screw.across) else bed.top
+    for screw in strip.screws:
+        at = strip.x(strip.part.low + screw.at), strip.across(screw.across)
+        side = at[0], strip.bottom if strip.below(screw.across) else strip.top
         items.append(Stroke((side, at), 0.005, SOFT, name="leader"))
         items.append(Area((circle(at, 0.032, 12),), INK, "screw"))
-    if not bed.first:
+    if not strip.first:
         return items
-    x, away = bed.x(bed.part.low), 0.1 if bed.facts.aspect.mirrored else -0.1
-    tip: tuple[Point, ...] = ((x, bed.top), (x + away, bed.top + 0.05), (x + away, bed.top - 0.05))
+    x, away = strip.x(strip.part.low), 0.1 if strip.facts.aspect.mirrored else -0.1
+    tip: tuple[Point, ...] = ((x, strip.top), (x + away, strip.top + 0.05), (x + away, strip.top - 0.05))
     return [*items, Area((tip,), INK, "tape hooks on here")]
 
 
-def _legs(bed: Bed) -> list[Item]:
+def _legs(strip: Strip) -> list[Item]:
     """Return the names of the legs that are seen, in the gutter, where they are high enough for a name."""
     items: list[Item] = []
-    for leg in bed.part.run.section.legs:
-        v = bed.part.run.section.v[leg.strip : leg.strip + 2]
-        low, high = sorted((bed.across(float(v[0])), bed.across(float(v[1]) - 1e-6)))
-        if high - low > SMALL * 1.05 and leg.name != "return" and "hem" not in leg.name:
+    for leg in strip.part.run.section.legs:
+        v = strip.part.run.section.v[leg.strip : leg.strip + 2]
+        low, high = sorted((strip.across(float(v[0])), strip.across(float(v[1]) - 1e-6)))
+        if high - low > SMALL * 1.05 and is_named(leg):
             items.append(
-                Words(leg.name, (0.0, (low + high) / 2 - SMALL * 0.36), SMALL, color=SOFT, name="leg")
+                Words(
+                    strip.facts.say(leg_name(leg)),
+                    (0.0, (low + high) / 2 - SMALL * 0.36),
+                    SMALL,
+                    color=SOFT,
+                    name="leg",
+                )
             )
     return items
 
 
-def _pins(bed: Bed) -> list[Item]:
+def _pins(strip: Strip) -> list[Item]:
     own = sorted(
-        (bed.x(along(bed.facts.run, pin)), pin.number, pin) for pin in bed.facts.pins if _is_on(pin, bed)
+        (strip.x(along(strip.facts.run, pin)), pin.number, pin)
+        for pin in strip.facts.pins
+        if _is_on(pin, strip)
     )
     widths = [pin_width(str(number)) + 0.04 for _, number, _ in own]
-    places = spread([x for x, _, _ in own], widths, GUTTER, bed.scale.width)
-    return _drawn_pins([pin for _, _, pin in own], places or [], bed.bottom + bed.scale.broad * 0.24)
+    places = spread([x for x, _, _ in own], widths, strip.scale.gutter, strip.scale.width)
+    return _drawn_pins([pin for _, _, pin in own], places or [], strip.bottom + strip.scale.broad * 0.24)
 
 
 def _drawn_pins(pins: Sequence[Pin], places: Sequence[float], y: float) -> list[Item]:
@@ -213,23 +232,34 @@ def _drawn_pins(pins: Sequence[Pin], places: Sequence[float], y: float) -> list[
     return items
 
 
-def _is_on(pin: Pin, bed: Bed) -> bool:
+def _is_on(pin: Pin, strip: Strip) -> bool:
     """Return whether a finding is about this piece, at a place on it: the first such piece shows it."""
-    u = along(bed.facts.run, pin)
-    if not bed.has(u):
+    u = along(strip.facts.run, pin)
+    if not strip.has(u):
         return False
-    for part in bed.facts.parts:
+    for part in strip.facts.parts:
         if part.mark in pin.finding.pieces and part.low - 1 <= u <= part.high + 1:
-            return part is bed.part
+            return part is strip.part
     return False
 
 
-def _notes(bed: Bed, y: float) -> list[Item]:
-    low, high = end_notes(bed.part, bed.facts.layout.scene.tape)
-    low, high = low if bed.first else "", high if bed.last else ""
-    left, right = (high, low) if bed.facts.aspect.mirrored else (low, high)
-    room = bed.scale.width / 2 - 0.1
+def _notes(strip: Strip, y: float) -> Block:
+    """Return what happens at the ends of the piece, under each; one below the other where they are long."""
+    low, high = end_notes(strip.part, strip.facts.say)
+    low, high = low if strip.first else "", high if strip.last else ""
+    left, right = (high, low) if strip.facts.aspect.mirrored else (low, high)
+    both = width_of(left, SMALL) + width_of(right, SMALL) + 0.2 <= strip.scale.width
+    texts = wrapped(right, SMALL, strip.scale.width)
+    below = y if both else y - SMALL * LINE * len(wrapped(left, SMALL, strip.scale.width))
+    items = [
+        *_note(left, (0.0, y), "start", strip.scale.width),
+        *_note(right, (strip.scale.width, below), "end", strip.scale.width),
+    ]
+    return Block(y - below + SMALL * LINE * (len(texts) - 1), tuple(items))
+
+
+def _note(text: str, at: Point, anchor: Anchor, width: float) -> list[Item]:
     return [
-        Words(shortened(left, SMALL, room), (0.0, y), SMALL, color=INK, name="end"),
-        Words(shortened(right, SMALL, room), (bed.scale.width, y), SMALL, "end", color=INK, name="end"),
+        Words(line, (at[0], at[1] - SMALL * LINE * k), SMALL, anchor, color=INK, name="end")
+        for k, line in enumerate(wrapped(text, SMALL, width))
     ]

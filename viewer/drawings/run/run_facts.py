@@ -8,14 +8,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from trimwright.model.layout import Layout, Part
-from trimwright.model.message import ENGLISH
 from trimwright.model.panels.record import Panel
 from trimwright.model.runs import Run
 from trimwright.model.screws import Screw
-from trimwright.model.units import Tape
 
 from ...display.ends import meets
 from ...report.short import ends_of
+from ...words.speaker import Speaker, speaker_of
 from ..paper.pins import Pin, pins_on
 from .broadside import Aspect, aspect_of
 
@@ -51,6 +50,7 @@ class RunFacts:
         pins: Findings that concern it.
         seams: Where panel seams meet it, rising.
         aspect: How it is looked at.
+        say: Puts what is told of it into words.
     """
 
     layout: Layout
@@ -60,6 +60,7 @@ class RunFacts:
     pins: tuple[Pin, ...]
     seams: tuple[Seam, ...]
     aspect: Aspect
+    say: Speaker
 
     @property
     def reach(self) -> tuple[float, float]:
@@ -78,6 +79,7 @@ def facts_of(layout: Layout, run: Run, pins: Sequence[Pin]) -> RunFacts:
         pins_on(run, pins, layout),
         seams_at(run, layout.panels),
         aspect_of(run),
+        speaker_of(layout.scene),
     )
 
 
@@ -106,15 +108,10 @@ def merged(marks: Sequence[float]) -> tuple[float, ...]:
     return tuple(result)
 
 
-def end_notes(part: Part, show: Tape) -> tuple[str, str]:
-    """Return what happens at the low and at the high end of a piece, in one line each.
-
-    Args:
-        part: The piece.
-        show: Writes a length.
-    """
+def end_notes(part: Part, say: Speaker) -> tuple[str, str]:
+    """Return what happens at the low and at the high end of a piece, in one line each."""
     low, high = (
-        f"{name}: {meets(end).said(ENGLISH, show)}"
+        say("{end}: {meets}", end=name, meets=meets(end))
         for name, end in zip(ends_of(part.run), part.ends, strict=True)
     )
     return low, high

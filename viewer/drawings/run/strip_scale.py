@@ -1,4 +1,4 @@
-"""A bed: where a stretch of one piece lies on the paper, and at which scale the strips of its run are drawn."""
+"""Where a strip of a run lies on the paper: a stretch of one piece, at the scale of all strips of the run."""
 
 from __future__ import annotations
 
@@ -6,14 +6,21 @@ from collections import Counter
 from dataclasses import dataclass
 
 from trimwright.model.layout import Part
+from trimwright.model.message import Message
+from trimwright.model.profiles.section import Leg
 from trimwright.model.screws import Screw
 
+from ..ink.letters import width_of
+from ..ink.style import SMALL
 from .broadside import extent, height_of
 from .run_facts import RunFacts, merged
-from .tape_marks import UPRIGHT
+from .tape_marks import UPRIGHT, row_names
 
 GUTTER = 0.8
-"""Room at the left for the names of legs and of rows of marks, inches on the paper."""
+"""Room at the left for the names of legs and of rows of marks at least, inches on the paper."""
+
+BESIDE = 0.08
+"""White beside those names, inches on the paper."""
 
 GHOST = 7.0
 """How much of each neighbour is drawn, inches."""
@@ -33,17 +40,19 @@ class Scale:
         ratio: Inches on the paper for an inch along the run.
         broad: Height of the drawn section, inches on the paper.
         width: Of the strip, inches on the paper.
+        gutter: Room at the left for the names of legs and of rows of marks, inches on the paper.
         count: Strips for each piece: more than one where its screws stand close.
     """
 
     ratio: float
     broad: float
     width: float
+    gutter: float
     count: int
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Bed:
+class Strip:
     """One piece's place on the paper.
 
     Attributes:
@@ -101,7 +110,7 @@ class Bed:
     def x(self, u: float) -> float:
         """Return where a run distance lies on the paper."""
         shift = (u - self.span[0]) * self.scale.ratio
-        return self.scale.width - shift if self.facts.aspect.mirrored else GUTTER + shift
+        return self.scale.width - shift if self.facts.aspect.mirrored else self.scale.gutter + shift
 
     def y(self, height: float) -> float:
         """Return where a height of the section, as ``broadside`` gives it, lies on the paper."""
@@ -119,12 +128,25 @@ class Bed:
 
 def scale_of(facts: RunFacts, width: float) -> Scale:
     """Return the scale at which a strip of the longest piece fits ``width`` inches of paper, its marks apart."""
+    names = [facts.say(leg_name(leg)) for leg in facts.run.section.legs if is_named(leg)]
+    widest = max([row_names(facts.say).width, *(width_of(name, SMALL) for name in names)])
+    gutter = max(GUTTER, widest + BESIDE)
     count = 1
-    while not _apart(facts, count, width - GUTTER):
+    while not _apart(facts, count, width - gutter):
         count += 1
     longest = max(part.length for part in facts.parts) / count + 2 * GHOST
     broad = min(MOST, max(LEAST, 6.6 / (len(facts.parts) * count) - 1.1))
-    return Scale(min(LARGEST, (width - GUTTER) / longest), broad, width, count)
+    return Scale(min(LARGEST, (width - gutter) / longest), broad, width, gutter, count)
+
+
+def is_named(leg: Leg) -> bool:
+    """Return whether the name of a leg is written beside it: hems and returns are too narrow for that."""
+    return leg.name != "return" and "hem" not in leg.name
+
+
+def leg_name(leg: Leg) -> Message:
+    """Return what a leg is called."""
+    return Message(leg.name)
 
 
 def _apart(facts: RunFacts, count: int, room: float) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from ...words.speaker import Speaker
 from ..ink.drawing import Anchor, Item, Stroke, Words
 from ..ink.label_row import spread
 from ..ink.letters import ASCENT, width_of
@@ -25,7 +26,7 @@ CLEAR = LEADER + 0.03
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
+class TapeMark:
     """A tape mark.
 
     Attributes:
@@ -41,11 +42,35 @@ class Mark:
     screw: bool
 
 
-def mark_row(marks: Sequence[Mark], room: tuple[float, float], *, up: bool) -> Block:
+@dataclass(frozen=True, slots=True)
+class RowNames:
+    """What the two lines of a row of tape marks are called.
+
+    Attributes:
+        own: That which reads from the piece's low end.
+        edge: That which reads from the low end of the roof edge.
+    """
+
+    own: str
+    edge: str
+
+    @property
+    def width(self) -> float:
+        """Of the longer of them, inches."""
+        return max(width_of(f"{self.own} |", SMALL, bold=True), width_of(self.edge, SMALL, bold=True))
+
+
+def row_names(say: Speaker) -> RowNames:
+    """Return the names in the reader's language."""
+    return RowNames(say("on the piece"), say("on the edge"))
+
+
+def mark_row(marks: Sequence[TapeMark], names: RowNames, room: tuple[float, float], *, up: bool) -> Block:
     """Return labels and leaders for the marks of one row; the piece lies at their y = 0.
 
     Args:
         marks: Of the row, in any order.
+        names: What stands left of its two lines.
         room: From where to where labels may stand, inches on the paper; the row's name stands left of it.
         up: The row stands above the piece.
 
@@ -58,7 +83,7 @@ def mark_row(marks: Sequence[Mark], room: tuple[float, float], *, up: bool) -> B
     widths = [max(width_of(mark.own, SMALL, bold=True), width_of(mark.edge, SMALL)) + 0.09 for mark in marks]
     places = spread([mark.x for mark in marks], widths, *room)
     if places is None or max(abs(at - mark.x) for at, mark in zip(places, marks, strict=True)) > FARTHEST:
-        return _upright(marks, room, up)
+        return _upright(marks, names, room, up)
     line = SMALL * 1.2
     first = CLEAR + line if up else -CLEAR - SMALL * ASCENT
     items: list[Item] = []
@@ -69,13 +94,13 @@ def mark_row(marks: Sequence[Mark], room: tuple[float, float], *, up: bool) -> B
             _leader(at, mark, up),
         ]
     items += [
-        Words("on the piece", (0.0, first), SMALL, bold=True, color=INK, name="row"),
-        Words("on the edge", (0.0, first - line), SMALL, color=SOFT, name="row"),
+        Words(names.own, (0.0, first), SMALL, bold=True, color=INK, name="row"),
+        Words(names.edge, (0.0, first - line), SMALL, color=SOFT, name="row"),
     ]
     return Block(2 * line + CLEAR, tuple(items))
 
 
-def _upright(marks: Sequence[Mark], room: tuple[float, float], up: bool) -> Block:
+def _upright(marks: Sequence[TapeMark], names: RowNames, room: tuple[float, float], up: bool) -> Block:
     """Return the same row with its labels turned upright, for screws that stand close."""
     places = spread([mark.x for mark in marks], [UPRIGHT] * len(marks), *room)
     if places is None:
@@ -90,13 +115,13 @@ def _upright(marks: Sequence[Mark], room: tuple[float, float], up: bool) -> Bloc
         items.append(_leader(at, mark, up))
     middle = (CLEAR + tall / 2) * (1 if up else -1)
     items += [
-        Words("on the piece |", (0.0, middle + 0.02), SMALL, bold=True, color=INK, name="row"),
-        Words("on the edge", (0.0, middle - 0.02 - SMALL), SMALL, bold=True, color=INK, name="row"),
+        Words(f"{names.own} |", (0.0, middle + 0.02), SMALL, bold=True, color=INK, name="row"),
+        Words(names.edge, (0.0, middle - 0.02 - SMALL), SMALL, bold=True, color=INK, name="row"),
     ]
     return Block(CLEAR + tall, tuple(items))
 
 
-def _leader(label: float, mark: Mark, up: bool) -> Stroke:
+def _leader(label: float, mark: TapeMark, up: bool) -> Stroke:
     side = 1.0 if up else -1.0
     points = ((label, side * LEADER), (mark.x, side * 0.05), (mark.x, 0.0))
     return Stroke(points, 0.006 if mark.screw else 0.012, SOFT if mark.screw else INK, name="leader")

@@ -13,11 +13,12 @@ from trimwright.viewer.buy.timed import timed_takeoff
 from trimwright.viewer.drawings.ink.drawing import Area, Drawing, Words
 from trimwright.viewer.drawings.ink.png import png_of
 from trimwright.viewer.drawings.packet.cutting_diagram import cutting_diagram
+from trimwright.viewer.words.speaker import speaker_of
 
 
 def diagram(name: str) -> Drawing:
     plan = layout(name)
-    return cutting_diagram(timed_takeoff(plan), plan.scene.title, plan.scene.tape)
+    return cutting_diagram(timed_takeoff(plan), plan.scene.title, speaker_of(plan.scene))
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -25,17 +25,17 @@ from trimwright.viewer.drawings.packet.cover import cover
 from trimwright.viewer.drawings.packet.findings_list import findings_list
 from trimwright.viewer.drawings.packet.lists import cutting_pages, piece_list, shopping_list
 from trimwright.viewer.drawings.packet.packet import Packet, bind, packet_pdf
-from trimwright.viewer.drawings.packet.site_checklist import before
-from trimwright.viewer.drawings.paper.page import PAPERS, Imprint, Paper
+from trimwright.viewer.drawings.packet.site_checklist import site_checklist
+from trimwright.viewer.drawings.paper.page import PAPERS, Paper, imprint_of
 
 SOME = ("boat-shed", "slip-shed", "bakehouse")
-IMPRINT = Imprint("A title of the scene", "2026-11-20")
+DATE = "2026-11-20"
 
 
 @cache
 def packet(name: str) -> Packet:
     plan = layout(name)
-    return bind(plan, check(plan), timed_takeoff(plan), Imprint(plan.scene.title, "2026-11-20"))
+    return bind(plan, check(plan), timed_takeoff(plan), imprint_of(plan.scene, DATE))
 
 
 @cache
@@ -62,14 +62,14 @@ def said(*pages: Drawing) -> str:
 @pytest.mark.parametrize("name", [*NAMES, *OTHERS])
 def test_nothing_collides(name: str, paper: Paper) -> None:
     plan = layout(name)
-    findings, takeoff = check(plan), timed_takeoff(plan)
+    findings, takeoff, imprint = check(plan), timed_takeoff(plan), imprint_of(plan.scene, DATE)
     pages = [
-        cover(plan, findings, None, paper, IMPRINT),
-        *before(plan, paper, IMPRINT),
-        *findings_list(plan, findings, paper, IMPRINT),
-        *piece_list(plan, {part.mark: 199 for part in plan.parts}, paper, IMPRINT),
-        *shopping_list(plan, takeoff, paper, IMPRINT),
-        *cutting_pages(plan, takeoff, paper, IMPRINT),
+        cover(plan, findings, None, paper, imprint),
+        *site_checklist(plan, paper, imprint),
+        *findings_list(plan, findings, paper, imprint),
+        *piece_list(plan, {part.mark: 199 for part in plan.parts}, paper, imprint),
+        *shopping_list(plan, takeoff, paper, imprint),
+        *cutting_pages(takeoff, paper, imprint),
     ]
     assert [(page.title, found) for page in pages for found in collisions(page)] == []
     assert {page.size for page in pages} == {PAPERS[paper]}
@@ -181,7 +181,9 @@ def test_pages_are_printed_dark_on_white_and_keep_off_their_edges() -> None:
 
 def test_the_cover_shows_the_picture(tmp_path: Path) -> None:
     Image.new("RGB", (300, 200), "#2040c0").save(tmp_path / "finish.png")
-    drawn = cover(layout("oar-store"), (), tmp_path / "finish.png", "letter", IMPRINT)
+    drawn = cover(
+        layout("oar-store"), (), tmp_path / "finish.png", "letter", imprint_of(layout("oar-store").scene)
+    )
     page = pypdfium2.PdfDocument(pdf_of([drawn], "Oars"))[0]
     colors = np.asarray(page.render(scale=0.5).to_pil().convert("RGB"))
     assert (colors == (32, 64, 192)).all(axis=2).mean() > 0.2
@@ -191,7 +193,9 @@ def test_the_cover_shows_the_picture(tmp_path: Path) -> None:
 def test_a_picture_that_is_none_is_refused(tmp_path: Path) -> None:
     (tmp_path / "finish.png").write_bytes(b"no picture")
     with pytest.raises(ValueError, match="no PNG picture"):
-        cover(layout("oar-store"), (), tmp_path / "finish.png", "letter", IMPRINT)
+        cover(
+            layout("oar-store"), (), tmp_path / "finish.png", "letter", imprint_of(layout("oar-store").scene)
+        )
 
 
 FORTY = """
@@ -214,8 +218,8 @@ def test_a_packet_of_forty_pieces_is_small_and_tells_each_page() -> None:
         plan,
         findings,
         takeoff,
-        Imprint("Long house"),
+        imprint_of(plan.scene),
         tell=lambda what, *step: told.append((str(what), *step)),
     )
-    assert len(packet_pdf(bound)) < 10e6
+    assert len(packet_pdf(bound, imprint_of(plan.scene).say)) < 10e6
     assert [number for _, number, _ in told] == list(range(1, told[0][2] + 1))

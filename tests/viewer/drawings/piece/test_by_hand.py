@@ -23,10 +23,11 @@ from trimwright.model.joints.end import At
 from trimwright.model.layout import Part
 from trimwright.model.units import Tape
 from trimwright.viewer.drawings.ink.drawing import Words
-from trimwright.viewer.drawings.paper.page import Imprint
+from trimwright.viewer.drawings.paper.page import imprint_of
 from trimwright.viewer.drawings.piece.batches import batches
 from trimwright.viewer.drawings.piece.cut_sheet import cut_sheet
 from trimwright.viewer.drawings.piece.pattern import end_block
+from trimwright.viewer.words.speaker import Speaker
 
 CLOSE = 0.01
 CLEARANCE = 1 / 32  # room between sheets that meet edge to face
@@ -143,7 +144,7 @@ def check_tape(name: str, mark: str, expected: list[tuple[float, float]], at: At
     """Check that the sheet's tape marks of an end are the expected ones, each, and no others."""
     show = Tape()
     part = part_of(name, mark)
-    items = end_block(part, getattr(part.ends, at), 3.5, 4.75, show).items
+    items = end_block(part, getattr(part.ends, at), 3.5, 4.75, Speaker(tape=show)).items
     texts = [item.text for item in items if isinstance(item, Words) and item.name == "tape" and not item.bold]
     wanted = [value for point in expected for value in point]
     for text in texts:
@@ -379,7 +380,7 @@ def test_bend_lines(mark: str, widths: Hooked) -> None:
     batch = next(batch for batch in batches(plan) if mark in batch.marks)
     bold = {
         item.text
-        for page in cut_sheet(batch, plan, "letter", Imprint("", ""))
+        for page in cut_sheet(batch, plan, "letter", imprint_of(plan.scene))
         for item in page.items
         if isinstance(item, Words) and item.name == "tape" and item.bold
     }

@@ -15,7 +15,7 @@ from trimwright.model.steps import Step
 from trimwright.viewer.drawings.ink.drawing import Area, Drawing, Stroke, Words
 from trimwright.viewer.drawings.ink.letters import plain
 from trimwright.viewer.drawings.ink.pdf import pdf_of
-from trimwright.viewer.drawings.paper.page import Imprint, Paper
+from trimwright.viewer.drawings.paper.page import Paper, imprint_of
 from trimwright.viewer.drawings.piece.batches import SAME, alike, batches, unmarked
 from trimwright.viewer.drawings.piece.cut_sheet import cut_sheet, cut_sheets
 from trimwright.viewer.drawings.piece.template import templates
@@ -23,13 +23,16 @@ from trimwright.viewer.words.speaker import speaker_of
 
 ALL = [*NAMES, *OTHERS]
 SOME = ["bakehouse", "ice-house", "oar-store", "sail-loft"]
-IMPRINT = Imprint("A title of the scene", "2026-11-20")
+DATE = "2026-11-20"
 
 
 @cache
 def sheets(name: str, paper: Paper) -> tuple[tuple[Part, tuple[Drawing, ...]], ...]:
     plan = layout(name)
-    return tuple((batch.first, tuple(cut_sheet(batch, plan, paper, IMPRINT))) for batch in batches(plan))
+    return tuple(
+        (batch.first, tuple(cut_sheet(batch, plan, paper, imprint_of(plan.scene, DATE))))
+        for batch in batches(plan)
+    )
 
 
 def said(pages: tuple[Drawing, ...]) -> str:
@@ -43,7 +46,7 @@ def said(pages: tuple[Drawing, ...]) -> str:
 )
 def test_nothing_collides(name: str, paper: Paper) -> None:
     pages = [page for _, own in sheets(name, paper) for page in own]
-    pages += templates(layout(name), paper, IMPRINT)
+    pages += templates(layout(name), paper, imprint_of(layout(name).scene, DATE))
     assert [(page.title, found) for page in pages for found in collisions(page)] == []
 
 
@@ -81,7 +84,7 @@ def test_every_page_says_scene_date_and_cautions(name: str) -> None:
     for _, pages in sheets(name, "a4"):
         for page in pages:
             text = said((page,))
-            for words in (IMPRINT.title, IMPRINT.date, "falls", "edges", "power lines", "ladders", "peak"):
+            for words in (layout(name).scene.title, DATE, "falls", "edges", "power lines", "ladders", "peak"):
                 assert words in text
 
 
@@ -164,8 +167,8 @@ def test_the_pattern_is_true_to_scale() -> None:
 
 
 def test_a_sheet_prints() -> None:
-    pages = cut_sheets(layout("oar-store"), "letter", IMPRINT)
+    pages = cut_sheets(layout("oar-store"), "letter", imprint_of(layout("oar-store").scene))
     document = pypdfium2.PdfDocument(pdf_of(pages, "Cut sheets"))
     assert len(document) == len(pages)
     text = document[0].get_textpage().get_text_range()
-    assert IMPRINT.title in text
+    assert layout("oar-store").scene.title in text

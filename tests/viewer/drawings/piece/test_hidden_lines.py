@@ -9,7 +9,7 @@ from pytest import approx
 from zoo import NAMES, layout
 
 from trimwright.viewer.drawings.ink.drawing import Area
-from trimwright.viewer.drawings.piece.formed import Line, eye, form, look, placed
+from trimwright.viewer.drawings.piece.formed import WorkLine, eye, form, look, placed
 from trimwright.viewer.drawings.piece.hidden_lines import facets_of, seen, sorted_by_sight
 
 LAYOUT = layout("boat-shed")
@@ -78,8 +78,8 @@ def test_a_line_on_the_back_is_hidden() -> None:
     lip = section.strip_of("return")
     v = (section.v[lip] + section.v[lip + 1]) / 2
     low = RAKE.low
-    line = Line(np.array([[low + 4, v], [low + 12, v]]), 0.02, "#000000", (), "cut")
-    top = Line(np.array([[low + 4, 1.0], [low + 12, 1.0]]), 0.02, "#000000", (), "cut")
+    line = WorkLine(np.array([[low + 4, v], [low + 12, v]]), 0.02, "#000000", (), "cut")
+    top = WorkLine(np.array([[low + 4, 1.0], [low + 12, 1.0]]), 0.02, "#000000", (), "cut")
     above, below = eye(False, 0.3, 0.6), eye(False, 0.3, -0.6)
     assert look(form(section, RAKE.sheet.pattern, (), above), [line]).shown == approx(0.0, abs=0.01)
     assert look(form(section, RAKE.sheet.pattern, (), below), [line]).shown == approx(1.0)

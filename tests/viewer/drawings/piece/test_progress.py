@@ -8,7 +8,7 @@ import shapely
 from pytest import approx
 from zoo import NAMES, OTHERS, layout
 
-from trimwright.viewer.drawings.piece.progress import stages
+from trimwright.viewer.drawings.piece.progress import end_states
 
 ALL = [*NAMES, *OTHERS]
 
@@ -17,7 +17,7 @@ ALL = [*NAMES, *OTHERS]
 def test_work_begins_with_stock_and_ends_with_the_sheet(name: str) -> None:
     for part in layout(name).parts:
         for end in part.ends:
-            work = stages(part, end)
+            work = end_states(part, end)
             edge = end.cut.edge
             first = work[0].metal
             box = shapely.box(edge[:, 0].min(), 0.0, edge[:, 0].max(), part.run.section.width)
@@ -32,7 +32,7 @@ def test_work_begins_with_stock_and_ends_with_the_sheet(name: str) -> None:
 def test_metal_only_comes_off_and_only_with_a_cut(name: str) -> None:
     for part in layout(name).parts:
         for end in part.ends:
-            work = stages(part, end)
+            work = end_states(part, end)
             for before, after in pairwise(work):
                 folded = len(before.folded) < len(after.folded)
                 assert before.metal.area >= after.metal.area - 1e-6
@@ -55,7 +55,7 @@ def test_every_part_of_the_edge_is_on_the_line_of_a_cut(name: str) -> None:
 
 def test_a_rake_loses_its_corner_only_when_the_last_cut_frees_it() -> None:
     part = next(part for part in layout("boat-shed").parts if part.mark == "R1-1")
-    work = stages(part, part.ends.low)
+    work = end_states(part, part.ends.low)
     freed = [str(stage.step.says) for stage in work if not stage.waste.is_empty and stage.waste.area > 3]
     assert len(freed) == 1
     assert "upper corner" in freed[0]

@@ -9,7 +9,7 @@ from trimwright.model.layout import Part
 from trimwright.model.sheet.fold import strip_fold
 from trimwright.viewer.data.dxf import document_of
 from trimwright.viewer.data.traces import is_mirrored
-from trimwright.viewer.drawings.piece.placement import Plate
+from trimwright.viewer.drawings.piece.placement import Placement
 
 CORNERS = np.array([[0.0, 0.0], [1.0, 0.0], [0.0, 1.0]])
 
@@ -30,8 +30,8 @@ def turn_on_roof(part: Part) -> float:
 @pytest.mark.parametrize("name", [*NAMES, *OTHERS])
 def test_patterns_show_the_painted_side(name: str) -> None:
     for part in layout(name).parts:
-        plate = Plate(0.0, (0.0, 0.0), 1.0, is_mirrored(part))
-        assert turn(np.array(plate(CORNERS))) * turn_on_roof(part) > 0, part.mark
+        place = Placement(0.0, (0.0, 0.0), 1.0, is_mirrored(part))
+        assert turn(np.array(place(CORNERS))) * turn_on_roof(part) > 0, part.mark
 
 
 @pytest.mark.parametrize("name", [*NAMES, *OTHERS])

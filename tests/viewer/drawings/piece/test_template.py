@@ -9,12 +9,11 @@ from zoo import NAMES, layout
 
 from trimwright.viewer.drawings.ink.drawing import Drawing, Stroke
 from trimwright.viewer.drawings.ink.pdf import pdf_of
-from trimwright.viewer.drawings.paper.page import Imprint, Paper
+from trimwright.viewer.drawings.paper.page import Paper, imprint_of
 from trimwright.viewer.drawings.piece.batches import batches
 from trimwright.viewer.drawings.piece.template import OVERLAP, template, templates
 
 DPI = 300
-IMPRINT = Imprint("A title", "2026-11-20")
 
 
 def rendered(page: Drawing, names: str) -> NDArray[np.bool_]:
@@ -28,7 +27,9 @@ def rendered(page: Drawing, names: str) -> NDArray[np.bool_]:
 @pytest.mark.parametrize(("bar", "length"), [("bar 4 in", 4.0), ("bar 100 mm", 100 / 25.4)])
 def test_the_bars_measure_what_they_say(paper: Paper, bar: str, length: float) -> None:
     batch = next(batch for batch in batches(layout("boat-shed")) if batch.first.mark == "R1-1")
-    dark = rendered(template(batch, batch.first.ends.low, paper, IMPRINT)[0], bar)
+    dark = rendered(
+        template(batch, batch.first.ends.low, paper, imprint_of(layout("boat-shed").scene))[0], bar
+    )
     across = np.flatnonzero(dark.any(axis=0))
     line = 0.012
     measured = (across[-1] - across[0] + 1) / DPI - line
@@ -46,7 +47,7 @@ def test_an_end_measures_what_the_sheet_is(paper: Paper) -> None:
         batch = next(batch for batch in batches(layout(name)) if batch.first.mark == mark)
         part = batch.first
         edge = part.ends[at].cut.edge
-        pages = template(batch, part.ends[at], paper, IMPRINT)
+        pages = template(batch, part.ends[at], paper, imprint_of(layout(name).scene))
         pictures = [rendered(page, "outline") for page in pages]
         assert len(pages) == 2, "one above the other"
         top = np.flatnonzero(pictures[0].any(axis=1))[0]
@@ -66,7 +67,7 @@ def test_an_end_measures_what_the_sheet_is(paper: Paper) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_neighbouring_tiles_share_their_crosses(name: str) -> None:
     """Laid over each other by their crosses, tiles continue each other's lines."""
-    for page in templates(layout(name), "letter", IMPRINT):
+    for page in templates(layout(name), "letter", imprint_of(layout(name).scene)):
         crosses = [item for item in page.items if isinstance(item, Stroke) and item.name == "register"]
         tiles = [item for item in page.items if isinstance(item, Stroke) and item.name == "tile"]
         assert bool(crosses) == bool(tiles)
@@ -80,7 +81,7 @@ def test_neighbouring_tiles_share_their_crosses(name: str) -> None:
 
 def test_lines_go_on_from_tile_to_tile() -> None:
     batch = next(batch for batch in batches(layout("boat-shed")) if batch.first.mark == "R1-1")
-    upper, lower = template(batch, batch.first.ends.low, "letter", IMPRINT)
+    upper, lower = template(batch, batch.first.ends.low, "letter", imprint_of(layout("boat-shed").scene))
     tile = next(item for item in upper.items if isinstance(item, Stroke) and item.name == "tile")
     shift = tile.points[2][1] - tile.points[0][1] - OVERLAP
     joined = {
@@ -101,7 +102,9 @@ def test_lines_go_on_from_tile_to_tile() -> None:
 
 
 def test_only_corners_get_a_template() -> None:
-    titles = [page.title for page in templates(layout("boat-shed"), "letter", IMPRINT)]
+    titles = [
+        page.title for page in templates(layout("boat-shed"), "letter", imprint_of(layout("boat-shed").scene))
+    ]
     assert any("R1-1" in title and "low end" in title for title in titles)
     assert not any("E1" in title for title in titles), "eave trim ends square"
     assert not any("R1-1" in title and "high end" in title for title in titles), "laps are square notches"

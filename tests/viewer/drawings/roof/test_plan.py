@@ -1,6 +1,7 @@
 """The roof plan: all names and marks, arrows down the slopes, north where it is, nothing over anything else."""
 
 import math
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
@@ -13,17 +14,21 @@ from zoo import NAMES, OTHERS, layout
 from trimwright.model.checks.run import check
 from trimwright.viewer.drawings.ink.drawing import Area, Drawing, Words
 from trimwright.viewer.drawings.ink.svg import svg_of
-from trimwright.viewer.drawings.paper.page import Imprint, Paper
+from trimwright.viewer.drawings.paper.page import Paper, imprint_of
 from trimwright.viewer.drawings.roof.plan import plan
 
 ALL = [*NAMES, *OTHERS]
-IMPRINT = Imprint("A title of the scene", "2026-11-20")
 
 
 @cache
 def pages(name: str, paper: Paper = "letter") -> tuple[Drawing, ...]:
     found = layout(name)
-    return plan(found, check(found), paper, IMPRINT)
+    return plan(
+        found,
+        check(found),
+        paper,
+        replace(imprint_of(found.scene, "2026-11-20"), title="A title of the scene"),
+    )
 
 
 def rings(name: str, what: str) -> list[tuple[tuple[float, float], ...]]:

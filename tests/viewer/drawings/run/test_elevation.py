@@ -1,6 +1,7 @@
 """Run elevations: every piece, screw, lap, seam and finding of the run, where it is; nothing over anything else."""
 
 from collections import Counter
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -14,14 +15,13 @@ from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
 from trimwright.viewer.data.report import report_of
 from trimwright.viewer.drawings.ink.drawing import Area, Drawing, Stroke, Words
-from trimwright.viewer.drawings.paper.page import Imprint, Paper
+from trimwright.viewer.drawings.paper.page import Paper, imprint_of
 from trimwright.viewer.drawings.paper.pins import pins_of
 from trimwright.viewer.drawings.run.elevation import elevation
 from trimwright.viewer.drawings.run.run_facts import RunFacts, facts_of, merged
 from trimwright.viewer.drawings.run.strip_scale import scale_of
 
 ALL = [*NAMES, *OTHERS]
-IMPRINT = Imprint("A title of the scene", "2026-11-20")
 
 
 CLOSE = """
@@ -43,7 +43,15 @@ def runs(name: str, paper: Paper = "letter") -> tuple[tuple[RunFacts, tuple[Draw
     plan = layout(name)
     pins = pins_of(check(plan))
     facts = [facts_of(plan, run, pins) for run in plan.runs]
-    return tuple((one, elevation(one, paper, IMPRINT)) for one in facts)
+    return tuple(
+        (
+            one,
+            elevation(
+                one, paper, replace(imprint_of(plan.scene, "2026-11-20"), title="A title of the scene")
+            ),
+        )
+        for one in facts
+    )
 
 
 def drawn(pages: tuple[Drawing, ...], name: str) -> list[Area | Stroke]:
@@ -189,7 +197,9 @@ def test_screws_that_stand_close_get_more_strips_and_upright_marks() -> None:
     counts = set()
     for run in plan.runs:
         facts = facts_of(plan, run, pins)
-        pages = elevation(facts, "letter", IMPRINT)
+        pages = elevation(
+            facts, "letter", replace(imprint_of(plan.scene, "2026-11-20"), title="A title of the scene")
+        )
         assert [(page.title, found) for page in pages for found in collisions(page)] == []
         assert len(drawn(pages, "screw")) == sum(len(own) for own in facts.screws.values())
         counts.add(scale_of(facts, 7.5).count)

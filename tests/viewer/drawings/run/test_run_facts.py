@@ -6,6 +6,7 @@ from pytest import approx
 from zoo import NAMES, layout
 
 from trimwright.viewer.drawings.run.run_facts import end_notes, merged, seams_at
+from trimwright.viewer.words.speaker import speaker_of
 
 
 def test_seams_cross_an_eave_at_every_cover_width_by_hand() -> None:
@@ -45,8 +46,8 @@ def test_marks_that_read_the_same_are_one() -> None:
 def test_ends_are_told_in_words() -> None:
     plan = layout("boat-shed")
     parts = {part.mark: part for part in plan.parts}
-    assert end_notes(parts["R1-2"], plan.scene.tape) == (
+    assert end_notes(parts["R1-2"], speaker_of(plan.scene)) == (
         'low end: lap of 4" over R1-1',
         "high end: peak under R2-2",
     )
-    assert end_notes(parts["E1-1"], plan.scene.tape)[0] == "left end: eave-rake under R4-1"
+    assert end_notes(parts["E1-1"], speaker_of(plan.scene))[0] == "left end: eave-rake under R4-1"
