@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from pathlib import Path
+from unicodedata import normalize
 
 from trimwright.model.errors import Problem, TrimwrightError
 from trimwright.model.message import message
@@ -23,7 +24,10 @@ MOST_COPIES = 200
 COPIES = ".trimwright"
 """Name of the folder of working copies."""
 
-_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 _.-]{0,79}", re.ASCII)
+_NAME = re.compile(r"[^\W_][\w .,'&()+-]{0,79}")
+MOST_BYTES = 180
+"""Of a name: file systems take 255 for it with its key and its ending."""
+
 _KEY = re.compile(r"[0-9a-f]{16}", re.ASCII)
 
 
@@ -52,12 +56,17 @@ def scene_name(name: str) -> str:
     Raises:
         FolderError: It is no plain file name.
     """
-    stem = name.strip().removesuffix(".toml").strip()
-    if not _NAME.fullmatch(stem) or ".." in stem:
+    stem = normalize("NFC", name.strip().removesuffix(".toml").strip())
+    if not _is_name(stem):
         raise FolderError(
             message("give a name of letters, digits, spaces, dots and dashes, such as boat-shed")
         )
     return stem
+
+
+def _is_name(stem: str) -> bool:
+    """Return whether a scene may be called this: a plain file name in any script, that leads nowhere else."""
+    return bool(_NAME.fullmatch(stem)) and ".." not in stem and len(stem.encode()) <= MOST_BYTES
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,9 +76,9 @@ class Folder:
     path: Path
 
     def names(self) -> list[str]:
-        """Return the names of the scenes in it."""
-        files = (file for file in self.path.glob("*.toml") if file.is_file() and _NAME.fullmatch(file.stem))
-        return sorted(file.stem for file in files)
+        """Return the names of the scenes in it; links that lead out of it are none."""
+        files = (file for file in self.path.glob("*.toml") if file.is_file() and self._holds(file))
+        return sorted(file.stem for file in files if _is_name(file.stem))
 
     def read(self, name: str) -> str:
         """Return the text of a scene.
@@ -115,7 +124,7 @@ class Folder:
         found = []
         for file in (self.path / COPIES).glob("*.toml"):
             name, _, key = file.stem.rpartition("~")
-            if _KEY.fullmatch(key) and _NAME.fullmatch(name) and file.is_file():
+            if _KEY.fullmatch(key) and _is_name(name) and file.is_file():
                 found.append(Copy(key, name, file.stat().st_mtime))
         return sorted(found, key=lambda copy: -copy.changed)
 
@@ -145,9 +154,12 @@ class Folder:
             raise FolderError(message("no such working copy"))
         return self._inside(self.path / COPIES / f"{scene_name(name)}~{key}.toml")
 
+    def _holds(self, path: Path) -> bool:
+        return path.resolve().is_relative_to(self.path.resolve())
+
     def _inside(self, path: Path) -> Path:
         """Return ``path`` if it is inside the folder once links are followed."""
-        if not path.resolve().is_relative_to(self.path.resolve()):
+        if not self._holds(path):
             raise FolderError(Problem(message("leads out of the working folder"), file=path.name))
         return path
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeVar
 
 from trimwright.model.amount import Amount, TooMuchError
 from trimwright.model.checks.record import Finding
 from trimwright.model.checks.run import check
-from trimwright.model.errors import SceneError
+from trimwright.model.errors import Problem, SceneError, TrimwrightError
 from trimwright.model.layout import Layout
 from trimwright.model.message import Length, message
 from trimwright.model.message import counted as counted_of
@@ -24,12 +24,12 @@ from ..buy.timed import timed_takeoff
 from ..display.stage import Stage, stage_of
 from ..page.payload import seen_of, told_of
 from ..report.short import ShortPiece, shortest_first
-from ..report.starts import SET_ASIDE, layouts_by_start, placed_by_hand, starts_table
 from ..report.words import totals
 from ..words.speaker import Speaker, speaker_of
-from .sections import STARTS
 
 Values = dict[str, Any]
+Given = TypeVar("Given")
+Made = TypeVar("Made")
 
 PATIENCE = 1.0
 """Seconds that the search for cutting plans may take while somebody waits for the view."""
@@ -182,22 +182,12 @@ def _shopping(layout: Layout, takeoff: Takeoff, say: Speaker) -> Values:
     }
 
 
-def starts_of(text: str) -> Values:
-    """Return the starting rules side by side: headings, and a row for each rule.
-
-    Raises:
-        TrimwrightError: The text cannot be read, or no rule makes a layout.
-    """
-    scene = scene_from(text, "")
-    say = speaker_of(scene)
-    layouts = layouts_by_start(scene, LIVE)
-    table = starts_table(layouts)
-    columns: Sequence[Sequence[str]] = [[str(cell) for cell in column.cells] for column in table.columns[1:]]
-    names = [say(STARTS[start]) for start in STARTS if start in layouts]
-    by_hand = placed_by_hand(scene)
-    return {
-        "starts": [start for start in STARTS if start in layouts],
-        "fields": [str(column.header) for column in table.columns],
-        "rows": [list(row) for row in zip(names, *columns, strict=True)],
-        "note": say(SET_ASIDE) if by_hand else "",
-    }
+def tried(work: Callable[[Given], Made], on: Given) -> tuple[Made | None, tuple[Problem, ...]]:
+    """Return what ``work`` makes, or what kept it from that."""
+    try:
+        return work(on), ()
+    except TrimwrightError as error:
+        return None, error.problems
+    except Exception as error:
+        fault = message("a fault in trimwright itself ({kind}); please report it", kind=type(error).__name__)
+        return None, (Problem(fault),)

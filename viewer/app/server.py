@@ -19,10 +19,12 @@ from starlette.responses import JSONResponse, PlainTextResponse, Response
 from starlette.types import ASGIApp
 
 from trimwright.model.errors import TrimwrightError
+from trimwright.model.message import message
 
 from .downloads import FILES, file_of
 from .element import WorkspaceElement, styles
 from .folder import LARGEST, TOO_LARGE, Folder, FolderError, text_of
+from .known_paths import KnownPaths
 from .security import LOOPBACK, HostCheck
 from .workspace import Workspace
 
@@ -31,6 +33,8 @@ SWITCH = 0.0005
 
 LITTER = 50_000
 """Objects made before the first look for litter: an answer makes many that are still in use."""
+
+UNREADABLE = message("something in the form cannot be read; put it right, then this can be had")
 
 NO_STORE = {"Cache-Control": "no-store"}
 
@@ -46,7 +50,7 @@ def page_for(folder: Folder, scene: str | None) -> None:
     client.content.classes("tw-whole-page")
     asked = client.request.query_params.get("work", "")
     view = WorkspaceElement()
-    workspace = Workspace(secrets.token_hex(8), folder, view.tell)
+    workspace = Workspace(secrets.token_hex(8), folder, view.tell, at_work)
 
     async def act(what: Mapping[str, Any]) -> None:
         if what.get("do") == "ready":
@@ -64,6 +68,11 @@ def page_for(folder: Folder, scene: str | None) -> None:
     workspaces[workspace.key] = workspace
     if scene:
         _put(workspace, scene)
+
+
+def at_work() -> set[str]:
+    """Return the keys of the workspaces that somebody is at."""
+    return {key for key, workspace in workspaces.items() if workspace.here}
 
 
 def seat(workspace: Workspace) -> None:
@@ -167,9 +176,11 @@ async def _take_text(key: str, request: Request, name: str = "") -> Response:
 
 async def _file(key: str, name: str) -> Response:
     workspace = _workspace(key)
-    result = await workspace.latest() if workspace and name in FILES else None
-    if workspace is None or result is None:
+    if workspace is None or name not in FILES:
         return Response(status_code=404)
+    result = await workspace.latest()
+    if result is None or workspace.problems:
+        return PlainTextResponse(workspace.told(FolderError(UNREADABLE)), 409)
     data = await asyncio.to_thread(file_of, result, name)
     return Response(
         data, media_type=FILES[name].kind, headers={**NO_STORE, **_named(f"{workspace.name}-{name}")}
@@ -194,6 +205,7 @@ def serve(folder: Path, scene: str | None, host: str, port: int) -> None:
     gc.set_threshold(LITTER)
     add_routes(app)
     names = {*LOOPBACK, host}
+    app.add_middleware(KnownPaths)
     app.add_middleware(HostCheck, names=names, addresses=host not in LOOPBACK)
     working = Folder(folder)
     ui.run(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import tomllib
+from collections.abc import Set
 from functools import lru_cache
 from typing import Any
 
@@ -15,18 +16,26 @@ MOST = 12
 """Copies that are offered; they are many enough to choose from."""
 
 
-def unfinished_in(folder: Folder, but: str) -> list[dict[str, Any]]:
-    """Return the working copies that somebody has changed, the latest first, without that of the key ``but``."""
+def unfinished_in(folder: Folder, but: Set[str]) -> list[dict[str, Any]]:
+    """Return the working copies that somebody has changed and left, the latest first, one of those that are alike.
+
+    Args:
+        folder: Where they lie.
+        but: Keys of those that somebody is at.
+    """
     result: list[dict[str, Any]] = []
+    seen: set[tuple[str, str]] = set()
     for copy in folder.copies():
-        if copy.key == but:
+        if copy.key in but:
             continue
         try:
             text = folder.kept(copy)
         except FolderError:
             text = None  # it is offered all the same, to be thrown away
-        if text is not None and text == _plain(folder, copy.name):
+        if text is not None and (text == _plain(folder, copy.name) or (copy.name, text) in seen):
             continue
+        if text is not None:
+            seen.add((copy.name, text))
         gist = "" if text is None else gist_of(text)
         result.append({"key": copy.key, "name": copy.name, "changed": copy.changed, "gist": gist})
         if len(result) == MOST:

@@ -8,12 +8,11 @@ import tomllib
 from collections.abc import Callable, Mapping
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
-from typing import Any, TypeVar
+from typing import Any
 
 from trimwright.model.errors import Problem, SceneError, TrimwrightError
 from trimwright.model.message import counted, message
 from trimwright.model.scene.read import scene_from
-from trimwright.model.scene.trim import Start
 
 from ..page.browser_words import browser_words
 from ..page.page import SCRIPTS
@@ -24,15 +23,15 @@ from .fields import Field, shown, written
 from .folder import Folder, FolderError, scene_name
 from .form import form_of, sections_of, sizes_of
 from .history import History
-from .results import DrawnRoof, Result, drawn_roof_of, result_of, starts_of
+from .mending import mended
+from .results import DrawnRoof, Result, drawn_roof_of, result_of, tried
 from .scene_text import value_at, with_value
 from .scripts import STATIC
-from .sections import STARTS, trims_of
+from .sections import STARTS
+from .starts import starts_of, with_start
 from .unfinished import unfinished_in
 
 Values = dict[str, Any]
-Given = TypeVar("Given")
-Made = TypeVar("Made")
 
 LONGEST = 2_000
 """Characters that a field takes."""
@@ -59,11 +58,25 @@ class Workspace:
         sent: The parts of the view that the browser has.
         refused: What could not be put on the workspace before the browser was there.
         here: Whether its browser is there.
+        mended: Whether what is seen has values from before in the place of some that cannot be read.
     """
 
-    def __init__(self, key: str, folder: Folder, tell: Callable[[Values], None]) -> None:
-        """Begin with a plain gable; ``tell`` is called with whatever the browser should know."""
-        self.key, self.folder, self.tell = key, folder, tell
+    def __init__(
+        self,
+        key: str,
+        folder: Folder,
+        tell: Callable[[Values], None],
+        at_work: Callable[[], set[str]] = set,
+    ) -> None:
+        """Begin with a plain gable.
+
+        Args:
+            key: Whose it is.
+            folder: The working folder.
+            tell: Is called with whatever the browser should know.
+            at_work: Gives the keys of all that somebody is at.
+        """
+        self.key, self.folder, self.tell, self.at_work = key, folder, tell, at_work
         self.name = next(iter(beginnings()))
         self.saved: str | None = None
         self.history = History(beginnings()[self.name])
@@ -74,6 +87,7 @@ class Workspace:
         self.sent: dict[str, bytes] = {}
         self.refused = ""
         self.here = False
+        self.mended = False
         self._language = ""
         self._answered: str | None = None
         self._work: asyncio.Task[None] | None = None
@@ -312,11 +326,12 @@ class Workspace:
             "number": self.number,
             "whole": self.whole,
             "current": not self.problems,
+            "mended": self.mended,
             "drawn": self.drawn is not None and self.drawn.text == self.text,
             "files": self.folder.names(),
             "begin": list(beginnings()),
             "downloads": [[name, say(one.title), say(one.says)] for name, one in FILES.items()],
-            "unfinished": unfinished_in(self.folder, self.key),
+            "unfinished": unfinished_in(self.folder, self.at_work() | {self.key}),
         }
         if layout:
             state["sizes"] = sizes_of(layout)
@@ -335,6 +350,7 @@ class Workspace:
         work = asyncio.get_running_loop().run_in_executor
         while self.text != self._answered:
             self._answered, drawn, self.problems = await work(_WORKER, self._look)
+            self.mended = drawn is not None and drawn.text != self._answered
             if drawn is not None:
                 self.drawn = drawn
                 self.number += 1
@@ -344,47 +360,27 @@ class Workspace:
                 with suppress(asyncio.TimeoutError):
                     await asyncio.wait_for(self._seen.wait(), DRAWING)
             if drawn is not None and self.text == self._answered:
-                result, self.problems = await work(_WORKER, self._finish, drawn)
+                result, more = await work(_WORKER, self._finish, drawn)
+                self.problems = (*self.problems, *more)
                 self.result = result or self.result
                 self._tell_state()
 
     def _look(self) -> tuple[str, DrawnRoof | None, tuple[Problem, ...]]:
-        """Return the text as it is when its turn comes, what is seen of it, and what keeps it from being seen."""
+        """Return the text as it is when its turn comes, what is seen of it, and what keeps it from being seen.
+
+        Where some values cannot be read, the rest is seen with those from before in their place; what the browser
+        has already is not drawn anew.
+        """
         text = self.text
-        drawn, problems = _tried(drawn_roof_of, text)
+        drawn, problems = tried(drawn_roof_of, text)
+        if drawn is None and self.drawn is not None:
+            other = mended(text, problems, self.drawn.text)
+            if other is not None and other != self.drawn.text:
+                drawn, _ = tried(drawn_roof_of, other)
         return text, drawn, problems
 
     def _finish(self, drawn: DrawnRoof) -> tuple[Result | None, tuple[Problem, ...]]:
-        return _tried(result_of, drawn)
-
-
-def _tried(work: Callable[[Given], Made], on: Given) -> tuple[Made | None, tuple[Problem, ...]]:
-    """Return what ``work`` makes, or what kept it from that."""
-    try:
-        return work(on), ()
-    except TrimwrightError as error:
-        return None, error.problems
-    except Exception as error:
-        fault = message("a fault in trimwright itself ({kind}); please report it", kind=type(error).__name__)
-        return None, (Problem(fault),)
-
-
-def with_start(text: str, start: Start) -> str:
-    """Return ``text`` with every run begun by the rule ``start``.
-
-    Raises:
-        EditError: The text cannot take it.
-    """
-    tables = tomllib.loads(text)
-    form = str(value_at(tables, ("roof", "form")))
-    for kind in trims_of(form):
-        if value_at(tables, ("trim", kind)) is not False:
-            text = with_value(text, ("trim", kind, "start"), start)
-    runs = value_at(tables, ("run",))
-    for name in runs if isinstance(runs, Mapping) else ():
-        if value_at(tables, ("run", name, "start")) is not None:
-            text = with_value(text, ("run", name, "start"), None)
-    return text
+        return tried(result_of, drawn)
 
 
 def _require_toml(text: str) -> None:

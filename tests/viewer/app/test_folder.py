@@ -12,7 +12,20 @@ KEY = "0123456789abcdef"
 
 @pytest.mark.parametrize(
     "name",
-    ["../secret", "a/b", "..", "/etc/passwd", "a\\b", ".hidden", "", "x" * 200, "a\0b", "a..b", "é", "a\nb"],
+    [
+        "../secret",
+        "a/b",
+        "..",
+        "/etc/passwd",
+        "a\\b",
+        ".hidden",
+        "",
+        "x" * 200,
+        "a\0b",
+        "a..b",
+        "ü" * 100,
+        "a\nb",
+    ],
 )
 def test_a_name_that_leads_elsewhere_is_refused(tmp_path: Path, name: str) -> None:
     folder = Folder(tmp_path)
@@ -87,3 +100,23 @@ def test_too_large_and_not_text_are_refused(tmp_path: Path) -> None:
 
 def test_names_are_told_without_their_ending() -> None:
     assert scene_name(" boat-shed.toml ") == "boat-shed"
+
+
+@pytest.mark.parametrize("name", ["Müller", "14 Birch Ln.", "O'Brien & sons (2)", "Ålesund 3", "屋根"])
+def test_a_customers_name_is_a_file_name(tmp_path: Path, name: str) -> None:
+    folder = Folder(tmp_path)
+    folder.write(name, "x")
+    folder.keep(KEY, name, "y")
+    assert folder.names() == [name] and folder.read(name) == "x"
+    (copy,) = folder.copies()
+    assert (copy.name, folder.kept(copy)) == (name, "y")
+
+
+def test_a_link_out_of_the_folder_is_not_offered(tmp_path: Path) -> None:
+    inside, outside = tmp_path / "in", tmp_path / "out.toml"
+    inside.mkdir()
+    outside.write_text("secret")
+    (inside / "way-out.toml").symlink_to(outside)
+    (inside / "mine.toml").write_text("x")
+    (inside / "alias.toml").symlink_to(inside / "mine.toml")
+    assert Folder(inside).names() == ["alias", "mine"]

@@ -246,6 +246,88 @@ def test_a_page_loaded_again_shows_what_it_showed(looking: Looking) -> None:
     expect(looking.field("roof", "pitch")).to_have_value("6/12")
 
 
+def test_while_something_cannot_be_read_no_file_of_another_roof_is_handed_out(
+    looking: Looking, server: Server
+) -> None:
+    looking.write("6/1x", "roof", "pitch", wait=False)
+    looking.wait_for("!workspace.state.current")
+    looking.page.locator(".tw-file-button").click()
+    expect(looking.page.get_by_text("Something in the form cannot be read.")).to_be_visible()
+    expect(looking.page.locator(".tw-download")).to_have_count(1)
+    with pytest.raises(urllib.error.HTTPError) as refused:
+        key = looking.ask("workspace.state.key")
+        urllib.request.urlopen(f"{server.url}workspace/{key}/file/roof.html", timeout=60)
+    assert refused.value.code == 409 and b"put it right" in refused.value.read()
+    refused.value.close()
+    looking.open_form()
+    looking.write("7/12", "roof", "pitch")
+    looking.page.locator(".tw-file-button").click()
+    expect(looking.page.locator("a[href$='roof.html']")).to_be_visible()
+
+
+def test_one_bad_field_does_not_keep_the_others_from_being_taken(looking: Looking) -> None:
+    looking.write("", "title", wait=False)
+    looking.wait_for("!workspace.state.current")
+    looking.write("45'", "roof", "length")
+    box = looking.ask("(({ min, max }) => max.x - min.x)(workspace.roof.view.box)")
+    assert float(str(box)) > 13
+    expect(looking.page.locator(".tw-held").first).to_contain_text("as it was before")
+    expect(looking.page.locator(".tw-title")).to_have_text("A gable at Skerry Sound")
+
+
+def test_a_bare_number_that_cannot_be_meant_is_asked_about(looking: Looking) -> None:
+    looking.write("40", "roof", "length")
+    row = looking.page.locator(".tw-field", has=looking.field("roof", "length"))
+    expect(row).to_contain_text("40 in, read as 3' 4\"")
+    row.get_by_role("button", name="Did you mean 40 ft?").click()
+    expect(looking.field("roof", "length")).to_have_value("40 ft")
+    looking.wait_for("shown >= 3")
+    expect(row.locator(".tw-reading")).to_be_hidden()
+
+
+def test_a_scene_is_saved_under_a_customers_name(looking: Looking, server: Server) -> None:
+    looking.page.locator(".tw-file-button").click()
+    looking.page.get_by_label("Name to save as").fill("Müller, 14 Birch Ln.")
+    looking.page.get_by_role("button", name="Save as").click()
+    looking.wait_for("workspace.state.name === 'Müller, 14 Birch Ln.'")
+    saved = server.folder / "Müller, 14 Birch Ln..toml"
+    assert saved.exists()
+    saved.unlink()
+
+
+def test_a_tab_that_is_open_is_not_left_unfinished(chromium: Browser, tmp_path: Path) -> None:
+    server = Server(tmp_path)
+    context = chromium.new_context(**DEVICES["laptop"], reduced_motion="reduce")
+    one, two = Looking(context, server.url), Looking(context, server.url)
+    one.write("9/12", "roof", "pitch")
+    two.page.locator(".tw-file-button").click()
+    expect(two.page.get_by_text("Left unfinished")).to_have_count(0)
+    server.kill()
+    context.close()
+
+
+def test_a_wrong_address_is_not_the_app(server: Server) -> None:
+    for path in ("nothing", "index.html", "workspace", "scenes/boat-shed.toml"):
+        with pytest.raises(urllib.error.HTTPError) as refused:
+            urllib.request.urlopen(server.url + path, timeout=10)
+        assert refused.value.code == 404
+        refused.value.close()
+
+
+def test_the_page_may_ask_nobody_but_its_server(server: Server) -> None:
+    with urllib.request.urlopen(server.url, timeout=10) as answer:
+        policy = answer.headers["Content-Security-Policy"]
+    assert policy.startswith("default-src 'none'") and "http" not in policy
+
+
+def test_the_first_key_skips_to_the_sheet(looking: Looking) -> None:
+    looking.page.evaluate("document.activeElement.blur()")
+    looking.page.locator(".tw-skip button").focus()
+    expect(looking.page.locator(".tw-skip button")).to_be_in_viewport()
+    looking.page.keyboard.press("Enter")
+    expect(looking.page.locator(".tw-sheet-title")).to_be_focused()
+
+
 @pytest.mark.parametrize(
     "headers",
     [{"Host": "evil.example"}, {"Origin": "http://evil.example"}, {"Host": "127.0.0.1.evil.example"}],

@@ -183,7 +183,8 @@ def test_no_renderer_is_loaded_where_requests_are_answered() -> None:
     script = (
         "import sys\n"
         "from trimwright.viewer.app import downloads, server\n"
-        "from trimwright.viewer.app.results import result_of, drawn_roof_of, starts_of\n"
+        "from trimwright.viewer.app.results import result_of, drawn_roof_of\n"
+        "from trimwright.viewer.app.starts import starts_of\n"
         "from trimwright.viewer.app.beginnings import PLAIN\n"
         "text = PLAIN['plain-gable']\n"
         "answer = result_of(drawn_roof_of(text))\n"

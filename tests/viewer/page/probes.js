@@ -64,6 +64,24 @@ window.probe = (() => {
       geometry.computeBoundingBox();
       return view().overlay.strokes.filter((one) => one.group === "work").flatMap((one) => one.points.map((point) => geometry.boundingBox.distanceToPoint(point) / 0.0254));
     },
+    // How far each note that is seen is off its point, and how long the line between them is, pixels.
+    leaders: () => view().overlay.notes.filter(({ el, kind }) => !el.hidden && kind !== "pin").map((note) => {
+      const [x, y] = note.el.style.transform.match(/-?[\d.]+/g).map(Number), [w, h] = note.size;
+      const apart = Math.hypot(Math.max(x - note.x, 0, note.x - x - w), Math.max(y - note.y, 0, note.y - y - h));
+      return [apart, note.leader.getAttribute("d") ? note.leader.getTotalLength() : 0];
+    }),
+    // The corners of the roof's box on the screen, as shares of the picture, -1 to 1.
+    corners() {
+      const { min, max } = view().box, found = [];
+      for (const x of [min.x, max.x]) for (const y of [min.y, max.y]) for (const z of [min.z, max.z]) found.push(min.clone().set(x, y, z).project(view().camera));
+      return found;
+    },
+    seesAll: () => probe.corners().every(({ x, y }) => Math.abs(x) <= 1.001 && Math.abs(y) <= 1.001),
+    // How much of the picture's width and height the roof takes.
+    extent() {
+      const all = probe.corners(), span = (name) => Math.max(...all.map((one) => one[name])) - Math.min(...all.map((one) => one[name]));
+      return [span("x") / 2, span("y") / 2];
+    },
     notes: () => [...document.querySelectorAll(".tw-note:not([hidden])")].map((note) => note.getBoundingClientRect().toJSON()),
     // Buttons that are too small for a thumb.
     small() {

@@ -25,7 +25,7 @@ const DOCK = {
   finish: [() => say("Finish"), ICONS.finish],
 };
 const SHEETS = { roof: roofSheet, pieces: piecesSheet, piece: cardSheet, order: orderSheet, findings: findingsSheet, finish: finishSheet, cautions: cautionSheet };
-const WIDE = matchMedia("(min-width: 860px)");
+const WIDE = matchMedia("(min-width: 860px), (min-width: 560px) and (max-height: 520px)"); // room for a sheet beside the view
 const READ_FOR = 5000; // milliseconds that a panel's words stay
 
 // sheets: a host's own, put before the others in the dock: {name: {text, icon, maker: (app, about) => {title, el}}}.
@@ -81,7 +81,8 @@ function buildParts(host) {
   const sheet = make("section", { class: "tw-sheet", hidden: true }, make("div", { class: "tw-sheet-head" }, heading, shut), body);
   const dock = make("nav", { class: "tw-dock", "aria-label": say("Sheets") });
   const said = make("div", { class: "tw-said", role: "status", "aria-live": "polite" });
-  host.append(head, stage, prompt, dock, sheet, said);
+  const skip = make("div", { class: "tw-skip" }, button(say("Skip to the sheet"), () => heading.focus()));
+  host.append(skip, head, stage, prompt, dock, sheet, said);
   return { title, stage, caution, prompt, heading, body, sheet, dock, said };
 }
 
@@ -160,13 +161,14 @@ function watchWidth(app) {
 function listen(app, tools) {
   const { host, view } = app;
   view.addEventListener("pick", ({ detail }) => {
+    if (host.classList.contains("tw-full")) return; // somebody looks at the whole of it
     if (detail?.mark) app.open("piece", detail.mark);
     else if (detail?.kind === "pan") readPanel(app, detail.name);
     else if (app.current?.name === "piece") app.close();
     host.dispatchEvent(new CustomEvent("pick", { detail }));
   });
   host.addEventListener("keydown", (event) => {
-    if (event.key === "Escape" && !tools.layDown()) app.close();
+    if (event.key === "Escape" && !tools.leaveFull() && !tools.layDown()) app.close();
   });
 }
 

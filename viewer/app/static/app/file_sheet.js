@@ -9,15 +9,13 @@ const LARGEST = 1_000_000; // bytes of a scene's text
 
 export function fileSheet(workspace) {
   const { state } = workspace;
-  const downloads = [...state.downloads.map(([end, title, says]) => download(`/workspace/${state.key}/file/${end}`, title, says)),
-    download(`/workspace/${state.key}/text`, say("Scene"), say("the text, comments and all"))];
   return { title: say("File"), el: make("div", { class: "tw-file" },
     savingBlock(workspace),
     state.unfinished.length > 0 && unfinishedBlock(workspace),
     block(say("Open"), names(workspace, state.files, "open", say("No scene in the working folder yet.")), uploadRow(workspace)),
     block(say("Begin with"), names(workspace, state.begin, "begin")),
     block(say("Compare"), button(say("Ways to lay out the lengths, side by side"), () => workspace.open("compare"), { class: "tw-chip" })),
-    downloadBlock(state, downloads)) };
+    downloadBlock(workspace)) };
 }
 
 function savingBlock(workspace) {
@@ -68,10 +66,13 @@ export function sceneName(file) {
   return plain.replace(/^[^\p{L}\p{N}]+/u, "").replaceAll(/\.{2,}/g, ".") || "scene";
 }
 
-// While something cannot be read, what can be had is of the roof before, and says so.
-function downloadBlock({ current }, rows) {
-  const old = make("p", { class: "tw-flag", text: say("Something cannot be read: what you download now is the last roof that could be drawn, not what is written in the form.") });
-  return block(say("Download"), !current && old, make("ul", { class: "tw-rows" }, rows.map((row) => make("li", {}, row))));
+// While something cannot be read, only the text can be had: all else would be of another roof.
+function downloadBlock({ state }) {
+  const files = state.downloads.map(([end, title, says]) => download(`/workspace/${state.key}/file/${end}`, title, says));
+  const text = download(`/workspace/${state.key}/text`, say("Scene"), say("the text, comments and all"));
+  const refused = make("p", { class: "tw-flag", text: say("Something in the form cannot be read. Put it right, then page, packet and lists can be had.") });
+  const rows = state.current ? [...files, text] : [text];
+  return block(say("Download"), !state.current && refused, make("ul", { class: "tw-rows" }, rows.map((row) => make("li", {}, row))));
 }
 
 function download(href, title, says) {

@@ -1,7 +1,7 @@
 // The form: every field with its problem beside it. It is built anew only when its fields change; else values are
 // put into it, but never into the field that somebody is writing in.
 
-import { make } from "trimwright/common/elements.js";
+import { button, make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
 import { inputFor } from "trimwright-app/inputs.js";
 import { sketch } from "trimwright-app/sketch.js";
@@ -19,7 +19,7 @@ export class Form {
   }
 
   show(form, sizes) {
-    const shape = JSON.stringify(form.sections.map(({ name, title, fields }) => [name, title, fields.map(({ value, blank, problem, reads, ...fixed }) => fixed)]));
+    const shape = JSON.stringify(form.sections.map(({ name, title, fields }) => [name, title, fields.map(({ value, blank, problem, reading, ...rest }) => rest)]));
     if (shape !== this.shape) this.build(form.sections);
     this.shape = shape;
     for (const section of form.sections) for (const one of section.fields) this.put(one);
@@ -84,14 +84,15 @@ export class Form {
     const props = { id, "data-path": path, "data-kind": one.kind, "aria-describedby": `${id}-says`, autocomplete: "off", spellcheck: "false" };
     const input = inputFor(one, props, this);
     const problem = make("p", { class: "tw-problem", id: `${id}-says`, hidden: true });
+    const reading = make("p", { class: "tw-hint tw-reading", hidden: true });
     const hint = one.hint ? make("p", { class: "tw-hint", text: one.hint }) : null;
     const tick = one.kind === "check" || one.kind === "here";
-    const row = make("div", { class: `tw-field tw-field-${one.kind}` }, make("label", { for: id, text: one.label }), input.el, problem, hint);
+    const row = make("div", { class: `tw-field tw-field-${one.kind}` }, make("label", { for: id, text: one.label }), input.el, problem, reading, hint);
     if (tick) row.prepend(input.el);
     const dim = one.path[0] === "roof" ? one.path.at(-1) : null;
     row.addEventListener("focusin", () => this.light(dim));
     row.addEventListener("focusout", () => this.light(null));
-    this.fields.set(path, { ...input, row, problem });
+    this.fields.set(path, { ...input, row, problem, reading });
     return row;
   }
 
@@ -102,9 +103,18 @@ export class Form {
     const fresh = one.problem && field.problem.hidden && field.row.contains(document.activeElement);
     field.problem.hidden = !one.problem;
     field.problem.textContent = one.problem;
+    this.read(field.reading, one);
     field.row.classList.toggle("tw-wrong", Boolean(one.problem));
     field.control.setAttribute("aria-invalid", String(Boolean(one.problem)));
     if (fresh) field.row.scrollIntoView({ block: "nearest" });
+  }
+
+  // Tells what a bare number is read as, and asks where that cannot be meant.
+  read(line, one) {
+    const { says, ask, meant } = one.reading ?? {};
+    line.hidden = !says;
+    line.classList.toggle("tw-flag", Boolean(ask));
+    line.replaceChildren(...(says ? [makeText(says)] : []), ...(ask ? [" ", button(ask, () => this.send(one, meant), { class: "tw-link" })] : []));
   }
 
   // Opens where a field stands, and goes to it.
@@ -135,5 +145,7 @@ export class Form {
     for (const one of this.drawing?.querySelectorAll("[data-dim]") ?? []) one.classList.toggle("tw-lit", one.dataset.dim.split(" ").includes(dim));
   }
 }
+
+const makeText = (text) => make("span", { text });
 
 const boxOf = ({ group, name }) => group || name;

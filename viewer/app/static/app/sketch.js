@@ -4,7 +4,7 @@
 import { draw } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
 
-const WIDTH = 300, TALLEST = 190, GAP = 40, PAD = 46; // pixels
+const WIDTH = 300, TALLEST = 190, GAP = 58, PAD = 46; // pixels
 const NAMES = {
   gable: () => say("A gable roof: the end above, the long side below, to scale"),
   hip: () => say("A hip roof: the end above, the long side below, to scale"),

@@ -15,7 +15,7 @@ export class Summary {
   show() {
     const { state, host } = this.workspace;
     this.el.replaceChildren(...(state.current ? [] : this.held()), ...this.rows());
-    host.classList.toggle("tw-is-held", !state.current);
+    host.classList.toggle("tw-is-held", !state.current && !state.mended);
   }
 
   rows() {
@@ -43,7 +43,8 @@ export class Summary {
   }
 }
 
-function whyHeld({ number, drawn }) {
+function whyHeld({ number, drawn, mended }) {
+  if (mended) return say("All is drawn but what cannot be read, which is as it was before. To put right:");
   if (!number) return say("Nothing can be drawn yet. To put right:");
   if (drawn) return say("The roof is drawn, but its findings and lists are those of one before. To put right:");
   return say("The view holds the last roof that could be read. To put right:");

@@ -156,4 +156,4 @@ function refill({ app: { sheet } }, open) {
 
 const isWriting = (sheet) => sheet.contains(document.activeElement) && document.activeElement.tagName === "INPUT";
 
-const filed = ({ name, unsaved, files, begin, unfinished }) => JSON.stringify([name, unsaved, files, begin, unfinished]); // what the file sheet shows
+const filed = ({ name, unsaved, current, files, begin, unfinished }) => JSON.stringify([name, unsaved, current, files, begin, unfinished]); // what the file sheet shows

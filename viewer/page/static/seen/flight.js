@@ -4,7 +4,7 @@ import { THREE } from "nicegui-scene";
 
 const WIDEST = 0.7; // angle of view from top to bottom, radians
 const FLIGHT = 700; // milliseconds
-const MARGIN = 1.12; // round a box that is seen whole
+const MARGIN = 1.06; // round a box that is seen whole
 const still = matchMedia("(prefers-reduced-motion: reduce)");
 const eased = (t) => t * t * (3 - 2 * t);
 
@@ -122,8 +122,8 @@ export function wholeOf(box, direction) {
   const far = box.getBoundingSphere(new THREE.Sphere()).radius * 4.5;
   const eye = target.clone().addScaledVector(direction.clone().normalize(), far);
   const turn = new THREE.Matrix4().lookAt(eye, target, new THREE.Vector3(0, 1, 0)).transpose();
-  const seen = new THREE.Box3().setFromPoints(corners(box).map((corner) => corner.sub(target).applyMatrix4(turn)));
-  const { x: width, y: height } = seen.getSize(new THREE.Vector3()).multiplyScalar(MARGIN);
+  const seen = corners(box).map((corner) => corner.sub(target).applyMatrix4(turn));
+  const [width, height] = ["x", "y"].map((side) => 2 * MARGIN * Math.max(...seen.map((one) => (Math.abs(one[side]) * far) / (far - one.z))));
   return { eye: eye.toArray(), target: target.toArray(), width, height };
 }
 

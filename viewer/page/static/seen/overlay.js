@@ -6,6 +6,7 @@ import { counted } from "trimwright/common/words.js";
 import { hidden } from "trimwright/seen/pick.js";
 
 const GAP = 3;
+const AWAY = 6; // pixels between a note and its point that a line bridges
 const MOST = 90;
 const PIN = [50, 30]; // pixels kept for a pin, with its count
 
@@ -16,7 +17,7 @@ export class Overlay {
     this.box = make("div", { class: "tw-notes" });
     this.notes = [];
     this.strokes = [];
-    this.keepOff = [];
+    this.keepOff = () => []; // boxes of what else lies over the picture
   }
 
   // A note: {text, points: [Vector3], normals: [Vector3]?, kind, priority, act?, says?, group?}
@@ -29,6 +30,8 @@ export class Overlay {
       note.el.tap = note.act; // pointers are told from drags by the view
       note.el.addEventListener("click", (event) => event.detail === 0 && note.act()); // keyboards and readers
     }
+    note.leader = draw("path", { class: "tw-line tw-leader" });
+    this.lines.append(note.leader);
     this.box.append(note.el);
     this.notes.push(note);
     return note;
@@ -46,15 +49,16 @@ export class Overlay {
   }
 
   clear(group) {
-    const stays = (one) => one.group !== group || (one.el.remove(), false);
+    const stays = (one) => one.group !== group || (one.el.remove(), one.leader?.remove(), false);
     this.notes = this.notes.filter(stays);
     this.strokes = this.strokes.filter(stays);
   }
 
   place() {
     const { camera, canvas } = this.view;
+    for (const note of this.notes) note.leader.setAttribute("d", "");
     const width = canvas.clientWidth, height = canvas.clientHeight;
-    const taken = this.keepOff.map((box) => ({ note: {}, box, piled: [] })); // tools lie over the roof, too
+    const taken = this.keepOff().map((box) => ({ note: {}, box, piled: [] })); // tools lie over the roof, too
     let left = MOST;
     const order = this.notes.filter((note) => {
       note.shown = note.when?.() !== false && this.seen(note, width, height);
@@ -79,6 +83,7 @@ export class Overlay {
       left -= 1;
       note.el.classList.toggle("tw-behind", Boolean(behind));
       note.el.style.transform = note.kind === "pin" ? `translate(${spot[0] + PIN[0] / 2}px, ${spot[1]}px) translateX(-50%)` : `translate(${spot[0]}px, ${spot[1]}px)`;
+      lead(note, spot);
       taken.push({ note, box: [spot[0], spot[1], spot[0] + note.size[0], spot[1] + note.size[1]], piled: [] });
     }
     for (const { note, piled } of taken) {
@@ -121,6 +126,14 @@ export class Overlay {
       line.el.setAttribute("d", places.includes(null) ? "" : `M${places.join("L")}`);
     }
   }
+}
+
+// A line from a note that had to move aside to the point that it belongs to.
+function lead(note, [x, y]) {
+  const [w, h] = note.size;
+  const near = [Math.min(Math.max(note.x, x), x + w), Math.min(Math.max(note.y, y), y + h)];
+  if (note.kind === "pin" || Math.hypot(note.x - near[0], note.y - near[1]) < AWAY) return;
+  note.leader.setAttribute("d", `M${near.map((at) => at.toFixed(1)).join(" ")}L${note.x.toFixed(1)} ${note.y.toFixed(1)}`);
 }
 
 // Pins stand on their point; all else is centered on it, or beside it where that is taken.

@@ -1,4 +1,4 @@
-// The tools over the roof: the whole of it again, measuring, cutting through, and saving a picture.
+// The tools over the roof: the whole of it again, measuring, cutting through, saving a picture, and the full view.
 
 import { make } from "trimwright/common/elements.js";
 import { iconButton } from "trimwright/common/icons.js";
@@ -6,6 +6,8 @@ import { say } from "trimwright/common/words.js";
 import { cutTool } from "trimwright/tools/cut.js";
 import { measureTool } from "trimwright/tools/measure.js";
 import { savePicture } from "trimwright/tools/save_picture.js";
+
+const OVER = ":scope > :is(.tw-tools, .tw-prompt, .tw-slip, .tw-notice)"; // what lies over the view
 
 // Gives `app` use(tool), which takes a tool up, or lays it down when it is in use; null lays down whatever is.
 export function toolbar(app) {
@@ -23,16 +25,30 @@ export function toolbar(app) {
     inUse?.start(() => app.use(tool));
     for (const [one, toggle] of toggles) toggle.setAttribute("aria-pressed", String(inUse === one));
   };
+  const full = iconButton("full", say("Full view"), () => setFull(!full.classList.contains("tw-on")));
+  const setFull = (on) => {
+    app.host.classList.toggle("tw-full", on);
+    full.classList.toggle("tw-on", on);
+    full.setAttribute("aria-pressed", String(on));
+    return true;
+  };
   const whole = () => {
     view.viewpoints.standAt(view.data.views[0].name);
     app.tell(say("The whole roof, from the street"));
   };
   const bar = make("div", { class: "tw-tools", role: "group", "aria-label": say("Tools") },
-    iconButton("whole", say("Whole roof"), whole), ...toggles.values(), iconButton("picture", say("Save this picture"), () => savePicture(app)));
+    iconButton("whole", say("Whole roof"), whole), ...toggles.values(), iconButton("picture", say("Save this picture"), () => savePicture(app)), full);
   view.addEventListener("tap", (event) => inUse && (event.preventDefault(), inUse.tap(event.detail)));
-  view.addEventListener("resize", () => {
-    const from = stage.getBoundingClientRect(), box = bar.getBoundingClientRect();
-    view.overlay.keepOff = [[box.left - from.left, box.top - from.top, box.right - from.left, box.bottom - from.top]];
+  view.overlay.keepOff = () => [...app.host.querySelectorAll(OVER)].map((one) => within(one, stage)).filter(Boolean);
+  return Object.assign(bar, {
+    layDown: () => inUse && (app.use(inUse), true),
+    leaveFull: () => app.host.classList.contains("tw-full") && setFull(false),
   });
-  return Object.assign(bar, { layDown: () => inUse && (app.use(inUse), true) });
+}
+
+// Where an element lies on the stage: [left, top, right, bottom], pixels; null where it is not seen.
+function within(one, stage) {
+  if (!one.offsetParent) return null;
+  const from = stage.getBoundingClientRect(), box = one.getBoundingClientRect();
+  return [box.left - from.left, box.top - from.top, box.right - from.left, box.bottom - from.top];
 }
