@@ -18,6 +18,7 @@ from solids import depths
 from trimwright.model import pipeline
 from trimwright.model.checks.run import check
 from trimwright.model.layout import Layout
+from trimwright.model.message import message
 from trimwright.model.roof.build import build_roof
 from trimwright.model.roof.record import Roof
 from trimwright.model.scene.read import scene_of
@@ -55,7 +56,9 @@ TABLES = {
 @pytest.fixture
 def layout(monkeypatch: pytest.MonkeyPatch) -> Iterator[Layout]:
     monkeypatch.setitem(KINDS, KIND, TrimKind("A", "apron strip", FACED, "hook"))
-    monkeypatch.setitem(LOOKS, KIND, TrimLook(KIND, "Apron", "The front edge of a test.", HUE))
+    monkeypatch.setitem(
+        LOOKS, KIND, TrimLook(message(KIND), message("Apron"), "The front edge of a test.", HUE)
+    )
 
     def with_apron(spec: RoofSpec) -> Roof:
         roof = build_roof(spec)
@@ -96,7 +99,7 @@ def test_it_is_laid_out_and_checked(layout: Layout) -> None:
 
 
 def test_it_has_its_place_in_the_order_of_setting(layout: Layout) -> None:
-    titles = [step.title for step in steps_of(layout)]
+    titles = [str(step.title) for step in steps_of(layout)]
     assert titles.index("A1-1") < titles.index("front panels") < titles.index("C1-1")
     first = next(panel for panel in layout.panels_of(0))
     assert any(name.startswith("A1") for name in layout.setting(first.name).over)

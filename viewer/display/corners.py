@@ -49,6 +49,7 @@ LOOKS: Mapping[str, Look] = {
     "hip foot": Look(message("Foot of the hip cap"), 11.0, 0.75, 0.0, True),
     "hip head": Look(message("Head of the hip caps"), 15.0, 1.0, 0.3, True),
     "high-rake": Look(message("High side and rake"), 9.0, 0.45, 0.0, True),
+    "sealed end": Look(message("Ends sealed against each other"), 12.0, 0.8, 0.3, False),
 }
 
 
