@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from string import Formatter
 from typing import Literal, Protocol, TypeAlias
@@ -93,6 +93,15 @@ class Message:
         else:
             sentence = language.counted(self.text, self.other, _count_in(values))
         return sentence.format_map({name: _written(value, language, tape) for name, value in values.items()})
+
+    def filled(self, **values: Value) -> Message:
+        """Return the message with other values: of a table of sentences, the one that is chosen.
+
+        Raises:
+            ValueError: A place has no value, or a value no place.
+        """
+        _require(self.text, values)
+        return replace(self, values=tuple(values.items()))
 
     def __str__(self) -> str:
         """Return the English words, lengths in feet and inches."""

@@ -202,7 +202,7 @@ def _message(raw: Mapping[str, Any], key: Key, detail: ErrorDetails) -> Message:
     if kind in _SENTENCES:
         sentence = _SENTENCES[kind]
         given = {"came": came, **{name: _plainly(name, value) for name, value in context.items()}}
-        return message(sentence.text, **{name: given[name] for name in places(sentence.text)})
+        return sentence.filled(**{name: given[name] for name in places(sentence.text)})
     return message("{came}: {reason}", came=came, reason=f"{detail['msg'][:1].lower()}{detail['msg'][1:]}")
 
 

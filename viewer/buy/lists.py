@@ -11,6 +11,7 @@ from trimwright.model.message import Fine, Length, Message, counted, message
 from trimwright.model.takeoff.record import Takeoff, Trim
 from trimwright.model.units import Tape
 
+from ..report.words import amount
 from ..words.speaker import Speaker
 
 Kind = Literal["text", "count", "length", "share", "weight", "money", "number"]
@@ -64,7 +65,7 @@ def lists_of(layout: Layout, takeoff: Takeoff) -> tuple[List, ...]:
         _closures(takeoff),
         _small_parts(takeoff, layout.scene.tape),
         _offcuts(takeoff),
-        _counted_with(takeoff),
+        _counted_with(takeoff, layout.scene.tape),
     )
     return tuple(each for each in lists if each.rows)
 
@@ -264,11 +265,11 @@ def _offcuts(takeoff: Takeoff) -> List:
     )
 
 
-def _counted_with(takeoff: Takeoff) -> List:
+def _counted_with(takeoff: Takeoff, show: Tape) -> List:
     rows = tuple(
         (
             fact.name,
-            f"{fact.value:.0%}" if fact.unit == "1" else f"{fact.value:g} {fact.unit}",
+            f"{fact.value:.0%}" if fact.unit == "1" else amount(fact.value, fact.unit, show),
             fact.source.whole,
             fact.source.trust,
         )

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 
 from trimwright.model.checks.record import Finding, Severity
 from trimwright.model.limits.record import Limit
@@ -37,6 +36,7 @@ SEVERITY: dict[Severity, Message] = {
 
 _COUNTED = {
     "pieces": counted("{count} piece", "{count} pieces", count=0),
+    "beads": counted("{count} bead", "{count} beads", count=0),
     "edges": counted("{count} edge", "{count} edges", count=0),
     "ends": counted("{count} end", "{count} ends", count=0),
     "laps": counted("{count} lap", "{count} laps", count=0),
@@ -61,9 +61,9 @@ def amount(value: float, unit: str, show: Tape) -> Message:
     if unit in ("", "1"):
         return message("{number}", number=number)
     if unit in _COUNTED and value == int(value):
-        return replace(_COUNTED[unit], values=(("count", int(value)),))
+        return _COUNTED[unit].filled(count=int(value))
     if unit in _MEASURED:
-        return replace(_MEASURED[unit], values=(("number", number),))
+        return _MEASURED[unit].filled(number=number)
     return message("{number} {unit}", number=number, unit=unit)
 
 
