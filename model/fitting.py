@@ -127,9 +127,8 @@ def _settle(
     for _ in range(TRIES):
         moved = False
         for made in (made for corner in corners for made in corner.joints):
-            for k, lower in below(made.joint.MEETING, [runs[i] for i, _ in made.ends]):
-                over, i = made.ends[k], made.ends[k][0]
-                unders = [made.ends[j] for j in lower]
+            for over, unders in below(made.joint.MEETING, runs, made.ends, made.around):
+                i = over[0]
                 lift = lift_above(made.joint.MEETING, over, unders, runs, pieces, ends, seats)
                 if not lift.is_near(lifted[over]):
                     lifted[over], moved = lift, True

@@ -32,6 +32,15 @@ CLEAT_LIP = 1.0
 """How far the lip of a cleat stands out past the deck's edge where the trim has none for panels to hook, inches."""
 
 
+RIB = math.atan(2)
+"""How steep the sides of a valley's rib are, radians from the middle between its two decks: as high as it is wide."""
+
+
+VALLEY_LAPS = ((6 / 12, 6.0), (3 / 12, 8.0), (0.0, 12.0))
+"""Laps of a valley's pan by the least slope of the valley line, as rise over run: common practice, no source. (CDA 9.5
+has 8 in, and no plain lap below 4 1/2 in 12.)"""
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Run:
     """One trim along one edge.
@@ -82,6 +91,7 @@ def lay_runs(roof: Roof, scene: Scene) -> tuple[tuple[Run, ...], tuple[str, ...]
         if spec is None:
             bare.append(edge.name)
             continue
+        spec = _lapped(edge, spec)
         place: Key = ("run", edge.name) if edge.name in scene.run else ("trim", edge.kind)
         try:
             section = _section(roof, edge, spec, scene, place)
@@ -99,6 +109,14 @@ def lay_runs(roof: Roof, scene: Scene) -> tuple[tuple[Run, ...], tuple[str, ...]
     if problems:
         raise SceneError(*dict.fromkeys(problems))
     return tuple(runs), tuple(bare)
+
+
+def _lapped(edge: Edge, spec: TrimSpec) -> TrimSpec:
+    """Return what is asked of an edge's trim; a valley's laps are as long as its slope wants, where nothing is said."""
+    if edge.kind != "valley" or "lap" in spec.model_fields_set:
+        return spec
+    lap = next(lap for least, lap in VALLEY_LAPS if math.tan(edge.slope) >= least)
+    return spec.model_copy(update={"lap": lap})
 
 
 def frame_of(roof: Roof, edge: Edge) -> Array:
@@ -125,6 +143,8 @@ def directions_of(roof: Roof, edge: Edge) -> dict[str, float]:
             across = np.cross(roof.faces[face].normal, edge.direction)
             across = across if across @ out > 0 else -across
             angles[name] = math.atan2(-across @ up, across @ out)
+        middle = (angles["deck"] + angles["far deck"]) / 2
+        angles |= {"rib up": middle - RIB, "rib down": middle + RIB}
     return angles
 
 

@@ -16,7 +16,10 @@ FACED = ("top", "face")
 """Legs of trim that turns down over an edge."""
 
 WINGED = ("left wing", "right wing")
-"""Legs of a cap that lies over two faces."""
+"""Legs of trim that lies over two faces."""
+
+Ending = Literal["hook", "on", "under"]
+"""How panels end at trim."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,34 +30,37 @@ class TrimKind:
         mark: Letter that the marks of its pieces begin with.
         profile: The catalogue's profile that it has where a scene names none.
         legs: Names of the legs that every profile for it must have: corners are cut by these names.
-        panels: How panels end at it. They ``hook`` round its nose and are set after it, or end ``under`` it and
-            are set before it: it stands on closures, as high as their seams.
-        short: How far pans stop short of the edge, to move and to be turned up, inches; 0 where they hook round.
+        panels: How panels end at it. They ``hook`` round its nose and are set after it, end ``on`` it and are set
+            after it too, or end ``under`` it and are set before it: it stands on closures, as high as their seams.
+        short: How far pans stop short of the edge, to move and to be turned, inches; 0 where they hook round.
+        cleated: It is held by cleats on its hems, not by screws, so that it can move.
     """
 
     mark: str
     profile: str
     legs: tuple[str, ...]
-    panels: Literal["hook", "under"]
+    panels: Ending
     short: float = 0.0
+    cleated: bool = False
 
     @property
     def is_cap(self) -> bool:
-        """Whether it has two wings, one over each face."""
-        return self.legs == WINGED
+        """Whether it covers what meets under it, with a wing over each face."""
+        return self.legs == WINGED and self.panels == "under"
 
 
 KINDS: dict[EdgeKind, TrimKind] = {
     "eave": TrimKind("E", "hook eave", FACED, "hook"),
     "rake": TrimKind("R", "hook rake", FACED, "hook"),
     "high": TrimKind("T", "high side", FACED, "under", short=1.0),
+    "valley": TrimKind("V", "W valley", WINGED, "on", short=4.0, cleated=True),
     "hip": TrimKind("H", "hip cap", WINGED, "under", short=2.0),
     "ridge": TrimKind("C", "ridge cap", WINGED, "under", short=1.0),
 }
 """Every kind of edge, in the order in which its trim is set."""
 
 
-BARE: tuple[EdgeKind, ...] = ("valley", "break")
+BARE: tuple[EdgeKind, ...] = ("break",)
 """Kinds of edge that are found, and for which no trim is made: they are left bare, and told."""
 
 
@@ -63,6 +69,6 @@ def rank(kind: EdgeKind) -> int:
     return [*KINDS, *BARE].index(kind)
 
 
-def kinds_with(panels: Literal["hook", "under"]) -> tuple[EdgeKind, ...]:
+def kinds_with(panels: Ending) -> tuple[EdgeKind, ...]:
     """Return the kinds of edge at which panels end in one way."""
     return tuple(kind for kind, trim in KINDS.items() if trim.panels == panels)

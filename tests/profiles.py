@@ -5,6 +5,7 @@ import math
 from trimwright.model.metals import METALS
 from trimwright.model.profiles.catalogue import catalogue
 from trimwright.model.profiles.section import Section, bend_section
+from trimwright.model.runs import RIB
 
 
 def section_of(name: str, pitch: float, thickness: float = 0.0239, radius: float = 1 / 32) -> Section:
@@ -12,6 +13,8 @@ def section_of(name: str, pitch: float, thickness: float = 0.0239, radius: float
     turned = {"plumb": math.pi / 2 - pitch, "square": math.pi / 2, "deck": 0.0}
     if "ridge" in profile.edges or "hip" in profile.edges:
         turned |= {"deck": -pitch, "far deck": pitch}
+    if "valley" in profile.edges:
+        turned |= {"deck": pitch, "far deck": -pitch, "rib up": -RIB, "rib down": RIB}
     if "high" in profile.edges:
         turned["plumb"] = math.pi / 2 + pitch
     return bend_section(name, profile, turned, METALS["steel"], thickness, radius, rise=0.0, standoff=0.0)

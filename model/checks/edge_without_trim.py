@@ -1,6 +1,6 @@
 """An edge of the roof has no trim.
 
-**Finds** an edge that the scene leaves bare.
+**Finds** an edge that the scene leaves bare, one for which no trim is laid out (a break), and one too short for any.
 
 **Matters because** the deck's edge takes up water, and panels have nothing to hook on.
 
@@ -13,7 +13,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..message import Length, message
+from ..message import Length, Message, message
+from ..roof.build import SHORTEST
+from ..roof.record import Edge
+from ..trim_kinds import KINDS
 from .facts import Facts, at_place
 from .record import Finding, Severity
 
@@ -36,7 +39,19 @@ def find(facts: Facts) -> Iterator[Finding]:
             (edge.start + edge.end) / 2,
             1.0,
             facts.limit(RULE),
-            message(
-                "Give {table} a profile, or accept the finding with the reason.", table=f"trim.{edge.kind}"
-            ),
+            _remedy(edge),
         )
+
+
+def _remedy(edge: Edge) -> Message:
+    """Return what to do about a bare edge: where none can be laid out, to close it by hand."""
+    if edge.kind not in KINDS:
+        return message("No trim is laid out for such an edge: make it on the roof, and accept the finding.")
+    if edge.length < SHORTEST:
+        return message(
+            "It is shorter than {least}: close it with the trim beside it, and accept the finding.",
+            least=Length(SHORTEST),
+        )
+    return message(
+        "Give {table} a profile, or accept the finding with the reason.", table=f"trim.{edge.kind}"
+    )

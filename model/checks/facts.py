@@ -240,13 +240,13 @@ def _rows(sheet: Sheet, screws: Array) -> tuple[Row, ...]:
 def height_over(first: Span, second: Span) -> float:
     """Return how far ``second`` lies above ``first`` in the middle of their lap, inches.
 
-    Measured out of the painted side, on the fastening legs of both pieces where they are set, so that it does
-    not rely on what the layout says about itself.
+    Measured out of the painted side, on the legs of both that lie on the roof, where they
+    are set, so that it does not rely on what the layout says about itself.
     """
     section, run = first.part.sheet.section, first.part.run
     u = (second.low + first.high) / 2
     heights = []
-    for leg in fastening_legs(section) or section.legs:
+    for leg in section.lying:
         spot = np.array([u, *middle_of(section, leg.strip), 1.0])
         between = (second.part.placement - first.part.placement)[:3] @ spot
         heights.append(float(between @ run.frame[:3, 1:3] @ section.normals[leg.strip]))

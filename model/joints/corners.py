@@ -10,13 +10,39 @@ from ..geometry.arrays import Array
 from ..message import Listed, message
 from ..roof.record import Edge, Roof
 from ..runs import Run
-from . import eave_rake, high_rake, hip_foot, hip_head, outside_corner, peak, plain_end, ridge_end, sealed_end
+from . import (
+    eave_rake,
+    high_rake,
+    hip_foot,
+    hip_head,
+    inside_corner,
+    outside_corner,
+    peak,
+    plain_end,
+    ridge_at_slope,
+    ridge_end,
+    sealed_end,
+    valley_foot,
+    valley_head,
+)
 from .end import End
 from .lift import FLAT, Lift, RunEnd, lifts
 from .meeting import Ends, Joint, Met
 from .stand import Stand
 
-JOINTS: tuple[Joint, ...] = (eave_rake, outside_corner, hip_foot, peak, high_rake, hip_head, ridge_end)
+JOINTS: tuple[Joint, ...] = (
+    eave_rake,
+    outside_corner,
+    inside_corner,
+    hip_foot,
+    peak,
+    high_rake,
+    hip_head,
+    ridge_end,
+    ridge_at_slope,
+    valley_foot,
+    valley_head,
+)
 """Every joint; an end that several are made for is cut by the first of them."""
 
 
@@ -144,7 +170,8 @@ def lifts_at(corner: Corner, runs: Sequence[Run]) -> dict[RunEnd, Lift]:
     """Return how the joints at a corner lift each end."""
     result = dict.fromkeys(corner.ends, FLAT)
     for made in corner.joints:
-        own = lifts(made.joint.MEETING, [runs[i] for i, _ in made.ends])
+        cut, around = ([runs[i] for i, _ in ends] for ends in (made.ends, made.around))
+        own = lifts(made.joint.MEETING, cut, around)
         result.update(zip(made.ends, own, strict=True))
     return result
 

@@ -1,7 +1,7 @@
 """Hip head: where hip caps and a ridge cap meet, or the hips alone on a pyramid.
 
 On each face two caps meet; they are mitered on the line that halves the angle between them. The one on top runs
-on over the other as a lap, cut to that cap's middle bend.
+on over the other as a lap, cut to that cap's middle bend. Where a valley comes up between two caps, both end on it.
 
 Source: common practice, no source; halving the angle: Longfield, *Sheet Metal Drafting* (1921) ch. XII.
 """
@@ -14,14 +14,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..message import Length, Place, message
-from ..roof.record import Roof
+from ..roof.record import Edge, Roof
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut
-from ..tolerances import CLEARANCE
+from ..steps import Step
+from ..tolerances import CLEARANCE, POINT
 from .cap import HEM_SETBACK, Wing, close_middle, hem_cuts, set_wing, wings
 from .end import End, JointKind, Lies, step, trace
 from .lift import levels
-from .meeting import Meeting, Met, either_end, high_end
+from .meeting import Meeting, Met, either_end
 from .stand import Stand
 
 Array = NDArray[np.float64]
@@ -30,9 +31,9 @@ KIND = JointKind("hip head", message("hip head"), aloft=True)
 LAP = 1.5
 """How far the cap on top runs on over its neighbour's wing, inches: common practice, no source."""
 
-CAP = high_end("hip") | either_end("ridge")
+CAP = either_end("hip") | either_end("ridge")
 MEETING = Meeting(
-    ("hip", "ridge"),
+    ("hip", "ridge", "valley"),
     (CAP, CAP),
     more=True,
     last=lambda run: (run.trim == "ridge", run.code),
@@ -44,26 +45,34 @@ MEETING = Meeting(
 
 def fit(met: Met) -> list[End]:
     """Cut the ends of all caps that meet at one point."""
+    return fit_caps(met)
+
+
+def fit_caps(met: Met, kind: JointKind = KIND) -> list[End]:
+    """Cut the ends of caps that meet each other, and valleys, at one point."""
     caps = met.ends
     level = levels([cap.run for cap in caps])
     apex = _apex(caps, met.roof)
-    return [_fit_one(i, caps, level, apex) for i in range(len(caps))]
+    valleys = [edge for edge in met.edges if edge.kind == "valley"]
+    return [_fit_one(i, caps, level, apex, valleys, kind) for i in range(len(caps))]
 
 
 def _apex(caps: Sequence[Stand], roof: Roof) -> Array:
-    """Return the point where the wings' mid planes meet."""
-    normals, sides = [], []
+    """Return the point where the wings' mid planes meet; of a single cap the one above its end."""
+    corner = caps[0].corner
+    normals, heights = [], []
     for cap in caps:
         strip = wings(cap)[0].strip
         out_up = cap.section.normals[strip]
-        height = float(cap.section.points[strip] @ out_up)
         for face in cap.run.edge.faces:
             normals.append(roof.faces[face].normal)
-            sides.append(roof.faces[face].normal @ cap.corner + height)
-    return np.asarray(np.linalg.lstsq(np.array(normals), np.array(sides), rcond=None)[0])
+            heights.append(float(cap.section.points[strip] @ out_up))
+    return np.asarray(corner + np.linalg.lstsq(np.array(normals), np.array(heights), rcond=None)[0])
 
 
-def _fit_one(i: int, caps: Sequence[Stand], level: list[int], apex: Array) -> End:
+def _fit_one(
+    i: int, caps: Sequence[Stand], level: list[int], apex: Array, valleys: Sequence[Edge], kind: JointKind
+) -> End:
     cap = caps[i]
     section = cap.section
     v = section.v
@@ -73,6 +82,10 @@ def _fit_one(i: int, caps: Sequence[Stand], level: list[int], apex: Array) -> En
     over = under = False
     steps = []
     for wing in wings(cap):
+        valley = next((edge for edge in valleys if wing.face in edge.faces), None)
+        if valley is not None:
+            steps.append(_on_valley(cap, wing, apex, valley, ends))
+            continue
         j = next((j for j in range(len(caps)) if j != i and wing.face in caps[j].run.edge.faces), None)
         if j is None:
             u = cap.cut(apex, cap.away)[wing.strip]
@@ -152,7 +165,29 @@ def _fit_one(i: int, caps: Sequence[Stand], level: list[int], apex: Array) -> En
         step("seal", message("Bed the laps in sealant and cover the point.")),
     ]
     lies: Lies | None = "over" if over and not under else "under" if under and not over else None
-    return End(KIND, cap.at, lies, tuple(dict.fromkeys(others)), Cut(cut), tuple(steps), sealed=True)
+    return End(kind, cap.at, lies, tuple(dict.fromkeys(others)), Cut(cut), tuple(steps), sealed=True)
+
+
+def _on_valley(cap: Stand, wing: Wing, apex: Array, valley: Edge, ends: Array) -> Step:
+    """Cut one wing where it reaches the middle of a valley, and return the step that says so."""
+    along = valley.direction
+    square = np.array([along[1], -along[0], 0.0]) / np.hypot(along[0], along[1])
+    square = square if square @ cap.away > 0 else -square
+    outer, inner = _in_out(cap, wing, apex - square * CLEARANCE, square)
+    v = cap.section.v
+    setback = HEM_SETBACK + abs((inner - outer) / (v[wing.inner] - v[wing.outer])) * HEM_SETBACK
+    set_wing(ends, wing, outer, inner, setback, cap.sign)
+    return step(
+        "cut",
+        message(
+            "Cut the {wing} along the middle of the valley: {at_inner} from the low end at the middle bend and "
+            "{at_outer} at the bend of the hem.",
+            wing=wing.words,
+            at_inner=Place(inner),
+            at_outer=Place(outer),
+        ),
+        [(outer, v[wing.outer]), (inner, v[wing.inner])],
+    )
 
 
 def _in_out(cap: Stand, wing: Wing, point: Array, normal: Array) -> tuple[float, float]:
@@ -169,6 +204,8 @@ def _lap_corner(
     outer, inner = _in_out(cap, wing, apex - normal * LAP, normal)
     point = cap.on_sheet(wing.strip, apex)
     way = cap.toward(wing.strip, -other.away)
+    if abs(way[1]) < POINT:
+        return None, inner
     lean = way[0] / way[1]
     back = float(point[0] + (v[wing.inner] - point[1]) * lean) - cap.sign * 2 * CLEARANCE
     slant = (inner - outer) / (v[wing.inner] - v[wing.outer])

@@ -43,9 +43,20 @@ class Lift:
 FLAT = Lift(0.0, 0.0, np.zeros(2))
 
 
-def lifts(meeting: Meeting, runs: Sequence[Run]) -> list[Lift]:
-    """Return how a joint lifts each of the runs that it cuts, the lowest first, were nothing else under them."""
+def lifts(meeting: Meeting, runs: Sequence[Run], around: Sequence[Run]) -> list[Lift]:
+    """Return how a joint lifts each of the runs that it cuts, the lowest first, were nothing else under them.
+
+    Args:
+        meeting: What the joint is made for.
+        runs: Those that it cuts.
+        around: Those that it closes over.
+    """
     match meeting.rests:
+        case "upon":
+            return [
+                Lift(1.0, max(_width_along(run, other) for other in around), np.zeros(2)) if around else FLAT
+                for run in runs
+            ]
         case "on":
             return [FLAT, *(Lift(1.0, _inboard(runs[0]), np.zeros(2)) for _ in runs[1:])]
         case "outside":
@@ -64,24 +75,37 @@ def levels(runs: Sequence[Run]) -> list[int]:
     return level
 
 
-def below(meeting: Meeting, runs: Sequence[Run]) -> list[tuple[int, tuple[int, ...]]]:
-    """Return the runs that are lifted by as much as those under them are, lowest first, each with these."""
+def below(
+    meeting: Meeting, runs: Sequence[Run], ends: Sequence[RunEnd], around: Sequence[RunEnd]
+) -> list[tuple[RunEnd, tuple[RunEnd, ...]]]:
+    """Return the ends that are lifted by as much as those under them are, lowest first, each with these.
+
+    Args:
+        meeting: What the joint is made for.
+        runs: All runs.
+        ends: Those that it cuts, the lowest first.
+        around: Those that it closes over.
+    """
     match meeting.rests:
+        case "upon":
+            return [(end, tuple(around)) for end in ends] if around else []
         case "on" | "outside":
-            return [(k, tuple(range(k))) for k in range(1, len(runs))]
+            return [(end, tuple(ends[:k])) for k, end in enumerate(ends) if k]
         case "stacked":
-            level = levels(runs)
-            order = sorted(range(len(runs)), key=lambda k: level[k])
+            own = [runs[i] for i, _ in ends]
+            level = levels(own)
             found = [
                 (
-                    k,
+                    ends[k],
                     tuple(
-                        j for j in range(len(runs)) if level[j] < level[k] and _share_a_face(runs[j], runs[k])
+                        ends[j]
+                        for j in range(len(ends))
+                        if level[j] < level[k] and _share_a_face(own[j], own[k])
                     ),
                 )
-                for k in order
+                for k in sorted(range(len(ends)), key=lambda k: level[k])
             ]
-            return [(k, unders) for k, unders in found if unders]
+            return [(end, unders) for end, unders in found if unders]
     return []
 
 
@@ -108,14 +132,20 @@ def lift_above(
     run = runs[over[0]]
     sheets, out = 0.0, 0.0
     for i, at in unders:
-        zone = _beneath(run, runs[i], at) if meeting.rests == "on" else rough[i, at].reach
+        zone = _beneath(run, runs[i], at) if meeting.rests in ("on", "upon") else rough[i, at].reach
         nesting = runs[i].section.nesting
         for shift in _shifts(runs[i], pieces[i], seats[i], zone):
             sheets = max(sheets, float(shift @ nesting / (nesting @ nesting)))
             out = max(out, float(shift[0]))
     if meeting.rests == "outside":
         return Lift(0.0, 0.0, np.array([out + run.section.thickness, 0.0]))
-    overlap = max(_inboard(runs[i]) for i, _ in unders) if meeting.rests == "on" else rough[over].depth
+    match meeting.rests:
+        case "on":
+            overlap = max(_inboard(runs[i]) for i, _ in unders)
+        case "upon":
+            overlap = max(_width_along(run, runs[i]) for i, _ in unders)
+        case _:
+            overlap = rough[over].depth
     return Lift(sheets + 1.0, overlap, np.zeros(2))
 
 
@@ -125,8 +155,8 @@ def _inboard(run: Run) -> float:
 
 
 def _beneath(over: Run, under: Run, at: At) -> tuple[float, float]:
-    """Return from where to where one run lies under the inboard leg of another at a corner, run distances."""
-    width = _inboard(over)
+    """Return from where to where one run lies under the legs of another at a corner, run distances."""
+    width = _width_along(under, over)
     return (-width, width) if at == "low" else (under.length - width, under.length + width)
 
 
@@ -139,6 +169,12 @@ def _shifts(
         if first <= last:
             lies = np.linalg.inv(run.frame) @ seat
             yield from ((lies @ [u, 0.0, 0.0, 1.0])[1:3] for u in (first, last))
+
+
+def _width_along(run: Run, other: Run) -> float:
+    """Return how far in along a run the leg that lies on the deck of another one at its end reaches, inches."""
+    across = np.linalg.norm(np.cross(run.edge.direction, other.edge.direction))
+    return _inboard(other) / float(across)
 
 
 def _share_a_face(one: Run, other: Run) -> bool:

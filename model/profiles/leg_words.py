@@ -16,6 +16,8 @@ _WORDS: dict[str, Message] = {
         message("hem"),
         message("left hem"),
         message("left wing"),
+        message("left rib"),
+        message("right rib"),
         message("right wing"),
         message("right hem"),
     )

@@ -110,6 +110,15 @@ class Section:
         return leg.strip
 
     @property
+    def lying(self) -> tuple[Leg, ...]:
+        """The legs that lie on the roof: those that screws go through; where cleats hold it, the widest ones."""
+        widths = np.diff(self.v)
+        widest = float(max(widths[leg.strip] for leg in self.legs))
+        return tuple(leg for leg in self.legs if leg.fastened) or tuple(
+            leg for leg in self.legs if widths[leg.strip] > widest / 2
+        )
+
+    @property
     def lip(self) -> tuple[float, float] | None:
         """Where the panels hook: how far out its lip reaches and how low its underside lies, inches; None without one.
 

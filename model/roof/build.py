@@ -20,8 +20,18 @@ SHORTEST = 6.0
 """On edges below 6 in the cuts of both corners, each about 3 in long, would meet. A gable, hip or shed that has one is
 refused; over an outline it stays bare, since two ridges may come out almost at one height anywhere."""
 
-PLAIN = {"length": 144, "width": 120, "pitch": "6/12"}
-"""Sizes that make a roof of any form, inches."""
+_HOUSE = {"length": 144, "width": 120, "pitch": "6/12"}
+PLAIN: dict[str, dict[str, object]] = {
+    "gable": _HOUSE,
+    "hip": _HOUSE,
+    "shed": _HOUSE,
+    "outline": {
+        "outline": [[0, 0], [240, 0], [240, 120], [120, 120], [120, 240], [0, 240]],
+        "sides": {2: {"edge": "gable"}, 5: {"edge": "gable"}},
+        "pitch": "6/12",
+    },
+}
+"""Keys that make a plain roof of each form, inches."""
 
 
 def build_roof(spec: RoofSpec) -> Roof:
@@ -60,7 +70,7 @@ def _formed(spec: GableSpec | HipSpec | ShedSpec) -> Roof:
 @cache
 def kinds_of_edge(form: str) -> tuple[EdgeKind, ...]:
     """Return the kinds of edge that a plain roof of this form has, in the order in which their trim is set."""
-    spec = TypeAdapter[RoofSpec](RoofSpec).validate_python({"form": form, **PLAIN})
+    spec = TypeAdapter[RoofSpec](RoofSpec).validate_python({"form": form, **PLAIN[form]})
     return tuple(dict.fromkeys(edge.kind for edge in build_roof(spec).edges))
 
 

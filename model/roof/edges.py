@@ -11,11 +11,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..errors import GeometryError
-from ..geometry.polygon import area_vector
-from ..message import Angle, Fine, Listed, message
+from ..message import Listed, message
 from ..tolerances import LEVEL, POINT
 from ..trim_kinds import EdgeKind, rank
 from .corners import merge, split
+from .faces import faces_of
 from .names import ByLook, Names, numbered
 from .record import Edge, Face, Hand, Roof
 
@@ -29,6 +29,7 @@ def roof_from_faces(
     deck: float,
     walls: tuple[Array, ...] = (),
     tolerance: float = POINT,
+    holes: Sequence[tuple[Array, ...]] = (),
     names: Names = ByLook(),  # noqa: B008
 ) -> Roof:
     """Return the roof that these faces make.
@@ -39,16 +40,20 @@ def roof_from_faces(
         deck: Thickness of the deck, inches.
         walls: Polygons under the roof, for pictures.
         tolerance: Corners this close are one, and faces may be this far from plane, inches.
+        holes: For each face what is left out of it, ``(n, 3) float, inches`` each, clockwise seen from above;
+            nothing where none has any.
         names: What faces and edges are called.
 
     Raises:
         GeometryError: Faces that are not plane, level or plumb, that overlap or lie in one plane, or of which
             three share an edge.
     """
-    vertices, rings = merge(outlines, tolerance)
+    inner = list(holes) or [()] * len(outlines)
+    owner = [*range(len(outlines)), *(face for face, own in enumerate(inner) for _ in own)]
+    vertices, rings = merge([*outlines, *(hole for own in inner for hole in own)], tolerance)
     rings = split(vertices, rings, tolerance)
-    faces = _faces(vertices, rings, tolerance, names)
-    edges = _edges(vertices, rings, faces)
+    faces = faces_of(vertices, rings, owner, tolerance, names)
+    edges = _edges(vertices, rings, owner, faces)
     middle = (vertices[:, :2].min(axis=0) + vertices[:, :2].max(axis=0)) / 2
     edges.sort(key=lambda edge: (rank(edge.kind), _turn(edge, middle)))
     called = numbered([names.edge(edge, faces) for edge in edges])
@@ -61,56 +66,10 @@ def roof_from_faces(
     )
 
 
-def _faces(vertices: Array, rings: list[list[int]], tolerance: float, names: Names) -> tuple[Face, ...]:
-    """Return the faces."""
-    areas = [area_vector(vertices[ring]) if len(ring) > 2 else np.zeros(3) for ring in rings]
-    found = []
-    for index, (ring, vector) in enumerate(zip(rings, areas, strict=True)):
-        outline = vertices[ring]
-        area = float(np.linalg.norm(vector))
-        if area <= tolerance**2:
-            raise GeometryError(
-                message("A roof face has no area. Give every face at least three corners in a triangle.")
-            )
-        normal = vector / area
-        slope = math.atan2(math.hypot(normal[0], normal[1]), normal[2])
-        if slope >= math.pi / 2:
-            raise GeometryError(
-                message(
-                    "A roof face stands plumb or is listed clockwise (slope {slope} deg). "
-                    "List its corners counter-clockwise seen from above.",
-                    slope=Angle(slope, 1),
-                )
-            )
-        if slope <= LEVEL:
-            raise GeometryError(
-                message(
-                    "A roof face falls only {slope} deg, less than can be told from level. "
-                    "Give it more than {least} deg.",
-                    slope=Angle(slope, 3),
-                    least=Angle(LEVEL, 2),
-                )
-            )
-        off = float(np.abs((outline - outline[0]) @ normal).max())
-        if off > max(tolerance, POINT):
-            raise GeometryError(
-                message(
-                    "A roof face is {off} out of plane, and {allowed} is allowed. "
-                    "Split it into triangles or correct its corners.",
-                    off=Fine(off),
-                    allowed=Fine(tolerance),
-                )
-            )
-        face = Face("", outline, normal, area, slope, _azimuth(normal))
-        found.append(replace(face, name=names.face(index, face)))
-    called = numbered([face.name for face in found])
-    return tuple(replace(face, name=name) for face, name in zip(found, called, strict=True))
-
-
-def _edges(vertices: Array, rings: list[list[int]], faces: tuple[Face, ...]) -> list[Edge]:
+def _edges(vertices: Array, rings: list[list[int]], owner: list[int], faces: tuple[Face, ...]) -> list[Edge]:
     """Return the edges, named but not yet numbered or ordered."""
     sides: dict[tuple[int, int], list[tuple[int, int, int]]] = defaultdict(list)
-    for face, ring in enumerate(rings):
+    for face, ring in zip(owner, rings, strict=True):
         for a, b in zip(ring, ring[1:] + ring[:1], strict=True):
             sides[min(a, b), max(a, b)].append((face, a, b))
     edges = []
@@ -231,12 +190,6 @@ def _rise(start: Array, end: Array) -> float:
     """Return the angle from level between two points, radians, 0 or more."""
     run = math.hypot(end[0] - start[0], end[1] - start[1])
     return abs(math.atan2(end[2] - start[2], run))
-
-
-def _azimuth(toward: Array) -> float:
-    """Return a direction in plan, radians clockwise from +y, in ``[0, 2 pi)``; a hair short of +y is +y."""
-    azimuth = math.atan2(toward[0], toward[1]) % math.tau
-    return 0.0 if math.tau - azimuth < POINT else azimuth
 
 
 def _turn(edge: Edge, middle: Array) -> float:

@@ -65,7 +65,9 @@ def outline_roof(spec: OutlineSpec) -> Roof:
             side=first,
         )
         raise GeometryError(Problem(told, ("roof",)))
-    faces = tuple(face.outline + np.array([0.0, 0.0, eaves]) for face in found)
+    up = np.array([0.0, 0.0, eaves])
+    faces = [face.outline + up for face in found]
+    holes = [tuple(hole + up for hole in face.holes) for face in found]
     starts = np.concatenate(plan.deck)
     names = BySide(
         faces=[plan.numbers[face.sides[0]] for face in found],
@@ -74,8 +76,8 @@ def outline_roof(spec: OutlineSpec) -> Roof:
         numbers=plan.numbers,
     )
     planes = _planes(spec, plan, found, eaves)
-    walls = walls_under(plan.walls, faces, [plane.moved(-spec.deck) for plane in planes])
-    return roof_from_faces(faces, spec.deck, walls, names=names)
+    walls = walls_under(plan.walls, faces, holes, [plane.moved(-spec.deck) for plane in planes])
+    return roof_from_faces(faces, spec.deck, walls, holes=holes, names=names)
 
 
 def _plan(spec: OutlineSpec) -> _Plan:

@@ -22,14 +22,16 @@ class Face:
         name: ``front``, ``back``, ``left`` or ``right`` by the way it falls, numbered when several share one; over
             an outline the side it rises from, ``side 3``.
         outline: ``(n, 3) float, inches, scene frame``; counter-clockwise seen from above; the deck's top.
+        holes: ``(n, 3) float, inches`` each, clockwise seen from above; what is left out of the outline.
         normal: ``(3,)`` unit vector, upward.
-        area: True area in the plane, square inches.
+        area: True area in the plane, square inches, without the holes.
         slope: Angle from level, radians.
         azimuth: Direction of the fall in plan, radians clockwise from +y.
     """
 
     name: str
     outline: Array
+    holes: tuple[Array, ...]
     normal: Array
     area: float
     slope: float

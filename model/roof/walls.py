@@ -15,16 +15,23 @@ Array = NDArray[np.float64]
 
 
 def walls_under(
-    rings: Sequence[Array], faces: Sequence[Array], undersides: Sequence[Plane]
+    rings: Sequence[Array],
+    faces: Sequence[Array],
+    holes: Sequence[Sequence[Array]],
+    undersides: Sequence[Plane],
 ) -> tuple[Array, ...]:
     """Return a wall for every side: ``(n, 3) float, inches``, counter-clockwise seen from outside.
 
     Args:
         rings: The outside of the walls, ``(n, 2) float, inches`` each, the house on the left.
         faces: What each plane covers, ``(n, 3) float, inches``; together they reach past the walls.
+        holes: For each what is left out of it, ``(n, 3) float, inches`` each.
         undersides: The underside of the deck on each face.
     """
-    plans = [shapely.Polygon(face[:, :2]) for face in faces]
+    plans = [
+        shapely.Polygon(face[:, :2], [hole[:, :2] for hole in own])
+        for face, own in zip(faces, holes, strict=True)
+    ]
     return tuple(
         _wall(start, end, plans, undersides)
         for ring in rings

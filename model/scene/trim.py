@@ -134,7 +134,8 @@ class LegSpec(Spec):
     Attributes:
         name: Unique in its profile.
         width: To the outside of its bends, inches.
-        direction: Where it points: along the roof's own deck or the far one, plumb, or square to the deck.
+        direction: Where it points: along the roof's own deck or the far one, plumb, or square to the deck; of a
+            valley's rib, up and down again, twice as high as wide.
         turn: How far it turns from the leg before, degrees, positive away from the painted side; beside a
             direction it says which way round a hem is folded.
         relieved: It is cut away where the piece lies under another one at a lap.
@@ -143,7 +144,7 @@ class LegSpec(Spec):
 
     name: Text
     width: Width
-    direction: Literal["deck", "far deck", "plumb", "square"] | None = None
+    direction: Literal["deck", "far deck", "plumb", "square", "rib up", "rib down"] | None = None
     turn: Annotated[float, Field(ge=-180, le=180)] | None = None
     relieved: StrictBool = False
     fastened: StrictBool = False
@@ -211,7 +212,7 @@ class ProfileSpec(Spec):
                     legs=Listed(tuple(names), "comma"),
                 )
             )
-        if not any(leg.fastened for leg in self.legs):
+        if not any(leg.fastened for leg in self.legs) and not all(KINDS[kind].cleated for kind in self.edges):
             raise refusal(
                 message("no leg is fastened; say fastened = true on the leg that the screws go through")
             )

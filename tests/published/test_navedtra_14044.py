@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from valleys import valley
 
 from trimwright.model.roof.build import build_roof
 from trimwright.model.roof.record import Edge, Roof
@@ -58,3 +59,18 @@ def first_jack(roof: Roof, spacing: float) -> float:
     eave = next(edge for edge in roof.edges if edge.name == "front eave")
     along = hip.direction * spacing / (hip.direction @ eave.direction)
     return float(math.dist(along, eave.direction * spacing))
+
+
+def test_valley_of_a_half_span_of_15_ft_at_9_in_12() -> None:
+    """Page 80: run 21.21 ft, 19.21 in of valley for each foot of common run, 288.15 in."""
+    edge, _, _ = valley(wing="9/12", main="9/12", half_span=180)
+    run = math.hypot(*(edge.end - edge.start)[:2])
+    assert run / 12 == pytest.approx(21.21, abs=0.005)
+    assert edge.length / 15 == pytest.approx(19.21, abs=0.005)
+    assert edge.length == pytest.approx(288.15, abs=0.005 * 15)
+
+
+def test_side_cut_of_a_valley_jack_at_8_in_12() -> None:
+    """Page 85: 12 on one arm of the square, 10 on the other."""
+    _, beside, _ = valley(wing="8/12", main="8/12")
+    assert 12 * math.tan(math.radians(beside.seam)) == pytest.approx(10, abs=0.5)

@@ -161,7 +161,7 @@ def _lap_line(part: Part, end: End) -> Line:
     """Return the measure of the lap at ``end`` along the outer edge of the fastened leg."""
     length = end.lap or 0.0
     section = part.sheet.section
-    leg = next(leg for leg in reversed(section.legs) if leg.fastened)
+    leg = section.lying[-1]
     middle = section.points[leg.strip] * 0.35 + section.points[leg.strip + 1] * 0.65
     ends = np.array([[end.outermost, *middle], [end.inward(length), *middle]])
     lifted = part.run.frame[:3, 2] * 0.15

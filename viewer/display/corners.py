@@ -44,10 +44,14 @@ class Look:
 LOOKS: Mapping[str, Look] = {
     "eave-rake": Look(message("Eave and rake"), 7.0, 0.42, 0.0, False),
     "outside corner": Look(message("Outside corner of the eaves"), 7.0, 0.42, 0.0, False),
+    "inside corner": Look(message("Inside corner of the eaves"), 8.0, 0.6, 0.0, False),
+    "valley foot": Look(message("Foot of the valley"), 16.0, 0.9, 0.0, False),
     "peak": Look(message("Peak"), 8.0, 0.3, 0.35, False),
     "ridge end": Look(message("End of the ridge cap"), 11.0, 0.5, 0.55, True),
     "hip foot": Look(message("Foot of the hip cap"), 11.0, 0.75, 0.0, True),
     "hip head": Look(message("Head of the hip caps"), 15.0, 1.0, 0.3, True),
+    "valley head": Look(message("Head of the valley"), 16.0, 1.2, 0.3, False),
+    "ridge at a slope": Look(message("End of a ridge on a slope"), 16.0, 1.0, 0.3, True),
     "high-rake": Look(message("High side and rake"), 9.0, 0.45, 0.0, True),
     "sealed end": Look(message("Ends sealed against each other"), 12.0, 0.8, 0.3, False),
 }
@@ -137,7 +141,7 @@ def _lap(layout: Layout, members: list[Member], length: float) -> Iterator[ViewP
     labels = [end_label(one.part, one.end, _told(one), reach) for one in members]
     inner, outer = sorted(one.end.outermost for one in members)
     section = over.sheet.section
-    leg = next(leg for leg in section.legs if leg.fastened)
+    leg = section.lying[0]
     v = section.v[leg.strip] * 0.35 + section.v[leg.strip + 1] * 0.65
     ends = np.array(
         [

@@ -47,6 +47,9 @@ LOOKS: dict[EdgeKind, TrimLook] = {
     "high": TrimLook(
         message("high side"), message("High-side trim"), "The upper edge of a shed.", (0, 114, 178)
     ),
+    "valley": TrimLook(
+        message("valley"), message("Valley pans"), "Edges between two faces that rise away.", (240, 228, 66)
+    ),
     "hip": TrimLook(
         message("hip"),
         message("Hip caps"),

@@ -13,7 +13,7 @@ from trimwright.model.layout import Layout, Part
 from trimwright.model.pipeline import build
 from trimwright.model.profiles.catalogue import catalogue
 from trimwright.model.profiles.section import Section
-from trimwright.model.roof.build import kinds_of_edge
+from trimwright.model.roof.build import PLAIN, kinds_of_edge
 from trimwright.model.runs import PAN, directions_of
 from trimwright.model.scene.read import scene_of
 from trimwright.model.trim_kinds import KINDS
@@ -24,9 +24,6 @@ from ..drawings.ink.letters import width_of
 from ..drawings.ink.svg import svg_of
 
 Array = NDArray[np.float64]
-
-FORMS = ("gable", "hip", "shed")
-"""Forms of roof that between them have every kind of edge."""
 
 SCALE = 0.6
 """Of the drawing to the piece."""
@@ -69,9 +66,10 @@ def picture_of(name: str) -> str:
 def _layout(name: str) -> tuple[Layout, Part]:
     """Return a small roof that has the profile, and the first piece of it."""
     edge = catalogue()[name].edges[0]
-    form = next(form for form in FORMS if edge in kinds_of_edge(form))
-    roof = {"form": form, "length": 144, "width": 120, "pitch": "6/12"}
-    layout = build(scene_of({"title": name, "roof": roof, "trim": {edge: {"profile": name}}}))
+    form = next(form for form in PLAIN if edge in kinds_of_edge(form))
+    layout = build(
+        scene_of({"title": name, "roof": {"form": form, **PLAIN[form]}, "trim": {edge: {"profile": name}}})
+    )
     return layout, next(part for part in layout.parts if part.run.trim == edge)
 
 

@@ -20,6 +20,7 @@ import numpy as np
 import shapely
 
 from ...geometry.arrays import Array
+from ...geometry.ring import turned_area
 from .front import carry_on, corner_at, first_clockwise, loops, next_change
 from .record import Corner, OpenRoof, Sides, Trace
 
@@ -34,10 +35,12 @@ class SideFace:
     Attributes:
         sides: The sides whose face this is, the least first; more than one where they lie in one plane.
         outline: ``(n, 3) float, inches``: plan, and height over the eaves; counter-clockwise from above.
+        holes: The same for what is left out of it, clockwise: a courtyard that a gentle slope goes round.
     """
 
     sides: tuple[int, ...]
     outline: Array
+    holes: tuple[Array, ...]
 
 
 def skeleton(rings: Sequence[Array], speeds: Array) -> tuple[SideFace, ...]:
@@ -58,7 +61,9 @@ def skeleton(rings: Sequence[Array], speeds: Array) -> tuple[SideFace, ...]:
     except OpenRoof as error:
         raise OpenRoof(error.why, error.sides, error.at + middle) from None
     back = np.array([*middle, 0.0])
-    return tuple(SideFace(face.sides, face.outline + back) for face in faces)
+    return tuple(
+        SideFace(face.sides, face.outline + back, tuple(hole + back for hole in face.holes)) for face in faces
+    )
 
 
 def _faces(rings: Sequence[Array], speeds: Array) -> list[SideFace]:
@@ -69,7 +74,8 @@ def _faces(rings: Sequence[Array], speeds: Array) -> list[SideFace]:
     for face in sorted({trace.face(side) for side in range(len(speeds))}):
         members = tuple(side for side in range(len(speeds)) if trace.face(side) == face)
         if sides.speeds[face] > 0:
-            found.append(SideFace(members, _outline(trace, face, members)))
+            outline, *holes = _rings(trace, face, members)
+            found.append(SideFace(members, outline, tuple(holes)))
     _check(rings, sides, found)
     return found
 
@@ -110,38 +116,46 @@ def _risen(rings: Sequence[Array], sides: Sides) -> Trace:
     raise OpenRoof("open", left, np.mean([corner.place for corner in front], axis=0))
 
 
-def _outline(trace: Trace, face: int, members: tuple[int, ...]) -> Array:
-    """Return the ring that the arcs of a face make.
+def _rings(trace: Trace, face: int, members: tuple[int, ...]) -> list[Array]:
+    """Return the rings that the arcs of a face make, the outer one first.
 
     Raises:
-        OpenRoof: They do not make one ring.
+        OpenRoof: They make no rings, or not one that goes round the others.
     """
     leaving: dict[int, list[int]] = defaultdict(list)
-    arcs = [(start, end) for start, end, side in trace.arcs if trace.face(side) == face]
-    for start, end in arcs:
-        leaving[start].append(end)
-    start, here = arcs[0]
+    for start, end, side in trace.arcs:
+        if trace.face(side) == face:
+            leaving[start].append(end)
+    rings = []
+    for start in list(leaving):
+        while leaving[start]:
+            rings.append(_ring(trace, leaving, start, members))
+    outer = [ring for ring in rings if turned_area(ring[:, :2]) > 0]
+    if len(outer) != 1:
+        raise OpenRoof("check", members, trace.nodes[trace.arcs[0][0]][:2])
+    return [*outer, *(ring for ring in rings if ring is not outer[0])]
+
+
+def _ring(trace: Trace, leaving: dict[int, list[int]], start: int, members: tuple[int, ...]) -> Array:
+    """Return one ring, and take its arcs out of ``leaving``."""
+    here = leaving[start].pop()
     ring = [start]
-    leaving[start].remove(here)
     while here != start:
-        ring.append(here)
         if not leaving[here]:
-            break
+            raise OpenRoof("check", members, trace.nodes[start][:2])
         ways = np.array([trace.nodes[end][:2] - trace.nodes[here][:2] for end in leaving[here]])
-        back = trace.nodes[ring[-2]][:2] - trace.nodes[here][:2]
+        back = trace.nodes[ring[-1]][:2] - trace.nodes[here][:2]
         chosen = first_clockwise(back, leaving[here], ways)
         leaving[here].remove(chosen)
+        ring.append(here)
         here = chosen
-    if here != start or any(leaving.values()):
-        raise OpenRoof("check", members, trace.nodes[start][:2])
     return np.array([trace.nodes[node] for node in ring])
 
 
 def _check(rings: Sequence[Array], sides: Sides, faces: Sequence[SideFace]) -> None:
-    """See that every face is one simple ring in its own plane, and that together they are the plan.
+    """See that every face is simple and in its own plane, and that together they are the plan.
 
-    Arcs are passed once in each direction, so rings that are simple and counter-clockwise cover every point
-    once.
+    Arcs are passed once in each direction, so faces that are simple cover every point once.
 
     Raises:
         OpenRoof: They are not.
@@ -150,11 +164,12 @@ def _check(rings: Sequence[Array], sides: Sides, faces: Sequence[SideFace]) -> N
     covered = 0.0
     for face in faces:
         side = face.sides[0]
-        flat = shapely.Polygon(face.outline[:, :2])
-        rise = (face.outline[:, :2] @ sides.normals[side] - sides.offsets[side]) / sides.speeds[side]
+        flat = shapely.Polygon(face.outline[:, :2], [hole[:, :2] for hole in face.holes])
+        points = np.concatenate([face.outline, *face.holes])
+        rise = (points[:, :2] @ sides.normals[side] - sides.offsets[side]) / sides.speeds[side]
         size = max(1.0, math.sqrt(plan))
-        off = np.abs(rise - face.outline[:, 2]).max() * min(1.0, sides.speeds[side])
-        if not flat.is_valid or not flat.exterior.is_ccw or off > EXACT * size * 10:
+        off = np.abs(rise - points[:, 2]).max() * min(1.0, sides.speeds[side])
+        if not flat.is_valid or off > EXACT * size * 10:
             raise OpenRoof("check", face.sides, face.outline[0, :2])
         covered += flat.area
     if abs(covered - plan) > EXACT * plan:

@@ -140,3 +140,13 @@ def test_gables_alone_never_close() -> None:
     with pytest.raises(OpenRoof) as caught:
         roof(OBLONG, speeds=[0, 0, 0, 0])
     assert caught.value.why == "open"
+
+
+def test_a_gentle_slope_goes_all_round_a_courtyard() -> None:
+    # The front rises 3 in 12 and is past the courtyard, whose sides rise 12 in 12, well below the ridge.
+    court: Corners = [(50, 20), (47, 22), (50, 24), (53, 22)]
+    wide: Corners = [(0, 0), (100, 0), (100, 90), (0, 90)]
+    faces = roof(wide, court, speeds=[4, 1, 1, 1, 1, 1, 1, 1])
+    assert [len(face.holes) for face in faces] == [1, 0, 0, 0, 0, 0, 0, 0]
+    (hole,) = (SideFace((), hole, ()) for hole in faces[0].holes)
+    assert sum(areas(faces)) + areas([hole])[0] == pytest.approx(100 * 90 - 12)

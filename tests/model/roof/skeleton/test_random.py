@@ -8,6 +8,7 @@ import shapely
 from numpy.typing import NDArray
 from outlines import Rings, convex, outline
 
+from trimwright.model.geometry.polygon import area_vector
 from trimwright.model.roof.skeleton.skeleton import SideFace, skeleton
 
 Array = NDArray[np.float64]
@@ -36,7 +37,8 @@ def above(faces: tuple[SideFace, ...], rings: Rings, height: float) -> shapely.G
             foot + far * (along + into),
             foot + far * (into - along),
         ]
-        parts.append(shapely.Polygon(face.outline[:, :2]).intersection(shapely.Polygon(half)))
+        plan = shapely.Polygon(face.outline[:, :2], [hole[:, :2] for hole in face.holes])
+        parts.append(plan.intersection(shapely.Polygon(half)))
     return shapely.union_all(parts, grid_size=1e-7)
 
 
@@ -74,8 +76,8 @@ def assert_areas_add_up(seed: int) -> None:
     faces = skeleton(rings, 1 / np.tan(slopes))
     total = 0.0
     for face in faces:
-        spokes = face.outline[1:] - face.outline[0]
-        area = np.linalg.norm(np.cross(spokes[:-1], spokes[1:]).sum(axis=0)) / 2
+        rings_of_face = (face.outline, *face.holes)
+        area = np.linalg.norm(np.sum([area_vector(ring) for ring in rings_of_face], axis=0))
         total += float(area) * math.cos(slopes[face.sides[0]])
     assert total == pytest.approx(shapely.Polygon(rings[0], rings[1:]).area, rel=1e-9)
 

@@ -1,0 +1,253 @@
+"""Corner of two level trims, outside or inside, at any plan angle: what both have in common.
+
+The faces are mitered on their common plumb line, top legs and hook lips on the roof's own edge that runs up from the
+corner, kicks on the line that halves the corner in plan. The piece on top folds a tab onto the other one's face.
+
+Source: common practice, no source; miter on the bisector: Longfield, *Sheet Metal Drafting* (1921) ch. XII.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..message import Angle, Length, Message, Place, Value, message
+from ..runs import Run
+from ..sheet.cut import path
+from ..sheet.sheet import Cut, Tab
+from ..steps import Step
+from ..tolerances import CLEARANCE
+from ..trim_kinds import EdgeKind
+from .end import End, JointKind, step, trace
+from .meeting import Met
+from .round_corner import Miter, miter_onto
+from .stand import Stand
+
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """What differs between an outside and an inside corner.
+
+    Attributes:
+        kind: What the joint is called.
+        lip: How the hook lip is cut.
+        fold: How the tab is folded; ``{turn}`` is by how much.
+        top: How the top leg is cut, at ``{at_inner}`` and ``{at_outer}`` along the piece.
+    """
+
+    kind: JointKind
+    lip: Message
+    fold: Message
+    top: Message
+
+
+def shows_least(run: Run) -> tuple[float, float]:
+    """Sort key: trim that faces the front or the back lies over trim that faces a side, where the tab shows less."""
+    return (round(abs(float(run.edge.outward[1])), 6), run.length)
+
+
+def fit_corner(met: Met, corner: Corner, edge: EdgeKind) -> tuple[End, End]:
+    """Cut the two ends that meet: the one that the tab is folded onto, and the one that has it.
+
+    Args:
+        met: What meets.
+        corner: What the corner is.
+        edge: Kind of the edge that runs up from it.
+    """
+    under, over = met.ends
+    line = next(one.direction for one in met.edges if one.kind == edge)
+    miter = miter_onto(over, under, over.run.spec.tab)
+    cuts = _Cuts(
+        plumb=np.array([line[1], -line[0], 0.0]) / math.hypot(line[0], line[1]),
+        halving=under.away - over.away,
+        foot=_common_line(under, over),
+    )
+    return _under(under, over, cuts, corner), _over(under, over, miter, cuts, corner)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Cuts:
+    """The planes that the two ends are cut on.
+
+    Attributes:
+        plumb: ``(3,)`` level normal of the plumb plane through the roof's edge that runs up from the corner.
+        halving: ``(3,)`` normal of the plane that halves the corner.
+        foot: ``(3,) float, inches``: a point on the plumb line where the faces meet.
+    """
+
+    plumb: Array
+    halving: Array
+    foot: Array
+
+
+def _common_line(under: Stand, over: Stand) -> Array:
+    """Return a point of the plumb line where the two faces' mid planes meet."""
+    planes = [stand.plane(stand.section.strip_of("face")) for stand in (under, over)]
+    normals = np.array([planes[0][1], planes[1][1], [0.0, 0.0, 1.0]])
+    sides = np.array([planes[0][0] @ planes[0][1], planes[1][0] @ planes[1][1], under.corner[2]])
+    return np.asarray(np.linalg.solve(normals, sides))
+
+
+def _over(under: Stand, over: Stand, miter: Miter, cuts: _Cuts, corner: Corner) -> End:
+    section, face, width = over.section, miter.strip, over.run.spec.tab
+    v = section.v
+    ends = over.cut(over.corner, cuts.plumb)
+    _hold_back(over, ends, miter.u[0])
+    ends[face] = miter.u
+    ends[face + 1 :] = over.cut(cuts.foot, cuts.halving)[face + 1 :]
+    lower = _below_kick(over, miter)
+    inside = [(float(u), float(w)) for u, w in miter.tab.hinge] if miter.tab is not None else []
+    if lower:
+        inside += lower[:-1] if miter.tab is None else lower[1:-1]
+        ends[face, 1] = lower[-1][0]
+    cut = path(section, ends, {face: inside})
+    mark = message("Mark the miter line on the face, {at_face} from the low end.", at_face=Place(miter.u[1]))
+    steps = [step("mark", mark, miter.line(v))]
+    if miter.tab is not None:
+        out = message(
+            "Cut the face {tab} beyond the miter line, from the drip edge inward.", tab=Length(width)
+        )
+        steps.append(step("cut", out, miter.tab.flap))
+    steps += _upper_cuts(over, ends, cut, corner)
+    steps.append(_kick_cut(over, cut))
+    if miter.tab is not None:
+        steps.append(_free_tab(over, miter, miter.tab, below=not lower))
+    if lower:
+        back = message(
+            "Below the line of the other piece's {drip} cut the face {back} farther back, clear of it.",
+            drip=under.drip,
+            back=Length(abs(lower[1][0] - lower[0][0])),
+        )
+        steps.append(step("cut", back, lower))
+    if miter.tab is not None:
+        fold = _filled(corner.fold, turn=Angle(abs(miter.tab.angle)))
+        steps.append(step("fold", fold, miter.tab.hinge))
+        steps.append(step("seal", message("Bed the tab in sealant when the piece is set.")))
+    return End(
+        corner.kind,
+        over.at,
+        "over",
+        (under.run.name,),
+        Cut(cut, () if miter.tab is None else (miter.tab,)),
+        tuple(steps),
+        sealed=miter.tab is not None,
+        tab=miter.tab,
+        miter=miter.line(v),
+    )
+
+
+def _below_kick(over: Stand, miter: Miter) -> list[tuple[float, float]]:
+    """Return the cut of a face that hangs lower than its neighbour's, from that one's kick down to its own bend.
+
+    The kick underneath runs out past the corner there, so the face stays clear of it.
+    """
+    v, face = over.section.v, miter.strip
+    relief = over.thickness + CLEARANCE
+    begin = float(miter.notch[1]) - relief
+    if float(miter.notch[1]) > v[face + 1] - CLEARANCE:
+        return []
+    back = over.sign * (relief + CLEARANCE)
+    return [
+        (miter.at(begin, v), begin),
+        (miter.at(begin, v) - back, begin),
+        (miter.u[1] - back, float(v[face + 1])),
+    ]
+
+
+def _free_tab(over: Stand, miter: Miter, tab: Tab, below: bool) -> Step:
+    """Return the cuts that free the tab; the one below it too where nothing else is cut off there."""
+    v, face = over.section.v, miter.strip
+    notch = message(
+        "Notch the tab off the {drip} and off the {bend}, and cut the rest of the face on the miter line.",
+        drip=over.drip,
+        bend=over.upper_bend,
+    )
+    under_it = [tab.flap[0], tab.hinge[1], *([(miter.u[1], v[face + 1])] if below else [])]
+    return step("cut", notch, under_it, [tab.flap[1], tab.hinge[0], (miter.u[0], v[face])])
+
+
+def _under(under: Stand, over: Stand, cuts: _Cuts, corner: Corner) -> End:
+    plumb = cuts.plumb
+    section, face = under.section, under.section.strip_of("face")
+    back = -under.away * CLEARANCE
+    ends = under.cut(under.corner - plumb * math.copysign(CLEARANCE, plumb @ under.away), plumb)
+    point, normal = over.plane(over.section.strip_of("face"), -(over.thickness + CLEARANCE))
+    ends[face] = under.cut(point, normal)[face]
+    _hold_back(under, ends, float(ends[face, 0]))
+    ends[face + 1 :] = under.cut(cuts.foot + back, cuts.halving)[face + 1 :]
+    cut = path(section, ends)
+    v = section.v
+    steps = (
+        step(
+            "mark",
+            message("Mark the corner on the face, {at_face} from the low end.", at_face=Place(ends[face, 1])),
+            [(ends[face, 0], v[face]), (ends[face, 1], v[face + 1])],
+        ),
+        step(
+            "cut",
+            message("Cut the face plumb on the mark."),
+            [(ends[face, 1], v[face + 1]), (ends[face, 0], v[face])],
+        ),
+        *_upper_cuts(under, ends, cut, corner),
+        _kick_cut(under, cut),
+        step("set", message("Set it first: the other piece's tab goes over it.")),
+    )
+    return End(corner.kind, under.at, "under", (over.run.name,), Cut(cut), steps)
+
+
+def _hold_back(stand: Stand, ends: Array, u: float) -> None:
+    """Keep the bend above the face from running out past the face, where the edge above does not halve the corner."""
+    face = stand.section.strip_of("face")
+    above = [bend for bend in stand.section.bends if bend.last == face]
+    for strip in range(above[0].first, face):
+        ends[strip] = np.minimum(ends[strip] * stand.sign, u * stand.sign) * stand.sign
+
+
+def _upper_cuts(stand: Stand, ends: Array, cut: Array, corner: Corner) -> list[Step]:
+    section = stand.section
+    top, face = section.strip_of("top"), section.strip_of("face")
+    v = section.v
+    steps = []
+    lip = section.leg("return")
+    if lip is not None:
+        steps.append(
+            step(
+                "cut",
+                corner.lip,
+                trace(cut, v[top + 1], v[face]),
+                below=True,
+            )
+        )
+    steps.append(
+        step(
+            "cut",
+            _filled(corner.top, at_inner=Place(ends[top, 0]), at_outer=Place(ends[top, 1])),
+            trace(cut, 0.0, v[top + 1 if lip else face]),
+        )
+    )
+    return steps
+
+
+def _kick_cut(stand: Stand, cut: Array) -> Step:
+    face = stand.section.strip_of("face")
+    v = stand.section.v
+    if face + 1 >= stand.section.strips:
+        return step("ease", message("Dress the drip edge at the corner."))
+    return step(
+        "cut",
+        message(
+            "Miter the {drip} so that it meets the other one on the line that halves the corner.",
+            drip=stand.drip,
+        ),
+        trace(cut, v[face + 1], v[-1]),
+    )
+
+
+def _filled(sentence: Message, **values: Value) -> Message:
+    """Return a sentence with its values."""
+    return replace(sentence, values=tuple(values.items()))
