@@ -154,12 +154,14 @@ def _end_plane(
     assert own is not None
     corner = border.start if other == (k - 1) % len(ring) else neighbour.start
     turn = border.normal[0] * neighbour.normal[1] - border.normal[1] * neighbour.normal[0]
-    if next_back is not None and abs(turn) > 1e-9:
+    into = border.along if other == (k - 1) % len(ring) else -border.along
+    if abs(turn) <= 1e-9:
+        return flat.raised((corner + into * CLEARANCE / 2)[None], 0.0)[0], border.along @ flat.axes[:2]
+    if next_back is not None:
         offsets = [border.deck - own, neighbour.deck - next_back]
         inner = np.linalg.solve(np.array([border.normal, neighbour.normal]), offsets)
         way = inner - corner
         across = np.array([-way[1], way[0]]) / np.linalg.norm(way)
-        into = border.along if other == (k - 1) % len(ring) else -border.along
         point = inner + into * CLEARANCE / 2
         return flat.raised(point[None], 0.0)[0], across @ flat.axes[:2]
     away = (neighbour.normal @ flat.axes[:2]) * [1.0, 1.0, 0.0]
