@@ -83,21 +83,20 @@ def place(
         busy: ``(h, w)`` from 0 to 1: how much each part of the picture shows; texts keep to quiet parts.
     """
     spots: list[Spot | None] = [None] * len(wants)
-    boxes = list(taken)
+    boxes = np.array([(box.left, box.top, box.right, box.bottom) for box in taken]).reshape(-1, 4)
     total = None if busy is None else _running_sum(busy)
-    leaders: list[tuple[Array, Array]] = []
+    leaders = np.empty((0, 4))
     anchors = np.array([want.anchors[0] for want in wants if len(want.anchors)]).reshape(-1, 2)
     order = sorted(
         range(len(wants)),
         key=lambda i: (-wants[i].priority, wants[i].anchors[0][1] if len(wants[i].anchors) else 0),
     )
     for i in order:
-        spot = _best(wants[i], size, line, boxes, total, anchors, leaders)
+        spots[i] = spot = _best(wants[i], size, line, boxes, total, anchors, leaders)
         if spot is not None:
-            spots[i] = spot
-            boxes.append(spot.box)
-            middle = np.array([(spot.box.left + spot.box.right) / 2, (spot.box.top + spot.box.bottom) / 2])
-            leaders.append((np.array(spot.anchor), middle))
+            box = np.array([spot.box.left, spot.box.top, spot.box.right, spot.box.bottom])
+            boxes = np.vstack([boxes, box])
+            leaders = np.vstack([leaders, [*spot.anchor, *(box[:2] + box[2:]) / 2]])
     return spots
 
 
@@ -105,45 +104,37 @@ def _best(
     want: Want,
     size: tuple[float, float],
     line: float,
-    boxes: list[Box],
+    boxes: Array,
     total: Array | None,
     anchors: Array,
-    leaders: list[tuple[Array, Array]],
+    leaders: Array,
 ) -> Spot | None:
     best, least = None, math.inf
+    gap = line * 0.2
     for rank, anchor in enumerate(want.anchors[:4]):
         centers, reach = _around(anchor, want, line)
-        left, top = centers[:, 0] - want.width / 2, centers[:, 1] - want.height / 2
-        right, bottom = left + want.width, top + want.height
-        gap = line * 0.2
-        free = (left >= gap) & (top >= gap) & (right <= size[0] - gap) & (bottom <= size[1] - gap)
-        for box in boxes:
-            free &= (
-                (left >= box.right + gap)
-                | (right <= box.left - gap)
-                | (top >= box.bottom + gap)
-                | (bottom <= box.top - gap)
-            )
+        half = np.array([want.width / 2, want.height / 2])
+        tries = np.hstack([centers - half, centers + half])
+        free = (tries[:, :2] >= gap).all(axis=1) & (tries[:, 2:] <= np.array(size) - gap).all(axis=1)
+        whole = np.array([*tries[:, :2].min(axis=0), *tries[:, 2:].max(axis=0)])
+        near = boxes[_overlap(whole[None], boxes, gap)[0]]
+        free &= ~_overlap(tries, near, gap).any(axis=1)
         if not free.any():
             continue
-        cost = reach * 1.0 + rank * line * 1.2
-        for x, y in anchors:
-            if abs(x - anchor[0]) + abs(y - anchor[1]) > 1:
-                over = (left < x + gap) & (right > x - gap) & (top < y + gap) & (bottom > y - gap)
-                cost = cost + over * line * 8
-        for start, end in leaders:
-            cost = cost + _crossing(anchor, centers, start, end) * line * 9
-            cost = cost + _through(start, end, left, top, right, bottom) * line * 9
-        for box in boxes:
-            cost = cost + _hits(anchor, centers, box) * line * 9
+        cost = reach + rank * line * 1.2
+        others = anchors[np.abs(anchors - anchor).sum(axis=1) > 1]
+        cost = cost + line * 8 * _overlap(tries, np.hstack([others, others]), gap).sum(axis=1)
+        cost = cost + line * 9 * _cross(anchor, centers, leaders).sum(axis=1)
+        cost = cost + line * 9 * _through(leaders, tries, 0.0).sum(axis=0)
+        sights = np.hstack([np.broadcast_to(anchor, centers.shape), centers])
+        cost = cost + line * 9 * _through(sights, near, 0.05).sum(axis=1)
         if total is not None:
-            cost = cost + _covered(total, size, left, top, right, bottom) * line * 12
+            cost = cost + line * 12 * _covered(total, size, tries)
         cost = np.where(free, cost, np.inf)
         found = int(cost.argmin())
         if cost[found] < least:
             least = float(cost[found])
-            box = Box(float(left[found]), float(top[found]), float(right[found]), float(bottom[found]))
-            best = Spot(box, (float(anchor[0]), float(anchor[1])))
+            best = Spot(Box(*tries[found].tolist()), (float(anchor[0]), float(anchor[1])))
     return best
 
 
@@ -162,38 +153,42 @@ def _around(anchor: Array, want: Want, line: float) -> tuple[Array, Array]:
     return centers, away
 
 
-def _crossing(anchor: Array, centers: Array, start: Array, end: Array) -> NDArray[np.bool_]:
-    """Return whether the leaders from a place to ``(n, 2)`` middles cross the line from start to end."""
+def _overlap(some: Array, others: Array, gap: float) -> NDArray[np.bool_]:
+    """Return which of ``(n, 4)`` boxes come closer than ``gap`` to which of ``(k, 4)`` others: ``(n, k)``."""
+    one, other = some[:, None], others[None]
+    apart = (one[..., :2] >= other[..., 2:] + gap) | (one[..., 2:] <= other[..., :2] - gap)
+    return np.asarray(~(apart[..., 0] | apart[..., 1]))
+
+
+def _cross(anchor: Array, centers: Array, leaders: Array) -> NDArray[np.bool_]:
+    """Return which lines from a place to ``(n, 2)`` middles cross which of ``(k, 4)`` leaders: ``(n, k)``."""
 
     def turn(a: Array, b: Array, c: Array) -> Array:
-        return (b[..., 0] - a[..., 0]) * (c[..., 1] - a[..., 1]) - (b[..., 1] - a[..., 1]) * (
-            c[..., 0] - a[..., 0]
+        return np.asarray(
+            (b[..., 0] - a[..., 0]) * (c[..., 1] - a[..., 1])
+            - (b[..., 1] - a[..., 1]) * (c[..., 0] - a[..., 0])
         )
 
-    apart = turn(start, end, anchor) * turn(start, end, centers) < 0
-    return np.asarray(apart & (turn(anchor, centers, start) * turn(anchor, centers, end) < 0))
+    start, end, middle = leaders[None, :, :2], leaders[None, :, 2:], centers[:, None]
+    apart = turn(start, end, anchor) * turn(start, end, middle) < 0
+    return np.asarray(apart & (turn(anchor, middle, start) * turn(anchor, middle, end) < 0))
 
 
-def _hits(anchor: Array, centers: Array, box: Box) -> NDArray[np.bool_]:
-    """Return whether the leaders from a place to ``(n, 2)`` middles run through a box."""
-    shares = np.linspace(0.05, 0.95, 12)[:, None, None]
-    points = anchor + shares * (centers - anchor)
-    within = (
-        (points[..., 0] > box.left)
-        & (points[..., 0] < box.right)
-        & (points[..., 1] > box.top)
-        & (points[..., 1] < box.bottom)
-    )
-    return np.asarray(within.any(axis=0))
+def _through(lines: Array, boxes: Array, spared: float) -> NDArray[np.bool_]:
+    """Return which of ``(n, 4)`` lines run through which of ``(k, 4)`` boxes: ``(n, k)``.
 
-
-def _through(
-    start: Array, end: Array, left: Array, top: Array, right: Array, bottom: Array
-) -> NDArray[np.bool_]:
-    """Return whether the line from start to end runs through each of ``(n,)`` boxes."""
-    points = start + np.linspace(0.0, 1.0, 16)[:, None] * (end - start)
-    x, y = points[:, :1], points[:, 1:]
-    return np.asarray(((x > left) & (x < right) & (y > top) & (y < bottom)).any(axis=0))
+    Args:
+        lines: From where to where.
+        boxes: Left, top, right, bottom.
+        spared: Share of a line at each end that does not count.
+    """
+    start, way = lines[:, None, :2], lines[:, None, 2:] - lines[:, None, :2]
+    way = np.where(np.abs(way) < 1e-9, 1e-9, way)
+    one, other = (boxes[None, :, :2] - start) / way, (boxes[None, :, 2:] - start) / way
+    enters, leaves = np.minimum(one, other), np.maximum(one, other)
+    first = np.maximum(np.maximum(enters[..., 0], enters[..., 1]), spared)
+    last = np.minimum(np.minimum(leaves[..., 0], leaves[..., 1]), 1 - spared)
+    return np.asarray(first < last)
 
 
 def _running_sum(busy: Array) -> Array:
@@ -203,13 +198,12 @@ def _running_sum(busy: Array) -> Array:
     return total
 
 
-def _covered(
-    total: Array, size: tuple[float, float], left: Array, top: Array, right: Array, bottom: Array
-) -> Array:
-    """Return how busy the picture is under each of ``(n,)`` boxes, from 0 to 1, out of its running sum."""
-    high, wide = total.shape[0] - 1, total.shape[1] - 1
-    x0, x1 = (np.clip(np.round(x / size[0] * wide), 0, wide).astype(int) for x in (left, right))
-    y0, y1 = (np.clip(np.round(y / size[1] * high), 0, high).astype(int) for y in (top, bottom))
-    x1, y1 = np.maximum(x1, x0 + 1).clip(max=wide), np.maximum(y1, y0 + 1).clip(max=high)
+def _covered(total: Array, size: tuple[float, float], boxes: Array) -> Array:
+    """Return how busy the picture is under each of ``(n, 4)`` boxes, from 0 to 1, out of its running sum."""
+    most = np.array([total.shape[1] - 1, total.shape[0] - 1])
+    scale = most / np.array(size)
+    x0, y0 = np.clip(np.round(boxes[:, :2] * scale), 0, most).astype(int).T
+    x1, y1 = np.clip(np.round(boxes[:, 2:] * scale), 0, most).astype(int).T
+    x1, y1 = np.maximum(x1, x0 + 1).clip(max=most[0]), np.maximum(y1, y0 + 1).clip(max=most[1])
     area = np.maximum((x1 - x0) * (y1 - y0), 1)
     return np.asarray((total[y1, x1] - total[y0, x1] - total[y1, x0] + total[y0, x0]) / area)

@@ -48,7 +48,7 @@ def pieces_of(stage: Stage, view: ViewPoint) -> list[Piece]:
     lifted = view.hidden | view.apart.keys()
     shown = [screw for screw in stage.screws if screw.mark not in lifted]
     if shown:
-        result.append(replace(heads(shown, stage.scene.screws.head), edges=not view.outdoors))
+        result.append(replace(heads(shown, stage.scene.screws.head), edges=not view.outdoors, shades=False))
     return result
 
 

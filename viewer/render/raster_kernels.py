@@ -73,9 +73,9 @@ def fill(
     """Draw faces into the rows from ``top`` to ``bottom``; the nearest is seen.
 
     Args:
-        spots: ``(n, 3)`` corners: pixel across and down, distance from the eye; 1 for parallel lines of sight.
+        spots: ``(3, n)`` corners: pixel across and down, distance from the eye; 1 for parallel lines of sight.
         faces: ``(m, 3)`` corners of each face.
-        planes: ``(m, 3)`` its nearness.
+        planes: ``(3, m)`` its nearness.
         limit: What is nearer than this is left off.
         top: First row.
         bottom: The row after the last.
@@ -84,9 +84,10 @@ def fill(
     """
     named = shown.shape[0] > 0
     for face in range(faces.shape[0]):
-        ax, ay, aw = spots[faces[face, 0]]
-        bx, by, bw = spots[faces[face, 1]]
-        cx, cy, cw = spots[faces[face, 2]]
+        a, b, c = faces[face, 0], faces[face, 1], faces[face, 2]
+        ax, ay, aw = spots[0, a], spots[1, a], spots[2, a]
+        bx, by, bw = spots[0, b], spots[1, b], spots[2, b]
+        cx, cy, cw = spots[0, c], spots[1, c], spots[2, c]
         before = aw > 0 and bw > 0 and cw > 0
         if not before and aw <= 0 and bw <= 0 and cw <= 0:
             continue
@@ -102,14 +103,14 @@ def fill(
             _side(cx, cy, cw, ax, ay, aw, turn),
             _side(ax, ay, aw, bx, by, bw, turn),
         )
-        slope = planes[face, 0]
+        slope = planes[0, face]
         for y in range(first, last):
             low, high = _span(sides[0], y + 0.5, left + 0.5, right - 0.5)
             low, high = _span(sides[1], y + 0.5, low, high)
             low, high = _span(sides[2], y + 0.5, low, high)
             if low > high:
                 continue
-            value = slope * 0.5 + planes[face, 1] * (y + 0.5) + planes[face, 2]
+            value = slope * 0.5 + planes[1, face] * (y + 0.5) + planes[2, face]
             for x in range(math.ceil(low - 0.5), math.floor(high - 0.5) + 1):
                 near = np.float32(value + slope * x)
                 if near > nearness[y, x] and near <= limit:
@@ -126,7 +127,7 @@ def rule(
 
     Args:
         ends: ``(k, 2, 3)`` pixel across and down, and nearness, of both ends.
-        planes: ``(m, 3)`` nearness of the faces.
+        planes: ``(3, m)`` nearness of the faces.
         width: Of a line, pixels.
         top: First row.
         bottom: The row after the last.
@@ -174,6 +175,6 @@ def _cover(
     if face < 0:
         before = near > nearness[y, x]
     else:
-        before = near * (1 + BEHIND) > planes[face, 0] * sx + planes[face, 1] * sy + planes[face, 2]
+        before = near * (1 + BEHIND) > planes[0, face] * sx + planes[1, face] * sy + planes[2, face]
     if before:
         ink[y, x] = max(ink[y, x], np.uint8(cover * 255 + 0.5))

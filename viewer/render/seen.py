@@ -70,14 +70,13 @@ def see(surface: Surface, shot: Shot, size: tuple[int, int], before: Floats | No
     wide, high = 2 * size[0], 2 * size[1]
     to_pixels = _to_pixels(shot, wide, high)
     eye = Eye(shot.eye, np.asarray(np.linalg.inv(to_pixels), dtype=np.float64))
-    placed = (surface.vertices - shot.eye) @ to_pixels.T
-    placed[placed[:, 2] == 0, 2] = -1e-9
-    spots = placed / placed[:, 2:]
-    spots[:, 2] = placed[:, 2]
+    spots = to_pixels @ (surface.vertices - shot.eye).T
+    spots[2, spots[2] == 0] = -1e-9
+    spots[:2] /= spots[2]
     off = surface.vertices[surface.faces[:, 0]] - shot.eye
-    away = np.einsum("ij,ij->i", surface.normals, off)[:, None]
+    away = np.einsum("ij,ij->i", surface.normals, off)
     edge_on = np.abs(away) < 1e-9
-    planes = np.where(edge_on, 0.0, surface.normals @ eye.rays / np.where(edge_on, 1.0, away))
+    planes = np.where(edge_on, 0.0, eye.rays.T @ surface.normals.T / np.where(edge_on, 1.0, away))
     limit = 1 / (NEAREST * shot.distance)
     shown = np.full((high, wide), -1, dtype=np.int32)
     nearness = np.zeros((high, wide), dtype=np.float32) if before is None else before.copy()
@@ -101,7 +100,7 @@ def _to_pixels(shot: Shot, wide: int, high: int) -> Array:
 
 def _ends(surface: Surface, spots: Array, limit: float) -> Array:
     """Return where edges begin and end, ``(k, 2, 3)``: pixel across and down, nearness; those too near are left off."""
-    ends = spots[surface.edges]
+    ends = spots.T[surface.edges]
     ends = ends[(ends[:, :, 2] * limit > 1).all(axis=1)]
     ends[:, :, 2] = 1 / ends[:, :, 2]
     return ends

@@ -19,7 +19,7 @@ AIR = -1e30
 
 
 def lamps(surface: Surface, ways: Sequence[Array], middle: Array, radius: float, size: int) -> Lamps:
-    """Return lights far away, each with its map; the ground throws no shadow.
+    """Return lights far away, each with its map.
 
     Args:
         surface: What throws shadows.
@@ -31,22 +31,20 @@ def lamps(surface: Surface, ways: Sequence[Array], middle: Array, radius: float,
     texel = 2 * radius / size
     views = np.stack([_view(way, middle, texel, size) for way in ways])
     maps = np.full((len(ways), size, size), AIR, dtype=np.float32)
-    faces, normals = surface.faces[: surface.bodies], surface.normals[: surface.bodies]
-    used = surface.vertices[: faces.max() + 1]
-    first = surface.vertices[faces[:, 0]]
+    faces, normals = surface.faces[: surface.shades], surface.normals[: surface.shades]
+    used = surface.vertices[: faces.max() + 1 if len(faces) else 0].T
+    offsets = np.einsum("ij,ij->i", normals, surface.vertices[faces[:, 0]])
     unnamed = np.empty((0, 0), dtype=np.int32)
 
     def draw(lamp: int) -> None:
         turn, shift = views[lamp, :, :3], views[lamp, :, 3]
-        spots = used @ turn.T + shift
-        spots[:, 2] = 1
-        back = np.linalg.inv(turn)
-        slopes = normals @ back
-        edge_on = np.abs(slopes[:, 2]) < 1e-9
-        steep = np.where(edge_on, 1.0, slopes[:, 2])
-        reach = np.einsum("ij,ij->i", normals, first) + slopes @ shift
-        heights = np.where(edge_on, AIR, reach / steep)
-        planes = np.column_stack([-slopes[:, 0] / steep, -slopes[:, 1] / steep, heights])
+        spots = turn @ used + shift[:, None]
+        spots[2] = 1
+        slopes = np.linalg.inv(turn).T @ normals.T
+        edge_on = np.abs(slopes[2]) < 1e-9
+        steep = np.where(edge_on, 1.0, slopes[2])
+        planes = -slopes / steep
+        planes[2] = np.where(edge_on, AIR, (offsets + shift @ slopes) / steep)
         fill(spots, faces, planes, np.inf, 0, size, unnamed, maps[lamp])
 
     at_once(draw, range(len(ways)))

@@ -33,6 +33,7 @@ class Piece:
         colors: ``(m, 3)`` from 0 to 255.
         gloss: From 0 to 1.
         edges: Whether its edges are drawn.
+        shades: Whether it throws a shadow.
     """
 
     vertices: Array
@@ -40,6 +41,7 @@ class Piece:
     colors: Bytes
     gloss: float
     edges: bool = True
+    shades: bool = True
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -65,10 +67,11 @@ class Surface:
 
     Attributes:
         vertices: ``(n, 3) float, inches, scene frame``.
-        faces: ``(m, 3) int``: the bodies, and after them the ground.
+        faces: ``(m, 3) int``: bodies that throw shadows, others, and the ground.
         normals: ``(m, 3)`` unit vectors; nothing for a face without area.
         paint: ``(m, 4)`` linear color and gloss, from 0 to 1.
         edges: ``(k, 2) int`` corners that a drawn edge joins.
+        shades: How many faces throw shadows.
         bodies: How many faces are of bodies.
         ground: What the others are; None when there are none.
     """
@@ -78,12 +81,14 @@ class Surface:
     normals: Array
     paint: Floats
     edges: Ints
+    shades: int
     bodies: int
     ground: Ground | None
 
 
 def surface_of(pieces: Sequence[Piece], ground: Ground | None = None) -> Surface:
     """Return pieces, and the ground under them, as one mesh."""
+    pieces = sorted(pieces, key=lambda piece: not piece.shades)
     starts = np.cumsum([0, *(len(piece.vertices) for piece in pieces)])
     counts = [len(piece.faces) for piece in pieces]
     vertices = [piece.vertices for piece in pieces]
@@ -105,7 +110,8 @@ def surface_of(pieces: Sequence[Piece], ground: Ground | None = None) -> Surface
     normals = across / np.where(size == 0, 1, size)
     drawn = np.flatnonzero(np.repeat([piece.edges for piece in pieces], counts))
     edges = _edges(corners[drawn], normals[drawn])
-    return Surface(points, corners, normals, paint, edges, sum(counts), ground)
+    shades = sum(len(piece.faces) for piece in pieces if piece.shades)
+    return Surface(points, corners, normals, paint, edges, shades, sum(counts), ground)
 
 
 def _edges(faces: Ints, normals: Array) -> Ints:
