@@ -105,7 +105,7 @@ class Layout:
         return self._panels_of.get(face, ())
 
     def setting(self, name: str) -> Setting:
-        """Return what sets the piece of this mark, or the panel of this name."""
+        """Return what sets the piece or cleat of this mark, or the panel or closure of this name."""
         return self._settings[name]
 
     @cached_property

@@ -48,5 +48,5 @@ def build(scene: Scene, most: Amount = MOST) -> Layout:
         sheet = drilled(one.sheet, of_piece[one.piece.mark], scene.screws.pilot)
         solid = thicken(sheet, one.placement)
         parts.append(Part(one.piece, one.run, sheet, one.placement, one.ends, solid))
-    order = order_of_setting(fitted, panels)
+    order = order_of_setting(fitted, panels, closures, cleats)
     return Layout(scene, limits, roof, runs, tuple(parts), screws, panels, closures, cleats, untrimmed, order)

@@ -1,27 +1,39 @@
 """The order of setting: everything in the order in which it goes on, each with what it lies on.
 
-What lies under goes on first: that follows from how laps, corners and panels really lie, so a level run whose laps
-open away from a wind from the left begins with its last piece. Of what is free to go on, edges come before panels,
-panels before the caps over them, and each run goes up from its low end.
+What lies under goes on first: that follows from how laps, corners, seams and closures really lie, so a level run whose
+laps open away from a wind from the left begins with its last piece. Of what is free to go on, edges come before
+panels, panels before the caps over them, and each run goes up from its low end.
 """
 
 from __future__ import annotations
 
 import heapq
-from collections.abc import Iterable, Iterator, Sequence
+import itertools
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
+import numpy as np
+
 from .fitting import Fitted
 from .geometry.arrays import Array
+from .panels.cleats import Cleat
+from .panels.closures import Closure
 from .panels.record import Panel
+from .runs import Run
 from .tolerances import POINT
 from .trim_kinds import KINDS, rank
 
-SetKind = Literal["trim", "panel"]
+SetKind = Literal["trim", "cleat", "panel", "closure"]
+
+Span = tuple[float, float]
+"""From where to where along a run, inches."""
 
 Rank = tuple[int, ...]
 """Of things that are free to go on, the one with the lowest rank goes first."""
+
+EDGES, CLEATS, PANELS, CLOSURES, CAPS = range(5)
+"""What is set before what where neither lies on the other."""
 
 AT_EDGE = 1.0
 """A panel whose corner comes this near to where its pan ends at an edge ends there, inches."""
@@ -32,7 +44,7 @@ class Setting:
     """One thing that is set.
 
     Attributes:
-        name: Mark of the piece, or name of the panel.
+        name: Mark of the piece or cleat, or name of the panel or closure.
         kind: What it is.
         over: Names of what it lies on, all of it set before.
     """
@@ -50,16 +62,47 @@ class Ranked:
     rank: Rank
 
 
-def order_of_setting(fitted: Sequence[Fitted], panels: Sequence[Panel]) -> tuple[Setting, ...]:
-    """Return pieces and panels in the order in which they go on, each with what it lies on.
+def order_of_setting(
+    fitted: Sequence[Fitted],
+    panels: Sequence[Panel] = (),
+    closures: Sequence[Closure] = (),
+    cleats: Sequence[Cleat] = (),
+) -> tuple[Setting, ...]:
+    """Return all of it in the order in which it goes on, each with what it lies on.
 
     Where a scene makes pieces lie over each other in a ring, the one of lowest rank begins.
     """
-    return tuple(_sorted([*_trim(fitted, panels), *_panels(fitted, panels)]))
+    spans = _spans(fitted, panels)
+    things = (
+        *_trim(fitted, spans, closures),
+        *_cleats(fitted, cleats),
+        *_panels(fitted, panels, spans, cleats),
+        *_closures(closures),
+    )
+    return tuple(_sorted(things))
 
 
-def _trim(fitted: Sequence[Fitted], panels: Sequence[Panel]) -> Iterator[Ranked]:
-    """Yield every piece: it lies on what its ends lie over, on what says that it lies under it, and on panels."""
+def _spans(fitted: Sequence[Fitted], panels: Sequence[Panel]) -> dict[str, list[tuple[Panel, Span]]]:
+    """Return, for each run by name, the panels that end at it, and from where to where along it."""
+    by_face: dict[int, list[Panel]] = {}
+    for panel in panels:
+        by_face.setdefault(panel.face, []).append(panel)
+    runs = {one.run.name: one.run for one in fitted}
+    return {
+        name: [
+            (panel, span)
+            for face in run.edge.faces
+            for panel in by_face.get(face, ())
+            if (span := _span_at(panel, run)) is not None
+        ]
+        for name, run in runs.items()
+    }
+
+
+def _trim(
+    fitted: Sequence[Fitted], spans: Mapping[str, Sequence[tuple[Panel, Span]]], closures: Sequence[Closure]
+) -> Iterator[Ranked]:
+    """Yield every piece: it lies on what its ends lie over, on what says that it lies under it, and a cap on panels."""
     under: dict[str, list[str]] = {one.piece.mark: [] for one in fitted}
     for one in fitted:
         for end in one.ends:
@@ -67,44 +110,113 @@ def _trim(fitted: Sequence[Fitted], panels: Sequence[Panel]) -> Iterator[Ranked]
                 under[one.piece.mark].append(other)
             for other in end.others if end.lies == "under" else ():
                 under[other].append(one.piece.mark)
+    carried = _carried(fitted, closures)
     for place, one in enumerate(fitted):
-        kind = KINDS[one.run.trim]
-        capped = kind.panels == "under"
-        below = [panel.name for panel in panels if _ends_at(panel, one, -kind.short)] if capped else []
-        over = tuple(dict.fromkeys([*under[one.piece.mark], *below]))
-        yield Ranked(Setting(one.piece.mark, "trim", over), (2 if capped else 0, rank(one.run.trim), place))
+        capped = KINDS[one.run.trim].panels == "under"
+        below = list(under[one.piece.mark])
+        if capped:
+            below += [panel.name for panel, span in spans[one.run.name] if _meet(span, one.sheet.extent)]
+            below += [
+                closure.name for closure, span in carried[one.run.name] if _meet(span, one.sheet.extent)
+            ]
+        yield Ranked(
+            Setting(one.piece.mark, "trim", tuple(dict.fromkeys(below))),
+            (CAPS if capped else EDGES, rank(one.run.trim), place),
+        )
 
 
-def _panels(fitted: Sequence[Fitted], panels: Sequence[Panel]) -> Iterator[Ranked]:
-    """Yield every panel: it lies on the trim that it hooks round."""
-    hooked = [one for one in fitted if KINDS[one.run.trim].panels == "hook"]
+def _cleats(fitted: Sequence[Fitted], cleats: Sequence[Cleat]) -> Iterator[Ranked]:
+    """Yield every cleat: it lies on the trim that it is screwed down over."""
+    for place, cleat in enumerate(cleats):
+        over = tuple(
+            one.piece.mark
+            for one in fitted
+            if one.run.name == cleat.at and _meet(_reach(cleat), one.sheet.extent)
+        )
+        yield Ranked(Setting(cleat.mark, "cleat", over), (CLEATS, place))
+
+
+def _panels(
+    fitted: Sequence[Fitted],
+    panels: Sequence[Panel],
+    spans: Mapping[str, Sequence[tuple[Panel, Span]]],
+    cleats: Sequence[Cleat],
+) -> Iterator[Ranked]:
+    """Yield every panel: it lies on the trim and cleats that it hooks, and on the panel whose seam it folds over."""
+    over: dict[str, list[str]] = {panel.name: [] for panel in panels}
+    hooked = [(one.piece.mark, one.run.name, one.sheet.extent) for one in fitted if _is_hooked(one)]
+    hooked += [(cleat.mark, cleat.at, _reach(cleat)) for cleat in cleats]
+    for mark, run, reach in hooked:
+        for panel, span in spans[run]:
+            if _meet(span, reach):
+                over[panel.name].append(mark)
+    at: dict[tuple[int, int], list[Panel]] = {}
+    for panel in panels:
+        at.setdefault((panel.face, panel.column), []).append(panel)
+    for (face, column), own in at.items():
+        for left, right in itertools.product(own, at.get((face, column + 1), ())):
+            if _share_a_seam(left, right):
+                upper, lower = (right, left) if right.edges[0] == "over" else (left, right)
+                over[upper.name].append(lower.name)
     for place, panel in enumerate(panels):
-        over = tuple(one.piece.mark for one in hooked if _ends_at(panel, one, 0.0))
-        yield Ranked(Setting(panel.name, "panel", over), (1, panel.face, place))
+        yield Ranked(Setting(panel.name, "panel", tuple(over[panel.name])), (PANELS, panel.face, place))
 
 
-def _ends_at(panel: Panel, one: Fitted, past: float) -> bool:
-    """Return whether a panel ends over or under a piece: at its edge, along some of its length.
+def _closures(closures: Sequence[Closure]) -> Iterator[Ranked]:
+    """Yield every closure: it stands on a panel."""
+    for place, closure in enumerate(closures):
+        yield Ranked(Setting(closure.name, "closure", (closure.panel,)), (CLOSURES, closure.face, place))
 
-    Args:
-        panel: The panel.
-        one: The piece.
-        past: How far past the edge the pan goes there at least, inches; below 0 where it stops short.
-    """
-    run = one.run
-    if panel.face not in run.edge.faces:
+
+def _is_hooked(one: Fitted) -> bool:
+    return KINDS[one.run.trim].panels == "hook"
+
+
+def _reach(cleat: Cleat) -> Span:
+    return cleat.start, cleat.start + cleat.length
+
+
+def _share_a_seam(left: Panel, right: Panel) -> bool:
+    """Return whether two panels in columns side by side stand beside each other at the seam between."""
+    if not right.seams:
         return False
+    foot, top = right.seams[0]
+    way = (top - foot) / np.linalg.norm(top - foot)
+    along = (left.outline - foot) @ way
+    return _meet((float(along.min()), float(along.max())), (0.0, float((top - foot) @ way)))
+
+
+def _carried(fitted: Sequence[Fitted], closures: Sequence[Closure]) -> dict[str, list[tuple[Closure, Span]]]:
+    """Return, for each run by name, the closures that carry it, and from where to where along it."""
+    runs = {one.run.name: one.run for one in fitted}
+    found: dict[str, list[tuple[Closure, Span]]] = {name: [] for name in runs}
+    for closure in closures:
+        frame = runs[closure.at].frame
+        along = (closure.line - frame[:3, 3]) @ frame[:3, 0]
+        found[closure.at].append((closure, (float(along.min()), float(along.max()))))
+    return found
+
+
+def _span_at(panel: Panel, run: Run) -> Span | None:
+    """Return from where to where along a run one of its faces' panels ends at its edge; None where it does not."""
     local: Array = (panel.outline - run.frame[:3, 3]) @ run.frame[:3, :3]
     out = local[:, 1] if len(run.edge.faces) == 1 else -abs(local[:, 1])
-    ends = local[out > past - AT_EDGE, 0]
-    low, high = one.sheet.extent
-    return len(ends) > 1 and min(float(ends.max()), high) - max(float(ends.min()), low) > POINT
+    ends = local[out > -KINDS[run.trim].short - AT_EDGE, 0]
+    return (float(ends.min()), float(ends.max())) if len(ends) > 1 else None
+
+
+def _meet(one: Span, other: Span) -> bool:
+    """Return whether two stretches have more than a point in common."""
+    return min(one[1], other[1]) - max(one[0], other[0]) > POINT
 
 
 def _sorted(things: Iterable[Ranked]) -> Iterator[Setting]:
     """Yield things so that each comes after what it lies on; of those that are free the one of lowest rank."""
     known = {thing.setting.name: thing for thing in things}
-    waiting = {name: set(thing.setting.over) & known.keys() - {name} for name, thing in known.items()}
+    waiting = {
+        name: {one for one in thing.setting.over if one in known and one != name}
+        for name, thing in known.items()
+    }
     above: dict[str, list[str]] = {name: [] for name in known}
     for name, below in waiting.items():
         for one in below:

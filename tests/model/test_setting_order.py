@@ -34,7 +34,14 @@ def trim(plan: Layout, run: str) -> list[int]:
 def test_every_piece_and_panel_is_set_once_on_what_is_there(name: str) -> None:
     plan = layout(name)
     names = [one.name for one in plan.order]
-    assert sorted(names) == sorted([part.mark for part in plan.parts] + [panel.name for panel in plan.panels])
+    assert sorted(names) == sorted(
+        [
+            *(part.mark for part in plan.parts),
+            *(cleat.mark for cleat in plan.cleats),
+            *(panel.name for panel in plan.panels),
+            *(closure.name for closure in plan.closures),
+        ]
+    )
     place = {name: i for i, name in enumerate(names)}
     assert all(place[under] < place[one.name] for one in plan.order for under in one.over)
 
@@ -62,10 +69,11 @@ def test_a_level_run_begins_at_the_end_away_from_the_wind(wind: str, numbers: li
 def test_edges_come_first_then_panels_then_what_covers_them() -> None:
     plan = layout("harbour-office")
     stages = [
-        1 if one.kind == "panel" else 0 if KINDS[plan.part(one.name).run.trim].panels == "hook" else 2
+        {"cleat": 1, "panel": 2, "closure": 3}.get(one.kind)
+        or (0 if KINDS[plan.part(one.name).run.trim].panels == "hook" else 4)
         for one in plan.order
     ]
-    assert stages == sorted(stages) and set(stages) == {0, 1, 2}
+    assert stages == sorted(stages) and set(stages) == {0, 2, 3, 4}
 
 
 def test_a_panel_lies_on_the_trim_that_it_hooks_and_a_cap_on_the_panels_under_it() -> None:
@@ -76,8 +84,24 @@ def test_a_panel_lies_on_the_trim_that_it_hooks_and_a_cap_on_the_panels_under_it
     rake = {part.mark for part in plan.parts_of("left-end right rake")}
     assert set(plan.setting(first).over) == low | rake
     for part in plan.parts_of("ridge"):
-        faces = {panel.face for panel in plan.panels if panel.name in plan.setting(part.mark).over}
-        assert faces == {0, 1}
+        under = plan.setting(part.mark).over
+        assert {panel.face for panel in plan.panels if panel.name in under} == {0, 1}
+        assert {one.face for one in plan.closures if one.name in under} == {0, 1}
+
+
+def test_each_panel_folds_over_the_one_before_it_and_carries_its_closure() -> None:
+    plan = made()
+    first, second, *_ = (panel.name for panel in plan.panels_of(0))
+    assert first in plan.setting(second).over and second not in plan.setting(first).over
+    assert all(plan.setting(one.name).over == (one.panel,) for one in plan.closures)
+
+
+def test_a_cleat_lies_on_the_trim_and_under_the_panels_that_hook_it() -> None:
+    plan = layout("boxed-gable")
+    for cleat in plan.cleats:
+        under = plan.setting(cleat.mark).over
+        assert under and {plan.part(mark).run.name for mark in under} == {cleat.at}
+        assert any(cleat.mark in plan.setting(panel.name).over for panel in plan.panels)
 
 
 def test_a_turned_joint_turns_the_order() -> None:
@@ -91,7 +115,7 @@ def test_pieces_that_lie_over_each_other_in_a_ring_still_get_an_order() -> None:
     second = plan.parts_of("right-end left rake")[1]
     ring = replace(second, ends=second.ends._replace(low=replace(second.ends.low, lies="under")))
     parts = [ring if part is second else part for part in plan.parts]
-    order = order_of_setting(parts, plan.panels)
+    order = order_of_setting(parts, plan.panels, plan.closures, plan.cleats)
     names = [one.name for one in order]
     assert sorted(names) == sorted(one.name for one in plan.order)
     place = {name: i for i, name in enumerate(names)}

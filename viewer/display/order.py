@@ -51,14 +51,14 @@ class Step:
 
 def steps_of(layout: Layout) -> tuple[Step, ...]:
     """Return the steps, in the order in which everything goes on."""
-    faces = {panel.name: panel.face for panel in layout.panels}
+    faces = _faces(layout)
     steps: list[Step] = []
     done: set[int] = set()
     for setting in layout.order:
         number = len(steps) + 1
         if setting.kind == "trim":
             steps.append(_trim(layout, layout.part(setting.name), number))
-        elif (face := faces[setting.name]) not in done:
+        elif (face := faces.get(setting.name)) is not None and face not in done:
             done.add(face)
             steps.append(_panels(layout, face, number))
     return tuple(steps)
@@ -98,17 +98,23 @@ def lifts_of(layout: Layout) -> Mapping[str, Array]:
 def _layers(layout: Layout) -> tuple[dict[str, int], dict[str, int]]:
     """Return the layer of each run and of each face's panels, from 1, and how many laps lie under each piece."""
     group = {part.mark: part.run.name for part in layout.parts}
-    group |= {panel.name: f"panels {panel.face}" for panel in layout.panels}
+    group |= {name: f"panels {face}" for name, face in _faces(layout).items()}
     layer = dict.fromkeys(group.values(), 1)
     lap = dict.fromkeys(group, 0)
     for setting in layout.order:
-        own = group[setting.name]
-        for name in setting.over:
+        own = group.get(setting.name, "")
+        for name in setting.over if own else ():
             if group[name] == own:
                 lap[setting.name] = max(lap[setting.name], lap[name] + 1)
             else:
                 layer[own] = max(layer[own], layer[group[name]] + 1)
     return layer, lap
+
+
+def _faces(layout: Layout) -> dict[str, int]:
+    """Return the face of every panel, and of every closure and cleat beside one, by its name."""
+    faces = {panel.name: panel.face for panel in layout.panels}
+    return {name: faces[panel] for name, panel in panel_beside(layout).items()}
 
 
 def _trim(layout: Layout, part: Part, number: int) -> Step:
