@@ -15,7 +15,7 @@ from .message import Listed, message
 from .metals import METALS
 from .profiles.catalogue import profile_called
 from .profiles.section import Section, bend_section
-from .roof.build import SHORTEST
+from .roof.build import is_long_enough
 from .roof.record import Edge, Roof
 from .scene.schema import ProfileSpec, Scene, TrimSpec
 from .tolerances import CLEARANCE
@@ -86,7 +86,7 @@ def lay_runs(roof: Roof, scene: Scene) -> tuple[tuple[Run, ...], tuple[str, ...]
     bare: list[str] = []
     count: dict[str, int] = {}
     for edge in roof.edges:
-        trimmed = edge.kind in KINDS and edge.length >= SHORTEST
+        trimmed = edge.kind in KINDS and is_long_enough(edge)
         spec = scene.trim_for(edge.kind, edge.name) if trimmed else None
         if spec is None:
             bare.append(edge.name)

@@ -14,7 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Length, Message, message
-from ..roof.build import SHORTEST
+from ..roof.build import is_long_enough
 from ..roof.record import Edge
 from ..trim_kinds import KINDS
 from .facts import Facts, at_place
@@ -47,10 +47,9 @@ def _remedy(edge: Edge) -> Message:
     """Return what to do about a bare edge: where none can be laid out, to close it by hand."""
     if edge.kind not in KINDS:
         return message("No trim is laid out for such an edge: make it on the roof, and accept the finding.")
-    if edge.length < SHORTEST:
+    if not is_long_enough(edge):
         return message(
-            "It is shorter than {least}: close it with the trim beside it, and accept the finding.",
-            least=Length(SHORTEST),
+            "It is too short for the cuts at both its ends: close it with the trim beside it, and accept the finding."
         )
     return message(
         "Give {table} a profile, or accept the finding with the reason.", table=f"trim.{edge.kind}"

@@ -20,6 +20,9 @@ SHORTEST = 6.0
 """On edges below 6 in the cuts of both corners, each about 3 in long, would meet. A gable, hip or shed that has one is
 refused; over an outline it stays bare, since two ridges may come out almost at one height anywhere."""
 
+SHORTEST_SLOPING = 17.0
+"""The same for hips and valleys, whose ends are cut at an angle over the width of a wing."""
+
 _HOUSE = {"length": 144, "width": 120, "pitch": "6/12"}
 PLAIN: dict[str, dict[str, object]] = {
     "gable": _HOUSE,
@@ -65,6 +68,11 @@ def _formed(spec: GableSpec | HipSpec | ShedSpec) -> Roof:
         )
         raise GeometryError(Problem(told, ("roof",)))
     return roof_from_faces(forms.faces(form), spec.deck, forms.walls(form, spec.deck))
+
+
+def is_long_enough(edge: Edge) -> bool:
+    """Return whether trim can be laid along an edge."""
+    return edge.length >= (SHORTEST_SLOPING if edge.kind in ("hip", "valley") else SHORTEST)
 
 
 @cache

@@ -26,12 +26,14 @@ SHOWN = 1 / 32
 
 
 def tab_label(part: Part, end: End, tab: Tab) -> Label:
-    """Return the label of a tab that is folded round a corner, or of a cap's end that is turned down."""
+    """Return the label of a tab that is folded round a corner, or of an end that is turned up or down."""
     middle = np.concatenate([tab.hinge, tab.flap, tab.flap]).mean(axis=0)
     point, normal = on_tab(part, tab, middle[None], OFF)
     width = Length(tab.width)
     if tab is end.tab:
         text = message("tab {width}\nfolded round the corner", width=width)
+    elif tab.angle < 0:
+        text = message("turned up {width}", width=width)
     else:
         text = message("turned down {width}", width=width)
     return Label(text, point, normal[None], "note", 7, part.mark)
