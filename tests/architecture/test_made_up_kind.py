@@ -33,11 +33,10 @@ from trimwright.viewer.display.stage import stage_of
 from trimwright.viewer.display.trim_looks import LOOKS, TrimLook
 from trimwright.viewer.drawings.ink.svg import svg_of
 from trimwright.viewer.drawings.packet.packet import bind
-from trimwright.viewer.drawings.paper.page import Imprint
+from trimwright.viewer.drawings.paper.page import imprint_of
 from trimwright.viewer.page.payload import payload_of
 from trimwright.viewer.render.compare import compared
 from trimwright.viewer.render.meshes import pieces_of
-from trimwright.viewer.words.speaker import speaker_of
 
 ROOT = Path(__file__).resolve().parents[2]
 KIND, HUE = "apron", (120, 94, 240)
@@ -125,10 +124,7 @@ def test_it_is_drawn_in_its_color(layout: Layout) -> None:
 
 def test_it_is_in_the_packet(layout: Layout) -> None:
     packet = bind(
-        layout,
-        check(layout),
-        take_off(layout, layout.scene.buy),
-        Imprint("Made up", speaker_of(layout.scene), "2026-11-20"),
+        layout, check(layout), take_off(layout, layout.scene.buy), imprint_of(layout.scene, "2026-11-20")
     )
     text = "".join(svg_of(page) for page in packet.pages)
     assert "A1-1" in text and "front apron" in text

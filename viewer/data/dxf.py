@@ -14,8 +14,10 @@ from ezdxf.enums import TextEntityAlignment
 from ezdxf.filemanagement import new
 
 from trimwright.model.layout import Part
+from trimwright.model.message import message
 from trimwright.model.screws import Screw
 
+from ..words.speaker import ENGLISH_IN_FEET, Speaker
 from .traces import Layer, Unit, is_mirrored, title_of, traces
 
 LAYERS: dict[Layer, tuple[int, str]] = {
@@ -28,13 +30,16 @@ LAYERS: dict[Layer, tuple[int, str]] = {
 """Color index and line type of every layer."""
 
 
-def document_of(part: Part, unit: Unit = "in", screws: tuple[Screw, ...] = ()) -> Document:
+def document_of(
+    part: Part, unit: Unit = "in", screws: tuple[Screw, ...] = (), say: Speaker = ENGLISH_IN_FEET
+) -> Document:
     """Return the DXF document of a piece's flat pattern.
 
     Args:
         part: The piece.
         unit: Of the file's numbers.
         screws: Its own screws.
+        say: Says what is written beside the lines.
     """
     document = new("R2010", setup=["linetypes"])
     document.units = units.IN if unit == "in" else units.MM
@@ -47,21 +52,26 @@ def document_of(part: Part, unit: Unit = "in", screws: tuple[Screw, ...] = ()) -
     for trace in traces(part, screws, scale):
         points = [(float(u), float(v)) for u, v in trace.points * scale]
         space.add_lwpolyline(points, close=trace.closed, dxfattribs={"layer": trace.layer})
-        if trace.says:
+        if trace.says is not None:
             (x0, y0), (x1, y1) = points[0], points[-1]
-            text = space.add_text(trace.says, height=height / 2, dxfattribs={"layer": "text"})
+            text = space.add_text(say(trace.says), height=height / 2, dxfattribs={"layer": "text"})
             text.set_placement(
                 ((x0 + x1) / 2, (y0 + y1) / 2 + height / 8), align=TextEntityAlignment.BOTTOM_CENTER
             )
-    side = "painted side up" if is_mirrored(part) else "painted side down (seen from the back)"
-    for k, line in enumerate((*title_of(part), f"drawn {side}")):
-        text = space.add_text(line, height=height, dxfattribs={"layer": "text"})
+    if is_mirrored(part):
+        side = message("drawn painted side up")
+    else:
+        side = message("drawn painted side down (seen from the back)")
+    for k, line in enumerate((*title_of(part), side)):
+        text = space.add_text(say(line), height=height, dxfattribs={"layer": "text"})
         text.set_placement((0.0, -height * (1.8 * k + 2.0)), align=TextEntityAlignment.TOP_LEFT)
     return document
 
 
-def dxf_of(part: Part, unit: Unit = "in", screws: tuple[Screw, ...] = ()) -> str:
+def dxf_of(
+    part: Part, unit: Unit = "in", screws: tuple[Screw, ...] = (), say: Speaker = ENGLISH_IN_FEET
+) -> str:
     """Return the text of the DXF file of a piece's flat pattern; see ``document_of``."""
     stream = io.StringIO()
-    document_of(part, unit, screws).write(stream)
+    document_of(part, unit, screws, say).write(stream)
     return stream.getvalue()

@@ -14,9 +14,11 @@ from ezdxf.layouts.layout import Modelspace
 
 from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Layout, Part
+from trimwright.model.message import Listed, Message, Value, message
 from trimwright.model.takeoff.plan import Bought
 from trimwright.model.takeoff.record import Takeoff
 
+from ..words.speaker import speaker_of
 from .dxf import LAYERS
 from .traces import Unit, is_mirrored, traces
 
@@ -78,6 +80,7 @@ def on_stock(part: Part, start: float, points: Array) -> Array:
 
 
 def _document(bought: Bought, width: float, layout: Layout, unit: Unit) -> Document:
+    say = speaker_of(layout.scene)
     document = new("R2010", setup=["linetypes"])
     document.units = units.IN if unit == "in" else units.MM
     document.header["$MEASUREMENT"] = 0 if unit == "in" else 1
@@ -96,9 +99,8 @@ def _document(bought: Bought, width: float, layout: Layout, unit: Unit) -> Docum
         part = layout.part(cut.mark)
         for trace in traces(part, layout.screws_of(cut.mark), scale):
             line(on_stock(part, cut.start, trace.points), trace.layer, trace.closed)
-        end = "right" if is_mirrored(part) else "left"
-        _write(space, f"{part.mark}, low end {end}", cut.start, HEIGHT * 0.6, scale)
-    _write(space, _says(bought), 0.0, -width - HEIGHT * 1.6, scale)
+        _write(space, say(_low_end(part)), cut.start, HEIGHT * 0.6, scale)
+    _write(space, say(_says(bought)), 0.0, -width - HEIGHT * 1.6, scale)
     return document
 
 
@@ -107,6 +109,16 @@ def _write(space: Modelspace, text: str, x: float, y: float, scale: float) -> No
     written.set_placement((x * scale, y * scale))
 
 
-def _says(bought: Bought) -> str:
-    origin = ", on hand" if bought.from_hand else ""
-    return f"{bought.profile}: {', '.join(bought.pieces)}{origin}; painted side up, inboard edge on top"
+def _low_end(part: Part) -> Message:
+    """Return a piece's mark, and at which side its low end lies."""
+    if is_mirrored(part):
+        return message("{mark}, low end right", mark=part.mark)
+    return message("{mark}, low end left", mark=part.mark)
+
+
+def _says(bought: Bought) -> Message:
+    """Return what a length is, and what comes out of it."""
+    values: dict[str, Value] = {"profile": bought.profile, "pieces": Listed(bought.pieces, "comma")}
+    if bought.from_hand:
+        return message("{profile}: {pieces}, on hand; painted side up, inboard edge on top", **values)
+    return message("{profile}: {pieces}; painted side up, inboard edge on top", **values)

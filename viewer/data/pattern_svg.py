@@ -7,8 +7,10 @@ from html import escape
 import numpy as np
 
 from trimwright.model.layout import Part
+from trimwright.model.message import message
 from trimwright.model.screws import Screw
 
+from ..words.speaker import ENGLISH_IN_FEET, Speaker
 from .dxf import LAYERS
 from .traces import Layer, Trace, is_mirrored, title_of, traces
 
@@ -27,7 +29,7 @@ STYLES: dict[Layer, str] = {
 }
 
 
-def pattern_svg(part: Part, screws: tuple[Screw, ...] = ()) -> str:
+def pattern_svg(part: Part, screws: tuple[Screw, ...] = (), say: Speaker = ENGLISH_IN_FEET) -> str:
     """Return the text of an SVG document of a piece's flat pattern.
 
     Coordinates are the report's, in inches: ``u`` from the low end, ``v`` from the inboard edge, which is on top.
@@ -41,14 +43,19 @@ def pattern_svg(part: Part, screws: tuple[Screw, ...] = ()) -> str:
     width, height = right - left + 2 * MARGIN, foot - top + MARGIN
     groups = []
     for layer in LAYERS:
-        shapes = [_path(line) for line in lines if line.layer == layer]
+        shapes = [_path(line, say) for line in lines if line.layer == layer]
         if shapes:
             groups += [f'<g id="{layer.replace(" ", "-")}" fill="none" {STYLES[layer]}>', *shapes, "</g>"]
-    words = [*title_of(part), f"painted side up; low end at the {'right' if mirrored else 'left'}; in inches"]
+    if mirrored:
+        side = message("painted side up; low end at the right; in inches")
+    else:
+        side = message("painted side up; low end at the left; in inches")
+    words = [say(line) for line in (*title_of(part), side)]
     turn = ' transform="scale(-1 1)"' if mirrored else ""
     return "\n".join(
         [
-            f'<svg xmlns="http://www.w3.org/2000/svg" lang="en" width="{_n(width)}in" height="{_n(height)}in" '
+            f'<svg xmlns="http://www.w3.org/2000/svg" lang="{say.language.code}" '
+            f'width="{_n(width)}in" height="{_n(height)}in" '
             f'viewBox="{_n(x)} {_n(top - MARGIN)} {_n(width)} {_n(height)}">',
             f"<title>{escape(words[0])}</title>",
             f"<g{turn}>",
@@ -66,9 +73,9 @@ def pattern_svg(part: Part, screws: tuple[Screw, ...] = ()) -> str:
     )
 
 
-def _path(trace: Trace) -> str:
+def _path(trace: Trace, say: Speaker) -> str:
     points = " ".join(f"{_n(u)} {_n(v)}" for u, v in np.asarray(trace.points))
-    says = f"<title>{escape(trace.says)}</title>" if trace.says else ""
+    says = f"<title>{escape(say(trace.says))}</title>" if trace.says is not None else ""
     return f'<path d="M{points}{"Z" if trace.closed else ""}">{says}</path>'
 
 

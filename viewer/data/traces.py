@@ -5,14 +5,15 @@ Up and down are as seen with the painted side up.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
 
 import numpy as np
 
 from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Part
+from trimwright.model.message import Message, message
 from trimwright.model.screws import Screw
 from trimwright.model.steps import Step
 
@@ -33,13 +34,13 @@ class Trace:
         layer: Where it goes.
         points: ``(n, 2) float, inches``: ``u`` from the low end, ``v`` from the inboard edge.
         closed: It goes back to its first point.
-        says: What it is; empty for nothing.
+        says: What it is; None for nothing.
     """
 
     layer: Layer
     points: Array
     closed: bool = False
-    says: str = ""
+    says: Message | None = None
 
 
 def traces(part: Part, screws: tuple[Screw, ...] = (), scale: float = 1.0) -> Iterator[Trace]:
@@ -55,14 +56,8 @@ def traces(part: Part, screws: tuple[Screw, ...] = (), scale: float = 1.0) -> It
     for hole in flat["holes"]:
         yield Trace("outline", np.asarray(hole), True)
     for bend in flat["bends"]:
-        way = "down" if bend["angle"] > 0 else "up"
-        says = f"{abs(bend['angle']):.2f} deg {way}"
-        says = (
-            f"tab, {says}"
-            if bend["fold"] == "tab"
-            else f"{says}, {bend['width'] * scale:.3f} of metal in the bend"
-        )
-        yield Trace("bend down" if way == "down" else "bend up", np.array(bend["line"]), says=says)
+        layer: Layer = "bend down" if bend["angle"] > 0 else "bend up"
+        yield Trace(layer, np.array(bend["line"]), says=_bend(bend, scale))
     for end in part.ends:
         for step in end.steps:
             if step.verb == "mark":
@@ -74,13 +69,39 @@ def traces(part: Part, screws: tuple[Screw, ...] = (), scale: float = 1.0) -> It
             yield Trace("mark", np.stack([center - arm, center + arm]))
 
 
-def title_of(part: Part) -> tuple[str, ...]:
+def _bend(bend: Mapping[str, Any], scale: float) -> Message:
+    """Return how far a bend or a tab is folded, which way, and how much metal goes into it."""
+    down = bend["angle"] > 0
+    values = {"angle": f"{abs(bend['angle']):.2f}"}
+    if bend["fold"] == "tab":
+        if down:
+            return message("tab, {angle} deg down", **values)
+        return message("tab, {angle} deg up", **values)
+    values["metal"] = f"{bend['width'] * scale:.3f}"
+    if down:
+        return message("{angle} deg down, {metal} of metal in the bend", **values)
+    return message("{angle} deg up, {metal} of metal in the bend", **values)
+
+
+def title_of(part: Part) -> tuple[Message, ...]:
     """Return the lines that say what a flat pattern shows, and from which side."""
-    hand = f", {part.run.hand} hand" if part.run.hand else ""
     return (
-        f"{part.mark}: {part.run.section.profile}{hand}",
-        "x from the low end, y from the inboard edge; bends up and down as seen with the painted side up",
+        name_of(part),
+        message(
+            "x from the low end, y from the inboard edge; bends up and down as seen with the painted side up"
+        ),
     )
+
+
+def name_of(part: Part) -> Message:
+    """Return a piece's mark, its profile and, on a rake, its hand."""
+    values = {"mark": part.mark, "profile": part.run.section.profile}
+    match part.run.hand:
+        case "left":
+            return message("{mark}: {profile}, left hand", **values)
+        case "right":
+            return message("{mark}: {profile}, right hand", **values)
+    return message("{mark}: {profile}", **values)
 
 
 def is_mirrored(part: Part) -> bool:

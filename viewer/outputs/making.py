@@ -68,19 +68,21 @@ def packet(work: Work, tell: Progress) -> Files:
 
 def dxf_patterns(work: Work, _: Progress) -> Files:
     """Yield a DXF file for each piece."""
+    say = speaker_of(work.layout.scene)
     for part in work.layout.parts:
         yield (
             f"patterns/{part.mark}.dxf",
-            dxf_of(part, _unit(work.layout), work.layout.screws_of(part.mark)).encode("utf-8"),
+            dxf_of(part, _unit(work.layout), work.layout.screws_of(part.mark), say).encode("utf-8"),
         )
 
 
 def svg_patterns(work: Work, _: Progress) -> Files:
     """Yield an SVG file for each piece."""
+    say = speaker_of(work.layout.scene)
     for part in work.layout.parts:
         yield (
             f"patterns/{part.mark}.svg",
-            pattern_svg(part, work.layout.screws_of(part.mark)).encode("utf-8"),
+            pattern_svg(part, work.layout.screws_of(part.mark), say).encode("utf-8"),
         )
 
 

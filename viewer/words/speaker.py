@@ -49,6 +49,10 @@ class Speaker:
         return counted(one, other, count=count, **values).said(self.language, self.tape)
 
 
+ENGLISH_IN_FEET = Speaker()
+"""Who speaks where no scene is asked."""
+
+
 def told(say: Speaker, words: str | Message) -> str:
     """Return a message in words; text that somebody typed, or that is said already, stays as it is."""
     return words if isinstance(words, str) else say(words)

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
-from trimwright.model.message import Fine, Length, Listed, Message
+from trimwright.model.message import Fine, Length, Listed
 
 from ...report.short import short_pieces
 from ...report.words import totals
@@ -158,7 +158,7 @@ def _roof_facts(layout: Layout, say: Speaker) -> list[tuple[str, str]]:
     faces, area = layout.roof.faces, area_of(sum(face.area for face in layout.roof.faces), layout)
     size = say(
         "{form}, {length} by {width} over the walls",
-        form=Message(roof.form),
+        form=roof.form,
         length=Length(roof.length),
         width=Length(roof.width),
     )

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from trimwright.model.layout import Layout, Part
-from trimwright.model.message import Message
 from trimwright.model.takeoff.record import Takeoff
 
 from ...buy.lists import List, lists_of, noted, proofs, texts
@@ -54,7 +53,7 @@ def _piece(part: Part, screws: int, sheet: int | None, say: Speaker) -> tuple[st
     hand = part.piece.hand or part.run.hand
     return (
         part.mark,
-        say(Message(part.run.section.profile)),
+        part.run.section.profile,
         say(HANDS[hand]) if hand else "",
         say.tape(part.length),
         say(meets(part.ends.low)),

@@ -102,7 +102,7 @@ def _facts(batch: Batch, layout: Layout, say: Speaker) -> list[tuple[str, str]]:
         (say("Cut"), say("{count}: {marks}", count=len(batch.parts), marks=marks)),
         (say("Goes on"), ", ".join(runs)),
         (say("Hand"), _hand(part, say)),
-        (say("Profile"), say(Message(part.run.section.profile))),
+        (say("Profile"), part.run.section.profile),
         (say("Metal"), _metal(layout.scene.metal, say)),
         (say("Blank"), say("{length} long, {width} wide when flat", length=length, width=width)),
         (say("Marks"), say("from the low end of the blank; set them all out before that end is cut")),

@@ -93,7 +93,7 @@ def _where(part: Part, across: float) -> Message:
     """Return where a row of screws is: ``top, 1" from the inboard edge``."""
     section = part.run.section
     leg = next(leg for leg in section.legs if section.v[leg.strip] <= across <= section.v[leg.strip + 1])
-    return message("{leg}, {across} from the inboard edge", leg=Message(leg.name), across=Length(across))
+    return message("{leg}, {across} from the inboard edge", leg=leg.name, across=Length(across))
 
 
 def _pattern(

@@ -12,7 +12,6 @@ from numpy.typing import NDArray
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
-from trimwright.model.message import Message
 from trimwright.model.runs import Run
 from trimwright.model.units import Tape
 
@@ -76,7 +75,7 @@ def _edge(run: Run, layout: Layout, say: Speaker) -> tuple[str, ...]:
     return (
         run.name,
         say.tape(run.length),
-        say(Message(run.section.profile)),
+        run.section.profile,
         say(HANDS[run.hand]) if run.hand else "",
         ", ".join(marks),
         lengths_of([part.length for part in parts], say.tape),

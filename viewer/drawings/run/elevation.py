@@ -6,9 +6,10 @@ from collections.abc import Iterator, Sequence
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
-from trimwright.model.message import Angle, Length, Message, message
+from trimwright.model.message import Angle, Length, message
 from trimwright.model.tolerances import LEVEL
 
+from ...display.trim_looks import LOOKS
 from ...report.short import ends_of
 from ...report.words import marks_of
 from ...words.speaker import Speaker
@@ -49,7 +50,7 @@ def elevation(facts: RunFacts, paper: Paper, imprint: Imprint) -> tuple[Drawing,
 
 def _aside(facts: RunFacts) -> str:
     run = facts.run
-    trim, profile = Message(run.trim), Message(run.section.profile)
+    trim, profile = LOOKS[run.trim].name, run.section.profile
     if run.hand is None:
         return facts.say("{trim} trim, {profile}", trim=trim, profile=profile)
     return facts.say("{trim} trim, {profile}, {hand}", trim=trim, profile=profile, hand=HANDED[run.hand])
