@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-import numpy as np
-from numpy.typing import NDArray
-
+from .geometry.arrays import Array
 from .joints import lap
 from .joints.corners import Corner, find_corners, fit_corner, lifts_at
 from .joints.end import At, End, Ends
@@ -20,9 +18,6 @@ from .seats import seat_pieces, tilt
 from .sheet.sheet import Sheet, checked
 from .steps import from_low_end
 from .tolerances import TAPE
-
-Array = NDArray[np.float64]
-
 
 TRIES = 6
 """How often at most pieces and joints are fitted to each other anew: they settle in two or three."""

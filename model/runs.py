@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 
 import numpy as np
-from numpy.typing import NDArray
 
 from .errors import GeometryError, Key, Problem, SceneError
+from .geometry.arrays import Array
 from .message import Listed, message
 from .metals import METALS
 from .profiles.catalogue import profile_called
@@ -20,9 +20,6 @@ from .roof.record import Edge, Roof
 from .scene.schema import ProfileSpec, Scene, TrimSpec
 from .tolerances import CLEARANCE
 from .trim_kinds import KINDS, EdgeKind
-
-Array = NDArray[np.float64]
-
 
 PAN = 1 / 8
 """How far the panels' pans lie above the deck, inches: they clear the trim and its laps under them."""

@@ -48,12 +48,15 @@ def find(facts: Facts) -> Iterator[Finding]:
                 else:
                     continue
                 yield facts.found(
-                    RULE, SEVERITY, facts.runs[name], (span,),
+                    RULE,
+                    SEVERITY,
+                    facts.runs[name],
+                    (span,),
                     span.low + (low + distance if end == "low" else high - distance),
                     problem,
                     _remedy(end, span.length, least, most),
                     measured=distance,
-                )  # fmt: skip
+                )
 
 
 def _too_near(end: At, distance: float, least: float) -> Message:

@@ -37,7 +37,11 @@ def find(facts: Facts) -> Iterator[Finding]:
             length = chain[-1].high - chain[0].low
             if length > most + TAPE:
                 yield facts.found(
-                    RULE, SEVERITY, run, chain, (chain[0].low + chain[-1].high) / 2,
+                    RULE,
+                    SEVERITY,
+                    run,
+                    chain,
+                    (chain[0].low + chain[-1].high) / 2,
                     message(
                         "{length} of {metal} moves as one length, more than {most}",
                         length=Length(length),
@@ -52,7 +56,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                     place=message("{first} to {last}", first=chain[0].mark, last=chain[-1].mark)
                     if len(chain) > 1
                     else None,
-                )  # fmt: skip
+                )
 
 
 def _pinned(facts: Facts, name: str, spans: tuple[Span, ...]) -> Iterator[tuple[Span, ...]]:

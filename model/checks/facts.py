@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..joints.end import End
 from ..layout import Layout, Part
 from ..limits.record import Limit
@@ -21,8 +21,6 @@ from ..sheet.fold import strip_fold
 from ..sheet.sheet import Sheet
 from ..tolerances import LEVEL, POINT
 from .record import Finding, Severity
-
-Array = NDArray[np.float64]
 
 ALL_TRIM = "all trim"
 """Where a finding is that concerns every run: the name that a scene accepts it by."""

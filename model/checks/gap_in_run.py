@@ -49,11 +49,15 @@ def find(facts: Facts) -> Iterator[Finding]:
         for u, bare, beside in stretches:
             if bare > most:
                 yield facts.found(
-                    RULE, SEVERITY, run, beside, u,
+                    RULE,
+                    SEVERITY,
+                    run,
+                    beside,
+                    u,
                     message("{gap} of the edge has no metal on it", gap=Length(bare)),
                     message("Lengthen {mark} by {gap} and the lap.", mark=beside[0].mark, gap=Length(bare)),
                     measured=bare,
-                )  # fmt: skip
+                )
 
 
 def _broad(section: Section) -> list[range]:

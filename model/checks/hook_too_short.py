@@ -36,9 +36,15 @@ def find(facts: Facts) -> Iterator[Finding]:
         hook = outside_width(run.section, leg)
         if hook < least - TAPE:
             yield facts.found(
-                RULE, SEVERITY, run, spans, run.length / 2,
-                message("the hook lip is {length}, less than {least}", length=Length(hook), least=Length(least)),
+                RULE,
+                SEVERITY,
+                run,
+                spans,
+                run.length / 2,
+                message(
+                    "the hook lip is {length}, less than {least}", length=Length(hook), least=Length(least)
+                ),
                 message("Choose a profile with a longer return."),
                 measured=hook,
                 place=run.section.profile,
-            )  # fmt: skip
+            )

@@ -32,9 +32,13 @@ def find(facts: Facts) -> Iterator[Finding]:
         for lower, upper in facts.laps(name):
             if upper.low < lower.high and height_over(lower, upper) < 0:
                 yield facts.found(
-                    RULE, SEVERITY, run, (upper, lower), (upper.low + lower.high) / 2,
+                    RULE,
+                    SEVERITY,
+                    run,
+                    (upper, lower),
+                    (upper.low + lower.high) / 2,
                     message("water runs into the lap"),
                     message("Put {over} over {under}.", over=upper.mark, under=lower.mark),
                     measured=1.0,
                     place=message("{under} under {over}", under=upper.mark, over=lower.mark),
-                )  # fmt: skip
+                )

@@ -46,9 +46,13 @@ def find(facts: Facts) -> Iterator[Finding]:
             over, under = (second, first) if height_over(first, second) > 0 else (first, second)
             if (over is second) != (toward > 0):
                 yield facts.found(
-                    RULE, SEVERITY, run, (over, under), (second.low + first.high) / 2,
+                    RULE,
+                    SEVERITY,
+                    run,
+                    (over, under),
+                    (second.low + first.high) / 2,
                     FACES[wind],
                     message("Put {over} over {under}.", over=under.mark, under=over.mark),
                     measured=1.0,
                     place=message("{over} over {under}", over=over.mark, under=under.mark),
-                )  # fmt: skip
+                )

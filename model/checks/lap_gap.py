@@ -34,8 +34,12 @@ def find(facts: Facts) -> Iterator[Finding]:
             gap = abs(height_over(lower, upper)) - run.section.thickness
             if gap > most:
                 yield facts.found(
-                    RULE, SEVERITY, run, (lower, upper), (upper.low + lower.high) / 2,
+                    RULE,
+                    SEVERITY,
+                    run,
+                    (lower, upper),
+                    (upper.low + lower.high) / 2,
                     message("the lap stands {gap} open", gap=Fine(gap)),
                     message("Relieve the piece underneath, so that the two nest."),
                     measured=gap,
-                )  # fmt: skip
+                )

@@ -38,7 +38,11 @@ def find(facts: Facts) -> Iterator[Finding]:
             head = lap * rise
             if lap >= 0 and head < least - 1e-4:
                 yield facts.found(
-                    RULE, SEVERITY, run, (lower, upper), (upper.low + lower.high) / 2,
+                    RULE,
+                    SEVERITY,
+                    run,
+                    (lower, upper),
+                    (upper.low + lower.high) / 2,
                     message(
                         "the unsealed lap holds back {head} of water, less than {least}",
                         head=Fine(head),
@@ -48,4 +52,4 @@ def find(facts: Facts) -> Iterator[Finding]:
                     if rise * run.length > least
                     else message("Set the lap in sealant."),
                     measured=head,
-                )  # fmt: skip
+                )

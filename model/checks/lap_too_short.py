@@ -32,8 +32,12 @@ def find(facts: Facts) -> Iterator[Finding]:
             lap = lower.high - upper.low
             if 0 <= lap < least - TAPE:
                 yield facts.found(
-                    RULE, SEVERITY, facts.runs[name], (lower, upper), (upper.low + lower.high) / 2,
+                    RULE,
+                    SEVERITY,
+                    facts.runs[name],
+                    (lower, upper),
+                    (upper.low + lower.high) / 2,
                     message("the lap is {lap}, less than {least}", lap=Length(lap), least=Length(least)),
                     message("Lap the pieces {least} or more.", least=Length(least)),
                     measured=lap,
-                )  # fmt: skip
+                )

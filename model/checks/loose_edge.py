@@ -42,7 +42,11 @@ def find(facts: Facts) -> Iterator[Finding]:
                 continue
             worst = max(over, key=lambda span: loose[span])
             yield facts.found(
-                RULE, SEVERITY, run, tuple(over), (worst.low + worst.high) / 2,
+                RULE,
+                SEVERITY,
+                run,
+                tuple(over),
+                (worst.low + worst.high) / 2,
                 message(
                     "the {leg} runs on {loose} past its screws, more than {most}",
                     leg=leg.name,
@@ -52,4 +56,4 @@ def find(facts: Facts) -> Iterator[Finding]:
                 message("Set the row of screws {most} or less from the edge.", most=Length(most)),
                 measured=loose[worst],
                 place=worst.mark,
-            )  # fmt: skip
+            )

@@ -47,7 +47,11 @@ def find(facts: Facts) -> Iterator[Finding]:
                 gap, point = _gap(part, end, spans[other].part)
                 if gap > most:
                     yield facts.found(
-                        RULE, SEVERITY, part.run, (span, spans[other]), end.outermost,
+                        RULE,
+                        SEVERITY,
+                        part.run,
+                        (span, spans[other]),
+                        end.outermost,
                         message(
                             "the miter of the {joint} corner stands {gap} open",
                             joint=end.kind.words,
@@ -56,7 +60,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                         message("Scribe it with the piece set dry, and ease the bend at the mitered end."),
                         measured=gap,
                         point=point,
-                    )  # fmt: skip
+                    )
 
 
 def _gap(over: Part, end: End, under: Part) -> tuple[float, Array]:

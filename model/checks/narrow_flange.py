@@ -35,7 +35,11 @@ def find(facts: Facts) -> Iterator[Finding]:
             width = outside_width(run.section, leg)
             if width < least - TAPE:
                 yield facts.found(
-                    RULE, SEVERITY, run, spans, run.length / 2,
+                    RULE,
+                    SEVERITY,
+                    run,
+                    spans,
+                    run.length / 2,
                     message(
                         "the {leg} of {profile} is {width} wide, less than {least}",
                         leg=leg.name,
@@ -46,4 +50,4 @@ def find(facts: Facts) -> Iterator[Finding]:
                     message("Choose a profile with a wider leg on the deck."),
                     measured=width,
                     place=message("the whole run"),
-                )  # fmt: skip
+                )

@@ -37,7 +37,11 @@ def find(facts: Facts) -> Iterator[Finding]:
         growth = METALS[metal.kind].growth(length, metal.design_heat)
         if growth > most:
             yield facts.found(
-                RULE, SEVERITY, run, spans, run.length / 2,
+                RULE,
+                SEVERITY,
+                run,
+                spans,
+                run.length / 2,
                 message(
                     "fixed over {length}, it moves {growth} over {swing} degrees F, more than {most}",
                     length=Length(length),
@@ -48,4 +52,4 @@ def find(facts: Facts) -> Iterator[Finding]:
                 message("Let the laps slide, or fasten with slotted holes from one fixed point."),
                 measured=growth,
                 place=message("the whole run"),
-            )  # fmt: skip
+            )

@@ -31,7 +31,11 @@ def find(facts: Facts) -> Iterator[Finding]:
         for span in spans:
             if span.length > longest + over + POINT:
                 yield facts.found(
-                    RULE, SEVERITY, facts.runs[name], (span,), (span.low + span.high) / 2,
+                    RULE,
+                    SEVERITY,
+                    facts.runs[name],
+                    (span,),
+                    (span.low + span.high) / 2,
                     message(
                         "the blank is {length}, the longest stock {stock}",
                         length=Length(span.length),
@@ -39,4 +43,4 @@ def find(facts: Facts) -> Iterator[Finding]:
                     ),
                     message("Order longer stock or split the piece."),
                     measured=span.length - longest,
-                )  # fmt: skip
+                )

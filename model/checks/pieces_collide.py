@@ -34,9 +34,13 @@ def find(facts: Facts) -> Iterator[Finding]:
         run = first.part.run
         u = float((clash.point - run.edge.start) @ run.edge.direction)
         yield facts.found(
-            RULE, SEVERITY, run, (first, second), u,
+            RULE,
+            SEVERITY,
+            run,
+            (first, second),
+            u,
             message("the pieces run {depth} into each other", depth=Fine(clash.depth)),
             message("Notch or relieve one of them, or choose profiles that nest."),
             measured=clash.depth / thickness,
             point=clash.point,
-        )  # fmt: skip
+        )

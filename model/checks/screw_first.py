@@ -34,7 +34,11 @@ def find(facts: Facts) -> Iterator[Finding]:
         first = max((float(row.at[0]) - row.metal[0] for row in facts.rows[lowest.mark]), default=0.0)
         if first > most + HAND:
             yield facts.found(
-                RULE, SEVERITY, run, (lowest,), lowest.low + first,
+                RULE,
+                SEVERITY,
+                run,
+                (lowest,),
+                lowest.low + first,
                 message(
                     "the first screw is {distance} from the low end, more than {most}",
                     distance=Length(first),
@@ -42,4 +46,4 @@ def find(facts: Facts) -> Iterator[Finding]:
                 ),
                 message("Put a screw at {place}.", place=Place(most)),
                 measured=first,
-            )  # fmt: skip
+            )

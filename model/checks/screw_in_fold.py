@@ -47,11 +47,15 @@ def find(facts: Facts) -> Iterator[Finding]:
             place, distance = float(at[worst]), float(away[worst])
             problem = _in_fold(place) if distance <= -radius else _near_fold(place)
             yield facts.found(
-                RULE, SEVERITY, run, (span,), span.low + place,
+                RULE,
+                SEVERITY,
+                run,
+                (span,),
+                span.low + place,
                 and_more(problem, count),
                 message("Move it {far} off the fold.", far=Fine(clear - distance)),
                 measured=distance,
-            )  # fmt: skip
+            )
 
 
 def _in_fold(place: float) -> Message:

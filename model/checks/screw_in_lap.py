@@ -42,9 +42,15 @@ def find(facts: Facts) -> Iterator[Finding]:
                 worst = int(inside.argmax())
                 depth = float(inside[worst])
                 yield facts.found(
-                    RULE, SEVERITY, facts.runs[name], (span, other), float(at[worst]),
-                    and_more(message("the screw's head reaches {depth} into the lap", depth=Length(depth)), count),
+                    RULE,
+                    SEVERITY,
+                    facts.runs[name],
+                    (span, other),
+                    float(at[worst]),
+                    and_more(
+                        message("the screw's head reaches {depth} into the lap", depth=Length(depth)), count
+                    ),
                     message("Move it {depth} away from the lap.", depth=Length(depth)),
                     measured=clear - depth,
                     place=message("{mark} at the lap with {other}", mark=span.mark, other=other.mark),
-                )  # fmt: skip
+                )

@@ -46,14 +46,21 @@ def find(facts: Facts) -> Iterator[Finding]:
             worst = int(away.argmin())
             at, distance = float(screws[worst, 0]), float(away[worst])
             yield facts.found(
-                RULE, SEVERITY, run, (span,), span.low + at,
+                RULE,
+                SEVERITY,
+                run,
+                (span,),
+                span.low + at,
                 and_more(
-                    message("the screw {place} from the low end stands in a tab or too near a cut", place=Place(at)),
+                    message(
+                        "the screw {place} from the low end stands in a tab or too near a cut",
+                        place=Place(at),
+                    ),
                     count,
                 ),
                 message("Move it {far} onto sound metal.", far=Fine(clear - distance)),
                 measured=distance,
-            )  # fmt: skip
+            )
 
 
 def _to_edge(sheet: Sheet, points: Array) -> Array:

@@ -37,7 +37,11 @@ def find(facts: Facts) -> Iterator[Finding]:
         if counts and min(counts) < least:
             few = min(counts)
             yield facts.found(
-                RULE, SEVERITY, run, spans, run.length / 2,
+                RULE,
+                SEVERITY,
+                run,
+                spans,
+                run.length / 2,
                 counted(
                     "{count} row of screws a side, less than {least}",
                     "{count} rows of screws a side, less than {least}",
@@ -47,4 +51,4 @@ def find(facts: Facts) -> Iterator[Finding]:
                 message("Screw {missing} more on each side.", missing=f"{least - few:g}"),
                 measured=float(few),
                 place=message("the cap"),
-            )  # fmt: skip
+            )

@@ -36,7 +36,10 @@ def find(facts: Facts) -> Iterator[Finding]:
             continue
         worst = gaps[0]
         yield facts.found(
-            RULE, SEVERITY, facts.runs[name], tuple(dict.fromkeys(s for gap in gaps for s in gap.beside)),
+            RULE,
+            SEVERITY,
+            facts.runs[name],
+            tuple(dict.fromkeys(s for gap in gaps for s in gap.beside)),
             worst.start + worst.width / 2,
             and_more(
                 message(
@@ -49,7 +52,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                 missing=sum(math.ceil(gap.width / most - 1e-9) - 1 for gap in gaps),
             ),
             measured=worst.width,
-        )  # fmt: skip
+        )
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -39,8 +39,12 @@ def find(facts: Facts) -> Iterator[Finding]:
             if apart < least - TAPE:
                 values = {"apart": Length(apart), "least": Length(least)}
                 yield facts.found(
-                    RULE, SEVERITY, facts.runs[name], (span,), span.low + float(row.at[k : k + 2].mean()),
+                    RULE,
+                    SEVERITY,
+                    facts.runs[name],
+                    (span,),
+                    span.low + float(row.at[k : k + 2].mean()),
                     message("two screws stand {apart} apart, nearer than {least}", **values),
                     message("Take one of them out, or make the piece longer and lay its screws again."),
                     measured=apart,
-                )  # fmt: skip
+                )

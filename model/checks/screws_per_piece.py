@@ -33,11 +33,15 @@ def find(facts: Facts) -> Iterator[Finding]:
                 count = sum(len(row.at) for row in facts.rows[span.mark] if row.leg == leg)
                 if count < least:
                     yield facts.found(
-                        RULE, SEVERITY, run, (span,), (span.low + span.high) / 2,
+                        RULE,
+                        SEVERITY,
+                        run,
+                        (span,),
+                        (span.low + span.high) / 2,
                         _too_few(count, least, leg.name) if len(legs) > 1 else _too_few_in_all(count, least),
                         message("Add {missing}.", missing=f"{least - count:g}"),
                         measured=float(count),
-                    )  # fmt: skip
+                    )
 
 
 def _too_few(count: int, least: float, leg: str) -> Message:

@@ -35,7 +35,11 @@ def find(facts: Facts) -> Iterator[Finding]:
             if span.length >= least - POINT:
                 continue
             yield facts.found(
-                RULE, SEVERITY, run, (span,), (span.low + span.high) / 2,
+                RULE,
+                SEVERITY,
+                run,
+                (span,),
+                (span.low + span.high) / 2,
                 message(
                     "the piece is {length} long, shorter than {least}",
                     length=Length(span.length),
@@ -43,7 +47,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                 ),
                 _remedy(spans, i, least),
                 measured=span.length,
-            )  # fmt: skip
+            )
 
 
 def _remedy(spans: Sequence[Span], at: int, least: float) -> Message:

@@ -36,7 +36,11 @@ def find(facts: Facts) -> Iterator[Finding]:
         length = outside_width(run.section, face)
         if length < least - TAPE:
             yield facts.found(
-                RULE, SEVERITY, run, spans, run.length / 2,
+                RULE,
+                SEVERITY,
+                run,
+                spans,
+                run.length / 2,
                 message(
                     "the face of {profile} is {length} long, less than {least}",
                     profile=run.section.profile,
@@ -46,4 +50,4 @@ def find(facts: Facts) -> Iterator[Finding]:
                 message("Choose a profile with a longer face."),
                 measured=length,
                 place=message("the whole run"),
-            )  # fmt: skip
+            )

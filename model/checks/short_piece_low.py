@@ -35,10 +35,14 @@ def find(facts: Facts) -> Iterator[Finding]:
         piece = lowest.part.piece
         if (piece.short or piece.placed) and lowest.length < longest.length - TAPE:
             yield facts.found(
-                RULE, SEVERITY, run, (lowest,), (lowest.low + lowest.high) / 2,
+                RULE,
+                SEVERITY,
+                run,
+                (lowest,),
+                (lowest.low + lowest.high) / 2,
                 message(
                     "the short piece, {length}, lies where eyes and water are", length=Length(lowest.length)
                 ),
                 message("Start with a full length at the low end."),
                 measured=1.0,
-            )  # fmt: skip
+            )

@@ -37,11 +37,15 @@ def find(facts: Facts) -> Iterator[Finding]:
                 if width >= least - TAPE:
                     continue
                 yield facts.found(
-                    RULE, SEVERITY, facts.runs[name], (span,), end.outermost,
+                    RULE,
+                    SEVERITY,
+                    facts.runs[name],
+                    (span,),
+                    end.outermost,
                     _too_small(end.kind.words, width, least),
                     message("Cut the face {least} beyond the miter line.", least=Length(least)),
                     measured=width,
-                )  # fmt: skip
+                )
 
 
 def _too_small(joint: Value, width: float, least: float) -> Message:

@@ -31,7 +31,11 @@ def find(facts: Facts) -> Iterator[Finding]:
             made = span.part.piece.hand
             if made and run.hand and made != run.hand:
                 yield facts.found(
-                    RULE, SEVERITY, run, (span,), (span.low + span.high) / 2,
+                    RULE,
+                    SEVERITY,
+                    run,
+                    (span,),
+                    (span.low + span.high) / 2,
                     message("the piece is made left-hand, the run is right-hand")
                     if made == "left"
                     else message("the piece is made right-hand, the run is left-hand"),
@@ -39,4 +43,4 @@ def find(facts: Facts) -> Iterator[Finding]:
                     if made == "left"
                     else message("Make {mark} to the left hand.", mark=span.mark),
                     measured=1.0,
-                )  # fmt: skip
+                )

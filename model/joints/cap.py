@@ -4,15 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import numpy as np
-from numpy.typing import NDArray
-
+from ..geometry.arrays import Array
 from ..message import Value
 from ..profiles.leg_words import leg_words
 from ..runs import CLEAT_LIP
 from .stand import Stand
-
-Array = NDArray[np.float64]
 
 END_OVERHANG = 0.25
 """How far a cap's end stays clear of the trim that it closes over, inches: room to hook the panels."""

@@ -13,8 +13,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..message import Length, Place, message
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut, Tab
@@ -26,8 +26,6 @@ from .end import End, JointKind, step
 from .flap import Side, flap
 from .meeting import Meeting, Met, either_end, low_end
 from .stand import Stand
-
-Array = NDArray[np.float64]
 
 KIND = JointKind("valley foot", message("valley foot"))
 MEETING = Meeting(("eave", "eave", "valley"), (low_end("valley"),), around=either_end("eave"), rests="upon")

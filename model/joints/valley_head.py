@@ -12,8 +12,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..message import Length, Place, message
 from ..roof.record import Edge
 from ..sheet.cut import path, square_cut
@@ -26,8 +26,6 @@ from .flap import flap
 from .lift import levels
 from .meeting import Meeting, Met, high_end
 from .stand import Stand
-
-Array = NDArray[np.float64]
 
 KIND = JointKind("valley head", message("valley head"), aloft=True)
 LAP = 4.0

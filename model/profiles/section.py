@@ -8,14 +8,12 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
-from numpy.typing import NDArray
 
 from ..errors import GeometryError
+from ..geometry.arrays import Array
 from ..message import Fine, Listed, message
 from ..metals import Metal, bend_length
 from ..scene.schema import LegSpec, ProfileSpec
-
-Array = NDArray[np.float64]
 
 STRAIGHT = math.radians(0.5)
 """A smaller turn needs no brake: the two legs are pressed to it when the piece is screwed down."""

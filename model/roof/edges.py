@@ -8,9 +8,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from ..errors import GeometryError
+from ..geometry.arrays import Array
 from ..message import Listed, message
 from ..tolerances import LEVEL, POINT
 from ..trim_kinds import EdgeKind, rank
@@ -18,8 +18,6 @@ from .corners import merge, split
 from .faces import faces_of
 from .names import ByLook, Names, numbered
 from .record import Edge, Face, Hand, Roof
-
-Array = NDArray[np.float64]
 
 UP = np.array([0.0, 0.0, 1.0])
 

@@ -7,16 +7,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from ..errors import GeometryError
+from ..geometry.arrays import Array
 from ..geometry.polygon import area_vector
 from ..message import Angle, Fine, message
 from ..tolerances import LEVEL, POINT
 from .names import Names, numbered
 from .record import Face
-
-Array = NDArray[np.float64]
 
 
 def faces_of(

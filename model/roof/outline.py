@@ -6,9 +6,9 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from ..errors import GeometryError, Problem
+from ..geometry.arrays import Array
 from ..geometry.plane import Plane, falling
 from ..geometry.ring import crossing, directions, moved_out, stretches
 from ..message import Length, Listed, message
@@ -20,8 +20,6 @@ from .record import Roof
 from .skeleton.record import OpenRoof
 from .skeleton.skeleton import SideFace, skeleton
 from .walls import walls_under
-
-Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -6,11 +6,10 @@ from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..trim_kinds import EdgeKind
 
-Array = NDArray[np.float64]
 Hand = Literal["left", "right"]
 
 

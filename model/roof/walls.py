@@ -6,12 +6,10 @@ from collections.abc import Sequence
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..geometry.plane import Plane
 from ..tolerances import POINT
-
-Array = NDArray[np.float64]
 
 
 def walls_under(

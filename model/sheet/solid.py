@@ -9,10 +9,10 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from .fold import facets
 from .sheet import Sheet
 
-Array = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 FORMED = 1000

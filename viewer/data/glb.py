@@ -7,9 +7,9 @@ from typing import Any
 
 import numpy as np
 import trimesh
-from numpy.typing import NDArray
 from trimesh.visual.material import PBRMaterial
 
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Layout, Part
 
 from ..display.body import Body, merged
@@ -17,7 +17,6 @@ from ..display.colors import BARE_METALS, BOARD, DECK, PRIMER
 from ..display.stage import Stage
 from ..display.tints import Color, rgb
 
-Array = NDArray[np.float64]
 Extras = dict[str, Any]
 
 METRES = 0.0254

@@ -14,9 +14,20 @@ from ..report.words import marks_of
 from ..words.speaker import speaker_of
 
 COLUMNS = (
-    "mark", "run", "hand", "profile", "length", "length in", "stock", "stock in",
-    "from in", "to in", "screws", "laps", "corners",
-)  # fmt: skip
+    "mark",
+    "run",
+    "hand",
+    "profile",
+    "length",
+    "length in",
+    "stock",
+    "stock in",
+    "from in",
+    "to in",
+    "screws",
+    "laps",
+    "corners",
+)
 
 
 def piece_list(layout: Layout) -> str:

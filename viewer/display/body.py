@@ -11,7 +11,8 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-Array = NDArray[np.float64]
+from trimwright.model.geometry.arrays import Array
+
 Ints = NDArray[np.int64]
 Mesh = tuple[Array, Ints, NDArray[np.int8]]
 """Vertices, faces and sides, as a body has them."""

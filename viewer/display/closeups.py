@@ -6,8 +6,8 @@ import math
 from collections.abc import Iterator
 
 import numpy as np
-from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 from trimwright.model.message import Length, Place, message
@@ -18,8 +18,6 @@ from .camera import UP, Shot, looking_at
 from .notes import Label, Line, label_at, piece_label
 from .view import HOUSE, LEFT_OFF, METAL, ViewPoint
 from .whole import outline_of
-
-Array = NDArray[np.float64]
 
 NEIGHBOUR = 30.0
 """How much of the piece beside a short one is seen, inches."""

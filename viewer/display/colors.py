@@ -15,8 +15,13 @@ SHORT: Color = (213, 94, 0)
 """The piece that is cut to what was left; told from all hues of trim."""
 
 LAYERS: tuple[Color, ...] = (
-    (230, 159, 0), (86, 180, 233), (0, 158, 115), (204, 121, 167), (213, 94, 0), (0, 114, 178),
-)  # fmt: skip
+    (230, 159, 0),
+    (86, 180, 233),
+    (0, 158, 115),
+    (204, 121, 167),
+    (213, 94, 0),
+    (0, 114, 178),
+)
 """Layers of metal that are cut through, the lowest first; the same hues, each unlike the next."""
 
 SEVERITY: dict[str, Color] = {"error": (190, 50, 20), "warning": (190, 125, 0), "note": (0, 100, 160)}

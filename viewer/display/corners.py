@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 from trimwright.model.message import Length, Listed, Message, message
@@ -18,8 +18,6 @@ from .ends import lies
 from .features import end_label, end_points, tab_label, work_at
 from .notes import Label, Line
 from .view import BESIDE, HOUSE, LEFT_OFF, METAL, PANELS, LegendPart, ViewPoint
-
-Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,9 +17,15 @@ def trim_bodies(parts: Sequence[Part], order: Mapping[str, int]) -> Iterator[Bod
     for part in parts:
         solid = part.solid
         yield Body(
-            "trim", part.mark, solid.vertices, solid.faces, solid.side,
-            order[part.mark], part.run.trim, part.run.name,
-        )  # fmt: skip
+            "trim",
+            part.mark,
+            solid.vertices,
+            solid.faces,
+            solid.side,
+            order[part.mark],
+            part.run.trim,
+            part.run.name,
+        )
 
 
 def on_strip(part: Part, strip: int, flat: Array, off: float = 0.0) -> tuple[Array, Array]:

@@ -8,14 +8,12 @@ from itertools import groupby
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Layout, Part
 from trimwright.model.message import Length, Message, Value, counted, message
 
 from .cladding import panel_beside
-
-Array = NDArray[np.float64]
 
 LAYER = 0.4
 """How far a layer is lifted off the one that it lies on when all is lifted apart, as a share of the whole lift."""

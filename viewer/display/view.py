@@ -7,9 +7,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Literal
 
-import numpy as np
-from numpy.typing import NDArray
-
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.message import Message, message
 
 from .body import Kind
@@ -17,7 +15,6 @@ from .camera import Shot
 from .notes import Label, Line
 from .tints import Color
 
-Array = NDArray[np.float64]
 Subject = Literal["roof", "short piece", "lap", "corner", "tape marks"]
 
 HOUSE: frozenset[Kind] = frozenset({"deck", "fascia", "wall"})

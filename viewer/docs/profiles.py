@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from functools import cache
 
 import numpy as np
-from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Layout, Part
 from trimwright.model.pipeline import build
 from trimwright.model.profiles.catalogue import catalogue
@@ -22,8 +22,6 @@ from trimwright.model.units import tape
 from ..drawings.ink.drawing import Area, Drawing, Item, Stroke, Words
 from ..drawings.ink.letters import width_of
 from ..drawings.ink.svg import svg_of
-
-Array = NDArray[np.float64]
 
 SCALE = 0.6
 """Of the drawing to the piece."""

@@ -10,10 +10,11 @@ from itertools import groupby
 import numpy as np
 from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
+
 from ..display.body import Body, merged
 from ..display.view import PANELS
 
-Array = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 METRES = 0.0254

@@ -8,15 +8,13 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.profiles.section import Section
 from trimwright.model.sheet.sheet import Tab
 
 from ..ink.drawing import Area, Item, Point, Stroke
 from .hidden_lines import SPECK, Eye, SeenFacet, facets_of, seen, sorted_by_sight
-
-Array = NDArray[np.float64]
 
 LIGHT = np.array([-0.35, 0.85, 0.4]) / math.hypot(0.35, 0.85, 0.4)
 """Where light comes from in a view: right, up and toward; from the left, above and a little in front."""

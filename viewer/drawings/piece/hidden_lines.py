@@ -11,13 +11,11 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.profiles.section import Section
 from trimwright.model.sheet.fold import strip_fold, tab_fold
 from trimwright.model.sheet.sheet import Tab
-
-Array = NDArray[np.float64]
 
 NEAR = 2e-3
 """How much nearer to the eye metal must be to hide a line, inches: far below the gap in a hem."""

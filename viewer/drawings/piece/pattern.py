@@ -11,7 +11,6 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Part
@@ -27,8 +26,6 @@ from ..ink.shapes import circle, lines
 from ..ink.style import BODY, INK, LINE, SMALL, SOFT
 from ..paper.flow import Block
 from .placement import LEADER, Dimension, Placement, column, longest, merged, room_for, row, strokes
-
-Array = NDArray[np.float64]
 
 SCALES = tuple(1 / one for one in (1, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24, 30, 40))
 """Scales that are easily said."""

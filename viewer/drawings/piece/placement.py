@@ -6,16 +6,14 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-import numpy as np
 import shapely
-from numpy.typing import NDArray
+
+from trimwright.model.geometry.arrays import Array
 
 from ..ink.drawing import Item, Point, Stroke, Words
 from ..ink.label_row import spread
 from ..ink.letters import ASCENT, width_of
 from ..ink.style import SMALL, SOFT
-
-Array = NDArray[np.float64]
 
 PITCH = SMALL * 1.12
 """Room that one line of a row of tape marks takes, inches."""

@@ -12,8 +12,8 @@ from itertools import pairwise
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Part
 from trimwright.model.sheet.sheet import Tab
@@ -21,8 +21,6 @@ from trimwright.model.steps import Step
 
 from ...data.traces import lines_of
 from .formed import SHORTEST
-
-Array = NDArray[np.float64]
 
 SLIT = 0.004
 """Half the width that a cut takes in a picture, inches: enough to part the metal."""

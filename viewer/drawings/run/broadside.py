@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Part
 from trimwright.model.message import Message, message
 from trimwright.model.profiles.section import Section
@@ -17,8 +17,6 @@ from trimwright.model.runs import Run
 from trimwright.model.sheet.fold import facets, strip_fold
 
 from ..ink.drawing import Point
-
-Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
