@@ -61,7 +61,7 @@ class TrimSpec(Spec):
 
     profile: Text
     lap: Lap = 4.0
-    start: Start = "low"
+    start: Start = "shared"
     tab: Tab = 0.375
     over: Names = ()
     pieces: Pieces | None = None

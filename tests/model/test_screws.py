@@ -187,7 +187,10 @@ form = "shed"
 length = "29' 6 in"
 width = "9'"
 pitch = "6/12"
+[trim.eave]
+start = "low"
 [trim.high]
+start = "low"
 lap = "4 in"
 """
     short = []

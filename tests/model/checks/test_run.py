@@ -21,6 +21,10 @@ width = "17'"
 pitch = "6/12"
 [metal]
 thickness = "26 ga"
+[trim.eave]
+start = "low"
+[trim.rake]
+start = "low"
 [run."front eave"]
 lap = 2
 sealed = false

@@ -63,7 +63,7 @@ def test_every_kind_of_edge_has_its_own_profile(kind: str, profile: str) -> None
     for plain in (scene(), scene(trim={kind: {"lap": 5}})):
         trim = plain.trim_for(kind, "anywhere")
         assert trim is not None
-        assert (trim.profile, trim.start, trim.tab) == (profile, "low", 0.375)
+        assert (trim.profile, trim.start, trim.tab) == (profile, "shared", 0.375)
     assert scene(trim={kind: False}).trim_for(kind, "anywhere") is None
 
 
