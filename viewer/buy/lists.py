@@ -12,6 +12,7 @@ from trimwright.model.takeoff.record import Takeoff, Trim
 from trimwright.model.units import Tape
 
 from ..report.words import amount
+from ..words.names import METALS, SEAMS
 from ..words.speaker import Speaker
 
 Kind = Literal["text", "count", "length", "share", "weight", "money", "number"]
@@ -72,7 +73,12 @@ def lists_of(layout: Layout, takeoff: Takeoff) -> tuple[List, ...]:
 
 def noted(each: List, say: Speaker) -> str:
     """Return what stands below a list; empty for nothing."""
-    return " ".join(say(note) for note in each.notes)
+    return " ".join(_begun(say(note)) for note in each.notes)
+
+
+def _begun(sentence: str) -> str:
+    """Return a sentence with a capital at its beginning, where a name may stand."""
+    return sentence[:1].upper() + sentence[1:]
 
 
 def text_of(cell: Cell, kind: Kind, say: Speaker) -> str:
@@ -141,7 +147,7 @@ def _trim(layout: Layout, takeoff: Takeoff) -> List:
         fields, rows = fields[:-2], [row[:-2] for row in rows]
     note = message(
         "{metal}, {thickness} thick. Colors are as on a screen; match them to a sample.",
-        metal=metal.kind.capitalize(),
+        metal=METALS[metal.kind],
         thickness=Fine(metal.thickness),
     )
     return List("trim-to-buy", message("trim to buy"), fields, tuple(rows), (note,))
@@ -217,7 +223,7 @@ def _panels(layout: Layout, takeoff: Takeoff) -> List:
     note = message(
         "{kind}, seams every {cover} and {seam} high, color {color}. Flat sheets, every fold allowed for; those at "
         "hips are cut to the slope.",
-        kind=panels.seam_kind.capitalize(),
+        kind=SEAMS[panels.seam_kind],
         cover=Length(panels.cover),
         seam=Length(panels.seam),
         color=layout.scene.colors.panels,

@@ -1,4 +1,4 @@
-"""Names of what a scene and a layout have fixed keys for: metals, the work of a step."""
+"""Names of what a scene and a layout have fixed keys for: metals, seams, the work of a step."""
 
 from __future__ import annotations
 
@@ -18,6 +18,13 @@ METALS: Mapping[str, Message] = {
     "bronze": message("bronze"),
 }
 """Every metal of trim and of screws."""
+
+SEAMS: Mapping[str, Message] = {
+    "standing seam": message("standing seam"),
+    "lapped and sealed": message("lapped and sealed"),
+    "lapped": message("lapped"),
+}
+"""Every kind of panel seam."""
 
 WORK: Mapping[Verb, Message] = {
     "mark": message("mark"),

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from ..ink.drawing import Item, Stroke, Words, moved
-from ..ink.letters import wrapped
+from ..ink.letters import width_of, wrapped
 from ..ink.shapes import lines
 from ..ink.style import BODY, FAINT, INK, LARGE, LINE, SMALL, SOFT
 from .page import Box
@@ -127,8 +127,7 @@ def table(
     strong: Collection[int] = (),
 ) -> list[Block]:
     """Return a table as its heading and a block for each row; cells are broken into lines, ``strong`` rows bold."""
-    total = sum(column.share for column in columns)
-    widths = [width * column.share / total for column in columns]
+    widths = _widths(columns, width)
     names = _row([column.name for column in columns], columns, widths, SMALL, heading=True)
     head = Block(names.height, (*names.items, _rule(-names.height, width, 0.012, INK)), keep=True)
     result = [head]
@@ -136,6 +135,24 @@ def table(
         body = _row(row, columns, widths, size, heading=False, strong=number in strong)
         result.append(Block(body.height, (*body.items, _rule(-body.height, width, 0.005, FAINT)), head))
     return result
+
+
+def _widths(columns: Sequence[Column], width: float) -> list[float]:
+    """Return how wide columns are: by their shares, but none narrower than a word of its heading where all fit."""
+    words = [max(column.name.split(), key=len, default="") for column in columns]
+    least = [width_of(word, SMALL, bold=True) + 0.11 if word else 0.0 for word in words]
+    if sum(least) > width:
+        least = [0.0] * len(columns)
+    widths = [0.0] * len(columns)
+    free = set(range(len(columns)))
+    while True:
+        room = width - sum(least[k] for k in range(len(columns)) if k not in free)
+        total = sum(columns[k].share for k in free)
+        widths = [room * columns[k].share / total if k in free else least[k] for k in range(len(columns))]
+        narrow = {k for k in free if widths[k] < least[k]}
+        if not narrow:
+            return widths
+        free -= narrow
 
 
 def _row(

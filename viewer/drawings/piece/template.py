@@ -14,9 +14,9 @@ from trimwright.model.layout import Layout, Part
 from ...data.traces import is_mirrored
 from ...words.speaker import Speaker
 from ..ink.drawing import Area, Drawing, Item, Stroke, Words
-from ..ink.letters import width_of
+from ..ink.letters import width_of, wrapped
 from ..ink.shapes import rectangle
-from ..ink.style import INK, SMALL, SOFT
+from ..ink.style import INK, LINE, SMALL, SOFT
 from ..paper.page import Box, Imprint, Paper, body_of, paged
 from ..paper.phrases import ENDS, SIDES
 from . import pattern
@@ -36,7 +36,13 @@ BARS = ((4.0, "4 in"), (100 / 25.4, "100 mm"))
 """Lengths to check the printer's scale with."""
 
 STRIP = 0.62
-"""Height of the strip with these bars, inches."""
+"""Height of the strip with these bars at least, inches."""
+
+STEP = 0.22
+"""From one bar to the next at least, inches."""
+
+BESIDE = 0.12
+"""White between the longest bar and what is said of it, inches."""
 
 
 def templates(layout: Layout, paper: Paper, imprint: Imprint) -> list[Drawing]:
@@ -60,7 +66,8 @@ def template(batch: Batch, end: End, paper: Paper, imprint: Imprint) -> list[Dra
         imprint: What every page says.
     """
     say, body = imprint.say, body_of(paper, imprint)
-    room = Box(body.left, body.low + STRIP, body.right, body.top - 0.2)
+    bars = bars_for(body, say)
+    room = Box(body.left, body.low + bars.height, body.right, body.top - 0.2)
     span = _span(batch.first, end, say)
     columns = _count(span.u1 - span.u0, room.width)
     rows = _count(span.v1 - span.v0, room.height)
@@ -75,7 +82,7 @@ def template(batch: Batch, end: End, paper: Paper, imprint: Imprint) -> list[Dra
         for number in range(1, len(pages) + 1)
     ]
     title = say("Template {pieces}, {end}", pieces=batch.title(say), end=ENDS[end.at])
-    return paged(title, [[*items, *_bars(body, say)] for items in pages], paper, imprint, asides)
+    return paged(title, [[*items, *bars.drawn(body)] for items in pages], paper, imprint, asides)
 
 
 @dataclass(frozen=True, slots=True)
@@ -220,12 +227,43 @@ def _cross(x: float, y: float) -> Iterator[Item]:
     yield Stroke(((x, y - 0.1), (x, y + 0.1)), 0.006, INK, name="register")
 
 
-def _bars(body: Box, say: Speaker) -> Iterator[Item]:
-    """Yield the bars that show whether the printer kept the scale."""
-    for k, (length, says) in enumerate(BARS):
-        y = body.low + 0.36 - 0.22 * k
-        yield Stroke(((body.left, y), (body.left + length, y)), 0.012, INK, name=f"bar {says}")
-        for x in (body.left, body.left + length):
-            yield Stroke(((x, y - 0.06), (x, y + 0.06)), 0.008, INK, name="tick")
-        words = say("{length}. If this bar is not, print again at 100 %, unfitted.", length=says)
-        yield Words(words, (body.left + BARS[0][0] + 0.12, y - SMALL * 0.36), SMALL, name="bar")
+@dataclass(frozen=True, slots=True)
+class Bars:
+    """The bars that show whether the printer kept the scale, and what is said of each.
+
+    Attributes:
+        texts: The lines beside each bar.
+        step: From one bar to the next, inches on the paper.
+    """
+
+    texts: tuple[tuple[str, ...], ...]
+    step: float
+
+    @property
+    def height(self) -> float:
+        """Of the strip that they take, inches."""
+        return STRIP + 2 * (self.step - STEP)
+
+    def drawn(self, body: Box) -> Iterator[Item]:
+        """Yield them at the foot of a page."""
+        for k, ((length, name), texts) in enumerate(zip(BARS, self.texts, strict=True)):
+            y = body.low + STRIP - STEP * 2 - 0.04 + self.step * (1 - k)
+            yield Stroke(((body.left, y), (body.left + length, y)), 0.012, INK, name=f"bar {name}")
+            for x in (body.left, body.left + length):
+                yield Stroke(((x, y - 0.06), (x, y + 0.06)), 0.008, INK, name="tick")
+            first = y - SMALL * 0.36 + SMALL * LINE * (len(texts) - 1) / 2
+            for row, text in enumerate(texts):
+                at = (body.left + BARS[0][0] + BESIDE, first - SMALL * LINE * row)
+                yield Words(text, at, SMALL, name="bar")
+
+
+def bars_for(body: Box, say: Speaker) -> Bars:
+    """Return the bars with what is said of them, broken to the room beside them."""
+    room = body.width - BARS[0][0] - BESIDE
+    texts = tuple(
+        wrapped(
+            say("{length}. If this bar is not, print again at 100 %, unfitted.", length=name), SMALL, room
+        )
+        for _, name in BARS
+    )
+    return Bars(texts, max(STEP, max(map(len, texts)) * SMALL * LINE + 0.04))

@@ -13,7 +13,7 @@ from trimwright.model.screws import Screw
 
 from ...data.traces import is_mirrored
 from ...words.speaker import Speaker
-from ..ink.drawing import Anchor, Item, Stroke, Words
+from ..ink.drawing import Item, Stroke, Words
 from ..ink.letters import unbroken, width_of, wrapped
 from ..ink.shapes import lines
 from ..ink.style import INK, LINE, SMALL
@@ -27,7 +27,7 @@ TALLEST = 1.5
 """Height of the pattern at most, inches."""
 
 SIDE = 0.75
-"""White beside it, for the width and for the last tape marks, inches."""
+"""White beside it at least, for the width and for the last tape marks, inches."""
 
 TOP = 0.32
 """Room above it for the length, inches."""
@@ -102,7 +102,7 @@ def _pattern(
     """Return the whole pattern with all its screws, and the tape marks of its first row."""
     low, high = part.sheet.extent
     _, inboard, _, outboard = part.sheet.pattern.bounds
-    place, left, right = _laid_out(part, width, TALLEST / (outboard - inboard), inboard - TOP)
+    place, left, right = _laid_out(part, width, TALLEST / (outboard - inboard), inboard - TOP, say)
     top, bottom = -TOP, -TOP - (outboard - inboard) * place.scale
     everything = shapely.box(low - 1, inboard - 1, high + 1, outboard + 1)
     items: list[Item] = [*metal_items(part, place, everything), *bend_items(part, place, everything, 0.004)]
@@ -117,21 +117,23 @@ def _pattern(
 
 
 def _end_names(mirrored: bool, left: float, right: float, y: float, say: Speaker) -> list[Item]:
-    """Return the names of both ends beside the pattern; long ones stand over it."""
-    items: list[Item] = []
-    for end, at_left in (("low", not mirrored), ("high", mirrored)):
-        text, bold = say(ENDS[end]), end == "low"
-        fits = width_of(text, SMALL, bold) + 0.06 <= SIDE - 0.05
-        anchor: Anchor = "end" if at_left == fits else "start"
-        away = 0.06 if fits else 0.0
-        x = left - away if at_left else right + away
-        items.append(Words(text, (x, y if fits else y + 0.14), SMALL, anchor, bold=bold, name="end"))
-    return items
+    """Return the names of both ends, beside the pattern."""
+    low, high = say(ENDS["low"]), say(ENDS["high"])
+    at_left, at_right = (high, low) if mirrored else (low, high)
+    return [
+        Words(at_left, (left - 0.06, y), SMALL, "end", bold=not mirrored, name="end"),
+        Words(at_right, (right + 0.06, y), SMALL, bold=mirrored, name="end"),
+    ]
+
+
+def _side(say: Speaker) -> float:
+    """Return the white beside a pattern, wide enough for the names of its ends, inches."""
+    return max(SIDE, *(width_of(say(name), SMALL, bold=True) + 0.12 for name in ENDS.values()))
 
 
 def _tape(one: ScrewRow, width: float, say: Speaker) -> Block:
     """Return a tape that is laid along a piece, with its screws on it."""
-    place, left, right = _laid_out(one.part, width, 1.0, 0.0)
+    place, left, right = _laid_out(one.part, width, 1.0, 0.0, say)
     y = -0.1
     hook = place.x(one.part.low)
     items: list[Item] = [
@@ -143,11 +145,14 @@ def _tape(one: ScrewRow, width: float, say: Speaker) -> Block:
     return _with_marks(items, place, one, y - 0.06, width, say)
 
 
-def _laid_out(part: Part, width: float, most: float, top: float) -> tuple[Placement, float, float]:
-    """Return the place of a whole piece, and the paper's x of its two ends."""
+def _laid_out(
+    part: Part, width: float, most: float, top: float, say: Speaker
+) -> tuple[Placement, float, float]:
+    """Return where a whole piece lies, and the paper's x of its two ends."""
     low, high = part.sheet.extent
-    scale = min((width - 2 * SIDE) / (high - low), most)
-    left = SIDE + (width - 2 * SIDE - (high - low) * scale) / 2
+    side = _side(say)
+    scale = min((width - 2 * side) / (high - low), most)
+    left = side + (width - 2 * side - (high - low) * scale) / 2
     right = left + (high - low) * scale
     mirrored = is_mirrored(part)
     return Placement(low, (right if mirrored else left, top), scale, mirrored), left, right
