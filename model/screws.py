@@ -37,6 +37,9 @@ CLOSEST = 1.0
 ROWS_APART = 1.25
 """Rows on one wing of a cap stand this far apart, inches: both on the flange of one closure."""
 
+OFF_CUT = 0.5
+"""How far a screw keeps from a cut that runs beside its row, inches: head and sealant need it; common practice."""
+
 OFF_LAP = 0.5
 """How far a screw keeps from a lap, inches: the lap stays free to slide; common practice, no source."""
 
@@ -130,14 +133,21 @@ def drilled(sheet: Sheet, screws: Iterable[Screw], pilot: float | None) -> Sheet
 
 def metal_between(sheet: Sheet, across: float) -> tuple[float, float]:
     """Return the lowest and highest ``u`` of the metal along a row, tabs left out, inches."""
+    (low, _), (high, _) = _crossings(sheet, across)
+    return low, high
+
+
+def _crossings(sheet: Sheet, across: float) -> list[tuple[float, float]]:
+    """Return where a row meets the low and the high cut: ``u``, inches, and how far the cut leans there, du/dv."""
     ends = []
     for cut, pick in ((sheet.low.line, max), (sheet.high.line, min)):
         crossing = []
         for (u0, v0), (u1, v1) in itertools.pairwise(cut.tolist()):
             if v0 <= across <= v1 and v1 > v0:
-                crossing.append(u0 + (u1 - u0) * (across - v0) / (v1 - v0))
-        ends.append(float(pick(crossing)))
-    return ends[0], ends[1]
+                lean = (u1 - u0) / (v1 - v0)
+                crossing.append((u0 + lean * (across - v0), lean))
+        ends.append(pick(crossing))
+    return ends
 
 
 def _spread(
@@ -168,13 +178,18 @@ def formed_ends(sheet: Sheet) -> tuple[float, float]:
 
 
 def _free(one: Fitted, across: float, edge: float) -> tuple[float, float]:
-    """Return the first and last run distance of a row that is off laps, and ``edge`` from cuts and folds."""
-    first, last = metal_between(one.sheet, across)
+    """Return the first and last run distance of a row that is off laps, and ``edge`` from cuts and folds.
+
+    Where a cut runs beside the row rather than across it, a screw keeps ``OFF_CUT`` from it, square to the cut.
+    """
     low, high = one.sheet.extent
     inner, outer = one.ends.low.lap, one.ends.high.lap
+    (first, lean), (last, far_lean) = _crossings(one.sheet, across)
+    first += max(edge, OFF_CUT * math.hypot(1.0, lean))
+    last -= max(edge, OFF_CUT * math.hypot(1.0, far_lean))
     return (
-        max(first + edge, low + inner + OFF_LAP) if inner is not None else first + edge,
-        min(last - edge, high - outer - OFF_LAP) if outer is not None else last - edge,
+        max(first, low + inner + OFF_LAP) if inner is not None else first,
+        min(last, high - outer - OFF_LAP) if outer is not None else last,
     )
 
 

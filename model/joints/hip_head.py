@@ -1,7 +1,8 @@
 """Hip head: where hip caps and a ridge cap meet, or the hips alone on a pyramid.
 
 On each face two caps meet; they are mitered on the line that halves the angle between them. The one on top runs
-on over the other as a lap, cut to that cap's middle bend. Where a valley comes up between two caps, both end on it.
+on over the other as a lap, as long as the laps along its run are, cut to that cap's middle bend. Where a valley
+comes up between two caps, both end on it.
 
 Source: common practice, no source; halving the angle: Longfield, *Sheet Metal Drafting* (1921) ch. XII.
 """
@@ -9,6 +10,7 @@ Source: common practice, no source; halving the angle: Longfield, *Sheet Metal D
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -28,8 +30,8 @@ from .stand import Stand
 Array = NDArray[np.float64]
 
 KIND = JointKind("hip head", message("hip head"), aloft=True)
-LAP = 1.5
-"""How far the cap on top runs on over its neighbour's wing, inches: common practice, no source."""
+LAP = 4.0
+"""How far caps are taken to lie over each other until their laps are cut, inches."""
 
 CAP = either_end("hip") | either_end("ridge")
 MEETING = Meeting(
@@ -70,17 +72,35 @@ def _apex(caps: Sequence[Stand], roof: Roof) -> Array:
     return np.asarray(corner + np.linalg.lstsq(np.array(normals), np.array(heights), rcond=None)[0])
 
 
+@dataclass(frozen=True, slots=True)
+class Side:
+    """How one wing is cut where it meets the wing of another cap.
+
+    Attributes:
+        wing: The wing.
+        miter: ``u`` of the miter line on its outer line and at the middle bend, inches.
+        cut: Points of its cut in ``(u, v)``, from its outer line to the middle bend.
+        setback: How far its hem is cut back from there, inches.
+        lap: How far it runs on past the miter line, inches; None where it lies underneath.
+    """
+
+    wing: Wing
+    miter: tuple[float, float]
+    cut: tuple[tuple[float, float], ...]
+    setback: float
+    lap: float | None
+
+
 def _fit_one(
     i: int, caps: Sequence[Stand], level: list[int], apex: Array, valleys: Sequence[Edge], kind: JointKind
 ) -> End:
     cap = caps[i]
     section = cap.section
-    v = section.v
     ends = square_cut(section, 0.0)
     inside: dict[int, list[tuple[float, float]]] = {}
     others: list[str] = []
-    over = under = False
-    steps = []
+    over: list[bool] = []
+    steps: list[Step] = []
     for wing in wings(cap):
         valley = next((edge for edge in valleys if wing.face in edge.faces), None)
         if valley is not None:
@@ -88,84 +108,101 @@ def _fit_one(
             continue
         j = next((j for j in range(len(caps)) if j != i and wing.face in caps[j].run.edge.faces), None)
         if j is None:
-            u = cap.cut(apex, cap.away)[wing.strip]
-            set_wing(ends, wing, float(u.mean()), float(u.mean()), HEM_SETBACK, cap.sign)
+            u = float(cap.cut(apex, cap.away)[wing.strip].mean())
+            set_wing(ends, wing, u, u, HEM_SETBACK, cap.sign)
             continue
         others.append(caps[j].run.name)
-        normal = caps[j].away - cap.away
-        normal /= np.linalg.norm(normal)
-        outer, inner = _in_out(cap, wing, apex, normal)
-        slant = (inner - outer) / (v[wing.inner] - v[wing.outer])
-        setback = HEM_SETBACK + abs(slant) * (v[-1] - v[wings(cap)[1].outer] + 0.1)
-        miter = [(outer, float(v[wing.outer])), (inner, float(v[wing.inner]))]
-        steps.append(
-            step(
-                "mark",
-                message(
-                    "On the {wing} draw the miter line, {at_inner} from the low end at the middle "
-                    "bend and {at_outer} at the bend of the hem.",
-                    wing=wing.words,
-                    at_inner=Place(inner),
-                    at_outer=Place(outer),
-                ),
-                miter,
-            )
-        )
-        if level[i] < level[j]:
-            under = True
-            outer, inner = _in_out(cap, wing, apex + normal * CLEARANCE, normal)
-            set_wing(ends, wing, outer, inner, setback, cap.sign)
-            steps.append(
-                step(
-                    "cut",
-                    message("Cut the {wing} along it.", wing=wing.words),
-                    [(outer, v[wing.outer]), (inner, v[wing.inner])],
-                )
-            )
-            continue
-        over = True
-        lapped, _ = _in_out(cap, wing, apex - normal * LAP, normal)
-        corner, inner = _lap_corner(cap, caps[j], wing, apex, normal)
-        set_wing(ends, wing, lapped, inner, setback + abs(lapped - outer), cap.sign)
-        if corner is not None:
-            inside[wing.strip] = [corner]
-        cut_line = [
-            (lapped, float(v[wing.outer])),
-            *([corner] if corner else []),
-            (inner, float(v[wing.inner])),
-        ]
-        steps.append(
-            step(
-                "cut",
-                message(
-                    "Cut the {wing} {lap} beyond the miter line, then back along the other cap's "
-                    "middle bend to the point.",
-                    wing=wing.words,
-                    lap=Length(LAP),
-                ),
-                cut_line,
-            )
-        )
+        side = _side(cap, caps[j], wing, apex, over=level[i] > level[j])
+        over.append(side.lap is not None)
+        steps += _side_steps(cap, side)
+        set_wing(ends, wing, side.cut[0][0], side.cut[-1][0], side.setback, cap.sign)
+        if len(side.cut) > 2:
+            inside[wing.strip] = list(side.cut[1:-1])
     close_middle(ends, cap)
     cut = path(section, ends, inside)
+    steps += _last_steps(cap, ends, cut)
+    lies: Lies | None = None if len(set(over)) != 1 else "over" if over[0] else "under"
+    return End(kind, cap.at, lies, tuple(dict.fromkeys(others)), Cut(cut), tuple(steps), sealed=True)
+
+
+def _side(cap: Stand, other: Stand, wing: Wing, apex: Array, over: bool) -> Side:
+    """Cut one wing where it meets ``other``: along the miter line, or over it as a lap."""
+    v = cap.section.v
+    normal = other.away - cap.away
+    normal /= np.linalg.norm(normal)
+    miter = _in_out(cap, wing, apex, normal)
+    slant = (miter[1] - miter[0]) / (v[wing.inner] - v[wing.outer])
+    setback = HEM_SETBACK + abs(slant) * (v[-1] - v[wings(cap)[1].outer] + 0.1)
+    if not over:
+        outer, inner = _in_out(cap, wing, apex + normal * CLEARANCE, normal)
+        cut = ((outer, float(v[wing.outer])), (inner, float(v[wing.inner])))
+        return Side(wing, miter, cut, setback, None)
+    lap = cap.run.spec.lap
+    lapped = _lapped(cap, other, wing, apex, apex - normal * lap, normal)
+    return Side(wing, miter, lapped, setback + abs(lapped[0][0] - miter[0]), lap)
+
+
+def _lapped(
+    cap: Stand, other: Stand, wing: Wing, apex: Array, end: Array, normal: Array
+) -> tuple[tuple[float, float], ...]:
+    """Return the cut of a wing that runs on over ``other``: across at ``end``, and back along its middle bend."""
+    v_outer, v_inner = float(cap.section.v[wing.outer]), float(cap.section.v[wing.inner])
+    outer, inner = _in_out(cap, wing, end, normal)
+    slant = (inner - outer) / (v_inner - v_outer)
+    point = cap.on_sheet(wing.strip, apex)
+    way = cap.toward(wing.strip, -other.away)
+    if abs(way[1]) < POINT:
+        return (outer, v_outer), (inner, v_inner)
+    lean = way[0] / way[1]
+    back = float(point[0] + (v_inner - point[1]) * lean) - cap.sign * 2 * CLEARANCE
+    along = back + lean * (v_outer - v_inner)
+    if (along - outer) * cap.sign <= 0:
+        return (along, v_outer), (back, v_inner)
+    if abs(lean - slant) < POINT:
+        return (outer, v_outer), (back, v_inner)
+    # Where the two lines cross: outer + slant (w - v_outer) = back + lean (w - v_inner).
+    w = (outer - back - slant * v_outer + lean * v_inner) / (lean - slant)
+    if not min(v_outer, v_inner) < w < max(v_outer, v_inner):
+        return (outer, v_outer), (back, v_inner)
+    return (outer, v_outer), (float(back + lean * (w - v_inner)), float(w)), (back, v_inner)
+
+
+def _side_steps(cap: Stand, side: Side) -> list[Step]:
+    """Return the work on one wing that meets another."""
+    v, (outer, inner) = cap.section.v, side.miter
+    mark = message(
+        "On the {wing} draw the miter line, {at_inner} from the low end at the middle bend and {at_outer} at the "
+        "bend of the hem.",
+        wing=side.wing.words,
+        at_inner=Place(inner),
+        at_outer=Place(outer),
+    )
+    if side.lap is None:
+        says = message("Cut the {wing} along it.", wing=side.wing.words)
+    else:
+        says = message(
+            "Cut the {wing} {lap} beyond the miter line, then back along the other cap's middle bend to the point.",
+            wing=side.wing.words,
+            lap=Length(side.lap),
+        )
+    line = [(outer, v[side.wing.outer]), (inner, v[side.wing.inner])]
+    return [step("mark", mark, line), step("cut", says, side.cut)]
+
+
+def _last_steps(cap: Stand, ends: Array, cut: Array) -> list[Step]:
+    """Return the cuts of the hems and over the middle bend, and what closes the joint."""
+    v = cap.section.v
     left, right = wings(cap)
-    middle = trace(cut, v[left.inner], v[right.inner])
-    steps += [
-        step(
-            "cut",
-            message(
-                "Cut the hems away back to {at_left} from the low end on the left and "
-                "{at_right} on the right, so that the laps lie flat.",
-                at_left=Place(ends[0, 0]),
-                at_right=Place(ends[-1, 0]),
-            ),
-            *hem_cuts(cap, ends),
-            middle,
-        ),
+    hems = message(
+        "Cut the hems away back to {at_left} from the low end on the left and {at_right} on the right, so that the "
+        "laps lie flat.",
+        at_left=Place(ends[0, 0]),
+        at_right=Place(ends[-1, 0]),
+    )
+    return [
+        step("cut", hems, *hem_cuts(cap, ends), trace(cut, v[left.inner], v[right.inner])),
         step("seal", message("Bed the laps in sealant and cover the point.")),
     ]
-    lies: Lies | None = "over" if over and not under else "under" if under and not over else None
-    return End(kind, cap.at, lies, tuple(dict.fromkeys(others)), Cut(cut), tuple(steps), sealed=True)
 
 
 def _on_valley(cap: Stand, wing: Wing, apex: Array, valley: Edge, ends: Array) -> Step:
@@ -194,26 +231,3 @@ def _in_out(cap: Stand, wing: Wing, point: Array, normal: Array) -> tuple[float,
     """Return ``u`` of a plane on the wing's outer line and on its line at the middle bend."""
     first, last = cap.cut(point, normal)[wing.strip]
     return (float(first), float(last)) if wing.left else (float(last), float(first))
-
-
-def _lap_corner(
-    cap: Stand, other: Stand, wing: Wing, apex: Array, normal: Array
-) -> tuple[tuple[float, float] | None, float]:
-    """Return where the lap meets the other cap's middle bend, and ``u`` of that bend on this wing's inner line."""
-    v = cap.section.v
-    outer, inner = _in_out(cap, wing, apex - normal * LAP, normal)
-    point = cap.on_sheet(wing.strip, apex)
-    way = cap.toward(wing.strip, -other.away)
-    if abs(way[1]) < POINT:
-        return None, inner
-    lean = way[0] / way[1]
-    back = float(point[0] + (v[wing.inner] - point[1]) * lean) - cap.sign * 2 * CLEARANCE
-    slant = (inner - outer) / (v[wing.inner] - v[wing.outer])
-    # outer + slant * (w - outer line) = back + lean * (w - inner line)
-    if abs(lean - slant) < 1e-9:
-        return None, back
-    w = (outer - back - slant * v[wing.outer] + lean * v[wing.inner]) / (lean - slant)
-    low, high = sorted((float(v[wing.outer]), float(v[wing.inner])))
-    if not low < w < high:
-        return None, back
-    return (float(back + lean * (w - v[wing.inner])), float(w)), back

@@ -28,6 +28,9 @@ from .stand import Stand
 
 Array = NDArray[np.float64]
 
+MOST_BACK = 3 * CLEARANCE
+"""How far the piece underneath is held back from the edge above at most, inches: where that runs beside it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Corner:
@@ -175,7 +178,9 @@ def _under(under: Stand, over: Stand, cuts: _Cuts, corner: Corner) -> End:
     plumb = cuts.plumb
     section, face = under.section, under.section.strip_of("face")
     back = -under.away * CLEARANCE
-    ends = under.cut(under.corner - plumb * math.copysign(CLEARANCE, plumb @ under.away), plumb)
+    away = float(plumb @ under.away)
+    clear = math.copysign(min(CLEARANCE, MOST_BACK * abs(away)), away)
+    ends = under.cut(under.corner - plumb * clear, plumb)
     point, normal = over.plane(over.section.strip_of("face"), -(over.thickness + CLEARANCE))
     ends[face] = under.cut(point, normal)[face]
     _hold_back(under, ends, float(ends[face, 0]))
