@@ -238,5 +238,5 @@ def _joined(words: Iterable[str], by: Literal["and", "or", "comma"], language: L
     row = list(words)
     if by == "comma" or len(row) == 1:
         return ", ".join(row)
-    last = language.sentence("{row} and {last}" if by == "and" else "{row} or {last}")
-    return last.format(row=", ".join(row[:-1]), last=row[-1])
+    joined = language.sentence("{row} and {last}") if by == "and" else language.sentence("{row} or {last}")
+    return joined.format(row=", ".join(row[:-1]), last=row[-1])

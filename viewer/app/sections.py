@@ -15,7 +15,7 @@ from trimwright.model.trim_kinds import KINDS, EdgeKind
 from trimwright.model.units import Style, Unit
 
 from ..display.trim_looks import LOOKS
-from ..words.languages import LANGUAGES, NAMES
+from ..words.languages import LANGUAGES, name_of
 from ..words.names import METALS
 from .fields import Field, Kind, Name, Section
 from .scene_text import value_at
@@ -150,7 +150,7 @@ _SCENE = (
         ("language",),
         message("Language"),
         "choice",
-        _choices({code: NAMES.get(code, code) for code in LANGUAGES}),
+        _choices({code: name_of(code) for code in LANGUAGES}),
     ),
     Field(("wind",), message("Wind comes from the"), "choice", _choices(SIDES)),
     Field(

@@ -5,12 +5,13 @@ import io
 import json
 import re
 from collections.abc import Callable, Iterator
+from functools import cache
 from itertools import islice
 from pathlib import Path
 from typing import Any
 
 import pytest
-from accented import CODE, plain_words, spoken
+from accented import CODE, Accented, plain_words
 from click.testing import Result
 from PIL import ImageDraw
 from zoo import SCENES
@@ -31,6 +32,8 @@ from trimwright.viewer.render.picture import drawn
 from trimwright.viewer.report.starts import STARTS
 from trimwright.viewer.window.reading import reading_of
 from trimwright.viewer.window.state import State
+from trimwright.viewer.words.languages import LANGUAGES
+from trimwright.viewer.words.sentences import sentences
 from trimwright.viewer.words.speaker import speaker_of, told
 
 Run = Callable[..., Result]
@@ -42,10 +45,36 @@ UNITS = "ft ftt"
 """Feet, which nobody translates, and which no letter of is accented where they stand in a sentence."""
 
 
+class Heard:
+    """The made-up language, which notes what it is asked for."""
+
+    def __init__(self) -> None:
+        self.code = CODE
+        self.sentences: set[str] = set()
+        self.inner = Accented()
+
+    def sentence(self, text: str) -> str:
+        self.sentences.add(text)
+        return self.inner.sentence(text)
+
+    def counted(self, one: str, other: str, count: int) -> str:
+        self.sentences.add(one)
+        return self.inner.counted(one, other, count)
+
+
+@cache
+def known() -> frozenset[str]:
+    """Return every sentence that a catalog would have."""
+    return frozenset(one if isinstance(one, str) else one[0] for one, _ in sentences())
+
+
 @pytest.fixture(autouse=True)
-def language() -> Iterator[None]:
-    with spoken():
-        yield
+def language(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    heard = Heard()
+    monkeypatch.setitem(LANGUAGES, CODE, lambda: heard)
+    yield
+    assert heard.sentences
+    assert heard.sentences - known() == set(), "a catalog would not have these"
 
 
 def translated(name: str) -> Path:
