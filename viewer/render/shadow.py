@@ -31,16 +31,17 @@ def lamps(surface: Surface, ways: Sequence[Array], middle: Array, radius: float,
     texel = 2 * radius / size
     views = np.stack([_view(way, middle, texel, size) for way in ways])
     maps = np.full((len(ways), size, size), AIR, dtype=np.float32)
-    faces, normals = surface.faces[: surface.shades], surface.normals[: surface.shades]
-    used = surface.vertices[: faces.max() + 1 if len(faces) else 0].T
-    offsets = np.einsum("ij,ij->i", normals, surface.vertices[faces[:, 0]])
+    faces = surface.faces[: surface.shades]
+    corners = np.ascontiguousarray(surface.vertices[: faces.max() + 1 if len(faces) else 0].T)
+    normals = np.ascontiguousarray(surface.normals[: surface.shades].T)
+    offsets = np.einsum("ij,ij->j", normals, corners[:, faces[:, 0]])
     unnamed = np.empty((0, 0), dtype=np.int32)
 
     def draw(lamp: int) -> None:
         turn, shift = views[lamp, :, :3], views[lamp, :, 3]
-        spots = turn @ used + shift[:, None]
+        spots = turn @ corners + shift[:, None]
         spots[2] = 1
-        slopes = np.linalg.inv(turn).T @ normals.T
+        slopes = np.linalg.inv(turn).T @ normals
         edge_on = np.abs(slopes[2]) < 1e-9
         steep = np.where(edge_on, 1.0, slopes[2])
         planes = -slopes / steep
