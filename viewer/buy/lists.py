@@ -20,7 +20,7 @@ Cell = str | float | Message | None
 
 
 @dataclass(frozen=True, slots=True)
-class Field:
+class ListField:
     """A column of a list.
 
     Attributes:
@@ -48,7 +48,7 @@ class List:
 
     key: str
     name: Message
-    fields: tuple[Field, ...]
+    fields: tuple[ListField, ...]
     rows: tuple[tuple[Cell, ...], ...]
     notes: tuple[Message, ...] = ()
 
@@ -132,16 +132,16 @@ def _trim(layout: Layout, takeoff: Takeoff) -> List:
             rows.append(
                 (trim.label, trim.color, ", ".join(trim.runs), trim.width, count, length, weight, price, cost)
             )
-    fields: tuple[Field, ...] = (
-        Field(message("Trim"), share=1.7),
-        Field(message("Color"), share=0.9),
-        Field(message("For runs"), share=1.7),
-        Field(message("Strip width"), "length", 1.1),
-        Field(message("Buy"), "count", 0.6),
-        Field(message("Length"), "length", 0.9),
-        Field(message("Weight"), "weight", 0.9),
-        Field(message("Price each"), "money", 0.9),
-        Field(message("Price"), "money", 0.8),
+    fields: tuple[ListField, ...] = (
+        ListField(message("Trim"), share=1.7),
+        ListField(message("Color"), share=0.9),
+        ListField(message("For runs"), share=1.7),
+        ListField(message("Strip width"), "length", 1.1),
+        ListField(message("Buy"), "count", 0.6),
+        ListField(message("Length"), "length", 0.9),
+        ListField(message("Weight"), "weight", 0.9),
+        ListField(message("Price each"), "money", 0.9),
+        ListField(message("Price"), "money", 0.8),
     )
     if all(row[-1] is None for row in rows):
         fields, rows = fields[:-2], [row[:-2] for row in rows]
@@ -173,14 +173,14 @@ def _cutting(takeoff: Takeoff) -> List:
                     )
                 )
     fields = (
-        Field(message("Trim"), share=1.8),
-        Field(message("No."), "count", 0.5),
-        Field(message("From"), share=0.8),
-        Field(message("Stock"), "length", 0.9),
-        Field(message("Piece"), share=0.8),
-        Field(message("Begins at"), "length", 1.0),
-        Field(message("Length"), "length", 1.1),
-        Field(message("Offcut"), "length", 1.1),
+        ListField(message("Trim"), share=1.8),
+        ListField(message("No."), "count", 0.5),
+        ListField(message("From"), share=0.8),
+        ListField(message("Stock"), "length", 0.9),
+        ListField(message("Piece"), share=0.8),
+        ListField(message("Begins at"), "length", 1.0),
+        ListField(message("Length"), "length", 1.1),
+        ListField(message("Offcut"), "length", 1.1),
     )
     notes = tuple(message("{proof}.", proof=proof) for proof in proofs(takeoff))
     return List("cutting", message("cutting"), fields, tuple(rows), notes)
@@ -202,12 +202,12 @@ def lengths_list(layout: Layout, takeoff: Takeoff) -> List:
         for number, bought in enumerate(trim.plan.lengths, 1)
     )
     fields = (
-        Field(message("Trim")),
-        Field(message("No."), "count"),
-        Field(message("From")),
-        Field(message("Stock"), "length"),
-        Field(message("Pieces")),
-        Field(message("Offcut"), "length"),
+        ListField(message("Trim")),
+        ListField(message("No."), "count"),
+        ListField(message("From")),
+        ListField(message("Stock"), "length"),
+        ListField(message("Pieces")),
+        ListField(message("Offcut"), "length"),
     )
     return List("lengths", message("what comes out of each length"), fields, rows)
 
@@ -215,9 +215,9 @@ def lengths_list(layout: Layout, takeoff: Takeoff) -> List:
 def _panels(layout: Layout, takeoff: Takeoff) -> List:
     rows = tuple((panel.count, panel.width, panel.length) for panel in takeoff.panels)
     fields = (
-        Field(message("Panels"), "count"),
-        Field(message("Width"), "length"),
-        Field(message("Length"), "length"),
+        ListField(message("Panels"), "count"),
+        ListField(message("Width"), "length"),
+        ListField(message("Length"), "length"),
     )
     panels = layout.scene.panels
     note = message(
@@ -236,7 +236,7 @@ def _closures(takeoff: Takeoff) -> List:
     return List(
         "closures",
         message("closures"),
-        (Field(message("Closures"), "count"), Field(message("Length"), "length")),
+        (ListField(message("Closures"), "count"), ListField(message("Length"), "length")),
         rows,
     )
 
@@ -251,10 +251,10 @@ def _small_parts(takeoff: Takeoff, show: Tape) -> List:
         bead = message("{length} of bead", length=show.rough(takeoff.sealant.bead))
         rows.append((message("sealant, tubes"), None, takeoff.sealant.tubes, bead))
     fields = (
-        Field(message("What"), share=2),
-        Field(message("Needed"), "count"),
-        Field(message("Buy"), "count"),
-        Field(message("Remarks"), share=2),
+        ListField(message("What"), share=2),
+        ListField(message("Needed"), "count"),
+        ListField(message("Buy"), "count"),
+        ListField(message("Remarks"), share=2),
     )
     return List("small-parts", message("small parts"), fields, tuple(rows))
 
@@ -265,7 +265,7 @@ def _offcuts(takeoff: Takeoff) -> List:
     return List(
         "offcuts",
         message("offcuts"),
-        (Field(message("Trim")), Field(message("Length"), "length")),
+        (ListField(message("Trim")), ListField(message("Length"), "length")),
         rows,
         (note,),
     )
@@ -282,10 +282,10 @@ def _counted_with(takeoff: Takeoff, show: Tape) -> List:
         for fact in takeoff.facts
     )
     fields = (
-        Field(message("Counted with"), share=3),
-        Field(message("Value"), share=1.0),
-        Field(message("Source"), share=3),
-        Field(message("Trust"), share=0.8),
+        ListField(message("Counted with"), share=3),
+        ListField(message("Value"), share=1.0),
+        ListField(message("Source"), share=3),
+        ListField(message("Trust"), share=0.8),
     )
     return List("counted-with", message("counted with"), fields, rows)
 

@@ -18,7 +18,7 @@ from trimwright.model.message import message
 from trimwright.model.screws import Screw
 
 from ..words.speaker import ENGLISH_IN_FEET, Speaker
-from .traces import Layer, Unit, is_mirrored, title_of, traces
+from .pattern_lines import Layer, Unit, is_mirrored, pattern_lines, title_of
 
 LAYERS: dict[Layer, tuple[int, str]] = {
     "outline": (7, "CONTINUOUS"),
@@ -49,7 +49,7 @@ def document_of(
         document.layers.add(name, color=color, linetype=linetype)
     space = document.modelspace()
     height = 0.2 * scale
-    for trace in traces(part, screws, scale):
+    for trace in pattern_lines(part, screws, scale):
         points = [(float(u), float(v)) for u, v in trace.points * scale]
         space.add_lwpolyline(points, close=trace.closed, dxfattribs={"layer": trace.layer})
         if trace.says is not None:

@@ -20,7 +20,7 @@ from trimwright.model.takeoff.record import Takeoff
 
 from ..words.speaker import speaker_of
 from .dxf import LAYERS
-from .traces import Unit, is_mirrored, traces
+from .pattern_lines import Unit, is_mirrored, pattern_lines
 
 STOCK = "stock"
 """The layer of the length itself."""
@@ -97,7 +97,7 @@ def _document(bought: Bought, width: float, layout: Layout, unit: Unit) -> Docum
     line(np.array([[0.0, 0.0], [bought.length, 0.0], [bought.length, -width], [0.0, -width]]), STOCK, True)
     for cut in bought.cuts:
         part = layout.part(cut.mark)
-        for trace in traces(part, layout.screws_of(cut.mark), scale):
+        for trace in pattern_lines(part, layout.screws_of(cut.mark), scale):
             line(on_stock(part, cut.start, trace.points), trace.layer, trace.closed)
         _write(space, say(_low_end(part)), cut.start, HEIGHT * 0.6, scale)
     _write(space, say(_says(bought)), 0.0, -width - HEIGHT * 1.6, scale)

@@ -12,7 +12,7 @@ from trimwright.model.screws import Screw
 
 from ..words.speaker import ENGLISH_IN_FEET, Speaker
 from .dxf import LAYERS
-from .traces import Layer, Trace, is_mirrored, title_of, traces
+from .pattern_lines import Layer, PatternLine, is_mirrored, pattern_lines, title_of
 
 MARGIN = 0.5
 """White round the pattern, inches."""
@@ -35,7 +35,7 @@ def pattern_svg(part: Part, screws: tuple[Screw, ...] = (), say: Speaker = ENGLI
     Coordinates are the report's, in inches: ``u`` from the low end, ``v`` from the inboard edge, which is on top.
     A right-hand piece is mirrored as a whole, so that its painted side is up, too.
     """
-    lines = list(traces(part, screws))
+    lines = list(pattern_lines(part, screws))
     (left, top), (right, bottom) = lines[0].points.min(axis=0), lines[0].points.max(axis=0)
     foot = bottom + MARGIN + 4 * TEXT
     mirrored = is_mirrored(part)
@@ -73,7 +73,7 @@ def pattern_svg(part: Part, screws: tuple[Screw, ...] = (), say: Speaker = ENGLI
     )
 
 
-def _path(trace: Trace, say: Speaker) -> str:
+def _path(trace: PatternLine, say: Speaker) -> str:
     points = " ".join(f"{_n(u)} {_n(v)}" for u, v in np.asarray(trace.points))
     says = f"<title>{escape(say(trace.says))}</title>" if trace.says is not None else ""
     return f'<path d="M{points}{"Z" if trace.closed else ""}">{says}</path>'

@@ -16,8 +16,10 @@ import numpy as np
 from trimwright.model.checks.record import Finding
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
+from trimwright.model.limits.record import Limit
 from trimwright.model.panels.record import Panel
 from trimwright.model.roof.record import Edge, Face, Roof
+from trimwright.model.runs import Run
 from trimwright.model.screws import Screw
 from trimwright.model.steps import Step
 from trimwright.model.takeoff.count import take_off
@@ -52,17 +54,7 @@ def report_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | No
         {
             "title": layout.scene.title,
             "roof": _roof(layout.roof),
-            "runs": [
-                {
-                    "name": run.name,
-                    "edge": run.edge.name,
-                    "trim": run.trim,
-                    "hand": run.hand,
-                    "length": run.length,
-                    "pieces": [part.mark for part in layout.parts_of(run.name)],
-                }
-                for run in layout.runs
-            ],
+            "runs": [_run(run, layout) for run in layout.runs],
             "pieces": pieces_of(layout),
             "screws": [
                 {"piece": screw.mark, "at": screw.at, "point": screw.point} for screw in layout.screws
@@ -71,20 +63,32 @@ def report_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | No
             "panels": [_panel(panel, layout.roof) for panel in layout.panels],
             "order": [{"name": setting.name, "over": setting.over} for setting in layout.order],
             "takeoff": stock_of(takeoff),
-            "limits": [
-                {
-                    "rule": limit.rule,
-                    "value": limit.value,
-                    "unit": limit.unit,
-                    "source": say(limit.source.whole),
-                    "trust": limit.source.trust,
-                    "reason": limit.reason,
-                }
-                for limit in layout.limits.by_rule.values()
-            ],
+            "limits": [_limit(limit, say) for limit in layout.limits.by_rule.values()],
         }
     )
     return report
+
+
+def _run(run: Run, layout: Layout) -> Values:
+    return {
+        "name": run.name,
+        "edge": run.edge.name,
+        "trim": run.trim,
+        "hand": run.hand,
+        "length": run.length,
+        "pieces": [part.mark for part in layout.parts_of(run.name)],
+    }
+
+
+def _limit(limit: Limit, say: Speaker) -> Values:
+    return {
+        "rule": limit.rule,
+        "value": limit.value,
+        "unit": limit.unit,
+        "source": say(limit.source.whole),
+        "trust": limit.source.trust,
+        "reason": limit.reason,
+    }
 
 
 def pieces_of(layout: Layout, digits: int = DIGITS) -> list[Values]:

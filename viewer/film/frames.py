@@ -47,7 +47,7 @@ SIDES = (
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Picture:
+class FilmPicture:
     """One picture of a film.
 
     Attributes:
@@ -67,7 +67,7 @@ def pictures_of(
     size: tuple[int, int],
     view: ViewPoint | None = None,
     progress: Progress = nobody,
-) -> Iterator[Picture]:
+) -> Iterator[FilmPicture]:
     """Yield the film of a roof being set.
 
     Args:
@@ -83,7 +83,7 @@ def pictures_of(
     stills = [pane.still(_pieces(seen), finish=False) for pane in panes]
     title, count, say = layout.scene.title, len(steps), speaker_of(layout.scene)
     bare = Caption(title, "", say("Bare deck"), say("before any metal"), 0, say(CAUTION))
-    yield Picture(_shown(panes, stills, size, bare), FIRST)
+    yield FilmPicture(_shown(panes, stills, size, bare), FIRST)
     for number, step in enumerate(steps, 1):
         progress(step.title, number, count + 1)
         place = say("{number} of {count}", number=number, count=count)
@@ -92,14 +92,14 @@ def pictures_of(
         standing = _pieces(seen)
         stills = [pane.still(standing, False, last) for pane, last in zip(panes, before, strict=True)]
         for moving in _sliding(stage, step, panes, before, stills):
-            yield Picture(_shown(panes, moving, size, caption), 1 / RATE)
+            yield FilmPicture(_shown(panes, moving, size, caption), 1 / RATE)
         held = _shown(panes, stills, size, caption)
-        yield Picture(_labelled(held, seen, step, panes, stills), HOLD)
+        yield FilmPicture(_labelled(held, seen, step, panes, stills), HOLD)
     progress(message("the finished roof"), count + 1, count + 1)
     pieces = pieces_of(stage, _view(stage, "finish"))
     stills = [pane.still(pieces, finish=True) for pane in panes]
     done = Caption(title, "", say("All set"), say(_tally(layout)), 1, say(CAUTION))
-    yield Picture(_shown(panes, stills, size, done), LAST, "finish")
+    yield FilmPicture(_shown(panes, stills, size, done), LAST, "finish")
 
 
 def _panes(layout: Layout, stage: Stage, size: tuple[int, int], view: ViewPoint | None) -> list[Pane]:

@@ -17,7 +17,7 @@ from ..display.colors import SHORT
 from ..display.tints import mix
 from ..display.trim_looks import LOOKS
 from .caption import TRACK
-from .frames import RATE, Picture
+from .frames import RATE, FilmPicture
 
 SUFFIXES = (".mp4", ".gif")
 
@@ -51,7 +51,7 @@ def writes_mp4() -> bool:
     return find_spec("imageio_ffmpeg") is not None
 
 
-def write_film(pictures: Iterable[Picture], path: Path) -> None:
+def write_film(pictures: Iterable[FilmPicture], path: Path) -> None:
     """Write a film to ``path``, which its caller replaces only when all is written.
 
     Raises:
@@ -62,7 +62,7 @@ def write_film(pictures: Iterable[Picture], path: Path) -> None:
     write(iter(pictures), path)
 
 
-def _write_gif(pictures: Iterator[Picture], path: Path) -> None:
+def _write_gif(pictures: Iterator[FilmPicture], path: Path) -> None:
     """Write a GIF that plays over and over; all pictures of one look share their 256 colors, so none flickers."""
     images, times = [], []
     palettes: dict[str, Image.Image] = {}
@@ -87,7 +87,7 @@ def _palette(image: Image.Image) -> Image.Image:
     return sample.quantize(256)
 
 
-def _write_mp4(pictures: Iterator[Picture], path: Path) -> None:
+def _write_mp4(pictures: Iterator[FilmPicture], path: Path) -> None:
     """Write an MP4 in H.264, in colors that every player knows."""
     import imageio_ffmpeg  # type: ignore[import-untyped]
 

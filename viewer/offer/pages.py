@@ -16,8 +16,8 @@ from ..drawings.ink.drawing import Drawing, Item, Picture, Stroke, Words
 from ..drawings.ink.letters import wrapped
 from ..drawings.ink.shapes import lines, rectangle
 from ..drawings.ink.style import BODY, FAINT, INK, LARGE, LINE, SMALL, SOFT, TITLE
-from ..drawings.paper.flow import Block, Column, flow, heading, kept, paragraph, space, table
-from ..drawings.paper.page import MARGIN, PAPERS, Box, Paper, paper_for
+from ..drawings.paper.flow import Block, TableColumn, flow, heading, kept, paragraph, space, table
+from ..drawings.paper.page import MARGIN, PAPERS, Paper, Room, paper_for
 from ..drawings.roof.plan_labels import area_of
 from ..words.speaker import Speaker, speaker_of
 from .choice import Choice
@@ -76,9 +76,9 @@ def offer_pages(
     ]
 
 
-def _box(paper: Paper) -> Box:
+def _box(paper: Paper) -> Room:
     width, height = PAPERS[paper]
-    return Box(MARGIN, MARGIN + FOOT, width - MARGIN, height - MARGIN - HEAD)
+    return Room(MARGIN, MARGIN + FOOT, width - MARGIN, height - MARGIN - HEAD)
 
 
 def _page(
@@ -175,9 +175,9 @@ def _scope(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
         width,
     )
     columns = (
-        Column(say("Edge"), 2.2, bold=True),
-        Column(say("Trim"), 1.4),
-        Column(say("Length"), 1.0, right=True),
+        TableColumn(say("Edge"), 2.2, bold=True),
+        TableColumn(say("Trim"), 1.4),
+        TableColumn(say("Length"), 1.0, right=True),
     )
     rows = [
         (run.name, run.section.profile, say("{length}", length=Length(run.length))) for run in layout.runs
@@ -185,9 +185,9 @@ def _scope(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
     yield from table(columns, rows, width * 0.75)
     yield space(0.1)
     columns = (
-        Column(say("Face"), 2.2, bold=True),
-        Column(say("Area"), 1.2, right=True),
-        Column(say("Panels"), 1.0, right=True),
+        TableColumn(say("Face"), 2.2, bold=True),
+        TableColumn(say("Area"), 1.2, right=True),
+        TableColumn(say("Panels"), 1.0, right=True),
     )
     counts = [sum(panel.face == index for panel in layout.panels) for index in range(len(layout.roof.faces))]
     faces = [
@@ -227,11 +227,11 @@ def _alone(choice: Choice, width: float, say: Speaker) -> Iterator[Block]:
     """Yield the lines of one choice with quantity and price, and its sums."""
     currency = choice.layout.scene.shop.currency
     columns = (
-        Column(say("For"), 3.2),
-        Column(say("Quantity"), 1.0, right=True),
-        Column(say("Unit"), 0.7),
-        Column(say("Price"), 1.0, right=True),
-        Column(say("Amount"), 1.2, right=True),
+        TableColumn(say("For"), 3.2),
+        TableColumn(say("Quantity"), 1.0, right=True),
+        TableColumn(say("Unit"), 0.7),
+        TableColumn(say("Price"), 1.0, right=True),
+        TableColumn(say("Amount"), 1.2, right=True),
     )
     rows: list[tuple[str, ...]] = []
     strong: list[int] = []
@@ -258,7 +258,7 @@ def _beside(choices: Sequence[Choice], width: float, say: Speaker) -> Iterator[B
     """Yield what each choice comes to, line by line beside each other."""
     currency = choices[0].layout.scene.shop.currency
     names = [choice.name or say("As planned") for choice in choices]
-    columns = (Column(say("For"), 2.4), *(Column(name, 1.1, right=True) for name in names))
+    columns = (TableColumn(say("For"), 2.4), *(TableColumn(name, 1.1, right=True) for name in names))
     rows: list[tuple[str, ...]] = []
     strong: list[int] = []
     for group, title in GROUPS.items():

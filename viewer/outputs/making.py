@@ -10,11 +10,11 @@ from ..buy.lists import lists_of
 from ..data.dxf import dxf_of
 from ..data.glb import glb_of
 from ..data.nested import nested
+from ..data.pattern_lines import Unit
 from ..data.pattern_svg import pattern_svg
 from ..data.pieces_csv import piece_list
 from ..data.report import report_of, written
 from ..data.spreadsheets import csv_of, xlsx_of
-from ..data.traces import Unit
 from ..drawings.ink.png import png_of
 from ..drawings.ink.svg import svg_of
 from ..drawings.packet.cutting_diagram import cutting_diagram

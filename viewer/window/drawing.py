@@ -39,7 +39,7 @@ NEAR = ((0, 0), *((r * math.cos(a), r * math.sin(a)) for r in (5, 10) for a in n
 """Where a click looks for a piece, pixels round the mouse: trim is thin."""
 
 
-class Drawing:
+class RoofPlot:
     """The roof in a plotter.
 
     Args:

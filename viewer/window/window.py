@@ -23,7 +23,7 @@ from ..display.placing import Box
 from ..display.stage import Stage, stage_of
 from ..display.view import METAL, PANELS
 from ..words.speaker import speaker_of
-from .drawing import Drawing
+from .drawing import RoofPlot
 from .overlay import Overlay
 from .paper import CARD, FOOT, card_of, foot_of, noted
 from .reading import reading_of
@@ -102,7 +102,7 @@ class Window:
             title=f"{layout.scene.title}: Trimwright",
         )
         self.plotter.enable_anti_aliasing("msaa", multi_samples=4)
-        self.drawing = Drawing(self.plotter)
+        self.drawing = RoofPlot(self.plotter)
         self.overlay = Overlay(self.plotter)
         self._down: tuple[int, int] | None = None
         self._timer: int | None = None

@@ -8,7 +8,7 @@ from pytest import approx
 from zoo import layout
 
 from trimwright.model.message import message
-from trimwright.viewer.buy.lists import Field, List, lists_of, spread_out
+from trimwright.viewer.buy.lists import List, ListField, lists_of, spread_out
 from trimwright.viewer.buy.timed import timed_takeoff
 from trimwright.viewer.data.spreadsheets import csv_of, xlsx_of
 from trimwright.viewer.words.speaker import Speaker
@@ -16,7 +16,7 @@ from trimwright.viewer.words.speaker import Speaker
 SLY = List(
     "sly",
     message("sly"),
-    (Field(message("What")), Field(message("Count"), "count")),
+    (ListField(message("What")), ListField(message("Count"), "count")),
     (("=1+1", 3), ("+2", 4), ("@a", 5), ("-b", 6)),
     (message("=note"),),
 )

@@ -18,7 +18,7 @@ from trimwright.viewer.cli import app
 from trimwright.viewer.display.order import steps_of
 from trimwright.viewer.display.stage import stage_of
 from trimwright.viewer.film.caption import Caption, strip_height, write_caption
-from trimwright.viewer.film.frames import FIRST, HOLD, LAST, RATE, SLIDE, Picture, pictures_of
+from trimwright.viewer.film.frames import FIRST, HOLD, LAST, RATE, SLIDE, FilmPicture, pictures_of
 from trimwright.viewer.film.write import FilmError, check_kind, write_film
 
 SCENE = """
@@ -43,11 +43,11 @@ def shed() -> Layout:
 
 
 @cache
-def film() -> tuple[Picture, ...]:
+def film() -> tuple[FilmPicture, ...]:
     return tuple(pictures_of(shed(), stage_of(shed()), SIZE))
 
 
-def pixels(picture: Picture) -> np.ndarray:
+def pixels(picture: FilmPicture) -> np.ndarray:
     """Return what is seen, without the caption."""
     return np.asarray(picture.image)[: SIZE[1] - strip_height(SIZE[1])].astype(int)
 

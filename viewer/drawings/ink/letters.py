@@ -19,10 +19,20 @@ DESCENT = 0.22
 """How far the deepest letters hang below the base line, as a share of the size."""
 
 _PLAIN = {
-    "→": "to", "←": "from", "↑": "up", "↓": "down", "≤": "at most", "≥": "at least", "−": "-", "′": "'",
+    "→": "->",
+    "←": "<-",
+    "≤": "<=",
+    "≥": ">=",
+    "−": "-",
+    "′": "'",
     "″": '"',
-    "ł": "l", "Ł": "L", "đ": "d", "Đ": "D", "ı": "i",
-}  # fmt: skip
+    "ł": "l",
+    "Ł": "L",
+    "đ": "d",
+    "Đ": "D",
+    "ı": "i",
+}
+"""Signs that the standard fonts lack, by what stands for them in any language."""
 
 
 def plain(text: str) -> str:

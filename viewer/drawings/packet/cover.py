@@ -34,7 +34,7 @@ TALLEST = 4.7
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class ContentsEntry:
     """A line of the contents.
 
     Attributes:
@@ -69,14 +69,14 @@ def cover(
     return framed(layout.scene.title, pages[0], paper, imprint, say("Trim packet"))
 
 
-def contents(entries: Sequence[Entry], paper: Paper, imprint: Imprint) -> list[Drawing]:
+def contents(entries: Sequence[ContentsEntry], paper: Paper, imprint: Imprint) -> list[Drawing]:
     """Return the contents, on as many pages as they take."""
     box = body_of(paper, imprint)
     pages = flow((_entry(entry, box.width) for entry in entries), box)
     return paged(imprint.say("Contents"), pages, paper, imprint)
 
 
-def _entry(entry: Entry, width: float) -> Block:
+def _entry(entry: ContentsEntry, width: float) -> Block:
     size = BODY if entry.chapter else 8.5 / 72
     left = 0.0 if entry.chapter else 0.25
     above = 0.06 if entry.chapter else 0.0

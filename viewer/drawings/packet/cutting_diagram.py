@@ -15,7 +15,7 @@ from ..ink.lines_under_words import cleared
 from ..ink.shapes import hatched, lines, rectangle
 from ..ink.style import BODY, INK, LINE, SMALL, SOFT, WASH
 from ..paper.flow import Block, flow, heading, paragraph, space
-from ..paper.page import Box
+from ..paper.page import Room
 
 BAR = 0.3
 """Height of a length, inches on the paper."""
@@ -74,7 +74,7 @@ def cutting_diagram(takeoff: Takeoff, title: str, say: Speaker) -> Drawing:
         *diagram_blocks(takeoff, say, WIDE),
     ]
     height = sum(block.height for block in blocks) + 2 * margin
-    [items] = flow(blocks, Box(margin, margin, margin + WIDE, height - margin))
+    [items] = flow(blocks, Room(margin, margin, margin + WIDE, height - margin))
     size = (WIDE + 2 * margin, height)
     paper = Area((rectangle(0.0, 0.0, *size),), "#ffffff", "paper")
     return Drawing(say("{title}: cutting diagram", title=title), size, (paper, *items))

@@ -14,9 +14,9 @@ from ..ink.drawing import Drawing, Item, Stroke, Words
 from ..ink.letters import width_of, wrapped
 from ..ink.shapes import lines
 from ..ink.style import BODY, FAINT, INK, LINE, SMALL, SOFT
-from ..paper.flow import Block, Column, flow, heading, paragraph, space, table
+from ..paper.flow import Block, TableColumn, flow, heading, paragraph, space, table
 from ..paper.page import Imprint, Paper, body_of, paged
-from ..paper.pins import Pin, draw_pin, pin_width, pins_of
+from ..paper.pins import FindingPin, draw_pin, pin_width, pins_of
 
 
 def findings_list(
@@ -48,7 +48,9 @@ def _blocks(layout: Layout, findings: Sequence[Finding], width: float, say: Spea
     yield from _own_limits(layout, width, say)
     if rules.off:
         yield heading(say("Rules that this scene does not ask"))
-        yield from table((Column(say("Rule"), 1), Column(say("Reason"), 3)), list(rules.off.items()), width)
+        yield from table(
+            (TableColumn(say("Rule"), 1), TableColumn(say("Reason"), 3)), list(rules.off.items()), width
+        )
 
 
 def _own_limits(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
@@ -58,10 +60,10 @@ def _own_limits(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
         return
     yield heading(say("Limits that this scene sets itself"))
     columns = (
-        Column(say("Limit"), 1.4),
-        Column(say("Value"), 0.8),
-        Column(say("Reason"), 2.5),
-        Column(say("Source"), 2.3),
+        TableColumn(say("Limit"), 1.4),
+        TableColumn(say("Value"), 0.8),
+        TableColumn(say("Reason"), 2.5),
+        TableColumn(say("Source"), 2.3),
     )
     rows = [
         (limit.rule, say(limit_words(limit, say.tape)), limit.reason or "", say(limit.source.whole))
@@ -70,7 +72,7 @@ def _own_limits(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
     yield from table(columns, rows, width)
 
 
-def _card(pin: Pin, width: float, say: Speaker) -> Block:
+def _card(pin: FindingPin, width: float, say: Speaker) -> Block:
     """Return one finding."""
     finding, number = pin.finding, str(pin.number)
     x = max(0.4, pin_width(number) + 0.12)

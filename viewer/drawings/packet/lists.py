@@ -12,7 +12,7 @@ from ...display.ends import meets
 from ...words.speaker import Speaker
 from ..ink.drawing import Drawing
 from ..ink.style import SMALL, SOFT
-from ..paper.flow import Block, Column, flow, heading, kept, paragraph, space, table
+from ..paper.flow import Block, TableColumn, flow, heading, kept, paragraph, space, table
 from ..paper.page import Imprint, Paper, body_of, paged
 from ..paper.phrases import HANDS
 from .cutting_diagram import diagram_blocks
@@ -32,14 +32,14 @@ def piece_list(layout: Layout, sheets: Mapping[str, int], paper: Paper, imprint:
     """
     box, say = body_of(paper, imprint), imprint.say
     columns = (
-        Column(say("Mark"), 0.8, bold=True),
-        Column(say("Profile"), 1.1),
-        Column(say("Hand"), 0.55),
-        Column(say("Length"), 1.2, right=True),
-        Column(say("Low end"), 2.6),
-        Column(say("High end"), 2.6),
-        Column(say("Screws"), 0.75, right=True),
-        Column(say("Sheet"), 0.65, right=True),
+        TableColumn(say("Mark"), 0.8, bold=True),
+        TableColumn(say("Profile"), 1.1),
+        TableColumn(say("Hand"), 0.55),
+        TableColumn(say("Length"), 1.2, right=True),
+        TableColumn(say("Low end"), 2.6),
+        TableColumn(say("High end"), 2.6),
+        TableColumn(say("Screws"), 0.75, right=True),
+        TableColumn(say("Sheet"), 0.65, right=True),
     )
     rows = [
         _piece(part, len(layout.screws_of(part.mark)), sheets.get(part.mark), say) for part in layout.parts
@@ -104,7 +104,9 @@ def _shopping(layout: Layout, takeoff: Takeoff, width: float, say: Speaker) -> I
                 yield paragraph(say(line), width, SMALL)
 
 
-def _fitted(columns: list[Column], rows: list[list[str]]) -> tuple[list[Column], list[list[str]], float]:
+def _fitted(
+    columns: list[TableColumn], rows: list[list[str]]
+) -> tuple[list[TableColumn], list[list[str]], float]:
     """Return a table and its share of the page's width; a long one of few columns stands side by side."""
     abreast = 4 if len(columns) == 2 else 3 if len(columns) == 3 else 1
     if abreast == 1 or len(rows) < 2 * abreast:
@@ -119,12 +121,12 @@ def _fitted(columns: list[Column], rows: list[list[str]]) -> tuple[list[Column],
         wide.append(cells)
     heads = list(columns)
     for _ in range(abreast - 1):
-        heads += [Column("", 0.2), *columns]
+        heads += [TableColumn("", 0.2), *columns]
     return heads, wide, 1.0
 
 
-def _columns(each: List, say: Speaker) -> list[Column]:
+def _columns(each: List, say: Speaker) -> list[TableColumn]:
     return [
-        Column(say(field.name), field.share, right=field.kind != "text" and place > 0)
+        TableColumn(say(field.name), field.share, right=field.kind != "text" and place > 0)
         for place, field in enumerate(each.fields)
     ]

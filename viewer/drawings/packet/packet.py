@@ -24,7 +24,7 @@ from ..piece.template import templates
 from ..roof.plan import plan
 from ..run.elevation import elevation
 from ..run.run_facts import facts_of
-from .cover import Entry, contents, cover
+from .cover import ContentsEntry, contents, cover
 from .findings_list import findings_list
 from .lists import cutting_pages, piece_list, shopping_list
 from .site_checklist import site_checklist
@@ -87,7 +87,7 @@ def bind(
     tell(message("plan and elevations"), 1, total)
     first = _first_chapters(layout, findings, paper, imprint)
     sheets: list[Drawing] = []
-    places: dict[str, int] = {}
+    places: dict[str, int] = {}  # where the sheet of each piece begins among them
     for number, batch in enumerate(alike, 2):
         tell(message("cut sheet {mark}", mark=batch.first.mark), number, total)
         places |= dict.fromkeys(batch.marks, len(sheets))
@@ -95,10 +95,7 @@ def bind(
     tell(message("templates"), total - 1, total)
     full_size = Chapter(say("Full-size templates"), tuple(templates(layout, paper, imprint)))
     tell(message("lists"), total, total)
-    bought = [
-        Chapter(say("Shopping list"), tuple(shopping_list(layout, takeoff, paper, imprint))),
-        Chapter(say("Cutting diagram"), tuple(cutting_pages(takeoff, paper, imprint))),
-    ]
+    bought = _bought(layout, takeoff, paper, imprint)
     cut_sheets = Chapter(say("Cut sheets"), tuple(sheets))
     front = cover(layout, findings, picture, paper, imprint)
 
@@ -124,6 +121,15 @@ def _first_chapters(
         Chapter(say("Findings"), tuple(findings_list(layout, findings, paper, imprint))),
         Chapter(say("Roof plan and key"), plan(layout, findings, paper, imprint)),
         Chapter(say("Run elevations"), tuple(chain.from_iterable(runs))),
+    ]
+
+
+def _bought(layout: Layout, takeoff: Takeoff, paper: Paper, imprint: Imprint) -> list[Chapter]:
+    """Return what is bought by."""
+    say = imprint.say
+    return [
+        Chapter(say("Shopping list"), tuple(shopping_list(layout, takeoff, paper, imprint))),
+        Chapter(say("Cutting diagram"), tuple(cutting_pages(takeoff, paper, imprint))),
     ]
 
 
@@ -160,14 +166,14 @@ def _bound(title: str, front: Drawing, chapters: Sequence[Chapter], paper: Paper
     )
 
 
-def _entries(chapters: Sequence[Chapter], before: int) -> list[Entry]:
+def _entries(chapters: Sequence[Chapter], before: int) -> list[ContentsEntry]:
     """Return the lines of the contents; ``before`` pages come first."""
-    entries: list[Entry] = []
+    entries: list[ContentsEntry] = []
     page = before + 1
     for chapter in chapters:
-        entries.append(Entry(chapter.title, page, True))
+        entries.append(ContentsEntry(chapter.title, page, True))
         entries += [
-            Entry(drawing.title, page + number, False)
+            ContentsEntry(drawing.title, page + number, False)
             for number, drawing in enumerate(chapter.pages)
             if not drawing.follows and drawing.title != chapter.title
         ]

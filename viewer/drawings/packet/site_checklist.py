@@ -15,7 +15,7 @@ from ..ink.drawing import Area, Drawing, Item, Stroke, Words
 from ..ink.letters import width_of, wrapped
 from ..ink.shapes import lines, rectangle
 from ..ink.style import BODY, INK, LARGE, LINE, WASH
-from ..paper.flow import Block, Column, flow, heading, kept, space, table
+from ..paper.flow import Block, TableColumn, flow, heading, kept, space, table
 from ..paper.page import Imprint, Paper, body_of, paged
 
 
@@ -95,12 +95,12 @@ def _blocks(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
 def _edges(layout: Layout, width: float, say: Speaker) -> list[Block]:
     """Return a table of the edges with room to write what was measured."""
     columns = (
-        Column(say("Edge"), 2.2, bold=True),
-        Column(say("Run"), 0.5),
-        Column(say("Drawn"), 1, right=True),
-        Column("", 0.24),
-        Column(say("Measured"), 1.36),
-        Column(say("Straight and sound"), 1.6),
+        TableColumn(say("Edge"), 2.2, bold=True),
+        TableColumn(say("Run"), 0.5),
+        TableColumn(say("Drawn"), 1, right=True),
+        TableColumn("", 0.24),
+        TableColumn(say("Measured"), 1.36),
+        TableColumn(say("Straight and sound"), 1.6),
     )
     codes = {run.name: run.code for run in layout.runs}
     rows = [

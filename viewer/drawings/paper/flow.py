@@ -9,7 +9,7 @@ from ..ink.drawing import Item, Stroke, Words, moved
 from ..ink.letters import width_of, wrapped
 from ..ink.shapes import lines
 from ..ink.style import BODY, FAINT, INK, LARGE, LINE, SMALL, SOFT
-from .page import Box
+from .page import Room
 
 GAP = 0.06
 """Room above and below the text of a row, inches."""
@@ -33,7 +33,7 @@ class Block:
 
 
 @dataclass(frozen=True, slots=True)
-class Column:
+class TableColumn:
     """A column of a table.
 
     Attributes:
@@ -49,7 +49,7 @@ class Column:
     bold: bool = False
 
 
-def flow(blocks: Iterable[Block], box: Box) -> list[tuple[Item, ...]]:
+def flow(blocks: Iterable[Block], box: Room) -> list[tuple[Item, ...]]:
     """Return the items of each page that the blocks take; at least one page.
 
     Blocks that want to stay together are parted when one page cannot hold them; a single block that is higher
@@ -120,7 +120,7 @@ def paragraph(
 
 
 def table(
-    columns: Sequence[Column],
+    columns: Sequence[TableColumn],
     rows: Iterable[Sequence[str]],
     width: float,
     size: float = 8.5 / 72,
@@ -137,7 +137,7 @@ def table(
     return result
 
 
-def _widths(columns: Sequence[Column], width: float) -> list[float]:
+def _widths(columns: Sequence[TableColumn], width: float) -> list[float]:
     """Return how wide columns are: by their shares, but none narrower than a word of its heading where all fit."""
     words = [max(column.name.split(), key=len, default="") for column in columns]
     least = [width_of(word, SMALL, bold=True) + 0.11 if word else 0.0 for word in words]
@@ -157,7 +157,7 @@ def _widths(columns: Sequence[Column], width: float) -> list[float]:
 
 def _row(
     cells: Sequence[str],
-    columns: Sequence[Column],
+    columns: Sequence[TableColumn],
     widths: Sequence[float],
     size: float,
     heading: bool,

@@ -52,7 +52,7 @@ class Imprint:
 
 
 @dataclass(frozen=True, slots=True)
-class Box:
+class Room:
     """A rectangle on the paper, inches.
 
     Attributes:
@@ -88,12 +88,12 @@ def imprint_of(scene: Scene, date: str = "") -> Imprint:
     return Imprint(scene.title, speaker_of(scene), date)
 
 
-def body_of(paper: Paper, imprint: Imprint) -> Box:
+def body_of(paper: Paper, imprint: Imprint) -> Room:
     """Return the part of a page between its head and its foot."""
     width, height = PAPERS[paper]
     beyond = max(0, len(_cautions(paper, imprint)) - CAUTION_LINES)
     foot = FOOT + beyond * SMALL * LINE
-    return Box(MARGIN, MARGIN + foot, width - MARGIN, height - MARGIN - HEAD)
+    return Room(MARGIN, MARGIN + foot, width - MARGIN, height - MARGIN - HEAD)
 
 
 def _cautions(paper: Paper, imprint: Imprint) -> tuple[str, ...]:

@@ -28,7 +28,7 @@ HEIGHT = 0.17
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Pin:
+class FindingPin:
     """A finding with its number.
 
     Attributes:
@@ -40,12 +40,12 @@ class Pin:
     finding: Finding
 
 
-def pins_of(findings: Sequence[Finding]) -> tuple[Pin, ...]:
+def pins_of(findings: Sequence[Finding]) -> tuple[FindingPin, ...]:
     """Return a pin for each finding, in their order."""
-    return tuple(Pin(number, finding) for number, finding in enumerate(findings, 1))
+    return tuple(FindingPin(number, finding) for number, finding in enumerate(findings, 1))
 
 
-def pins_on(run: Run, pins: Sequence[Pin], layout: Layout) -> tuple[Pin, ...]:
+def pins_on(run: Run, pins: Sequence[FindingPin], layout: Layout) -> tuple[FindingPin, ...]:
     """Return the pins that concern ``run`` or one of its pieces."""
     marks = {part.mark for part in layout.parts_of(run.name)}
     return tuple(
@@ -55,7 +55,7 @@ def pins_on(run: Run, pins: Sequence[Pin], layout: Layout) -> tuple[Pin, ...]:
     )
 
 
-def along(run: Run, pin: Pin) -> float:
+def along(run: Run, pin: FindingPin) -> float:
     """Return the run distance of a pin's point, kept on the run, inches."""
     u = (pin.finding.point - run.edge.start) @ run.edge.direction
     return float(np.clip(u, 0.0, run.length))
@@ -81,7 +81,7 @@ def draw_pin(text: str, center: Point, severity: Severity) -> list[Item]:
     ]
 
 
-def numbers(pins: Sequence[Pin]) -> str:
+def numbers(pins: Sequence[FindingPin]) -> str:
     """Return the numbers of pins that share a place: ``3``, ``3, 5``, ``3-7``."""
     runs: list[list[int]] = []
     for number in sorted(pin.number for pin in pins):
@@ -95,7 +95,7 @@ def numbers(pins: Sequence[Pin]) -> str:
     return ", ".join(parts)
 
 
-def worst(pins: Sequence[Pin]) -> Severity:
+def worst(pins: Sequence[FindingPin]) -> Severity:
     """Return the severity that matters most among ``pins``."""
     order: tuple[Severity, ...] = ("error", "warning", "note")
     return min((pin.finding.severity for pin in pins), key=order.index)

@@ -11,7 +11,7 @@ from trimwright.model.layout import Layout, Part
 from trimwright.model.message import Listed, Message, Value, message
 from trimwright.model.steps import Step
 
-from ...data.traces import is_mirrored
+from ...data.pattern_lines import is_mirrored
 from ...words.speaker import Speaker
 
 SAME = 1 / 32

@@ -10,7 +10,7 @@ from trimwright.model.joints.end import At
 from trimwright.model.layout import Part
 from trimwright.model.sheet.sheet import Tab
 
-from ...data.traces import is_mirrored
+from ...data.pattern_lines import is_mirrored
 from ...words.speaker import Speaker
 from ..ink.drawing import Item, Words
 from ..ink.label_row import spread
@@ -18,7 +18,7 @@ from ..ink.letters import width_of, wrapped
 from ..ink.style import LINE, SMALL, SOFT
 from ..paper.phrases import ENDS
 from .formed import View, eye, form, look, placed
-from .hidden_lines import Eye
+from .hidden_lines import LineOfSight
 from .pattern import break_line
 
 ASIDE, HEIGHT, CAP_HEIGHT = 0.6, 0.42, 0.75
@@ -48,7 +48,7 @@ def held(part: Part, width: float, height: float, say: Speaker) -> tuple[Item, .
     return tuple(items)
 
 
-def eye_on(part: Part, at: At, below: bool = False) -> Eye:
+def eye_on(part: Part, at: At, below: bool = False) -> LineOfSight:
     """Return a view of one end of a piece from outside, from above or from below."""
     aside = ASIDE if (at == "low") != is_mirrored(part) else -ASIDE
     height = CAP_HEIGHT if len(part.run.edge.faces) == 2 else HEIGHT

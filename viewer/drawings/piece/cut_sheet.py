@@ -11,7 +11,7 @@ from trimwright.model.message import Fine, Length, Listed, Message, message
 from trimwright.model.metals import METALS
 from trimwright.model.scene.schema import MetalSpec
 
-from ...data.traces import is_mirrored
+from ...data.pattern_lines import is_mirrored
 from ...display.ends import meets
 from ...words.speaker import Speaker
 from ..ink.drawing import Area, Drawing, Item, Stroke, Words, moved

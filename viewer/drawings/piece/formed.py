@@ -14,7 +14,7 @@ from trimwright.model.profiles.section import Section
 from trimwright.model.sheet.sheet import Tab
 
 from ..ink.drawing import Area, Item, Point, Stroke
-from .hidden_lines import SPECK, Eye, SeenFacet, facets_of, seen, sorted_by_sight
+from .hidden_lines import SPECK, LineOfSight, SeenFacet, facets_of, seen, sorted_by_sight
 
 LIGHT = np.array([-0.35, 0.85, 0.4]) / math.hypot(0.35, 0.85, 0.4)
 """Where light comes from in a view: right, up and toward; from the left, above and a little in front."""
@@ -68,7 +68,7 @@ class View:
     shown: float
 
 
-def eye(mirrored: bool, aside: float, height: float) -> Eye:
+def eye(mirrored: bool, aside: float, height: float) -> LineOfSight:
     """Return a view from outside the roof's edge, so that a level or left-hand piece has its low end at the left.
 
     Args:
@@ -78,7 +78,7 @@ def eye(mirrored: bool, aside: float, height: float) -> Eye:
     """
     along = -1.0 if mirrored else 1.0
     sa, ca, sh, ch = math.sin(aside), math.cos(aside), math.sin(height), math.cos(height)
-    return Eye(
+    return LineOfSight(
         right=np.array([along * ca, sa, 0.0]),
         up=np.array([along * sh * sa, -sh * ca, ch]),
         toward=np.array([-along * sa * ch, ca * ch, sh]),
@@ -104,7 +104,7 @@ def form(
     section: Section,
     metal: shapely.Geometry,
     folded: Sequence[Tab],
-    seen_from: Eye,
+    seen_from: LineOfSight,
     edge: shapely.Geometry | None = None,
 ) -> FormedMetal:
     """Fold a sheet and look at it.

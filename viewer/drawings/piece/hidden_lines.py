@@ -28,7 +28,7 @@ SPECK = 1e-5
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Eye:
+class LineOfSight:
     """How a piece is looked at: unit vectors in its own ``(u, out, up)``.
 
     Attributes:
@@ -74,7 +74,9 @@ class SeenFacet:
         return _pictured(flat, self.space)
 
 
-def facets_of(section: Section, metal: shapely.Geometry, folded: Sequence[Tab], eye: Eye) -> list[SeenFacet]:
+def facets_of(
+    section: Section, metal: shapely.Geometry, folded: Sequence[Tab], eye: LineOfSight
+) -> list[SeenFacet]:
     """Return the facets of a folded sheet.
 
     Args:

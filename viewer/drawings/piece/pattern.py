@@ -18,7 +18,7 @@ from trimwright.model.message import Angle, Listed, Message, message
 from trimwright.model.profiles.section import Bend
 from trimwright.model.screws import Screw
 
-from ...data.traces import is_mirrored, lines_of
+from ...data.pattern_lines import is_mirrored, lines_of
 from ...words.speaker import Speaker
 from ..ink.drawing import Area, Item, Stroke, Words
 from ..ink.letters import DESCENT, wrapped

@@ -19,7 +19,7 @@ from trimwright.model.layout import Part
 from trimwright.model.sheet.sheet import Tab
 from trimwright.model.steps import Step
 
-from ...data.traces import lines_of
+from ...data.pattern_lines import lines_of
 from .formed import SHORTEST
 
 SLIT = 0.004

@@ -11,13 +11,13 @@ import shapely
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 
-from ...data.traces import is_mirrored
+from ...data.pattern_lines import is_mirrored
 from ...words.speaker import Speaker
 from ..ink.drawing import Area, Drawing, Item, Stroke, Words
 from ..ink.letters import width_of, wrapped
 from ..ink.shapes import rectangle
 from ..ink.style import INK, LINE, SMALL, SOFT
-from ..paper.page import Box, Imprint, Paper, body_of, paged
+from ..paper.page import Imprint, Paper, Room, body_of, paged
 from ..paper.phrases import ENDS, SIDES
 from . import pattern
 from .batches import Batch, batches
@@ -67,7 +67,7 @@ def template(batch: Batch, end: End, paper: Paper, imprint: Imprint) -> list[Dra
     """
     say, body = imprint.say, body_of(paper, imprint)
     bars = bars_for(body, say)
-    room = Box(body.left, body.low + bars.height, body.right, body.top - 0.2)
+    room = Room(body.left, body.low + bars.height, body.right, body.top - 0.2)
     span = _span(batch.first, end, say)
     columns = _count(span.u1 - span.u0, room.width)
     rows = _count(span.v1 - span.v0, room.height)
@@ -86,7 +86,7 @@ def template(batch: Batch, end: End, paper: Paper, imprint: Imprint) -> list[Dra
 
 
 @dataclass(frozen=True, slots=True)
-class Span:
+class TemplateSpan:
     """What of the sheet a template shows, its words included, inches.
 
     Attributes:
@@ -121,8 +121,8 @@ class Tile:
 
     part: Part
     end: End
-    room: Box
-    span: Span
+    room: Room
+    span: TemplateSpan
     column: int
     row: int
     columns: int
@@ -159,7 +159,7 @@ class Tile:
         )
 
 
-def _span(part: Part, end: End, say: Speaker) -> Span:
+def _span(part: Part, end: End, say: Speaker) -> TemplateSpan:
     """Return what of the sheet an end's template shows."""
     low, high = part.sheet.extent
     near, far = end.reach
@@ -167,8 +167,8 @@ def _span(part: Part, end: End, say: Speaker) -> Span:
     label = max([LABEL, *(width + 0.1 for width in words)])
     _, v0, _, v1 = part.sheet.pattern.bounds
     if end.at == "low":
-        return Span(near, min(far + ROOM, high) + label, v0, v1, label)
-    return Span(max(near - ROOM, low) - label, far, v0, v1, label)
+        return TemplateSpan(near, min(far + ROOM, high) + label, v0, v1, label)
+    return TemplateSpan(max(near - ROOM, low) - label, far, v0, v1, label)
 
 
 def _count(length: float, room: float) -> int:
@@ -244,7 +244,7 @@ class Bars:
         """Of the strip that they take, inches."""
         return STRIP + 2 * (self.step - STEP)
 
-    def drawn(self, body: Box) -> Iterator[Item]:
+    def drawn(self, body: Room) -> Iterator[Item]:
         """Yield them at the foot of a page."""
         for k, ((length, name), texts) in enumerate(zip(BARS, self.texts, strict=True)):
             y = body.low + STRIP - STEP * 2 - 0.04 + self.step * (1 - k)
@@ -257,7 +257,7 @@ class Bars:
                 yield Words(text, at, SMALL, name="bar")
 
 
-def bars_for(body: Box, say: Speaker) -> Bars:
+def bars_for(body: Room, say: Speaker) -> Bars:
     """Return the bars with what is said of them, broken to the room beside them."""
     room = body.width - BARS[0][0] - BESIDE
     texts = tuple(

@@ -11,7 +11,7 @@ from trimwright.model.layout import Layout, Part
 from trimwright.model.message import Length, Listed, Message, message
 from trimwright.model.screws import Screw
 
-from ...data.traces import is_mirrored
+from ...data.pattern_lines import is_mirrored
 from ...words.speaker import Speaker
 from ..ink.drawing import Item, Stroke, Words
 from ..ink.letters import unbroken, width_of, wrapped

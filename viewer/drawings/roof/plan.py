@@ -21,10 +21,10 @@ from ..ink.drawing import Area, Drawing, Item, Stroke, Words
 from ..ink.lines_under_words import cleared
 from ..ink.shapes import arrow
 from ..ink.style import BODY, FAINT, INK, SOFT, WASH
-from ..paper.flow import Block, Column, flow, heading, kept, space, table
-from ..paper.page import Box, Imprint, Paper, body_of, paged
+from ..paper.flow import Block, TableColumn, flow, heading, kept, space, table
+from ..paper.page import Imprint, Paper, Room, body_of, paged
 from ..paper.phrases import HANDS
-from ..paper.pins import Pin, pins_of
+from ..paper.pins import FindingPin, pins_of
 from .plan_labels import Chart, area_of, edge_labels, ends_of_part, face_labels, outward, pinned, point_of
 
 Array = NDArray[np.float64]
@@ -45,23 +45,23 @@ def plan(layout: Layout, findings: Sequence[Finding], paper: Paper, imprint: Imp
     return tuple(paged(say("Roof plan and key"), pages, paper, imprint, (aside,)))
 
 
-def _blocks(layout: Layout, findings: Sequence[Finding], box: Box, say: Speaker) -> Iterator[Block]:
+def _blocks(layout: Layout, findings: Sequence[Finding], box: Room, say: Speaker) -> Iterator[Block]:
     key = [*_edges(layout, box, say), space(0.12), *_faces(layout, box, say)]
     tall = min(TALLEST, max(LOWEST, box.height - sum(block.height for block in key) - 0.1))
     yield _drawn(layout, pins_of(findings), box, tall, say)
     yield from key
 
 
-def _edges(layout: Layout, box: Box, say: Speaker) -> Iterator[Block]:
+def _edges(layout: Layout, box: Room, say: Speaker) -> Iterator[Block]:
     """Yield the key of edges: each with its trim and the pieces on it."""
     yield heading(say("Edges and their pieces"))
     columns = [
-        Column(say("Edge"), 2.2),
-        Column(say("Length"), 1.1, right=True),
-        Column(say("Trim"), 1.2),
-        Column(say("Hand"), 0.6),
-        Column(say("Pieces, low end first"), 3.0, bold=True),
-        Column(say("Lengths"), 2.6),
+        TableColumn(say("Edge"), 2.2),
+        TableColumn(say("Length"), 1.1, right=True),
+        TableColumn(say("Trim"), 1.2),
+        TableColumn(say("Hand"), 0.6),
+        TableColumn(say("Pieces, low end first"), 3.0, bold=True),
+        TableColumn(say("Lengths"), 2.6),
     ]
     rows = [_edge(run, layout, say) for run in layout.runs]
     rows += [(name, "", say("none"), "", "", "") for name in layout.untrimmed]
@@ -82,14 +82,14 @@ def _edge(run: Run, layout: Layout, say: Speaker) -> tuple[str, ...]:
     )
 
 
-def _faces(layout: Layout, box: Box, say: Speaker) -> list[Block]:
+def _faces(layout: Layout, box: Room, say: Speaker) -> list[Block]:
     """Return the key of faces."""
     columns = [
-        Column(say("Face"), 2),
-        Column(say("Pitch"), 1),
-        Column(say("Slope"), 1),
-        Column(say("Area"), 1.4),
-        Column(say("Panels"), 1),
+        TableColumn(say("Face"), 2),
+        TableColumn(say("Pitch"), 1),
+        TableColumn(say("Slope"), 1),
+        TableColumn(say("Area"), 1.4),
+        TableColumn(say("Panels"), 1),
     ]
     rows = [
         (
@@ -109,7 +109,7 @@ def _other(slope: float, show: Tape) -> str:
     return f"{math.degrees(slope):.1f}°" if show.style == "feet" else f"{100 * math.tan(slope):.1f} %"
 
 
-def _drawn(layout: Layout, pins: Sequence[Pin], box: Box, tall: float, say: Speaker) -> Block:
+def _drawn(layout: Layout, pins: Sequence[FindingPin], box: Room, tall: float, say: Speaker) -> Block:
     """Return the plan as a block at most ``tall`` inches high."""
     corners = np.concatenate([face.outline for face in layout.roof.faces])[:, :2]
     size = np.ptp(corners, axis=0)

@@ -18,7 +18,7 @@ from ..ink.drawing import Item, Point, Stroke, Words
 from ..ink.letters import ASCENT, DESCENT, width_of
 from ..ink.shapes import arrow
 from ..ink.style import BODY, INK, SMALL, SOFT
-from ..paper.pins import HEIGHT, Pin, draw_pin, numbers, pin_width, worst
+from ..paper.pins import HEIGHT, FindingPin, draw_pin, numbers, pin_width, worst
 
 STEP = 0.15
 """From one place that is tried for a face's label to the next, inches on the paper."""
@@ -182,9 +182,9 @@ def _turned(center: Array, angle: float, wide: float, size: float) -> shapely.Po
     return shapely.affinity.translate(turned, *center.tolist())
 
 
-def pinned(pins: Iterable[Pin], chart: Chart) -> list[Item]:
+def pinned(pins: Iterable[FindingPin], chart: Chart) -> list[Item]:
     """Return the findings where they are, those of one place together, beside it with a line to it."""
-    groups: list[tuple[Array, list[Pin]]] = []
+    groups: list[tuple[Array, list[FindingPin]]] = []
     for pin in pins:
         at = chart.place(pin.finding.point)
         near = next((group for where, group in groups if np.linalg.norm(where - at) < 0.3), None)

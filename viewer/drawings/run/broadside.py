@@ -37,7 +37,7 @@ class Aspect:
 
 
 @dataclass(frozen=True, slots=True)
-class Surface:
+class SeenSurface:
     """A part of a piece that is seen, in front of those listed before it.
 
     Attributes:
@@ -60,7 +60,7 @@ def aspect_of(run: Run) -> Aspect:
     return Aspect(upward, toward, words, run.hand == "right")
 
 
-def surfaces(part: Part, aspect: Aspect, span: tuple[float, float]) -> tuple[Surface, ...]:
+def surfaces(part: Part, aspect: Aspect, span: tuple[float, float]) -> tuple[SeenSurface, ...]:
     """Return what is seen of ``part`` between two run distances, the farthest first."""
     section = part.run.section
     order = {strip: place for place, strip in enumerate(_far_to_near(section, aspect))}
@@ -76,11 +76,11 @@ def surfaces(part: Part, aspect: Aspect, span: tuple[float, float]) -> tuple[Sur
             if piece.geom_type == "Polygon" and piece.area > 1e-6:
                 ring = tuple((float(x), float(y)) for x, y in piece.exterior.coords[:-1])
                 painted = float(facet.normal[1:] @ aspect.toward) > 0
-                found.append(Surface(ring, painted))
+                found.append(SeenSurface(ring, painted))
     return tuple(found)
 
 
-def outlines(seen: Sequence[Surface]) -> tuple[tuple[Point, ...], ...]:
+def outlines(seen: Sequence[SeenSurface]) -> tuple[tuple[Point, ...], ...]:
     """Return the outer border of all that is seen of a piece, as run distance and height, inches."""
     whole = shapely.union_all([shapely.Polygon(surface.ring).buffer(1e-6) for surface in seen])
     parts = getattr(whole, "geoms", [whole])

@@ -20,7 +20,7 @@ from ..ink.style import BODY, INK, SMALL, SOFT
 from ..paper.flow import Block, flow, paragraph, space
 from ..paper.page import Imprint, Paper, body_of, paged
 from ..paper.phrases import HANDED, SIDES
-from ..paper.pins import Pin, draw_pin, pin_width, pins_of
+from ..paper.pins import FindingPin, draw_pin, pin_width, pins_of
 from .overview import overview
 from .piece_strip import strips
 from .run_facts import RunFacts, facts_of
@@ -103,7 +103,7 @@ def _seen(facts: RunFacts, ratio: float) -> str:
     )
 
 
-def finding_line(pin: Pin, say: Speaker, width: float) -> Block:
+def finding_line(pin: FindingPin, say: Speaker, width: float) -> Block:
     """Return a finding in short beside its pin."""
     text, finding = str(pin.number), pin.finding
     x = max(0.34, pin_width(text) + 0.1)

@@ -14,7 +14,7 @@ from ..ink.lines_under_words import cleared
 from ..ink.shapes import arrow, hatched, rectangle
 from ..ink.style import BODY, INK, SMALL, SOFT, WASH
 from ..paper.flow import Block
-from ..paper.pins import HEIGHT, Pin, along, draw_pin, numbers, pin_width, worst
+from ..paper.pins import HEIGHT, FindingPin, along, draw_pin, numbers, pin_width, worst
 from .run_facts import RunFacts
 
 BAR = 0.3
@@ -115,7 +115,7 @@ def _row(texts: list[tuple[float, str, bool]], y: float, width: float) -> list[I
 
 
 def _pins(facts: RunFacts, place: Callable[[float], float], top: float, width: float) -> list[Item]:
-    groups: list[tuple[float, list[Pin]]] = []
+    groups: list[tuple[float, list[FindingPin]]] = []
     for x, pin in sorted(((place(along(facts.run, pin)), pin) for pin in facts.pins), key=lambda p: p[0]):
         if groups and x - groups[-1][0] < TOGETHER:
             groups[-1][1].append(pin)

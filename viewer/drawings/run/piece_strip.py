@@ -14,9 +14,9 @@ from ..ink.lines_under_words import cleared
 from ..ink.shapes import circle, hatched, rectangle
 from ..ink.style import BODY, FAINT, INK, LARGE, LINE, SMALL, SOFT, WASH
 from ..paper.flow import Block
-from ..paper.pins import Pin, along, draw_pin, pin_width
+from ..paper.pins import FindingPin, along, draw_pin, pin_width
 from .broadside import outlines, surfaces
-from .run_facts import RunFacts, Seam, end_notes, merged
+from .run_facts import RunFacts, SeamAtEdge, end_notes, merged
 from .strip_scale import BESIDE, Scale, Strip, is_named, leg_name
 from .tape_marks import TapeMark, mark_row, row_names
 
@@ -171,7 +171,7 @@ def _edged(strip: Strip, ring: Sequence[Point], width: float, ink: str) -> list[
     return items
 
 
-def _seam(strip: Strip, seam: Seam) -> Stroke:
+def _seam(strip: Strip, seam: SeamAtEdge) -> Stroke:
     """Return the line of a seam: over the whole piece, or over the wing on its own side of a cap."""
     x, low, high = strip.x(seam.u), strip.bottom - 0.04, strip.top + 0.04
     if len(strip.facts.run.edge.faces) == 2:
@@ -225,14 +225,14 @@ def _pins(strip: Strip) -> list[Item]:
     return _drawn_pins([pin for _, _, pin in own], places or [], strip.bottom + strip.scale.broad * 0.24)
 
 
-def _drawn_pins(pins: Sequence[Pin], places: Sequence[float], y: float) -> list[Item]:
+def _drawn_pins(pins: Sequence[FindingPin], places: Sequence[float], y: float) -> list[Item]:
     items: list[Item] = []
     for pin, x in zip(pins, places, strict=False):
         items += draw_pin(str(pin.number), (x, y), pin.finding.severity)
     return items
 
 
-def _is_on(pin: Pin, strip: Strip) -> bool:
+def _is_on(pin: FindingPin, strip: Strip) -> bool:
     """Return whether a finding is about this piece, at a place on it: the first such piece shows it."""
     u = along(strip.facts.run, pin)
     if not strip.has(u):

@@ -15,7 +15,7 @@ from trimwright.model.screws import Screw
 from ...display.ends import meets
 from ...report.short import ends_of
 from ...words.speaker import Speaker, speaker_of
-from ..paper.pins import Pin, pins_on
+from ..paper.pins import FindingPin, pins_on
 from .broadside import Aspect, aspect_of
 
 NEAR = 9.0
@@ -26,7 +26,7 @@ ALIKE = 1 / 32
 
 
 @dataclass(frozen=True, slots=True)
-class Seam:
+class SeamAtEdge:
     """Where a panel seam meets a run.
 
     Attributes:
@@ -57,8 +57,8 @@ class RunFacts:
     run: Run
     parts: tuple[Part, ...]
     screws: dict[str, tuple[Screw, ...]]
-    pins: tuple[Pin, ...]
-    seams: tuple[Seam, ...]
+    pins: tuple[FindingPin, ...]
+    seams: tuple[SeamAtEdge, ...]
     aspect: Aspect
     say: Speaker
 
@@ -68,7 +68,7 @@ class RunFacts:
         return min(0.0, self.parts[0].low), max(self.run.length, self.parts[-1].high)
 
 
-def facts_of(layout: Layout, run: Run, pins: Sequence[Pin]) -> RunFacts:
+def facts_of(layout: Layout, run: Run, pins: Sequence[FindingPin]) -> RunFacts:
     """Return what is drawn of ``run``."""
     parts = layout.parts_of(run.name)
     return RunFacts(
@@ -83,7 +83,7 @@ def facts_of(layout: Layout, run: Run, pins: Sequence[Pin]) -> RunFacts:
     )
 
 
-def seams_at(run: Run, panels: Sequence[Panel]) -> tuple[Seam, ...]:
+def seams_at(run: Run, panels: Sequence[Panel]) -> tuple[SeamAtEdge, ...]:
     """Return where panel seams meet ``run``, rising; seams along it meet it nowhere."""
     own = [(seam, panel.face) for panel in panels if panel.face in run.edge.faces for seam in panel.seams]
     if not own:
@@ -95,7 +95,7 @@ def seams_at(run: Run, panels: Sequence[Panel]) -> tuple[Seam, ...]:
     end = np.abs(local[:, :, 1]).argmin(axis=1)
     u, out = local[np.arange(len(own)), end, :2].T
     there = across & (np.abs(out) <= NEAR) & (u >= -NEAR) & (u <= run.length + NEAR)
-    found = [Seam(float(u[k]), run.edge.faces.index(own[k][1])) for k in np.flatnonzero(there)]
+    found = [SeamAtEdge(float(u[k]), run.edge.faces.index(own[k][1])) for k in np.flatnonzero(there)]
     return tuple(sorted(found, key=lambda seam: seam.u))
 
 

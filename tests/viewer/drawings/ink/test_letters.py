@@ -22,7 +22,7 @@ def test_width_is_the_sum_of_the_letters(text: str, bold: bool, widths: int) -> 
 
 
 def test_signs_that_the_fonts_lack_are_written_in_those_they_have() -> None:
-    assert plain("6′ → Łódź ≤ 45°") == "6' to Lódz at most 45°"
+    assert plain("6′ → Łódź ≤ 45°") == "6' -> Lódz <= 45°"
     assert plain("日") == "?"
 
 

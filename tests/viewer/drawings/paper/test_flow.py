@@ -4,10 +4,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from trimwright.viewer.drawings.ink.drawing import Item, Words
-from trimwright.viewer.drawings.paper.flow import Block, Column, flow, heading, kept, space, table
-from trimwright.viewer.drawings.paper.page import Box
+from trimwright.viewer.drawings.paper.flow import Block, TableColumn, flow, heading, kept, space, table
+from trimwright.viewer.drawings.paper.page import Room
 
-BOX = Box(1.0, 2.0, 7.0, 8.0)
+BOX = Room(1.0, 2.0, 7.0, 8.0)
 
 
 def block(name: str, height: float, keep: bool = False) -> Block:
@@ -35,23 +35,23 @@ def test_a_heading_goes_to_the_next_page_with_what_it_heads() -> None:
 
 def test_a_table_repeats_its_heading_on_every_page() -> None:
     rows = [[str(k), "a row"] for k in range(60)]
-    pages = flow(table([Column("No.", 1), Column("Words", 3)], rows, BOX.width), BOX)
+    pages = flow(table([TableColumn("No.", 1), TableColumn("Words", 3)], rows, BOX.width), BOX)
     assert len(pages) > 1
     assert all(names(page)[:2] == ["No.", "Words"] for page in pages)
     assert [name for page in pages for name in names(page) if name.isdigit()] == [str(k) for k in range(60)]
 
 
 def test_a_table_that_is_kept_whole_starts_on_a_page_of_its_own_or_is_parted() -> None:
-    short = kept(table([Column("No.", 1)], [[str(k)] for k in range(5)], BOX.width))
+    short = kept(table([TableColumn("No.", 1)], [[str(k)] for k in range(5)], BOX.width))
     pages = flow([block("above", 5.0), *short], BOX)
     assert [names(page) for page in pages] == [["above"], ["No.", "0", "1", "2", "3", "4"]]
-    long = kept(table([Column("No.", 1)], [[str(k)] for k in range(80)], BOX.width))
+    long = kept(table([TableColumn("No.", 1)], [[str(k)] for k in range(80)], BOX.width))
     assert len(flow(long, BOX)) > 1
 
 
 def test_a_kept_table_that_is_parted_leaves_room_for_its_heading() -> None:
     for count in range(18, 80):
-        rows = kept(table([Column("No.", 1)], [[str(k)] for k in range(count)], BOX.width))
+        rows = kept(table([TableColumn("No.", 1)], [[str(k)] for k in range(count)], BOX.width))
         for page in flow([block("above", 1.0), *rows], BOX):
             assert min(item.at[1] for item in page if isinstance(item, Words)) >= BOX.low
 
@@ -66,6 +66,8 @@ def test_nothing_takes_one_page() -> None:
 
 
 def test_a_cell_is_broken_into_lines_in_its_column() -> None:
-    [_, row] = table([Column("A", 1), Column("B", 1)], [["many words that do not fit in a line", "x"]], 2.0)
+    [_, row] = table(
+        [TableColumn("A", 1), TableColumn("B", 1)], [["many words that do not fit in a line", "x"]], 2.0
+    )
     assert len(names(row.items)) > 2
     assert row.height > 0.3

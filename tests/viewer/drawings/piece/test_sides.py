@@ -8,7 +8,7 @@ from zoo import NAMES, OTHERS, layout
 from trimwright.model.layout import Part
 from trimwright.model.sheet.fold import strip_fold
 from trimwright.viewer.data.dxf import document_of
-from trimwright.viewer.data.traces import is_mirrored
+from trimwright.viewer.data.pattern_lines import is_mirrored
 from trimwright.viewer.drawings.piece.placement import Placement
 
 CORNERS = np.array([[0.0, 0.0], [1.0, 0.0], [0.0, 1.0]])

@@ -27,7 +27,7 @@ CROSS = np.array([[0.2, 0.2], [0.2, -0.2]])
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Trace:
+class PatternLine:
     """A line of a flat pattern.
 
     Attributes:
@@ -43,7 +43,7 @@ class Trace:
     says: Message | None = None
 
 
-def traces(part: Part, screws: tuple[Screw, ...] = (), scale: float = 1.0) -> Iterator[Trace]:
+def pattern_lines(part: Part, screws: tuple[Screw, ...] = (), scale: float = 1.0) -> Iterator[PatternLine]:
     """Yield the lines of a piece's flat pattern: its outline first, then holes, bends, folds of tabs and marks.
 
     Args:
@@ -52,21 +52,21 @@ def traces(part: Part, screws: tuple[Screw, ...] = (), scale: float = 1.0) -> It
         scale: Of the lengths in what the lines say: 1 for inches.
     """
     flat = flat_of(part)
-    yield Trace("outline", np.asarray(flat["outline"]), True)
+    yield PatternLine("outline", np.asarray(flat["outline"]), True)
     for hole in flat["holes"]:
-        yield Trace("outline", np.asarray(hole), True)
+        yield PatternLine("outline", np.asarray(hole), True)
     for bend in flat["bends"]:
         layer: Layer = "bend down" if bend["angle"] > 0 else "bend up"
-        yield Trace(layer, np.array(bend["line"]), says=_bend(bend, scale))
+        yield PatternLine(layer, np.array(bend["line"]), says=_bend(bend, scale))
     for end in part.ends:
         for step in end.steps:
             if step.verb == "mark":
                 for line in lines_of(step):
-                    yield Trace("mark", line - [part.low, 0.0])
+                    yield PatternLine("mark", line - [part.low, 0.0])
     for screw in screws:
         center = np.array([screw.at, screw.across])
         for arm in ([0.125, 0.0], [0.0, 0.125]):
-            yield Trace("mark", np.stack([center - arm, center + arm]))
+            yield PatternLine("mark", np.stack([center - arm, center + arm]))
 
 
 def _bend(bend: Mapping[str, Any], scale: float) -> Message:
