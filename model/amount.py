@@ -46,7 +46,8 @@ def amount_of(scene: Scene, limits: Limits, roof: Roof) -> Amount:
         if spec is None:
             continue
         count = _pieces(edge, spec, scene)
-        rows = 2 * int(limits.number("screw-rows")) if KINDS[edge.kind].is_cap else 1
+        kind = KINDS[edge.kind]
+        rows = 0 if kind.cleated else 2 * int(limits.number("screw-rows")) if kind.is_cap else 1
         pieces += count
         screws += rows * (math.ceil(edge.length / spacing) + count)
     screws += sum(map(len, scene.screws.placed.values()))

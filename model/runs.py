@@ -147,7 +147,7 @@ def directions_of(roof: Roof, edge: Edge) -> dict[str, float]:
 
 def _section(roof: Roof, edge: Edge, spec: TrimSpec, scene: Scene, place: Key) -> Section:
     profile = profile_called(spec.profile, scene.profile, edge.kind, place)
-    covering = KINDS[edge.kind].panels == "under"
+    covering = not KINDS[edge.kind].is_covered
     rise = PAN + scene.panels.seam + scene.metal.thickness if covering else 0.0
     directions = tuple(sorted((name, round(angle, 12)) for name, angle in directions_of(roof, edge).items()))
     metal, standoff = scene.metal, CLEARANCE if covering else 0.0

@@ -230,7 +230,7 @@ def _driven(
     fold, normal = strip_fold(one.run.section, strip)
     turn = one.placement[:3, :3]
     facing = turn @ normal
-    holds: Literal["deck", "closure"] = "closure" if KINDS[one.run.trim].panels == "under" else "deck"
+    holds: Literal["deck", "closure"] = "closure" if not KINDS[one.run.trim].is_covered else "deck"
     flat = np.array([(u, across, 1.0) for u in at]).reshape(-1, 3)
     points = flat @ (turn @ fold).T + one.placement[:3, 3] + facing * (one.run.section.thickness / 2)
     for u, point in zip(at, points, strict=True):

@@ -112,7 +112,7 @@ def _trim(
                 under[other].append(one.piece.mark)
     carried = _carried(fitted, closures)
     for place, one in enumerate(fitted):
-        capped = KINDS[one.run.trim].panels == "under"
+        capped = not KINDS[one.run.trim].is_covered
         below = list(under[one.piece.mark])
         if capped:
             below += [panel.name for panel, span in spans[one.run.name] if _meet(span, one.sheet.extent)]
@@ -144,9 +144,11 @@ def _panels(
 ) -> Iterator[Ranked]:
     """Yield every panel: it lies on the trim and cleats that it hooks, and on the panel whose seam it folds over."""
     over: dict[str, list[str]] = {panel.name: [] for panel in panels}
-    hooked = [(one.piece.mark, one.run.name, one.sheet.extent) for one in fitted if _is_hooked(one)]
-    hooked += [(cleat.mark, cleat.at, _reach(cleat)) for cleat in cleats]
-    for mark, run, reach in hooked:
+    below = [
+        (one.piece.mark, one.run.name, one.sheet.extent) for one in fitted if KINDS[one.run.trim].is_covered
+    ]
+    below += [(cleat.mark, cleat.at, _reach(cleat)) for cleat in cleats]
+    for mark, run, reach in below:
         for panel, span in spans[run]:
             if _meet(span, reach):
                 over[panel.name].append(mark)
@@ -166,10 +168,6 @@ def _closures(closures: Sequence[Closure]) -> Iterator[Ranked]:
     """Yield every closure: it stands on a panel."""
     for place, closure in enumerate(closures):
         yield Ranked(Setting(closure.name, "closure", (closure.panel,)), (CLOSURES, closure.face, place))
-
-
-def _is_hooked(one: Fitted) -> bool:
-    return KINDS[one.run.trim].panels == "hook"
 
 
 def _reach(cleat: Cleat) -> Span:

@@ -44,9 +44,14 @@ class TrimKind:
     cleated: bool = False
 
     @property
+    def is_covered(self) -> bool:
+        """Whether panels lie over it: it is set before them."""
+        return self.panels != "under"
+
+    @property
     def is_cap(self) -> bool:
         """Whether it covers what meets under it, with a wing over each face."""
-        return self.legs == WINGED and self.panels == "under"
+        return self.legs == WINGED and not self.is_covered
 
 
 KINDS: dict[EdgeKind, TrimKind] = {
@@ -67,8 +72,3 @@ BARE: tuple[EdgeKind, ...] = ("break",)
 def rank(kind: EdgeKind) -> int:
     """Return the place of a kind of edge in the order in which trim is set; what stays bare comes last."""
     return [*KINDS, *BARE].index(kind)
-
-
-def kinds_with(panels: Ending) -> tuple[EdgeKind, ...]:
-    """Return the kinds of edge at which panels end in one way."""
-    return tuple(kind for kind, trim in KINDS.items() if trim.panels == panels)

@@ -70,7 +70,7 @@ def test_edges_come_first_then_panels_then_what_covers_them() -> None:
     plan = layout("harbour-office")
     stages = [
         {"cleat": 1, "panel": 2, "closure": 3}.get(one.kind)
-        or (0 if KINDS[plan.part(one.name).run.trim].panels == "hook" else 4)
+        or (0 if KINDS[plan.part(one.name).run.trim].is_covered else 4)
         for one in plan.order
     ]
     assert stages == sorted(stages) and set(stages) == {0, 2, 3, 4}
@@ -120,3 +120,16 @@ def test_pieces_that_lie_over_each_other_in_a_ring_still_get_an_order() -> None:
     assert sorted(names) == sorted(one.name for one in plan.order)
     place = {name: i for i, name in enumerate(names)}
     assert all(place[under] < place[one.name] for one in order for under in one.over)
+
+
+def test_panels_lie_on_the_valley_that_they_end_at() -> None:
+    """By hand: the valley of an L lies between the two faces that look into its corner; those end on it, no others."""
+    corners = [[0, 0], [480, 0], [480, 240], [240, 240], [240, 480], [0, 480]]
+    plan = build(scene_of({"title": "L", "roof": {"form": "outline", "pitch": "6/12", "outline": corners}}))
+    (valley,) = (run for run in plan.runs if run.trim == "valley")
+    marks = {part.mark for part in plan.parts_of(valley.name)}
+    on_it = {panel.face for panel in plan.panels if marks & set(plan.setting(panel.name).over)}
+    assert on_it == set(valley.edge.faces)
+    names = [one.name for one in plan.order]
+    last = max(names.index(mark) for mark in marks)
+    assert last < min(names.index(panel.name) for panel in plan.panels)

@@ -115,7 +115,7 @@ def section_drawing(name: str) -> Drawing:
     ]
     pans = [line @ turn.T for line in _pans(layout, part)]
     return _on_paper(
-        f"Section of the {name}", metal, deck, pans, screws, labels, KINDS[part.run.trim].panels == "under"
+        f"Section of the {name}", metal, deck, pans, screws, labels, not KINDS[part.run.trim].is_covered
     )
 
 
@@ -174,7 +174,7 @@ def _reach(part: Part) -> float:
 
 def _pans(layout: Layout, part: Part) -> Iterator[Array]:
     """Yield where the panels lie under a cap: their pans and the top of their seams."""
-    if KINDS[part.run.trim].panels != "under":
+    if KINDS[part.run.trim].is_covered:
         return
     for way in _falls(layout, part):
         up = np.array([-way[1], way[0]])

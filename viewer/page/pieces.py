@@ -60,7 +60,7 @@ def pieces_of(layout: Layout, place: Mapping[str, int], say: Speaker) -> list[Va
                 "run": part.run.name,
                 "trim": part.run.trim,
                 "tag": hexed(tag_of(SHORT if part.piece.short else LOOKS[part.run.trim].hue)),
-                "covered": KINDS[part.run.trim].panels == "hook",
+                "covered": KINDS[part.run.trim].is_covered,
                 "where": say(spot_of(part, counts[part.run.name]).name),
                 "short": part.piece.short,
                 "length": round(part.length, DIGITS),

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trimwright.model.screws import Screw
-from trimwright.model.trim_kinds import kinds_with
+from trimwright.model.trim_kinds import KINDS
 
 from ..display.colors import METAL_GLOSS, finish, gloss, told_apart
 from ..display.stage import Stage
@@ -43,7 +43,9 @@ def pieces_of(stage: Stage, view: ViewPoint) -> list[Piece]:
         if body.kind == "trim" and body.name in view.apart:
             vertices = vertices + view.apart[body.name]
         # From far off the edges of trim under the panels would show through them.
-        covered = view.outdoors and "pan" in view.shows and body.trim in kinds_with("hook")
+        covered = (
+            view.outdoors and "pan" in view.shows and body.trim is not None and KINDS[body.trim].is_covered
+        )
         result.append(Piece(vertices, body.faces, colors, gloss(body, stage.scene), edges=not covered))
     lifted = view.hidden | view.apart.keys()
     shown = [screw for screw in stage.screws if screw.mark not in lifted]
