@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 
+from trimwright.model.checks.facts import ALL_TRIM
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
 from trimwright.model.message import Message, message
@@ -25,7 +26,7 @@ from ..display.trim_looks import LOOKS
 from ..display.view import CAUTION, PANELS
 from ..report.words import TRUST, amount, limit_words
 from ..words.names import METALS as NAMES
-from ..words.speaker import Speaker, speaker_of, told
+from ..words.speaker import Speaker, speaker_of
 from .pieces import cards_of, pieces_of
 from .shapes import METRES, Shapes, claddings_of, shapes_of, to_metres, turned
 from .viewpoints import close_viewpoints, label_of, whole_viewpoints
@@ -182,7 +183,7 @@ def _finding(number: int, finding: Finding, say: Speaker) -> Values:
         "number": number,
         "rule": finding.rule,
         "severity": finding.severity,
-        "where": told(say, finding.where),
+        "where": say("all trim") if finding.where == ALL_TRIM else finding.where,
         "message": say(finding.message),
         "pieces": list(finding.pieces),
         "point": [round(float(one), 5) for one in to_metres(finding.point)],

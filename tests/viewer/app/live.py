@@ -23,8 +23,9 @@ def free_port() -> int:
 class Server:
     """A server in a folder; it can be killed in the middle of its work and started again."""
 
-    def __init__(self, folder: Path) -> None:
-        self.folder, self.port = folder, free_port()
+    def __init__(self, folder: Path, before: str = "") -> None:
+        """Start one; ``before`` is Python that it runs first."""
+        self.folder, self.port, self.script = folder, free_port(), before + SCRIPT
         self.start()
 
     @property
@@ -35,7 +36,7 @@ class Server:
         mine = {
             name: value for name, value in os.environ.items() if not name.startswith(("NICEGUI", "PYTEST"))
         }
-        command = [sys.executable, "-P", "-c", SCRIPT, "--port", str(self.port)]
+        command = [sys.executable, "-P", "-c", self.script, "--port", str(self.port)]
         self.process = subprocess.Popen(
             command, cwd=self.folder, env=mine, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE
         )
@@ -95,8 +96,8 @@ class Looking:
 
     def open_form(self) -> None:
         """Open the form where it is not beside the view."""
-        if not self.page.locator(".tw-aside .tw-form").count():
-            self.page.locator("[data-sheet=form]").click()
+        if not self.page.locator(".tw-form:visible").count():
+            self.page.locator(".tw-dock [data-sheet=form]").click()
 
     def field(self, *path: str):  # type: ignore[no-untyped-def]
         """Return the field of a value."""

@@ -43,7 +43,7 @@ function unfinishedBlock({ state, act }) {
   return block(say("Left unfinished"), make("ul", { class: "tw-rows" }, rows));
 }
 
-const when = (seconds) => new Date(seconds * 1000).toLocaleString([], { dateStyle: "medium", timeStyle: "short" });
+const when = (seconds) => new Date(seconds * 1000).toLocaleString(document.documentElement.lang, { dateStyle: "medium", timeStyle: "short" });
 
 function names({ act }, all, what, none) {
   if (!all.length) return make("p", { class: "tw-quiet", text: none });
