@@ -82,7 +82,8 @@ def _trim(layout: Layout, buy: BuySpec, seconds_left: Callable[[], float]) -> tu
     for group in groups:
         section = group[0].run.section
         runs = tuple(dict.fromkeys(part.run.code for part in group))
-        label = section.profile if ways[section.profile] == 1 else _label(section.profile, runs)
+        alone = ways[section.profile] == 1
+        label = message("{profile}", profile=section.profile) if alone else _label(section.profile, runs)
         plan = _plan(label, group, layout, buy.model_copy(update={"stock": tuple(left)}), seconds_left)
         left = _without(left, section.profile, plan)
         found.append(
@@ -123,7 +124,7 @@ def _label(profile: str, runs: Sequence[str]) -> Message:
 
 
 def _plan(
-    label: Message | str,
+    label: Message,
     parts: Sequence[Part],
     layout: Layout,
     buy: BuySpec,

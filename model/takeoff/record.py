@@ -26,7 +26,7 @@ class Trim:
         least_offcut: Shorter offcuts are scrap, inches.
     """
 
-    label: Message | str
+    label: Message
     profile: str
     color: str
     runs: tuple[str, ...]

@@ -72,6 +72,9 @@ def faults_of_joining(tree: ast.AST) -> Iterator[tuple[int, str]]:
             ):
                 yield node.lineno, f"joined with +: {ast.unparse(node)[:80]}"
         if isinstance(node, ast.JoinedStr):
+            hidden = [call for _, call in calls(node) if any(map(literal, call.args))]
+            if hidden:
+                yield node.lineno, f"in an f-string, where no catalog looks: {ast.unparse(hidden[0])[:80]}"
             values = [one for one in node.values if isinstance(one, ast.FormattedValue)]
             if any(speaks(value) for value in values):
                 plain = "".join(literal(one) or "0" for one in node.values)
@@ -106,6 +109,7 @@ def test_sentences_stand_whole(path: Path) -> None:
         'counted("one", count=3)',
         'say("cut {mark}", mark=mark) + ", then fold"',
         'f"{say(words)} and then fold"',
+        "f\"<li>{say('None.')}</li>\"",
     ],
 )
 def test_what_a_translator_could_not_take_is_found(code: str) -> None:

@@ -35,17 +35,21 @@ def printed_lists(
 ) -> str:
     """Return the section as HTML; every text in it is escaped."""
     cautions = "".join(f"<li>{escape(caution)}</li>" for caution in payload["cautions"])
-    return f"""<section class="tw-printed" aria-label="{escape(say("Lists to print"))}">
+    about, pieces, found = (
+        escape(words) for words in (say("Lists to print"), say("Pieces"), say("Findings"))
+    )
+    none = escape(say("None."))
+    return f"""<section class="tw-printed" aria-label="{about}">
 <h1>{escape(layout.scene.title)}</h1>
 <p id="plain-reason"></p>
 <ul class="tw-printed-cautions">{cautions}</ul>
 <img id="print-view" alt="">
 <div class="tw-stills">{"".join(_still(name, picture) for name, picture in stills.items())}</div>
-<h2>{escape(say("Pieces"))}</h2>
+<h2>{pieces}</h2>
 <table><thead><tr>{"".join(f"<th scope=col>{escape(say(name))}</th>" for name in COLUMNS)}</tr></thead>
 <tbody>{"".join(_row(piece, say) for piece in payload["pieces"])}</tbody></table>
-<h2>{escape(say("Findings"))}</h2>
-<ol>{"".join(_item(finding, say) for finding in findings) or f"<li>{escape(say('None.'))}</li>"}</ol>
+<h2>{found}</h2>
+<ol>{"".join(_item(finding, say) for finding in findings) or f"<li>{none}</li>"}</ol>
 </section>"""
 
 

@@ -56,7 +56,7 @@ def test_the_boat_shed_by_hand(boat_shed: Layout) -> None:
     takeoff = take_off(boat_shed)
     eave, rake, ridge = takeoff.trim
     # Each eave is 32' + 2 x 8" = 400": 126, then 122 of 126 a piece, then 34. Two of 34 share a length.
-    assert (eave.label, eave.counts) == ("hook eave", ((126.0, 7),))
+    assert (str(eave.label), eave.counts) == ("hook eave", ((126.0, 7),))
     assert [set(bought.pieces) for bought in eave.shared] == [{"E1-4", "E2-4"}]
     assert eave.offcuts == pytest.approx([126 - 2 * 34], abs=0.01)
     # Four rakes of a full length and a short piece each; the four short ones share a length.
