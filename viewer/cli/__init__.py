@@ -9,6 +9,7 @@ from .buy import buy
 from .check import check
 from .compare import compare
 from .film import film
+from .improve import improve
 from .offer import offer
 from .page import page
 from .photo import photo
@@ -28,7 +29,7 @@ app = typer.Typer(
     epilog="Exit status: 0 clean, 1 findings of severity error, 2 cannot read or build.",
 )
 
-for command in (preview, check, picture, compare, film, page, sheets, buy, offer, photo, window):
+for command in (preview, check, picture, compare, improve, film, page, sheets, buy, offer, photo, window):
     app.command()(command)
 app.command("app")(live)
 

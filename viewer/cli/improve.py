@@ -1,0 +1,74 @@
+"""``trimwright improve``: the better layout of a roof, found, shown beside the one it has, and written as a scene."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from .arguments import SceneFile, output_option
+from .place import output_file
+from .problems import OutputError, told
+
+if TYPE_CHECKING:
+    from trimwright.model.improve.search import Improved
+
+
+def improve(
+    scene: SceneFile,
+    output: Annotated[
+        Path | None, output_option("Scene to write; out/SCENE-better.toml unless given.")
+    ] = None,
+) -> None:
+    """Search for a better layout of SCENE, and write it as a scene of its own."""
+    with told(scene):
+        from trimwright.model.errors import Problem
+        from trimwright.model.improve.search import improve as searched
+        from trimwright.model.message import message
+        from trimwright.model.scene.read import read_scene
+
+        from ..report.improved import improved_table, told_changes
+        from ..report.tables import console
+        from ..words.speaker import speaker_of
+        from .steps import steps_shown
+
+        path = output or Path("out", f"{scene.stem}-better.toml")
+        if path.resolve() == scene.resolve():
+            words = message("this is the scene itself, which stays as it is; give another name with -o")
+            raise OutputError(Problem(words, file=str(path)))
+        with steps_shown(scene) as steps:
+            asked = read_scene(scene)
+            say = speaker_of(asked)
+            trying = message("trying layouts")
+            found = searched(asked, lambda done, most: steps.part(trying, min(done, most), most))
+            with output_file(path, ".toml") as draft:
+                draft.write_text(_better_text(scene, found), encoding="utf-8")
+            _draw(found, path.with_suffix(".png"))
+        to = console()
+        to.print(asked.title, style="bold")
+        to.print(improved_table(found, say))
+        for line in told_changes(found, say):
+            to.print(line, soft_wrap=True)
+        typer.echo(path)
+
+
+def _better_text(scene: Path, found: Improved) -> str:
+    """Return the text of the scene with the changes in it; comments and layout stay."""
+    from ..app.scene_text import with_value
+
+    text = scene.read_text(encoding="utf-8-sig")
+    for change in found.changes:
+        text = with_value(text, [str(name) for name in change.key], change.value)
+    return text
+
+
+def _draw(found: Improved, path: Path) -> None:
+    """Draw both layouts beside each other, run by run."""
+    from ..render.compare import render_compare
+    from ..words.speaker import speaker_of
+
+    say = speaker_of(found.before.layout.scene)
+    layouts = {say("before"): found.before.layout, say("after"): found.after.layout}
+    with output_file(path, ".png") as draft:
+        render_compare(layouts, draft)
