@@ -13,7 +13,7 @@ from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Layout, Part
 
 from ..display.body import Body, merged
-from ..display.colors import BARE_METALS, BOARD, DECK, PRIMER
+from ..display.colors import BARE_METALS, BOARD, DECK, SCREW
 from ..display.stage import Stage
 from ..display.tints import Color, rgb
 
@@ -120,7 +120,7 @@ def _materials(layout: Layout) -> dict[str, PBRMaterial]:
         "panel": _material("panels", rgb(colors.panels), metal),
         "closure": _material("closures", rgb(colors.panels), metal),
         "cleat": _material("cleats", rgb(colors.panels), metal),
-        "screw": _material("screws", PRIMER, 0.7),
+        "screw": _material("screws", SCREW, 0.7),
         "deck": _material("deck", DECK, 0.0),
         "board": _material("boards", BOARD, 0.0),
         "wall": _material("walls", rgb(colors.walls), 0.0),

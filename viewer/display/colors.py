@@ -28,6 +28,7 @@ SEVERITY: dict[str, Color] = {"error": (190, 50, 20), "warning": (190, 125, 0), 
 
 PRIMER: Color = (172, 171, 164)
 CUT: Color = (236, 237, 234)
+SCREW: Color = (188, 192, 194)
 DECK: Color = (205, 178, 138)
 BOARD: Color = (226, 221, 208)
 QUIET: Color = (222, 225, 225)

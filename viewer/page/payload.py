@@ -18,7 +18,7 @@ from trimwright.model.takeoff.record import Takeoff
 
 from ..display.body import Body
 from ..display.cladding import panel_beside
-from ..display.colors import BARE_METALS, LAYERS, SHORT
+from ..display.colors import BARE_METALS, LAYERS, SCREW, SHORT
 from ..display.order import lifts_of, steps_of
 from ..display.stage import Stage, stage_of
 from ..display.tints import hexed
@@ -218,10 +218,11 @@ def _finish(layout: Layout, say: Speaker) -> Values:
 
 
 def _apart() -> Values:
-    """Return the colors that tell pieces apart: two tones a kind of trim, and those of layers that are cut through."""
+    """Return the colors that tell pieces apart: two tones a kind of trim; those of screws and of layers cut through."""
     return {
         "kinds": {kind: [hexed(tone) for tone in look.tones] for kind, look in LOOKS.items()},
         "short": hexed(SHORT),
+        "screw": hexed(SCREW),
         "layers": [hexed(color) for color in LAYERS],
     }
 

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from trimwright.model.screws import Screw
 from trimwright.model.trim_kinds import KINDS
 
-from ..display.colors import METAL_GLOSS, finish, gloss, told_apart
+from ..display.colors import METAL_GLOSS, SCREW, finish, gloss, told_apart
 from ..display.stage import Stage
 from ..display.view import ViewPoint
 from .surface import Piece
@@ -23,7 +23,6 @@ HEAD = 0.06
 FOOTING = 12.0
 """How far a wall goes on below the ground, inches: out of sight."""
 
-STEEL = (188, 192, 194)
 SIDES = 12
 
 
@@ -78,7 +77,7 @@ def heads(screws: Sequence[Screw], diameter: float) -> Piece:
     cap = np.stack([np.full(SIDES - 2, SIDES), a[1:-1] + SIDES, a[2:] + SIDES], axis=1)
     one = np.concatenate([rim, cap])
     faces = (one[None] + (np.arange(len(screws)) * 2 * SIDES)[:, None, None]).reshape(-1, 3)
-    colors = np.tile(np.array(STEEL, dtype=np.uint8), (len(faces), 1))
+    colors = np.tile(np.array(SCREW, dtype=np.uint8), (len(faces), 1))
     return Piece(vertices, faces, colors, METAL_GLOSS)
 
 

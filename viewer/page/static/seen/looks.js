@@ -15,7 +15,7 @@ export class Looks {
     this.metals.chosen.sides.back.value.set("#c79500");
     paint(this.metals.quiet, QUIET, false);
     this.plain = { deck: plain(WOOD), fascia: plain("#e9e4d8"), wall: plain("#cccccc") };
-    this.screw = new THREE.MeshStandardMaterial({ color: "#aeb4b8", metalness: 0.55, roughness: 0.4 });
+    this.screw = new THREE.MeshStandardMaterial({ metalness: 0.55, roughness: 0.4 });
     this.line = new THREE.LineBasicMaterial({ color: "#1b2326", transparent: true, opacity: 0.55 });
     this.faint = new THREE.LineBasicMaterial({ color: "#1b2326", transparent: true, opacity: 0.22 });
     this.through = new THREE.LineBasicMaterial({ color: "#0b4f8a", transparent: true, opacity: 0.9, depthTest: false });
@@ -26,6 +26,7 @@ export class Looks {
   take({ pieces, finish, apart }) {
     for (const [kind, tones] of Object.entries(apart.kinds)) tones.forEach((color, tone) => paint((this.metals[`${kind}${tone}`] ??= sheetMetal()), color, false));
     paint(this.metals.short, apart.short, false);
+    this.screw.color.set(apart.screw);
     this.pieces = new Map(pieces.map((piece) => [piece.mark, piece]));
     const own = JSON.stringify(finish);
     if (own !== this.own) this.set(finish);
