@@ -4,18 +4,16 @@ from __future__ import annotations
 
 from collections import defaultdict
 
-import numpy as np
-
 from .amount import MOST, Amount, amount_of, refuse_much
 from .fitting import fit_pieces
 from .layout import Layout, Part
 from .limits.load import limits_for
 from .panels.cleats import lay_cleats
-from .panels.lay import lay_panels
+from .panels.lay import lay_panels, seam_feet
 from .roof.build import build_roof
 from .runs import lay_runs
 from .scene.schema import Scene
-from .screws import Screw, drilled, place_screws
+from .screws import Screw, asked_of, drilled, place_screws
 from .setting_order import order_of_setting
 from .sheet.solid import thicken
 
@@ -36,10 +34,10 @@ def build(scene: Scene, most: Amount = MOST) -> Layout:
     refuse_much(amount_of(scene, limits, roof), most)
     runs, untrimmed = lay_runs(roof, scene)
     fitted = fit_pieces(roof, runs, scene, limits.number("short-end-piece"))
-    panels, closures = lay_panels(roof, scene, fitted, int(limits.number("screw-rows")))
+    asked = asked_of(scene, limits)
+    panels, closures = lay_panels(roof, scene, fitted, limits)
     cleats = tuple(lay_cleats(roof, runs, scene))
-    feet = np.array([seam for panel in panels for seam in panel.seams]).reshape(-1, 2, 3)
-    screws = place_screws(fitted, feet, scene, limits)
+    screws = place_screws(fitted, seam_feet(panels), scene, asked)
     of_piece: dict[str, list[Screw]] = defaultdict(list)
     for screw in screws:
         of_piece[screw.mark].append(screw)

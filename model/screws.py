@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -13,12 +13,13 @@ from numpy.typing import NDArray
 
 from .errors import Problem, SceneError
 from .fitting import Fitted
+from .joints import hip_head
 from .limits.record import Limits
 from .message import Length, Listed, message
 from .scene.schema import Scene
 from .sheet.fold import strip_fold
 from .sheet.sheet import Sheet
-from .spacing import end_mark, space
+from .spacing import SEAM, end_mark, space
 from .trim_kinds import KINDS
 
 Array = NDArray[np.float64]
@@ -39,6 +40,9 @@ ROWS_APART = 1.25
 
 OFF_CUT = 0.5
 """How far a screw keeps from a cut that runs beside its row, inches: head and sealant need it; common practice."""
+
+TOUCH = 1 / 64
+"""Less than this off the room for a seam does not count, inches: no tape shows it."""
 
 OFF_LAP = 0.5
 """How far a screw keeps from a lap, inches: the lap stays free to slide; common practice, no source."""
@@ -67,35 +71,94 @@ class Screw:
     holds: Literal["deck", "closure"]
 
 
-def place_screws(fitted: Sequence[Fitted], feet: Array, scene: Scene, limits: Limits) -> tuple[Screw, ...]:
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a scene, or the rule set where it says nothing, asks of screws.
+
+    Attributes:
+        first: Distance of the first from the low end of a run, inches.
+        most: The most between two, inches.
+        ends: Least and most distance from both ends of a piece, inches.
+        rows: Rows on each wing of a cap.
+    """
+
+    first: float
+    most: float
+    ends: Band
+    rows: int
+
+    def bands(self, one: Fitted) -> tuple[Band, Band]:
+        """Return least and most distance of the end screws from the low and from the high end of a piece."""
+        start = min(max(self.first, self.ends[0]), self.ends[1]) if one.piece.number == 1 else self.ends[0]
+        return (start, self.ends[1]), self.ends
+
+
+def asked_of(scene: Scene, limits: Limits) -> Asked:
+    """Return what is asked of the screws of a scene."""
+    said = scene.screws
+    return Asked(
+        said.first if said.first is not None else limits.number("screw-first"),
+        said.spacing if said.spacing is not None else limits.number("screw-spacing"),
+        said.ends if said.ends is not None else limits.band("end-screw"),
+        int(limits.number("screw-rows")),
+    )
+
+
+def place_screws(
+    fitted: Sequence[Fitted], feet: Mapping[int, Array], scene: Scene, asked: Asked
+) -> tuple[Screw, ...]:
     """Return the screws of all pieces, piece by piece, row by row, from the low end.
 
     Args:
         fitted: The pieces.
-        feet: ``(n, 2, 3) float, inches, scene frame``: the seams that they keep off.
-        scene: What is asked of them.
-        limits: What the rule set asks of them.
+        feet: By face, ``(n, 2, 3) float, inches, scene frame``: the seams that they keep off.
+        scene: Which of them are placed by hand.
+        asked: What is asked of the others.
 
     Raises:
         SceneError: screws are placed by hand on a piece that does not exist, or beyond its end.
     """
     _check_placed(fitted, scene)
-    first = scene.screws.first if scene.screws.first is not None else limits.number("screw-first")
-    most = scene.screws.spacing if scene.screws.spacing is not None else limits.number("screw-spacing")
-    ends = scene.screws.ends if scene.screws.ends is not None else limits.band("end-screw")
     screws: list[Screw] = []
     for one in fitted:
         by_hand = scene.screws.placed.get(one.piece.mark)
         low = one.sheet.extent[0]
-        for across, strip in rows(one, int(limits.number("screw-rows"))):
+        for across, strip in rows(one, asked.rows):
             if by_hand is not None:
                 at = [low + mark for mark in sorted(by_hand)]
             else:
-                start = min(max(first, ends[0]), ends[1]) if one.piece.number == 1 else ends[0]
-                bands = ((start, ends[1]), ends)
-                at = _spread(one, across, bands, most, _seams(one, strip, across, feet))
+                seams, off = _seams(one, strip, across, feet.get(face_under(one, strip)))
+                at = _spread(one, across, asked, seams, off)
             screws += _driven(one, strip, across, at, low, by_hand is not None)
     return tuple(screws)
+
+
+def crowding(fitted: Iterable[Fitted], face: int, feet: Array, asked: Asked) -> int:
+    """Return how many screws over a face would stand too near to its seams, were they at ``feet``.
+
+    Args:
+        fitted: The pieces at the borders of the face.
+        face: Its index.
+        feet: ``(n, 2, 3) float, inches, scene frame``.
+        asked: What is asked of the screws.
+    """
+    count = 0
+    for one in fitted:
+        for across, strip in rows(one, asked.rows):
+            if face_under(one, strip) != face:
+                continue
+            seams, off = _seams(one, strip, across, feet)
+            if seams:
+                marks = np.array(_spread(one, across, asked, seams, off))
+                away = np.abs(marks[:, None] - np.array(seams)[None])
+                count += int((away < off - TOUCH).sum())
+    return count
+
+
+def face_under(one: Fitted, strip: int) -> int:
+    """Return the index of the face that a strip of a piece lies over."""
+    faces, section = one.run.edge.faces, one.run.section
+    return faces[-1] if len(faces) > 1 and strip != section.strip_of("left wing") else faces[0]
 
 
 def rows(one: Fitted, wanted: int) -> Iterator[tuple[float, int]]:
@@ -150,26 +213,25 @@ def _crossings(sheet: Sheet, across: float) -> list[tuple[float, float]]:
     return ends
 
 
-def _spread(
-    one: Fitted, across: float, bands: tuple[Band, Band], most: float, seams: list[float]
-) -> list[float]:
+def _spread(one: Fitted, across: float, asked: Asked, seams: list[float], off: float) -> list[float]:
     """Return the run distances of a row: evenly, at most ``most`` apart, off seams, folds and hidden laps.
 
     Args:
         one: The piece.
         across: Of the row, inches.
-        bands: Least and most distance of the end screws from the low and from the high end, inches: from the cut
-            or the fold there, as a flap that is turned down is no part of the length that wind lifts.
-        most: The most between two screws, inches.
+        asked: How far apart they stand at most, and how far the end screws from the cut or the fold there: a flap
+            that is turned down is no part of the length that wind lifts.
         seams: Run distances at which seams cross the row.
+        off: How far screws keep from them along the row, inches.
     """
+    bands = asked.bands(one)
     low, high = formed_ends(one.sheet)
     first, last = _free(one, across, EDGE)
-    start = low + end_mark(*bands[0], first - low, [seam - low for seam in seams])
-    end = high - end_mark(*bands[1], high - last, [high - seam for seam in seams])
+    start = low + end_mark(*bands[0], first - low, [seam - low for seam in seams], off)
+    end = high - end_mark(*bands[1], high - last, [high - seam for seam in seams], off)
     if end - start < CLOSEST:
         return _crowded(one, across)
-    return space(start, end, most, seams)
+    return space(start, end, asked.most, seams, off)
 
 
 def formed_ends(sheet: Sheet) -> tuple[float, float]:
@@ -180,13 +242,15 @@ def formed_ends(sheet: Sheet) -> tuple[float, float]:
 def _free(one: Fitted, across: float, edge: float) -> tuple[float, float]:
     """Return the first and last run distance of a row that is off laps, and ``edge`` from cuts and folds.
 
-    Where a cut runs beside the row rather than across it, a screw keeps ``OFF_CUT`` from it, square to the cut.
+    Where a cut runs beside the row rather than across it, a screw keeps ``OFF_CUT`` from it, square to the cut. Where a
+    cap runs on over another one's wing at a hip head, the closures under it end before its own cut does.
     """
     low, high = one.sheet.extent
     inner, outer = one.ends.low.lap, one.ends.high.lap
     (first, lean), (last, far_lean) = _crossings(one.sheet, across)
-    first += max(edge, OFF_CUT * math.hypot(1.0, lean))
-    last -= max(edge, OFF_CUT * math.hypot(1.0, far_lean))
+    past = [hip_head.LAP if end.kind is hip_head.KIND else 0.0 for end in one.ends]
+    first += max(edge, OFF_CUT * math.hypot(1.0, lean)) + past[0]
+    last -= max(edge, OFF_CUT * math.hypot(1.0, far_lean)) + past[1]
     return (
         max(first, low + inner + OFF_LAP) if inner is not None else first,
         min(last, high - outer - OFF_LAP) if outer is not None else last,
@@ -203,10 +267,10 @@ def _crowded(one: Fitted, across: float) -> list[float]:
     return [first + (last - first) / 4, last - (last - first) / 4]
 
 
-def _seams(one: Fitted, strip: int, across: float, feet: Array) -> list[float]:
-    """Return where seams cross a row, as run distances, ascending."""
-    if not len(feet):
-        return []
+def _seams(one: Fitted, strip: int, across: float, feet: Array | None) -> tuple[list[float], float]:
+    """Return where seams cross a row, as run distances, ascending, and how far screws keep from them along it."""
+    if feet is None or not len(feet):
+        return [], SEAM
     fold, _ = strip_fold(one.run.section, strip)
     ends = np.array([[0.0, across, 1.0], [one.run.length, across, 1.0]]) @ fold.T
     ends = ends @ one.placement[:3, :3].T + one.placement[:3, 3]
@@ -221,7 +285,11 @@ def _seams(one: Fitted, strip: int, across: float, feet: Array) -> list[float]:
     slack = 8.0 / np.maximum(length, 1e-9)
     hit = steady & (along_seam >= -slack) & (along_seam <= 1 + slack)
     low, high = one.sheet.extent
-    return sorted(u for u in (share[hit] * one.run.length).tolist() if low < u < high)
+    row, seam = ends[1] - ends[0], feet[0, 1] - feet[0, 0]
+    lengths = float(np.linalg.norm(row)) * float(np.linalg.norm(seam))
+    slant = float(np.linalg.norm(np.cross(row, seam))) / lengths if lengths else 1.0
+    found = sorted(u for u in (share[hit] * one.run.length).tolist() if low < u < high)
+    return found, SEAM / max(slant, 0.1)
 
 
 def _driven(

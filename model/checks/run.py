@@ -12,6 +12,8 @@ from ..layout import Layout
 from ..message import Listed, Message, message
 from ..scene.schema import AcceptSpec, RulesSpec
 from . import (
+    clip_travel,
+    closure_gap,
     corner_without_joint,
     edge_without_trim,
     end_screw,
@@ -28,7 +30,13 @@ from . import (
     low_slope,
     miter_gap,
     narrow_flange,
+    narrow_panel,
     no_room_to_move,
+    panel_end_open,
+    panel_too_long,
+    panel_too_wide,
+    panel_unhooked,
+    panels_collide,
     piece_longer_than_stock,
     pieces_collide,
     screw_first,
@@ -37,6 +45,7 @@ from . import (
     screw_in_tab,
     screw_rows,
     screw_spacing,
+    screw_without_hold,
     screws_crowded,
     screws_per_piece,
     seam_too_close,
@@ -105,6 +114,15 @@ RULES: tuple[Rule, ...] = (
     no_room_to_move,
     expansion_joint,
     seam_too_close,
+    narrow_panel,
+    panel_too_wide,
+    panel_too_long,
+    panel_unhooked,
+    panels_collide,
+    panel_end_open,
+    closure_gap,
+    screw_without_hold,
+    clip_travel,
 )
 """Every rule, in the order of the docs: pieces, screws, laps and corners, metal and slope, panels."""
 

@@ -219,12 +219,10 @@ def _on_panel(
     bounds = float(ring[:, 0].min()), float(ring[:, 0].max())
     spots = []
     for side, (edge, bound, plane) in enumerate(zip(panel.edges, bounds, stretch.ends, strict=True)):
-        end = _Spot(plane, None)
-        spots.append(end)
         if edge in ("over", "under") or any(_reaches_past(flat, other, bound, side) for other in panels):
-            seam = _Spot.at_seam(flat, edge, bound, side, stuff)
-            nearer = seam.x_on(flat, base, along) > end.x_on(flat, base, along)
-            spots[side] = seam if nearer == (side == 0) else end
+            spots.append(_Spot.at_seam(flat, edge, bound, side, plane, stuff))
+        else:
+            spots.append(_Spot(side, plane, plane, None))
     xs = [spot.x_on(flat, base, along) for spot in spots]
     middle = base + along * ((min(max(sum(xs) / 2, bounds[0]), bounds[1]) - base[0]) / along[0])
     if xs[1] - xs[0] < LEAST * along[0] or not shapely.Polygon(ring).contains(shapely.Point(middle)):
@@ -260,15 +258,19 @@ class _Spot:
     """What one end of a closure comes up against.
 
     Attributes:
-        stem: The plane at which it ends.
+        side: 0 for the left end, 1 for the right end.
+        end: The plane that bounds the whole stretch there: the trim's end, or the miter with the next stretch.
+        stem: The plane of the upright leg beside it, where that comes first.
         fold: Above the foot of a fold that leans over it: the plane at which it ends there.
     """
 
+    side: int
+    end: Plane
     stem: Plane
     fold: Plane | None
 
     @staticmethod
-    def at_seam(flat: Flat, edge: str, bound: float, side: int, stuff: Stuff) -> _Spot:
+    def at_seam(flat: Flat, edge: str, bound: float, side: int, end: Plane, stuff: Stuff) -> _Spot:
         """Return what the left (0) or the right (1) end comes up against at the edge of its panel."""
         seam, inward = stuff.seam, 1.0 if side == 0 else -1.0
 
@@ -276,25 +278,31 @@ class _Spot:
             return flat.raised(np.array([[bound + inward * (off + CLEARANCE), 0.0]]), 0.0)[0], flat.axes[0]
 
         if edge == "over":
-            return _Spot(upright(seam.beyond), None)
+            return _Spot(side, end, upright(seam.beyond), None)
         if edge == "under":
-            return _Spot(upright(seam.insets[0] + stuff.thickness), upright(seam.reach))
-        return _Spot(upright(0.0), None)
+            stem = upright(seam.insets[0] + stuff.thickness)
+            return _Spot(side, end, stem, upright(seam.reach))
+        return _Spot(side, end, upright(0.0), None)
 
     def x_on(self, flat: Flat, base: Array, along: Array) -> float:
-        """Return where the plane meets a line on the pans, as ``x``."""
-        point, normal = self.stem
+        """Return where the end meets a line on the pans, as ``x``."""
         start = flat.raised(base[None], PAN)[0]
         way = along @ flat.axes[:2]
-        share = float(normal @ (point - start) / (normal @ way))
-        return float(base[0] + along[0] * share)
+        shares = [float(normal @ (point - start) / (normal @ way)) for point, normal in (self.end, self.stem)]
+        return float(base[0] + along[0] * (max(shares) if self.side == 0 else min(shares)))
+
+    def _inner(self, one: Array, other: Array) -> Array:
+        """Return of two cuts the one that leaves less of the closure, strip by strip."""
+        inner = np.where((one > other) == (self.side == 0), one, other)
+        return np.asarray(np.round(inner, 9), dtype=np.float64)
 
     def cut(self, section: Section, placement: Array, stuff: Stuff) -> Array:
         """Return the cut of one end, ``(k, 2) float, inches``."""
-        ends = np.round(plane_cut(section, placement, *self.stem), 9)
+        bound = plane_cut(section, placement, *self.end)
+        ends = self._inner(plane_cut(section, placement, *self.stem), bound)
         if self.fold is None:
             return path(section, ends)
-        leaning = np.round(plane_cut(section, placement, *self.fold), 9)
+        leaning = self._inner(plane_cut(section, placement, *self.fold), bound)
         web = section.strip_of("web")
         height = PAN + stuff.seam.fold_foot - CLEARANCE - section.points[web, 1]
         ends[web, 1] = leaning[web, 1]

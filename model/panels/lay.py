@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 import shapely
 
 from ..errors import GeometryError
 from ..fitting import Fitted
+from ..geometry.arrays import Array
+from ..limits.record import Limits
 from ..message import Listed, message
-from ..roof.record import Roof
+from ..roof.record import Face, Roof
 from ..runs import PAN, Run
 from ..scene.schema import Scene
+from ..screws import Asked, asked_of, crowding
+from ..screws import rows as rows_of
+from ..sheet.fold import strip_fold
+from ..sheet.sheet import Sheet
 from ..sheet.solid import thicken
 from ..tolerances import POINT
 from ..trim_kinds import KINDS
@@ -22,13 +28,11 @@ from .catalogue import panel_profile_called
 from .cleats import cleat_section, is_cleated
 from .closures import Closure, lay_closures
 from .columns import Column, Side, cut_columns
+from .first_seam import End, Span, first_seams
 from .flat import Border, Flat, Lip, borders_of, laid_flat, pan_area
 from .record import Edge, EndCut, Panel
 from .seam import seam_of
-from .shape import Stuff, edge_of, endings, panel_sheet
-
-NARROWEST = 1.0
-"""No seam stands nearer to the end of a face than this, inches: there would be no pan beside it."""
+from .shape import Stuff, edge_of, endings, panel_section, panel_sheet
 
 
 def stuff_of(scene: Scene) -> Stuff:
@@ -39,11 +43,12 @@ def stuff_of(scene: Scene) -> Stuff:
     """
     profile = panel_profile_called(scene.panels.profile, scene.panel_profile)
     metal = scene.metal
-    return Stuff(metal.kind, metal.thickness, seam_of(profile, scene.panels.seam, metal.thickness))
+    seam = seam_of(profile, scene.panels.seam, metal.thickness)
+    return Stuff(metal.kind, metal.thickness, seam, profile.lock == "rib")
 
 
 def lay_panels(
-    roof: Roof, scene: Scene, fitted: Sequence[Fitted], rows: int
+    roof: Roof, scene: Scene, fitted: Sequence[Fitted], limits: Limits
 ) -> tuple[tuple[Panel, ...], tuple[Closure, ...]]:
     """Return the panels of every face, straight up the slope from its eave, and the closures that stand on them.
 
@@ -51,7 +56,7 @@ def lay_panels(
         roof: The roof; its faces may have inside corners and openings.
         scene: What is asked of the panels.
         fitted: The trim: they hook the lips of eaves and rakes, and closures carry what lies over them.
-        rows: How many rows of screws a cap's wing gets.
+        limits: What the rule set asks of screws and of panels.
 
     Raises:
         GeometryError: a panel that cannot be made; says which.
@@ -61,6 +66,8 @@ def lay_panels(
     for one in fitted:
         pieces.setdefault(one.run.name, []).append(one)
     lips = {name: lip for name, own in pieces.items() if (lip := lip_of(own[0].run, scene)) is not None}
+    asked, rows = asked_of(scene, limits), asked_of(scene, limits).rows
+    laid: dict[int, tuple[Flat, list[float]]] = {}
     panels: list[Panel] = []
     closures: list[Closure] = []
     for index, face in enumerate(roof.faces):
@@ -75,17 +82,88 @@ def lay_panels(
         feet = {name: web * share for name, web in webs.items()}
         rings = borders_of(roof, index, flat, lips, feet, stuff.up)
         borders = [border for ring in rings for border in ring]
-        left, right = (float(f(border.start[0] for border in rings[0])) for f in (min, max))
-        first = scene.panels.offset if scene.panels.offset > POINT else scene.panels.cover
         area = pan_area(rings)
-        seams = np.arange(left + first, right - POINT, scene.panels.cover)
-        low, high = area.bounds[::2] if not area.is_empty else (left, left)
-        kept = seams[(seams > low + NARROWEST) & (seams < high - NARROWEST)]
-        columns = cut_columns(area, kept.tolist(), borders)
-        own = tuple(_panels(index, face.name, flat, columns, stuff, scene))
+        near = [one for edge in roof.edges if index in edge.faces for one in pieces.get(edge.name, ())]
+        span = _span(rings[0], area, scene.panels.cover, stuff, limits, near, flat, asked)
+
+        def crowds(seams: list[float]) -> int:
+            return crowding(near, index, _feet(flat, area, seams), asked)  # noqa: B023
+
+        meeting = _meeting(roof, index, flat, laid) if scene.panels.aligned else None
+        seams = first_seams(span, scene.panels.start, scene.panels.offset, meeting, crowds)
+        laid[index] = (flat, seams)
+        columns = cut_columns(area, seams, borders)
+        own = tuple(_panels(index, face, flat, columns, stuff, scene, limits.number("clip-spacing")))
         panels += own
         closures += lay_closures(index, flat, rings, own, pieces, webs, rows, stuff)
     return tuple(panels), tuple(closures)
+
+
+def seam_feet(panels: Sequence[Panel]) -> dict[int, Array]:
+    """Return the foot lines of the seams by the index of their face, ``(n, 2, 3) float, inches, scene frame``."""
+    faces = sorted({panel.face for panel in panels})
+    own = {face: [seam for panel in panels if panel.face == face for seam in panel.seams] for face in faces}
+    return {face: np.array(seams).reshape(-1, 2, 3) for face, seams in own.items()}
+
+
+def _feet(flat: Flat, area: shapely.Geometry, seams: Sequence[float]) -> Array:
+    """Return seams straight up the whole face, ``(n, 2, 3) float, inches, scene frame``."""
+    _, low, _, high = area.bounds
+    ends = np.array([[(x, low), (x, high)] for x in seams]).reshape(-1, 2)
+    return flat.raised(ends, PAN).reshape(-1, 2, 3)
+
+
+def _span(
+    ring: Sequence[Border],
+    area: shapely.Geometry,
+    cover: float,
+    stuff: Stuff,
+    limits: Limits,
+    near: Sequence[Fitted],
+    flat: Flat,
+    asked: Asked,
+) -> Span:
+    """Return a face from its left to its right end."""
+    whole = panel_section(stuff, ("over", "under"), (None, None), cover).width
+    ends = []
+    for side, pick in enumerate((min, max)):
+        deck = float(pick(border.start[0] for border in ring))
+        bounds = area.bounds if not area.is_empty else (deck,) * 4
+        border = next((b for b in ring if abs(b.along[0]) < POINT and abs(b.start[0] - deck) < POINT), None)
+        most, least = cover, 0.0
+        rows: tuple[float, ...] = ()
+        if border is not None:
+            past = border.pan - border.deck
+            kinds: tuple[Edge, Edge] = (border.ending, "under") if side == 0 else ("over", border.ending)
+            lips = (border.lip, None) if side == 0 else (None, border.lip)
+            most = cover + whole - panel_section(stuff, kinds, lips, cover).width - past
+            least = limits.number("narrow-panel")
+            rows = tuple(_inside(one, border, flat, asked) for one in near if one.run.edge is border.edge)
+        ends.append(End(deck, float(bounds[2 * side]), most, least, tuple(sorted(set(rows)))))
+    return Span(ends[0], ends[1], cover, limits.number("seam-too-close"))
+
+
+def _inside(one: Fitted, border: Border, flat: Flat, asked: Asked) -> float:
+    """Return how far inside a border the row of screws of a piece along it runs, inches."""
+    across, strip = next(rows_of(one, asked.rows))
+    fold, _ = strip_fold(one.run.section, strip)
+    point = one.run.frame[:3, :3] @ (fold @ [0.0, across, 1.0]) + one.run.frame[:3, 3]
+    return round(border.deck - float(border.normal @ flat.flatten(point[None])[0]), 3)
+
+
+def _meeting(
+    roof: Roof, index: int, flat: Flat, laid: Mapping[int, tuple[Flat, list[float]]]
+) -> float | None:
+    """Return where a seam of a slope that is laid already meets this one at their ridge; None where there is none."""
+    for edge in roof.edges:
+        if edge.kind == "ridge" and index in edge.faces:
+            other = next(face for face in edge.faces if face != index)
+            if other in laid and laid[other][1]:
+                beside, seams = laid[other]
+                start, end = beside.flatten(np.array([edge.start, edge.end]))
+                share = (seams[0] - start[0]) / (end[0] - start[0])
+                return float(flat.flatten((edge.start + share * (edge.end - edge.start))[None])[0, 0])
+    return None
 
 
 def lip_of(run: Run, scene: Scene) -> Lip | None:
@@ -94,15 +172,27 @@ def lip_of(run: Run, scene: Scene) -> Lip | None:
 
 
 def _panels(
-    index: int, name: str, flat: Flat, columns: Sequence[Column], stuff: Stuff, scene: Scene
+    index: int,
+    face: Face,
+    flat: Flat,
+    columns: Sequence[Column],
+    stuff: Stuff,
+    scene: Scene,
+    clip_spacing: float,
 ) -> Iterator[Panel]:
     """Yield the panels of one face from left to right."""
     kinds: tuple[Edge, Edge] = ("over", "under") if scene.panels.laid_from == "left" else ("under", "over")
+    alike: dict[object, Sheet] = {}
     for number, column in enumerate(columns, 1):
-        edges = (edge_of(column.left, kinds[0]), edge_of(column.right, kinds[1]))
-        title = f"{name} {number}"
+        edges = (
+            edge_of(column.left, kinds[0], stuff.seam.height, face.slope),
+            edge_of(column.right, kinds[1], stuff.seam.height, face.slope),
+        )
+        title = f"{face.name} {number}"
         try:
-            sheet = panel_sheet(column, edges, stuff)
+            key = (edges, _form(column))
+            sheet = alike.get(key) or panel_sheet(column, edges, stuff, face.slope)
+            alike[key] = sheet
         except GeometryError as error:
             why = Listed(tuple(one.message for one in error.problems), "comma")
             raise GeometryError(message("panel {panel}: {told}", panel=title, told=why)) from None
@@ -130,10 +220,38 @@ def _panels(
                 [_end("low", side) for side in column.low] + [_end("high", side) for side in column.high]
             ),
             seams=(flat.raised(foot, PAN),) if edges[0] in ("over", "under") else (),
+            borders=frozenset(
+                one.border.edge.name
+                for one in (column.left, column.right, *column.low, *column.high)
+                if one.border is not None
+            ),
+            clips=_clips(column, edges, stuff, clip_spacing),
             sheet=sheet,
             placement=placement,
             solid=thicken(sheet, placement),
         )
+
+
+def _clips(column: Column, edges: tuple[Edge, Edge], stuff: Stuff, spacing: float) -> tuple[float, ...]:
+    """Return where clips hold the edge that lies under: one at each end, none farther apart than allowed."""
+    if "under" not in edges or stuff.flanged:
+        return ()
+    length = (column.left, column.right)[edges.index("under")].length
+    count = math.ceil(length / spacing - POINT)
+    return tuple(length * k / count for k in range(count + 1))
+
+
+def whole_width(scene: Scene) -> float:
+    """Return the width of the sheet of a whole panel, inches."""
+    return panel_section(stuff_of(scene), ("over", "under"), (None, None), scene.panels.cover).width
+
+
+def _form(column: Column) -> object:
+    """Return what the sheet of a column depends on: columns of the same form have the same sheet."""
+    corner = np.array([column.left.start[0], column.ring[:, 1].min()])
+    sides = (column.left, column.right, *column.low, *column.high)
+    lines = np.array([(side.start - corner, side.end - corner) for side in sides])
+    return np.round(lines, 7).tobytes(), tuple(id(side.border) for side in sides), len(column.low)
 
 
 def _end(at: str, side: Side) -> EndCut:
@@ -141,4 +259,11 @@ def _end(at: str, side: Side) -> EndCut:
     way = side.end - side.start
     border: Border | None = side.border
     name = border.edge.name if border is not None else ""
-    return EndCut("low" if at == "low" else "high", endings(border), math.atan2(way[1], way[0]), name)
+    return EndCut(
+        "low" if at == "low" else "high",
+        endings(border),
+        math.atan2(way[1], way[0]),
+        name,
+        side.length,
+        border.up if border is not None else 0.0,
+    )

@@ -23,12 +23,16 @@ class EndCut:
         ending: How it is folded; None where it is left plain.
         bevel: Angle between the cut and a line square to the seams, radians; positive where it rises to the right.
         border: Name of the roof's edge that it follows.
+        length: Along the cut, inches.
+        turned: How high it is turned up, inches; 0 where it is not.
     """
 
     at: Literal["low", "high"]
     ending: Ending | None
     bevel: float
     border: str
+    length: float
+    turned: float
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -47,6 +51,8 @@ class Panel:
         ends: Its cuts, the low end first, from left to right.
         seams: The seam on its left, ``(2, 3) float, inches``: foot line from low to high; the first panel of a face
             has none.
+        borders: Names of the roof's edges at which it ends, its sides' too.
+        clips: Distances of the clips that hold its edge that lies under, from the low end of the seam, inches.
         sheet: Its flat pattern and bends; ``u`` runs up the slope from its lowest fold, ``v`` from its left edge.
         placement: ``(4, 4)``: from the folded sheet's ``(u, out, up)`` to the scene frame.
         solid: The folded, thickened sheet in the scene frame.
@@ -61,6 +67,8 @@ class Panel:
     edges: tuple[Edge, Edge]
     ends: tuple[EndCut, ...]
     seams: tuple[Array, ...]
+    borders: frozenset[str]
+    clips: tuple[float, ...]
     sheet: Sheet
     placement: Array
     solid: Solid

@@ -34,6 +34,9 @@ DRIP = 3 / 4
 MARGIN = 1 / 64
 """How far a flap stops short of the bends beside it, inches: as close as snips go."""
 
+NEAR_HIP = 24.0
+"""A seam shorter than this, inches, ends under the turned-down end of a hip cap: its low end is cut plumb."""
+
 FLANGE_BACK = 1.0
 """How far a fastening flange is cut back at the eave, inches: the next panel's end is folded there."""
 
@@ -49,11 +52,13 @@ class Stuff:
         metal: Kind of metal.
         thickness: Inches.
         seam: How two of them are locked into each other.
+        flanged: They are screwed down by a flange, without clips.
     """
 
     metal: str
     thickness: float
     seam: Seam
+    flanged: bool
 
     @property
     def up(self) -> float:
@@ -65,14 +70,21 @@ class Stuff:
         return PAN - lip[1] + UNDER_LIP + self.thickness
 
 
-def edge_of(side: Side, seam: Edge) -> Edge:
-    """Return how a panel's long edge is made: ``seam`` unless it lies on a border or is too short for one."""
+def edge_of(side: Side, seam: Edge, height: float, slope: float) -> Edge:
+    """Return how a panel's long edge is made: ``seam`` unless it lies on a border or is too short for one.
+
+    Args:
+        side: The edge.
+        seam: How the seam's edge is made there.
+        height: Of the seam, inches.
+        slope: Of the face, radians: a short seam's low end is cut plumb.
+    """
     if side.border is not None:
         return side.border.ending
-    return seam if side.length >= SHORTEST else "cut"
+    return seam if side.length >= SHORTEST + height * math.tan(slope) else "cut"
 
 
-def panel_sheet(column: Column, edges: tuple[Edge, Edge], stuff: Stuff) -> Sheet:
+def panel_sheet(column: Column, edges: tuple[Edge, Edge], stuff: Stuff, slope: float) -> Sheet:
     """Return the sheet of a panel; its ``u`` is 0 at its lowest fold, its ``out`` at the column's left bound.
 
     Raises:
@@ -82,7 +94,7 @@ def panel_sheet(column: Column, edges: tuple[Edge, Edge], stuff: Stuff) -> Sheet
     width = round(float(column.right.start[0] - corner[0]), 9)
     lips = tuple(side.border.lip if side.border else None for side in (column.left, column.right))
     section = panel_section(stuff, edges, lips, width)
-    outline = _Outline(section, column, edges, corner, stuff)
+    outline = _Outline(section, column, edges, corner, stuff, slope)
     return Sheet(section, outline.cut(column.low, -1.0), outline.cut(column.high, 1.0))
 
 
@@ -145,12 +157,19 @@ class _Outline:
     """Where a panel's two ends are cut."""
 
     def __init__(
-        self, section: Section, column: Column, edges: tuple[Edge, Edge], corner: Array, stuff: Stuff
+        self,
+        section: Section,
+        column: Column,
+        edges: tuple[Edge, Edge],
+        corner: Array,
+        stuff: Stuff,
+        slope: float,
     ) -> None:
         self.section, self.edges, self.corner, self.stuff = section, edges, corner, stuff
         self.pan = section.strip_of("pan")
         self.first, self.last = (float(x) for x in section.points[self.pan : self.pan + 2, 0])
         self.ends = (column.left, column.right)
+        self.slope = slope
 
     def cut(self, sides: Sequence[Side], sign: float) -> Cut:
         """Return the cut across one end, and the flaps that hang on it.
@@ -168,7 +187,10 @@ class _Outline:
             back = -sign * self._setback(side, self.edges[0 if strip < pan else 1])
             if strip in flanges and side.border is not None and side.border.ending == "hooked":
                 back -= sign * FLANGE_BACK
-            ends[strip] = [self._u(side, float(x)) + back for x in lines[strip : strip + 2]]
+            ends[strip] = [self._beside(side, float(x), sign) + back for x in lines[strip : strip + 2]]
+            if sign < 0 and strip != pan and self.ends[0 if strip < pan else 1].length < NEAR_HIP:
+                leans = np.maximum(section.points[strip : strip + 2, 1] - PAN, 0.0) * math.tan(self.slope)
+                ends[strip] += np.round(leans, 9)
         for at, edge in enumerate(self.edges):
             border = sides[0 if at == 0 else -1].border
             if edge == "hooked" and border is not None and border.ending == "hooked":
@@ -199,6 +221,16 @@ class _Outline:
         kept = [point for i, point in enumerate(inside) if not i or point != inside[i - 1]]
         return Cut(path(section, ends, {pan: kept}), tuple(tabs))
 
+    def _plumb(self, side: Side, at: int) -> float:
+        """Return how far a turned-up flap draws in for each inch up where it begins at a point of the panel.
+
+        There the trim over it hangs down plumb, and a flap square to the deck would lean out past it.
+        """
+        if self.ends[at].length > POINT:
+            return 0.0
+        climb = float((side.end - side.start)[1] / side.length) * (1 if at == 0 else -1)
+        return math.tan(self.slope) / climb if climb > POINT else 0.0
+
     def _u(self, side: Side, x: float) -> float:
         """Return how far up the slope a side, gone on, is at ``x``, inches from the column's corner."""
         start, way = side.start - self.corner, side.end - side.start
@@ -207,6 +239,16 @@ class _Outline:
             if way[0] > POINT
             else float(start[1])
         )
+
+    def _beside(self, side: Side, x: float, sign: float) -> float:
+        """Return where an edge ends at ``x``: on the side gone on, and short of it where it leans past the seam.
+
+        There the next panel's end may turn the other way, as at the peak of a hip.
+        """
+        inside = min(max(x, float(side.start[0] - self.corner[0])), float(side.end[0] - self.corner[0]))
+        way = side.end - side.start
+        fall = abs(float(way[1] / way[0])) if way[0] > POINT else 0.0
+        return round(self._u(side, inside) - sign * fall * abs(x - inside), 9)
 
     def _u_of(self, sides: Sequence[Side], x: float) -> float:
         for side in sides:
@@ -248,7 +290,11 @@ class _Outline:
         before, after = beside
         taper = (_taper(before, side, sign), _taper(side, after, sign))
         if border.ending == "turned up":
-            return [_flap(self.pan, hinge, border.up, sign, -np.pi / 2, taper)] if border.up else []
+            if not border.up:
+                return []
+            if sign > 0:
+                taper = (max(taper[0], self._plumb(side, 0)), max(taper[1], self._plumb(side, 1)))
+            return [_flap(self.pan, hinge, border.up, sign, -np.pi / 2, taper)]
         if border.ending == "turned down":
             return [_flap(self.pan, hinge, DRIP, sign, np.pi / 2, taper)]
         assert border.lip is not None

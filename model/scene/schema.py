@@ -152,7 +152,12 @@ class PanelSpec(Spec):
         profile: Name of their profile: how their edges are locked into each other.
         laid_from: The end of the roof at which laying starts, looking up the slope: each panel laps over the one
             before it.
-        offset: Where the first seam stands, from the left looking up the slope, inches; 0 for a full panel.
+        start: Where the first seam stands: ``clear`` of screws and laps, and the ends of the roof as alike as that
+            allows; a whole panel at the ``left`` or the ``right`` end, looking up the slope; a seam on the middle
+            of the eave, ``centered``; or both end panels ``equal``.
+        offset: Where the first seam stands, from the left looking up the slope, inches; 0 leaves it to ``start``.
+        fixed: Where they are fastened so that they cannot move; from there they move with heat.
+        aligned: The seams of two slopes meet at their ridge.
         seam_kind: How water is kept out of the seams; the least slope depends on it.
         show: Show them in the pictures.
     """
@@ -161,7 +166,10 @@ class PanelSpec(Spec):
     seam: Seam = 1.5
     profile: Text = "double lock"
     laid_from: Literal["left", "right"] = "left"
+    start: Literal["clear", "left", "right", "centered", "equal"] = "clear"
     offset: Offset = 0.0
+    aligned: StrictBool = False
+    fixed: Literal["eave", "middle", "top"] = "eave"
     seam_kind: Literal["standing seam", "lapped and sealed", "lapped"] = "standing seam"
     show: StrictBool = True
 

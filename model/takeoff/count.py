@@ -6,18 +6,15 @@ import math
 from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
 
-import numpy as np
-
 from ..errors import Problem, SceneError
 from ..layout import Layout, Part
 from ..message import Listed, Message, message
-from ..panels.record import Panel
 from ..profiles.catalogue import catalogue, no_profile
 from ..profiles.section import Section
 from ..scene.buy import BuySpec, StockSpec
 from ..tolerances import POINT, TAPE
 from .cutting import cut_from, unhurried
-from .facts import CLEAT_SPACING, CLOSURE_BEADS, CORNER_BEADS, DENSITIES, FACTS, LAP_BEADS
+from .facts import CLOSURE_BEADS, CORNER_BEADS, DENSITIES, FACTS, LAP_BEADS
 from .plan import Demand, Plan, Stock
 from .record import Lengths, Sealant, Supply, Takeoff, Trim
 
@@ -48,7 +45,7 @@ def take_off(
         panels=_counted(("panel", panel.width, panel.length) for panel in layout.panels),
         closures=_counted(("closure", 0.0, length) for length in closures),
         screws=Supply(message("{metal} screws", metal=layout.scene.screws.kind), len(layout.screws)),
-        cleats=Supply(message("cleats"), sum(_cleats(panel) for panel in layout.panels)),
+        cleats=Supply(message("cleats"), sum(len(panel.clips) for panel in layout.panels)),
         sealant=_sealant(layout.parts, sum(closures)),
         facts=(*FACTS, DENSITIES[layout.scene.metal.kind]),
     )
@@ -195,12 +192,6 @@ def _counted(items: Iterable[tuple[str, float, float]]) -> tuple[Lengths, ...]:
 def _up(length: float) -> float:
     """Return a length up to the next 1/16 in; noise below a tape's reach does not count."""
     return math.ceil((length - POINT) * 16) / 16
-
-
-def _cleats(panel: Panel) -> int:
-    """Return how many cleats hold a panel's seam: one at each end, and none farther apart than the spacing."""
-    lengths = [float(np.linalg.norm(high - low)) for low, high in panel.seams]
-    return sum(math.ceil(length / CLEAT_SPACING.value - POINT) + 1 for length in lengths)
 
 
 def _sealant(parts: Sequence[Part], closures: float) -> Sealant:

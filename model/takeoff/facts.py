@@ -40,17 +40,10 @@ CORNER_BEADS = Fact(message("beads of sealant across a corner"), 1, "beads", _PR
 CLOSURE_BEADS = Fact(message("beads of sealant along a closure, under and over it"), 2, "beads", _PRACTICE)
 BEAD = Fact(message("diameter of a bead"), 0.25, "in", _PRACTICE)
 TUBE = Fact(message("contents of a tube"), 10.1, "fl oz", _PRACTICE)
-CLEAT_SPACING = Fact(
-    message("most between two cleats on a seam; the panel's maker and the local code decide"),
-    24,
-    "in",
-    _PRACTICE,
-)
-
 FLUID_OUNCE = 231 / 128
 """Cubic inches in a US fluid ounce: a gallon of 231 is 128 of them, by definition."""
 
-FACTS = (SPARE, LAP_BEADS, CORNER_BEADS, CLOSURE_BEADS, BEAD, TUBE, CLEAT_SPACING)
+FACTS = (SPARE, LAP_BEADS, CORNER_BEADS, CLOSURE_BEADS, BEAD, TUBE)
 """All of them but the densities."""
 
 _MEMORY = {"steel": 0.2836, "galvanized": 0.2836, "aluminum": 0.098, "zinc": 0.258, "stainless": 0.290}

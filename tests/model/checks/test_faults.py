@@ -176,3 +176,34 @@ def test_a_part_without_a_tab_is_told(layout):
 
     [finding] = found(changed(layout, "R2-1", without), "tab-too-small")
     assert finding.pieces == ("R2-1",)
+
+
+def slid_up(layout, panel, by):
+    """Return the layout with one panel slid up the slope by so many inches."""
+    way = panel.placement[:3, 0] * by
+    placement = panel.placement.copy()
+    placement[:3, 3] += way
+    solid = Solid(panel.solid.vertices + way, panel.solid.faces, panel.solid.side)
+    other = replace(panel, placement=placement, solid=solid, outline=panel.outline + way)
+    return replace(layout, panels=tuple(other if one is panel else one for one in layout.panels))
+
+
+def test_a_panel_slid_down_lies_less_under_the_lip(layout):
+    panel = layout.panels_of(0)[4]
+    (finding,) = found(slid_up(layout, panel, -1 / 4), "panel-unhooked")
+    assert (finding.where, finding.severity) == (panel.name, "error")
+    assert finding.measured == pytest.approx(3 / 4 - 1 / 4)
+
+
+def test_a_panel_slid_up_runs_into_the_closure_on_its_neighbor(layout):
+    panel = layout.panels_of(0)[4]
+    (finding,) = found(slid_up(layout, panel, 3.0), "panels-collide")
+    assert finding.measured > 0.5
+
+
+def test_a_closure_left_out_leaves_a_slot(layout):
+    gone = layout.closures[5]
+    open_layout = replace(layout, closures=tuple(one for one in layout.closures if one is not gone))
+    (finding,) = found(open_layout, "closure-gap")
+    assert finding.where == gone.at
+    assert finding.measured == pytest.approx(gone.length, abs=0.3)

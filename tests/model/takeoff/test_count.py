@@ -65,11 +65,11 @@ def test_the_boat_shed_by_hand(boat_shed: Layout) -> None:
     assert takeoff.weight == pytest.approx(
         126 * (7 * eave.width + 5 * rake.width + 4 * ridge.width) * 0.0239 * 0.2836
     )
-    # 400" of roof at 16" a panel, on two slopes; 24 seams a slope of 12 1/2 ft: 8 cleats each.
-    assert sum(panel.count for panel in takeoff.panels) == 50
-    assert Lengths("panel", 19.75 + 1 / 16, takeoff.panels[0].length, 46) in takeoff.panels
-    assert sum(closure.count for closure in takeoff.closures) == 50
-    assert (takeoff.cleats.needed, takeoff.cleats.buy) == (48 * 8, 423)
+    # 400" of roof at 16" a panel, alike at both ends, on two slopes; 25 seams a slope of 12 1/2 ft: 8 cleats each.
+    assert sum(panel.count for panel in takeoff.panels) == 52
+    assert Lengths("panel", 19.75 + 1 / 16, takeoff.panels[0].length, 48) in takeoff.panels
+    assert sum(closure.count for closure in takeoff.closures) == 52
+    assert (takeoff.cleats.needed, takeoff.cleats.buy) == (50 * 8, 440)
     assert (takeoff.screws.needed, takeoff.screws.buy) == (132, 146)
     # Two beads across 3 laps an eave, 1 a rake, 3 on the ridge; a closure's two beads are 800" each.
     assert takeoff.sealant.laps == pytest.approx(2 * (6 * eave.width + 4 * rake.width + 3 * ridge.width))

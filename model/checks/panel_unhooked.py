@@ -1,0 +1,68 @@
+"""A panel does not reach far enough under the lip that holds it.
+
+**Finds** a panel whose turned edge, where it is set, lies under the lip of the eave or rake trim, or of the cleat on
+it, by less than the limit.
+
+**Matters because** the panel slips off when it moves or lifts.
+
+**Fix** Choose trim with a longer lip.
+
+**Source** CDA handbook 9.7 and UFGS 07600 3.1.15: at least 3/4 in over the strip.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from ..message import Length, message
+from ..panels.lay import lip_of
+from ..panels.record import Panel
+from ..runs import Run
+from .facts import Facts
+from .panel_place import worst_of
+from .record import Finding, Severity
+
+RULE = "panel-unhooked"
+LIMITS = (RULE,)
+SEVERITY: Severity = "error"
+CORNER = 2.0
+"""So near to the end of a run the edge beside it is hooked, inches."""
+
+HAIR = 1 / 64
+"""Less than this short of the limit is not worth a finding, inches."""
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Yield a finding for each run that some panel does not hook as it should."""
+    layout = facts.layout
+    least = facts.layout.limits.number(RULE)
+    for run in layout.runs:
+        lip = lip_of(run, layout.scene)
+        if lip is None:
+            continue
+        found = []
+        for panel in layout.panels_of(run.edge.faces[0]):
+            if run.name not in panel.borders:
+                continue
+            reach = _reach(run, panel, lip)
+            if reach < least - HAIR:
+                problem = message(
+                    "its turned edge lies {reach} under the lip of the {run}, less than {least}",
+                    reach=Length(max(reach, 0.0)),
+                    run=run.name,
+                    least=Length(least),
+                )
+                found.append((reach, panel, problem))
+        found.sort(key=lambda one: one[0])
+        remedy = message("Choose trim with a longer lip.")
+        yield from worst_of(facts, RULE, SEVERITY, found, remedy)
+
+
+def _reach(run: Run, panel: Panel, lip: tuple[float, float]) -> float:
+    """Return how far a panel's metal reaches in under a lip, from the lip's tip, inches."""
+    inward = np.linalg.inv(run.frame)
+    u, out, up = inward[:3, :3] @ panel.solid.vertices.T + inward[:3, 3:]
+    under = out[(up < lip[1]) & (out > -CORNER) & (u > CORNER) & (u < run.length - CORNER)]
+    return float(lip[0] - under.min()) if len(under) else np.inf
