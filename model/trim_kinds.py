@@ -65,7 +65,7 @@ KINDS: dict[EdgeKind, TrimKind] = {
 """Every kind of edge, in the order in which its trim is set."""
 
 
-BARE: tuple[EdgeKind, ...] = ("break",)
+BARE: tuple[EdgeKind, ...] = ("break", "step")
 """Kinds of edge that are found, and for which no trim is made: they are left bare, and told."""
 
 

@@ -8,11 +8,13 @@ from pydantic import TypeAdapter
 
 from ..errors import GeometryError, Problem
 from ..message import Fine, Length, Message, message
+from ..scene.faces import FacesSpec
 from ..scene.outline import OutlineSpec
 from ..scene.roof import GableSpec, HipSpec, RoofSpec, ShedSpec
 from ..trim_kinds import EdgeKind
 from . import forms
 from .edges import roof_from_faces
+from .measured import measured_roof
 from .outline import outline_roof
 from .record import Edge, Roof
 
@@ -45,6 +47,8 @@ def build_roof(spec: RoofSpec) -> Roof:
     """
     if isinstance(spec, OutlineSpec):
         return outline_roof(spec)
+    if isinstance(spec, FacesSpec):
+        return measured_roof(spec)
     roof = _formed(spec)
     short = min(roof.edges, key=lambda edge: edge.length)
     if short.length < SHORTEST:

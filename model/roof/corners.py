@@ -47,6 +47,33 @@ def split(vertices: Array, rings: Sequence[list[int]], tolerance: float) -> list
     ]
 
 
+def straightened(vertices: Array, rings: Sequence[list[int]], tolerance: float) -> list[list[int]]:
+    """Return the rings without corners at which nothing turns and no edge ends.
+
+    Args:
+        vertices: ``(n, 3) float, inches``.
+        rings: Each as indices of them.
+        tolerance: A corner this close to the line between its neighbours is none, inches.
+    """
+    kept = [list(ring) for ring in rings]
+    for vertex in dict.fromkeys(vertex for ring in rings for vertex in ring):
+        own = [ring for ring in kept if vertex in ring]
+        places = [(ring, ring.index(vertex)) for ring in own]
+        beside = {ring[(k + step) % len(ring)] for ring, k in places for step in (-1, 1)}
+        if len(beside) == 2 and min(map(len, own)) > 3 and _off(vertices, vertex, *beside) <= tolerance:
+            for ring, k in places:
+                del ring[k]
+    return kept
+
+
+def _off(vertices: Array, vertex: int, before: int, after: int) -> float:
+    """Return how far a corner is from the stretch between its neighbours, inches."""
+    way = vertices[after] - vertices[before]
+    spoke = vertices[vertex] - vertices[before]
+    share = min(max(float(spoke @ way / (way @ way)), 0.0), 1.0)
+    return float(np.linalg.norm(spoke - share * way))
+
+
 def _within(vertices: Array, start: int, end: int, tolerance: float) -> list[int]:
     """Return the corners that lie within an edge, from its start on."""
     way = vertices[end] - vertices[start]

@@ -14,12 +14,16 @@ from ..geometry.arrays import Array
 from ..message import Listed, message
 from ..tolerances import LEVEL, POINT
 from ..trim_kinds import EdgeKind, rank
-from .corners import merge, split
+from .corners import merge, split, straightened
 from .faces import faces_of
 from .names import ByLook, Names, numbered
 from .record import Edge, Face, Hand, Roof
+from .unite import united
 
 UP = np.array([0.0, 0.0, 1.0])
+
+NEARLY_LEVEL = math.radians(10.0)
+"""An edge that turns less than this from the level line of its face, in the face's plane, is an eave or a high edge."""
 
 
 def roof_from_faces(
@@ -49,7 +53,8 @@ def roof_from_faces(
     inner = list(holes) or [()] * len(outlines)
     owner = [*range(len(outlines)), *(face for face, own in enumerate(inner) for _ in own)]
     vertices, rings = merge([*outlines, *(hole for own in inner for hole in own)], tolerance)
-    rings = split(vertices, rings, tolerance)
+    rings, owner = united(vertices, split(vertices, rings, tolerance), owner, max(tolerance, POINT))
+    rings = straightened(vertices, rings, tolerance)
     faces = faces_of(vertices, rings, owner, tolerance, names)
     edges = _edges(vertices, rings, owner, faces)
     middle = (vertices[:, :2].min(axis=0) + vertices[:, :2].max(axis=0)) / 2
@@ -92,12 +97,13 @@ def _outer_edge(vertices: Array, faces: tuple[Face, ...], index: int, a: int, b:
     along = unit(vertices[b] - vertices[a])
     outward = np.cross(along, face.normal)
     hand: Hand | None = None
-    if abs(along[2]) <= math.sin(LEVEL):
+    level = abs(along[2]) <= math.sin(LEVEL)
+    if along[2] < 0 and not level:
+        a, b, along = b, a, -along
+    if level or abs(along[2]) <= math.sin(NEARLY_LEVEL) * math.sin(face.slope):
         kind: EdgeKind = "eave" if outward[2] < 0 else "high"
     else:
         kind = "rake"
-        if along[2] < 0:
-            a, b, along = b, a, -along
         rightward = np.cross(UP, outward)
         hand = "left" if along @ rightward > 0 else "right"
     return Edge(

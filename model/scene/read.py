@@ -43,7 +43,7 @@ def read_scene(path: Path | str) -> Scene:
         line = raw.count(b"\n", 0, error.start) + 1
         told = message("line {line}: not UTF-8 text; save the file as UTF-8", line=line)
         raise _unread(path, told) from None
-    return scene_from(text, path.name)
+    return scene_from(text, path.name, path.parent)
 
 
 def _bytes_in(path: Path) -> bytes:
@@ -68,8 +68,13 @@ def _unread(path: Path, told: Message) -> SceneError:
     return SceneError(Problem(told, file=str(path)))
 
 
-def scene_from(text: str, name: str = "scene") -> Scene:
+def scene_from(text: str, name: str = "scene", folder: Path | None = None) -> Scene:
     """Return the scene written in ``text``; ``name`` is that of the file in each problem.
+
+    Args:
+        text: The scene.
+        name: What its file is called.
+        folder: Where the file is: files that the scene names are relative to it.
 
     Raises:
         SceneError: Every problem.
@@ -84,17 +89,17 @@ def scene_from(text: str, name: str = "scene") -> Scene:
     except RecursionError:
         told = message("tables nested too deep; a scene needs five levels")
         raise SceneError(Problem(told, file=name)) from None
-    return scene_of(raw, name)
+    return scene_of(raw, name, folder)
 
 
-def scene_of(raw: Mapping[str, Any], name: str = "scene") -> Scene:
+def scene_of(raw: Mapping[str, Any], name: str = "scene", folder: Path | None = None) -> Scene:
     """Return the scene that the parsed tables ``raw`` describe.
 
     Raises:
         SceneError: Every problem.
     """
     unit = raw.get("unit", "in")
-    context = {"unit": unit if isinstance(unit, str) and unit in INCHES else "in"}
+    context = {"unit": unit if isinstance(unit, str) and unit in INCHES else "in", "folder": folder}
     try:
         scene = Scene.model_validate(raw, context=context)
     except ValidationError as error:
@@ -209,7 +214,9 @@ def _message(raw: Mapping[str, Any], key: Key, detail: ErrorDetails) -> Message:
 _SENTENCES = {
     "literal_error": Message("{came} is not one of {expected}"),
     "union_tag_invalid": Message('form "{tag}" is not one of {expected_tags}'),
-    "union_tag_not_found": Message('form is missing; give form = "gable", "hip", "shed" or "outline"'),
+    "union_tag_not_found": Message(
+        'form is missing; give form = "gable", "hip", "shed", "outline" or "faces"'
+    ),
     "string_type": Message("{came} is not text; give text in quotation marks"),
     "string_too_short": Message("empty; give some text"),
     "string_too_long": Message("too long; give at most {max_length} characters"),

@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from .faces import FacesSpec
 from .fields import Building, Deck, Slope, Spec, WallHeight
 from .outline import OutlineSpec
 from .overhangs import Overhangs
@@ -65,4 +66,4 @@ class ShedSpec(_Form):
     form: Literal["shed"]
 
 
-RoofSpec = Annotated[GableSpec | HipSpec | ShedSpec | OutlineSpec, Field(discriminator="form")]
+RoofSpec = Annotated[GableSpec | HipSpec | ShedSpec | OutlineSpec | FacesSpec, Field(discriminator="form")]

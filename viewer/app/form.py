@@ -8,13 +8,15 @@ from typing import Any
 
 from trimwright.model.errors import Key, Problem
 from trimwright.model.layout import Layout
+from trimwright.model.scene.faces import FacesSpec
+from trimwright.model.scene.outline import OutlineSpec
 from trimwright.model.units import Tape
 
 from ..words.speaker import Speaker
 from .fields import Field, Name, Section, shown
 from .reading import reading_of
 from .scene_text import ITSELF, value_at
-from .sections import FORMS, sections
+from .sections import sections
 
 Values = dict[str, Any]
 
@@ -122,7 +124,7 @@ def _said(value: Any, field: Field, show: Tape) -> str:
 def sizes_of(layout: Layout) -> Values | None:
     """Return the sizes that the drawing beside the form is made from, inches and radians; None where none is made."""
     roof = layout.scene.roof
-    if roof.form not in FORMS:
+    if isinstance(roof, OutlineSpec | FacesSpec):
         return None
     return {
         "form": roof.form,

@@ -15,6 +15,7 @@ from .page import page
 from .photo import photo
 from .picture import picture
 from .preview import preview
+from .roofs import roofs
 from .sheets import sheets
 from .window import window
 
@@ -29,7 +30,21 @@ app = typer.Typer(
     epilog="Exit status: 0 clean, 1 findings of severity error, 2 cannot read or build.",
 )
 
-for command in (preview, check, picture, compare, improve, film, page, sheets, buy, offer, photo, window):
+for command in (
+    preview,
+    check,
+    picture,
+    compare,
+    improve,
+    film,
+    page,
+    sheets,
+    buy,
+    offer,
+    photo,
+    roofs,
+    window,
+):
     app.command()(command)
 app.command("app")(live)
 

@@ -15,6 +15,7 @@ from pydantic.fields import FieldInfo
 from pydantic_core import PydanticUndefined
 
 from trimwright.model.scene.buy import BuySpec, StockSpec
+from trimwright.model.scene.faces import FacesSpec
 from trimwright.model.scene.look import LookSpec
 from trimwright.model.scene.outline import OutlineSpec, SideSpec
 from trimwright.model.scene.overhangs import Overhangs
@@ -70,6 +71,18 @@ TABLES = (
         ("roof", "sides", "*"),
         note="A table for each side that differs, by its number: side 1 goes from the first corner to the second. A "
         "gable stands between two outside corners and two eaves.",
+    ),
+    Table(
+        "[roof] of measured faces",
+        (FacesSpec,),
+        ("roof",),
+        note='With `form = "faces"`. In place of `faces` a scene may name a file in '
+        '[CityJSON](https://www.cityjson.org), `file = "block.city.json"`, absolute or relative to the scene, and '
+        '`building = "…"`, the id of a city object in it; its parts belong to it, and the highest level of detail that '
+        "has roofs counts. Metres become inches, the lowest corner is at 0, and +y stays north. `trimwright roofs FILE` "
+        "lists the buildings of a file. Faces in one plane that share an edge are made one. An edge that lies under a "
+        "higher roof is a step, and stays bare.",
+        hidden=frozenset({"form", "file", "building"}),
     ),
     Table("[roof] overhang", (Overhangs,), ("roof", "overhang")),
     Table(
@@ -200,7 +213,7 @@ DEFAULTS: dict[tuple[Model, str], str] = {
 }
 """Defaults that depend on other keys, or that a word says better than a missing value."""
 
-EXAMPLES = ("every-key.toml", "hip-keys.toml", "outline-keys.toml")
+EXAMPLES = ("every-key.toml", "hip-keys.toml", "outline-keys.toml", "faces-keys.toml")
 """Scenes that together write every key; the page takes its examples from the first that has one."""
 
 INTRO = """# Scene format

@@ -110,7 +110,6 @@ UPHILL = ring((0, 0, 0), (10, 0, 0), (10, 10, 5), (0, 10, 5))
 @pytest.mark.parametrize(
     ("outlines", "says"),
     [
-        ([UPHILL, ring((0, 10, 5), (10, 10, 5), (10, 20, 10), (0, 20, 10))], "in one plane"),
         ([UPHILL, UPHILL[:3]], "same side"),
         ([UPHILL[::-1]], "clockwise"),
         ([UPHILL * [1, 1, 0]], "told from level"),
@@ -166,3 +165,9 @@ def test_an_edge_is_split_where_another_face_ends_on_it() -> None:
         if edge.start[1] == edge.end[1] == 10
     }
     assert kinds == {("ridge", 0.0, 5.0), ("high", 5.0, 10.0)}
+
+
+def test_faces_in_one_plane_that_share_an_edge_are_one() -> None:
+    roof = roof_from_faces([UPHILL, ring((0, 10, 5), (10, 10, 5), (10, 20, 10), (0, 20, 10))], 0.5)
+    assert len(roof.faces) == 1
+    assert sorted(edge.kind for edge in roof.edges) == ["eave", "high", "rake", "rake"]

@@ -1,0 +1,48 @@
+"""The list of a file's buildings: which can be laid out, and why others cannot."""
+
+import json
+from pathlib import Path
+
+import cities
+import pytest
+from typer.testing import CliRunner
+
+from trimwright.viewer.cli import app
+
+
+def run(*arguments: str) -> tuple[int, str]:
+    result = CliRunner().invoke(app, list(arguments))
+    return result.exit_code, result.output
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> str:
+    path = tmp_path / "block.city.json"
+    path.write_text(cities.sequence(), encoding="utf-8")
+    return str(path)
+
+
+def test_every_building_is_listed_with_what_its_roof_is_made_of(file: str) -> None:
+    status, text = run("roofs", file, "--json")
+    assert status == 0
+    found = json.loads(text)
+    assert [one["building"] for one in found] == ["house-0", "house-1", "house-2", "house-3"]
+    assert [one["ready"] for one in found] == [True, True, False, True]
+    assert found[2]["why"].startswith("no trim on the ")
+    assert found[1]["edges"] == {"eave": 2, "rake": 4, "ridge": 1}
+    assert all(one["area"] > 0 and len(one["slopes"]) == one["faces"] for one in found)
+
+
+def test_the_table_says_first_of_all_which_can_be_laid_out(file: str) -> None:
+    status, text = run("roofs", file)
+    assert status == 0
+    assert "can be laid out" in text
+    assert "no: no trim on the" in text
+
+
+def test_a_file_that_is_no_cityjson_is_refused(tmp_path: Path) -> None:
+    path = tmp_path / "no.json"
+    path.write_text("{}")
+    status, text = run("roofs", str(path))
+    assert status == 2
+    assert "is no CityJSON" in text
