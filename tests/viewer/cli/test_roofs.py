@@ -10,6 +10,26 @@ from typer.testing import CliRunner
 from trimwright.viewer.cli import app
 
 
+LEVEL = {
+    "type": "CityJSONFeature",
+    "id": "garage",
+    "vertices": [[0, 0, 0], [4000, 0, 0], [4000, 4000, 0], [0, 4000, 0]],
+    "CityObjects": {
+        "garage": {
+            "type": "Building",
+            "geometry": [
+                {
+                    "type": "MultiSurface",
+                    "lod": "2",
+                    "boundaries": [[[0, 1, 2, 3]]],
+                    "semantics": {"surfaces": [{"type": "RoofSurface"}], "values": [0]},
+                }
+            ],
+        }
+    },
+}
+
+
 def run(*arguments: str) -> tuple[int, str]:
     result = CliRunner().invoke(app, list(arguments))
     return result.exit_code, result.output
@@ -18,7 +38,7 @@ def run(*arguments: str) -> tuple[int, str]:
 @pytest.fixture
 def file(tmp_path: Path) -> str:
     path = tmp_path / "block.city.json"
-    path.write_text(cities.sequence(), encoding="utf-8")
+    path.write_text(cities.sequence() + json.dumps(LEVEL) + "\n", encoding="utf-8")
     return str(path)
 
 
@@ -26,18 +46,18 @@ def test_every_building_is_listed_with_what_its_roof_is_made_of(file: str) -> No
     status, text = run("roofs", file, "--json")
     assert status == 0
     found = json.loads(text)
-    assert [one["building"] for one in found] == ["house-0", "house-1", "house-2", "house-3"]
-    assert [one["ready"] for one in found] == [True, True, False, True]
-    assert found[2]["why"].startswith("no trim on the ")
+    assert [one["building"] for one in found] == ["house-0", "house-1", "house-2", "house-3", "garage"]
+    assert [one["ready"] for one in found] == [True, True, True, True, False]
+    assert "less than can be told from level" in found[4]["why"]
     assert found[1]["edges"] == {"eave": 2, "rake": 4, "ridge": 1}
-    assert all(one["area"] > 0 and len(one["slopes"]) == one["faces"] for one in found)
+    assert all(one["area"] > 0 and len(one["slopes"]) == one["faces"] for one in found[:4])
 
 
 def test_the_table_says_first_of_all_which_can_be_laid_out(file: str) -> None:
     status, text = run("roofs", file)
     assert status == 0
     assert "can be laid out" in text
-    assert "no: no trim on the" in text
+    assert "no: A roof face falls only" in text
 
 
 def test_a_file_that_is_no_cityjson_is_refused(tmp_path: Path) -> None:
