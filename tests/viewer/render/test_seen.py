@@ -1,5 +1,7 @@
 """What a camera sees, against rays cast by VTK; lines, and that it does not matter how many work at it."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 import pyvista
@@ -129,6 +131,17 @@ def test_nothing_is_drawn_below_the_ground() -> None:
     assert rows.max() < sunk - 10
     assert (seen.shown[rows.max() + 4] >= seen.surface.bodies).all(), "below its foot there is ground alone"
     assert np.isinf(seen.depth[-1]).all(), "the ground hides nothing that is spoken of"
+
+
+def test_the_sky_the_ground_and_what_is_matt_are_no_metal() -> None:
+    ground = Ground(-5.0, np.array([0.5, 0.5, 0.5], dtype=np.float32), np.zeros(2), 60.0)
+    wall = block((-5, 0, -5), (0, 1, 5))
+    sheet = replace(block((0, 0, -5), (5, 1, 5)), gloss=0.8)
+    seen = see(surface_of([wall, sheet], ground), front(), (100, 100))
+    assert seen.metal.shape == seen.depth.shape == (100, 100)
+    columns = np.flatnonzero(seen.metal.any(axis=0))
+    assert (columns.min(), columns.max()) == pytest.approx((50, 74), abs=1)
+    assert seen.metal.mean() == pytest.approx(0.125, abs=0.005)
 
 
 def test_only_what_is_nearer_is_added_to_what_stands() -> None:
