@@ -7,6 +7,8 @@ from typing import Annotated
 
 import typer
 
+from trimwright.model.message import message
+
 from .arguments import SceneFile, output_option
 from .place import output_file
 from .problems import told
@@ -26,9 +28,12 @@ def picture(
         from ..display.stage import stage_of
         from ..display.view import file_name
         from ..words.speaker import speaker_of
+        from .steps import steps_shown
         from .work import laid_out
 
-        layout, findings = laid_out(scene)
+        with steps_shown(scene) as steps:
+            steps.now(message("reading and laying out"))
+            layout, findings = laid_out(scene)
         stage = stage_of(layout, findings)
         if view is None:
             say = speaker_of(layout.scene)
@@ -39,6 +44,7 @@ def picture(
         from ..render.picture import render
 
         path = output or Path("out", f"{scene.stem}-{file_name(name)}")
-        with output_file(path, ".png") as draft:
+        with output_file(path, ".png") as draft, steps_shown(scene) as steps:
+            steps.now(message("picture {view}", view=name))
             render(stage, name, draft)
         typer.echo(path)
