@@ -4,7 +4,7 @@ import csv
 import io
 import json
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import cache
 from itertools import islice
 from pathlib import Path
@@ -23,13 +23,18 @@ from trimwright.model.metals import METALS
 from trimwright.model.pipeline import build
 from trimwright.model.profiles.catalogue import catalogue
 from trimwright.model.scene.read import read_scene
+from trimwright.model.takeoff.count import take_off
 from trimwright.viewer.data.pieces_csv import piece_list
 from trimwright.viewer.display.order import steps_of
 from trimwright.viewer.display.stage import Stage, stage_of
+from trimwright.viewer.drawings.ink.drawing import Words
+from trimwright.viewer.drawings.packet.packet import bind
+from trimwright.viewer.drawings.paper.page import imprint_of
 from trimwright.viewer.film.frames import pictures_of
 from trimwright.viewer.render.lettering import Sheet
 from trimwright.viewer.render.picture import drawn
 from trimwright.viewer.report.starts import STARTS
+from trimwright.viewer.report.words import TRUST
 from trimwright.viewer.window.reading import reading_of
 from trimwright.viewer.window.state import State
 from trimwright.viewer.words.languages import LANGUAGES
@@ -242,3 +247,24 @@ def test_no_english_word_is_left_in_what_the_window_reads_out(here: Path) -> Non
         ]
         keys = "Home Right Left End Delete Escape"
         assert plain_words("\n".join(texts)) - names_in(layout, keys) == set()
+
+
+def test_no_english_word_is_left_in_the_packet(here: Path) -> None:
+    layout = build(read_scene(translated("slip-shed")))
+    findings, takeoff = check(layout), take_off(layout, layout.scene.buy)
+    packet = bind(layout, findings, takeoff, imprint_of(layout.scene, "2026-11-26"))
+    texts = [
+        packet.title,
+        *packet.chapters.values(),
+        *(text for page in packet.pages for text in words_on(page.items)),
+    ]
+    assert len(texts) > 1000
+    assert plain_words("\n".join(texts)) - names_in(layout, *TRUST, "lbb") == set()
+
+
+def words_on(items: Iterable[Any]) -> Iterator[str]:
+    """Yield every text of a drawing."""
+    for item in items:
+        if isinstance(item, Words):
+            yield item.text
+        yield from words_on(getattr(item, "items", ()))
