@@ -11,7 +11,7 @@ from trimwright.viewer.photo.camera import Camera
 
 Array = NDArray[np.float64]
 SIZE = (1600, 1200)
-SIX = ("boat-shed", "harbour-office", "ice-house", "sail-loft", "net-loft")
+SIX = ("boat-shed", "harbor-office", "ice-house", "sail-loft", "net-loft")
 """Scenes whose roof has six corners, on two faces and more."""
 
 

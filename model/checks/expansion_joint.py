@@ -60,7 +60,7 @@ def find(facts: Facts) -> Iterator[Finding]:
 
 
 def _pinned(facts: Facts, name: str, spans: tuple[Span, ...]) -> Iterator[tuple[Span, ...]]:
-    """Yield the groups of neighbouring pieces that cannot move against each other."""
+    """Yield the groups of neighboring pieces that cannot move against each other."""
     chain: list[Span] = []
     for span in spans:
         if chain and not (facts.runs[name].spec.fixed or _screwed_together(facts, chain[-1], span)):

@@ -1,6 +1,6 @@
 """Two screws of a run are too far apart.
 
-**Finds** two neighbouring screws of a row, on one piece or across a lap, farther apart than the limit. An
+**Finds** two neighboring screws of a row, on one piece or across a lap, farther apart than the limit. An
 eighth of an inch is let pass; the widest gap of a run speaks for all of them.
 
 **Matters because** the trim between them can flutter and lift.
@@ -57,7 +57,7 @@ def find(facts: Facts) -> Iterator[Finding]:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Gap:
-    """Two neighbouring screws: where the first stands, how far the next is, and the pieces they go through."""
+    """Two neighboring screws: where the first stands, how far the next is, and the pieces they go through."""
 
     start: float
     width: float

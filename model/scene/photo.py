@@ -29,7 +29,7 @@ class PhotoSpec(Spec):
     Attributes:
         file: JPEG, PNG or WebP, beside the scene.
         point: Corners seen in it: four or more, better six or more on two faces.
-        focal: Focal length of the lens as that of 35 mm film, millimetres; what the file says when left out.
+        focal: Focal length of the lens as that of 35 mm film, millimeters; what the file says when left out.
         sun: Where its light comes from: degrees clockwise from the back (+y), and degrees above level.
         front: Picture of the same size, white where something stands before the roof, such as a tree.
         choose: Which camera, where several fit, from 1.

@@ -194,7 +194,7 @@ class Scene(Spec):
     Attributes:
         title: What it is called.
         unit: What a bare number in the scene is in.
-        show: How lengths are written: feet, inches and fractions, or millimetres.
+        show: How lengths are written: feet, inches and fractions, or millimeters.
         denominator: The finest fraction of an inch that is written.
         language: What everything is said in, by its code as in ISO 639; keys, names and units stay as they are.
         roof: Form and sizes.

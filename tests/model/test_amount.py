@@ -27,7 +27,7 @@ def test_it_reckons_about_what_is_laid_out(name: str) -> None:
 
 
 @pytest.mark.parametrize("rule_set", list(rule_sets()))
-@pytest.mark.parametrize("name", ["boat-shed", "harbour-office"])
+@pytest.mark.parametrize("name", ["boat-shed", "harbor-office"])
 def test_it_reckons_with_the_spacing_and_the_rows_of_the_rule_set(name: str, rule_set: str) -> None:
     """The high-wind set asks for several times as many screws: two rows a side, 6 in apart."""
     scene = layout(name).scene.model_copy(update={"rules": RulesSpec(set=rule_set)})

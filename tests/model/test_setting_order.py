@@ -67,7 +67,7 @@ def test_a_level_run_begins_at_the_end_away_from_the_wind(wind: str, numbers: li
 
 
 def test_edges_come_first_then_panels_then_what_covers_them() -> None:
-    plan = layout("harbour-office")
+    plan = layout("harbor-office")
     stages = [
         {"cleat": 1, "panel": 2, "closure": 3}.get(one.kind)
         or (0 if KINDS[plan.part(one.name).run.trim].is_covered else 4)

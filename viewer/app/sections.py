@@ -60,14 +60,14 @@ OBJECTIVES: Mapping[str, Message] = {
 UNITS: Mapping[Unit, Message] = {
     "in": message("inches"),
     "ft": message("feet"),
-    "mm": message("millimetres"),
-    "cm": message("centimetres"),
-    "m": message("metres"),
+    "mm": message("millimeters"),
+    "cm": message("centimeters"),
+    "m": message("meters"),
 }
 
 TAPES: Mapping[Style, Message] = {
     "feet": message("feet and inches"),
-    "mm": message("millimetres"),
+    "mm": message("millimeters"),
 }
 
 SMALL = 72.0

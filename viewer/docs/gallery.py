@@ -17,7 +17,7 @@ SHOWN: dict[str, tuple[str, ...]] = {
     "boat-shed": ("street", "bare", "corner eave-rake R1-1", "screws R1"),
     "net-loft": ("bare", "short piece R1-2"),
     "ice-house": ("finish", "corner peak R2-1 apart"),
-    "harbour-office": ("finish", "corner hip-foot H1-1", "corner hip-head C1-2 apart"),
+    "harbor-office": ("finish", "corner hip-foot H1-1", "corner hip-head C1-2 apart"),
     "bakehouse": ("finish", "corner hip-head H4-2"),
     "oar-store": ("finish", "corner high-rake T1-3"),
     "sail-loft": ("street", "corner lap R1-2 apart"),

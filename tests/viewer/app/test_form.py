@@ -38,7 +38,7 @@ BY_TEXT = {
 }
 """What has tables of its own kind, and is written as text."""
 
-FORMS = {"gable": "boat-shed", "hip": "harbour-office", "shed": "oar-store"}
+FORMS = {"gable": "boat-shed", "hip": "harbor-office", "shed": "oar-store"}
 
 
 def text_of(name: str) -> str:

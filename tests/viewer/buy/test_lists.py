@@ -57,7 +57,7 @@ def test_prices_and_stock_on_hand_are_told() -> None:
 
 
 def test_a_search_that_is_stopped_says_so() -> None:
-    plan = layout("harbour-office")
+    plan = layout("harbor-office")
     assert all("proven" in str(line) for line in proofs(timed_takeoff(plan)))
     hurried = list(map(str, proofs(timed_takeoff(plan, seconds=0.0))))
     assert any("stopped before the proof" in line and "%" in line for line in hurried)

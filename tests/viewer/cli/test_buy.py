@@ -35,7 +35,7 @@ def test_lists_are_printed_and_written(run: Run, here: Path, scene: SceneOf) -> 
 
 
 def test_a_search_without_time_says_how_far_it_got(run: Run, scene: SceneOf) -> None:
-    result = run("buy", scene("harbour-office"), "--seconds", "0")
+    result = run("buy", scene("harbor-office"), "--seconds", "0")
     assert result.exit_code == 0
     assert "stopped before the proof: at most" in result.stdout
 

@@ -125,7 +125,7 @@ def output(result: Result) -> str:
     return result.stdout + result.stderr
 
 
-@pytest.mark.parametrize("name", ["slip-shed", "harbour-office"])
+@pytest.mark.parametrize("name", ["slip-shed", "harbor-office"])
 @pytest.mark.parametrize("command", ["check", "compare", "buy", "picture", "page --no-stills"])
 def test_no_english_word_is_left_in_what_a_command_prints(
     run: Run, here: Path, name: str, command: str
@@ -155,7 +155,7 @@ def test_no_english_word_is_left_in_a_refusal(run: Run, here: Path) -> None:
 def test_no_english_word_is_left_in_the_lists_but_the_columns_that_programs_read(
     run: Run, here: Path
 ) -> None:
-    file = translated("harbour-office")
+    file = translated("harbor-office")
     layout = build(read_scene(file))
     output(run("buy", str(file), "-o", "bought"))
     texts = {path.name: path.read_text(encoding="utf-8") for path in Path("bought").glob("*.csv")}

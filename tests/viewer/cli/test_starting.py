@@ -79,7 +79,7 @@ def test_plain_terminals(scene: SceneOf, settings: dict[str, str]) -> None:
 
 
 def test_a_closed_pipe_is_no_fault(scene: SceneOf) -> None:
-    command = [sys.executable, "-P", "-c", TRIMWRIGHT, "check", "--json", str(scene("harbour-office"))]
+    command = [sys.executable, "-P", "-c", TRIMWRIGHT, "check", "--json", str(scene("harbor-office"))]
     with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as child:
         assert child.stdout is not None and child.stderr is not None
         child.stdout.readline()

@@ -14,7 +14,7 @@ from trimwright.viewer.data.glb import glb_of
 from trimwright.viewer.display.stage import stage_of
 
 
-@pytest.fixture(scope="module", params=["harbour-office", "slip-shed"])
+@pytest.fixture(scope="module", params=["harbor-office", "slip-shed"])
 def written(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> tuple[Any, Path]:
     there = layout(request.param)
     path = tmp_path_factory.mktemp("glb") / "roof.glb"

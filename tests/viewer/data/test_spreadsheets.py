@@ -23,11 +23,11 @@ SLY = List(
 
 
 def test_a_workbook_has_a_sheet_for_each_list() -> None:
-    plan = layout("harbour-office")
+    plan = layout("harbor-office")
     lists = lists_of(plan, timed_takeoff(plan))
-    book = openpyxl.load_workbook(io.BytesIO(xlsx_of(lists, "Harbour office", Speaker())))
+    book = openpyxl.load_workbook(io.BytesIO(xlsx_of(lists, "Harbor office", Speaker())))
     assert book.sheetnames == [str(each.name) for each in lists]
-    assert book.properties.title == "Harbour office"
+    assert book.properties.title == "Harbor office"
     assert not book.properties.creator
     for each in lists:
         names, rows = spread_out(each, Speaker())

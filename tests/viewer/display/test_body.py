@@ -54,7 +54,7 @@ def test_all_but_walls_are_closed(name: str) -> None:
 
 
 def test_boards_of_a_roof_close_its_corners() -> None:
-    boards = [body for body in stage_of(layout("harbour-office")).bodies if body.kind == "fascia"]
+    boards = [body for body in stage_of(layout("harbor-office")).bodies if body.kind == "fascia"]
     ends = np.concatenate([np.round(body.vertices[:4, :2], 6) for body in boards])
     _, counts = np.unique(ends, axis=0, return_counts=True)
     assert (counts == 2).all()

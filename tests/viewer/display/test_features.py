@@ -51,7 +51,7 @@ def test_the_tab_of_the_eave_corner_is_as_wide_as_asked() -> None:
 
 
 def test_work_numbers_agree_between_metal_and_words() -> None:
-    part = next(part for part in layout("harbour-office").parts if part.mark == "H1-2")
+    part = next(part for part in layout("harbor-office").parts if part.mark == "H1-2")
     labels, lines, told = work_at(part, part.ends.high)
     assert {label.text for label in labels} <= {str(entry.number) for entry in told}
     assert all(line.kind == "cut" and line.mark == "H1-2" for line in lines)

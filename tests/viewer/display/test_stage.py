@@ -77,7 +77,7 @@ def test_a_few_are_the_views_of_the_whole_roof() -> None:
     assert "findings" in staged("slip-shed").few
 
 
-@pytest.mark.parametrize("name", ["harbour-office", "net-loft"])
+@pytest.mark.parametrize("name", ["harbor-office", "net-loft"])
 def test_every_piece_is_labelled_with_its_mark_and_a_short_one_with_its_length(name: str) -> None:
     roof, stage = layout(name), staged(name)
     told = {label.mark: str(label.text) for label in stage.view("bare").labels}
@@ -158,6 +158,6 @@ def test_a_lap_is_measured_as_long_as_it_is() -> None:
 
 
 def test_every_view_for_the_roof_carries_the_cautions() -> None:
-    for view in staged("harbour-office").viewpoints.values():
+    for view in staged("harbor-office").viewpoints.values():
         carried = view.name.split()[0] in ("bare", "short", "corner", "screws")
         assert view.caution == carried, view.name

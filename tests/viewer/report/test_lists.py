@@ -80,7 +80,7 @@ def test_two_rows_share_their_marks() -> None:
 
 
 @pytest.mark.parametrize("width", [30, 48, 80, 200])
-@pytest.mark.parametrize("name", ["slip-shed", "harbour-office"])
+@pytest.mark.parametrize("name", ["slip-shed", "harbor-office"])
 def test_a_summary_fits_any_terminal(name: str, width: int) -> None:
     out = io.StringIO()
     to = Console(file=out, width=width, force_terminal=True, markup=False, color_system=None)

@@ -80,11 +80,11 @@ def test_bars_along_the_edges_are_to_one_scale(name: str) -> None:
 
 
 def test_north_points_where_the_scene_says() -> None:
-    found = layout("harbour-office")
+    found = layout("harbor-office")
     assert found.scene.north is not None
     tips = [
         item.rings[0]
-        for item in pages("harbour-office")[0].items
+        for item in pages("harbor-office")[0].items
         if isinstance(item, Area) and item.name == "arrow"
     ]
     way = np.array([math.sin(math.radians(found.scene.north)), math.cos(math.radians(found.scene.north))])
@@ -94,7 +94,7 @@ def test_north_points_where_the_scene_says() -> None:
         )
         for t, a, b in tips
     )
-    assert [item.text for item in words("harbour-office", "north")] == ["N"]
+    assert [item.text for item in words("harbor-office", "north")] == ["N"]
     assert words("boat-shed", "north") == []
 
 

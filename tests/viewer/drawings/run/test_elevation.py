@@ -119,7 +119,7 @@ def test_marks_run_from_the_piece_and_from_the_edge_by_hand() -> None:
 
 
 def test_screws_stand_in_the_drawing_where_the_scale_puts_them() -> None:
-    for facts, pages in runs("harbour-office"):
+    for facts, pages in runs("harbor-office"):
         scale = scale_of(facts, pages[0].size[0] - 1.0)
         dots = [
             item.rings[0]

@@ -66,13 +66,13 @@ function detail(app, one) {
     make("div", { class: "tw-remedy" }, make("b", { text: say("Do this") }), make("p", { text: one.remedy })),
     make("dl", { class: "tw-facts" }, facts.map(([name, value]) => make("div", {}, make("dt", { text: name }), make("dd", { text: value })))),
     make("div", { class: "tw-chips" }, one.pieces.map((mark) => button(mark, () => app.choose(mark, { focus: true }), { class: "tw-chip" }))),
-    neighbours(app, one),
+    neighbors(app, one),
     button(say("All findings"), () => app.open("findings"), { class: "tw-plain" }));
   app.tell(say("Finding {number}, {severity}: {message}", { number: one.number, severity: severityWord(one.severity), message: one.message }));
   return { title: [severitySign(one), make("span", { text: plainName(one.rule) })], el, shown: () => goTo(app, one) };
 }
 
-function neighbours(app, one) {
+function neighbors(app, one) {
   const { findings } = app.data;
   const at = findings.indexOf(one);
   const to = (text, way, look) => button(text, () => app.open("findings", findings[at + way].number), { disabled: !findings[at + way], class: look });
