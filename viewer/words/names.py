@@ -19,6 +19,14 @@ METALS: Mapping[str, Message] = {
 }
 """Every metal of trim and of screws."""
 
+FORMS: Mapping[str, Message] = {
+    "gable": message("gable"),
+    "hip": message("hip"),
+    "shed": message("shed"),
+    "outline": message("outline"),
+}
+"""Every form of a roof."""
+
 SEAMS: Mapping[str, Message] = {
     "standing seam": message("standing seam"),
     "lapped and sealed": message("lapped and sealed"),

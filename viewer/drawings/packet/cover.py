@@ -13,7 +13,7 @@ from trimwright.model.message import Fine, Length, Listed
 
 from ...report.short import short_pieces
 from ...report.words import totals
-from ...words.names import METALS
+from ...words.names import FORMS, METALS
 from ...words.speaker import Speaker
 from ..ink.drawing import Area, Drawing, Item, Picture, Stroke, Words
 from ..ink.letters import width_of, wrapped
@@ -158,7 +158,7 @@ def _roof_facts(layout: Layout, say: Speaker) -> list[tuple[str, str]]:
     faces, area = layout.roof.faces, area_of(sum(face.area for face in layout.roof.faces), layout)
     size = say(
         "{form}, {length} by {width} over the walls",
-        form=roof.form,
+        form=FORMS[roof.form],
         length=Length(roof.length),
         width=Length(roof.width),
     )
