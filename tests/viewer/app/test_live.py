@@ -224,12 +224,13 @@ def test_killed_in_the_middle_of_edits_nothing_is_lost(chromium: Browser, tmp_pa
     server.kill()
     one.page.wait_for_function("document.querySelector('.tw-form').inert")
     address = one.page.url
+    one.page.close()
     server.start()
-    for again in (Looking(context, address), Looking(context, address)):
-        expect(again.field("roof", "pitch")).to_have_value("8/12")
     stranger = Looking(context, server.url)
     stranger.page.locator(".tw-file-button").click()
     expect(stranger.page.get_by_text("Left unfinished")).to_be_visible()
+    for again in (Looking(context, address), Looking(context, address)):
+        expect(again.field("roof", "pitch")).to_have_value("8/12")
     server.kill()
     context.close()
 
