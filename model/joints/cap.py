@@ -88,13 +88,16 @@ def hem_cuts(stand: Stand, ends: Array) -> list[list[tuple[float, float]]]:
     return lines
 
 
+def rise(stand: Stand) -> float:
+    """Return how far the cap's underside stands above the deck at its wings, square to it, inches."""
+    strip = wings(stand)[0].strip
+    return float(stand.section.points[strip] @ stand.section.normals[strip]) - stand.thickness / 2
+
+
 def hang(stand: Stand) -> float:
     """Return how far the cap's underside stands above the deck at its wings, plumb, inches."""
-    strip = wings(stand)[0].strip
-    out, up = stand.section.normals[strip]
-    _, normal = stand.plane(strip)
-    height = stand.section.points[strip] @ [out, up] - stand.thickness / 2
-    return float(height / normal[2])
+    _, normal = stand.plane(wings(stand)[0].strip)
+    return rise(stand) / float(normal[2])
 
 
 def reach_past(stand: Stand, others: tuple[Stand, ...], square: Array) -> float:

@@ -1,11 +1,14 @@
 """Hip foot: the low end of a hip cap, over the corner of two eaves.
 
-Each wing is cut in line with its eave, clear of the eave trim's nose, and turned down plumb to close the end.
+Each wing is cut in line with its eave, clear of the eave trim's nose and of the panels, whose seams and turned
+edges stand square to the deck and so lean out over the eave; it is turned down plumb to close the end.
 
 Source: common practice, no source.
 """
 
 from __future__ import annotations
+
+from collections.abc import Sequence
 
 import numpy as np
 
@@ -22,6 +25,7 @@ from .cap import (
     hang,
     hem_cuts,
     reach_past,
+    rise,
     set_wing,
     wings,
 )
@@ -47,11 +51,10 @@ def _foot(hip: Stand, eaves: tuple[Stand, ...]) -> End:
     tabs: list[Tab] = []
     steps = []
     depth = hang(hip)
+    reach = max(_reach(hip, wing, eaves) for wing in wings(hip))
     for wing in wings(hip):
-        own = [eave for eave in eaves if wing.face in eave.run.edge.faces]
-        square = own[0].outward if own else _eave_side(hip, wing.face)
-        past = max((_nose_at_hip(hip, eave, square) for eave in eaves), default=0.0)
-        at = hip.corner + square * (past + END_OVERHANG)
+        square = _square(hip, wing, eaves)
+        at = hip.corner + square * (reach * float(hip.away @ square))
         u = hip.cut(at, square)[wing.strip]
         outer, inner = (u[0], u[1]) if wing.left else (u[1], u[0])
         set_wing(ends, wing, float(outer), float(inner), HEM_SETBACK, hip.sign)
@@ -122,9 +125,19 @@ def _foot(hip: Stand, eaves: tuple[Stand, ...]) -> End:
     return End(KIND, hip.at, "over", others, Cut(cut, tuple(tabs)), tuple(steps), sealed=True)
 
 
-def _nose_at_hip(hip: Stand, eave: Stand, square: Array) -> float:
-    """Return how far an eave trim's nose, mitered at the hip, stands out past the corner along ``square``."""
-    return reach_past(hip, (eave,), eave.outward) * float(hip.away @ square) / float(hip.away @ eave.outward)
+def _reach(hip: Stand, wing: Wing, eaves: Sequence[Stand]) -> float:
+    """Return how far along the hip, level, a wing must reach to clear what stands out past the corner below it."""
+    square = _square(hip, wing, eaves)
+    own = tuple(eave for eave in eaves if wing.face in eave.run.edge.faces)
+    _, normal = hip.plane(wing.strip)
+    lean = rise(hip) * float(normal @ square)
+    return (reach_past(hip, own, square) + lean + END_OVERHANG) / float(hip.away @ square)
+
+
+def _square(hip: Stand, wing: Wing, eaves: Sequence[Stand]) -> Array:
+    """Return the level direction in which the face under a wing falls: square to its eave."""
+    own = next((eave for eave in eaves if wing.face in eave.run.edge.faces), None)
+    return own.outward if own is not None else _eave_side(hip, wing.face)
 
 
 def _turn_down(hip: Stand, wing: Wing, line: list[tuple[float, float]], depth: float) -> Tab:
