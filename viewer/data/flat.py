@@ -13,18 +13,24 @@ from trimwright.model.sheet.sheet import Sheet
 
 
 def flat_of(part: Part) -> dict[str, Any]:
-    """Return area, width, outline, holes and bends of a piece.
+    """Return area, width, outline, holes and bends of a piece."""
+    return flat_of_sheet(part.sheet)
+
+
+def flat_of_sheet(sheet: Sheet) -> dict[str, Any]:
+    """Return area, width, outline, holes and bends of a sheet.
 
     Points are ``(u, v)``, inches: ``u`` from the piece's low end, ``v`` from its inboard edge. A bend is given
     where it lies in the metal: its middle line, and the width of metal that goes into it.
     """
-    sheet, low = part.sheet, np.array([part.low, 0.0])
+    first = sheet.extent[0]
+    low = np.array([first, 0.0])
     return {
         "area": sheet.area,
-        "width": part.run.section.width,
+        "width": sheet.section.width,
         "outline": sheet.outline - low,
         "holes": [hole - low for hole in sheet.holes],
-        "bends": [*_brake_bends(sheet, part.low), *_tab_folds(sheet, low)],
+        "bends": [*_brake_bends(sheet, first), *_tab_folds(sheet, low)],
     }
 
 

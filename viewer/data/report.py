@@ -18,6 +18,7 @@ from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 from trimwright.model.limits.record import Limit
 from trimwright.model.panels.record import Panel
+from trimwright.model.panels.steps import panel_steps
 from trimwright.model.roof.record import Edge, Face, Roof
 from trimwright.model.runs import Run
 from trimwright.model.screws import Screw
@@ -26,7 +27,7 @@ from trimwright.model.takeoff.count import take_off
 from trimwright.model.takeoff.record import Takeoff
 
 from ..words.speaker import Speaker, speaker_of
-from .flat import flat_of
+from .flat import flat_of, flat_of_sheet
 from .plain import DIGITS, plain
 from .stock import stock_of
 
@@ -60,7 +61,26 @@ def report_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | No
                 {"piece": screw.mark, "at": screw.at, "point": screw.point} for screw in layout.screws
             ],
             "findings": [_finding(finding, say) for finding in findings],
-            "panels": [_panel(panel, layout.roof) for panel in layout.panels],
+            "panels": [_panel(panel, layout.roof, say) for panel in layout.panels],
+            "closures": [
+                {
+                    "name": closure.name,
+                    "at": closure.at,
+                    "length": closure.length,
+                    "flat": flat_of_sheet(closure.sheet),
+                }
+                for closure in layout.closures
+            ],
+            "cleats": [
+                {
+                    "name": cleat.mark,
+                    "at": cleat.at,
+                    "length": cleat.length,
+                    "screws": cleat.screws,
+                    "flat": flat_of_sheet(cleat.sheet),
+                }
+                for cleat in layout.cleats
+            ],
             "order": [{"name": setting.name, "over": setting.over} for setting in layout.order],
             "takeoff": stock_of(takeoff),
             "limits": [_limit(limit, say) for limit in layout.limits.by_rule.values()],
@@ -160,7 +180,7 @@ def _lap(end: End, part: Part, say: Speaker) -> Values:
         "lies": end.lies,
         "with": end.others[0],
         "length": end.lap,
-        "steps": [_step(step, part, say) for step in end.steps],
+        "steps": [_step(step, part.low, say) for step in end.steps],
     }
 
 
@@ -170,16 +190,16 @@ def _joint(end: End, part: Part, say: Speaker) -> Values:
         "at": end.at,
         "lies": end.lies,
         "with": end.others,
-        "steps": [_step(step, part, say) for step in end.steps],
+        "steps": [_step(step, part.low, say) for step in end.steps],
     }
 
 
-def _step(step: Step, part: Part, say: Speaker) -> Values:
+def _step(step: Step, low: float, say: Speaker) -> Values:
     return {
         "verb": step.verb,
         "text": say(step.says),
         "lengths": step.lengths,
-        "lines": [[(u - part.low, v) for u, v in line] for line in step.lines],
+        "lines": [[(u - low, v) for u, v in line] for line in step.lines],
     }
 
 
@@ -201,7 +221,8 @@ def _finding(finding: Finding, say: Speaker) -> Values:
     }
 
 
-def _panel(panel: Panel, roof: Roof) -> Values:
+def _panel(panel: Panel, roof: Roof, say: Speaker) -> Values:
+    low = panel.sheet.extent[0]
     return {
         "name": panel.name,
         "face": roof.faces[panel.face].name,
@@ -209,4 +230,15 @@ def _panel(panel: Panel, roof: Roof) -> Values:
         "width": panel.cover,
         "outline": panel.outline,
         "seams": [np.asarray(seam) for seam in panel.seams],
+        "blank": {"width": panel.width, "length": panel.length},
+        "cover": panel.cover,
+        "ripped": panel.ripped,
+        "edges": panel.edges,
+        "ends": [
+            {"at": end.at, "made": end.ending, "angle": math.degrees(end.bevel), "edge": end.border}
+            for end in panel.ends
+        ],
+        "flat": flat_of_sheet(panel.sheet),
+        "steps": [_step(step, low, say) for step in panel_steps(panel)],
+        "clips": panel.clips,
     }
