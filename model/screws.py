@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
 from .errors import Problem, SceneError
 from .fitting import Fitted
+from .geometry.arrays import Array
 from .joints import hip_head
 from .limits.record import Limits
 from .message import Length, Listed, message
@@ -21,8 +21,6 @@ from .sheet.fold import strip_fold
 from .sheet.sheet import Sheet
 from .spacing import SEAM, end_mark, space
 from .trim_kinds import KINDS
-
-Array = NDArray[np.float64]
 
 Band = tuple[float, float]
 

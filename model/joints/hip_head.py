@@ -13,8 +13,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from ..geometry.arrays import Array
 from ..message import Length, Place, message
 from ..roof.record import Edge, Roof
 from ..sheet.cut import path, square_cut
@@ -26,8 +26,6 @@ from .end import End, JointKind, Lies, step, trace
 from .lift import levels
 from .meeting import Meeting, Met, either_end
 from .stand import Stand
-
-Array = NDArray[np.float64]
 
 KIND = JointKind("hip head", message("hip head"), aloft=True)
 LAP = 4.0

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 from trimwright.model.message import Fine, Message, message
@@ -28,7 +28,6 @@ from ..words.names import METALS, WORK
 from ..words.speaker import Speaker
 from .shapes import METRES, to_metres, turned
 
-Array = NDArray[np.float64]
 Values = dict[str, Any]
 
 DIGITS = 4

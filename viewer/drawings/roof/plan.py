@@ -8,7 +8,6 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 import shapely
 import shapely.affinity
-from numpy.typing import NDArray
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
@@ -26,8 +25,6 @@ from ..paper.page import Imprint, Paper, Room, body_of, paged
 from ..paper.phrases import HANDS
 from ..paper.pins import FindingPin, pins_of
 from .plan_labels import Chart, area_of, edge_labels, ends_of_part, face_labels, outward, pinned, point_of
-
-Array = NDArray[np.float64]
 
 LOWEST, TALLEST = 3.3, 4.9
 """Height of the plan on the paper, inches: what its key leaves, within these."""
