@@ -1,19 +1,21 @@
 """The metal is too thin for flashing.
 
-**Finds** metal thinner than the limit.
+**Finds** metal thinner than the limit. The sheet as it is delivered counts, zinc included, paint not: the codes' limit
+is that of No. 26 galvanized sheet, which gauge tables give as 0.0217 in with its zinc and 0.0179 in as bare steel.
 
 **Matters because** thin metal waves, dents and tears at its screws.
 
 **Fix** Order thicker metal. A gauge number alone is ambiguous: ask for the thickness.
 
-**Source** IBC 1503.2 and IRC R903.2.1.
+**Source** IBC 1503.2 and IRC R903.2.1; that these name No. 26 galvanized sheet is from memory. Thicknesses of No. 26:
+sheet-metal gauge tables.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..message import Fine, message
+from ..message import Fine, Message, message
 from .facts import ALL_TRIM, Facts, at_place, point_on
 from .record import Finding, Severity
 
@@ -44,5 +46,16 @@ def find(facts: Facts) -> Iterator[Finding]:
         point_on(facts.layout.runs[0], 0.0),
         thickness,
         facts.limit(RULE),
-        message("Order metal of {least} or more.", least=Fine(least)),
+        _remedy(facts.layout.scene.metal.kind, least),
     )
+
+
+def _remedy(kind: str, least: float) -> Message:
+    """Return what to order; of galvanized steel also which of its two thicknesses to give."""
+    if kind == "galvanized":
+        return message(
+            "Order metal of {least} or more. The sheet counts with its zinc: if this is the thickness of the bare "
+            "steel, give the coated one.",
+            least=Fine(least),
+        )
+    return message("Order metal of {least} or more.", least=Fine(least))

@@ -11,6 +11,7 @@ from ..message import Fine, Length, Message, message
 from ..scene.faces import FacesSpec
 from ..scene.outline import OutlineSpec
 from ..scene.roof import GableSpec, HipSpec, RoofSpec, ShedSpec
+from ..tolerances import POINT
 from ..trim_kinds import EdgeKind
 from . import forms
 from .edges import roof_from_faces
@@ -51,7 +52,7 @@ def build_roof(spec: RoofSpec) -> Roof:
         return measured_roof(spec)
     roof = _formed(spec)
     short = min(roof.edges, key=lambda edge: edge.length)
-    if short.length < SHORTEST:
+    if short.length < SHORTEST - POINT:
         raise GeometryError(Problem(_too_short(short, spec), ("roof",)))
     return roof
 
@@ -104,18 +105,19 @@ def form_of(spec: GableSpec | HipSpec | ShedSpec) -> forms.Form:
 
 def _too_short(edge: Edge, spec: GableSpec | HipSpec | ShedSpec) -> Message:
     """Return what refuses an edge that corners would eat up, with every way out that the form has."""
+    length = Fine(min(edge.length, SHORTEST - 0.001))  # never written as long as is asked for
     if isinstance(spec, HipSpec) and spec.end_pitch in (None, spec.pitch):
         return message(
             "the {edge} comes out {length} long, and trim needs {least} or more. Change roof.length, roof.width "
             "or a pitch, or make length and width equal for a roof without a ridge.",
             edge=edge.name,
-            length=Fine(edge.length),
+            length=length,
             least=Fine(SHORTEST),
         )
     return message(
         "the {edge} comes out {length} long, and trim needs {least} or more. "
         "Change roof.length, roof.width or a pitch.",
         edge=edge.name,
-        length=Fine(edge.length),
+        length=length,
         least=Fine(SHORTEST),
     )
