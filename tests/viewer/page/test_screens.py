@@ -74,6 +74,18 @@ def test_nothing_that_is_written_on_the_roof_lies_under_a_tool(screen: Looking) 
             assert beside or below
 
 
+def test_the_names_of_two_finishes_are_seen(screen: Looking) -> None:
+    screen.roof("view.painter.compareWith({})")
+    screen.settle()
+    tools = box_of(screen, ".tw-tools")
+    names = [one.bounding_box() for one in screen.page.locator(".tw-half").all()]
+    assert len(names) == 2
+    for name in names:
+        assert name is not None
+        beside = name["x"] + name["width"] <= tools["x"]
+        assert beside or name["y"] >= tools["y"] + tools["height"]
+
+
 def test_a_note_that_is_off_its_point_has_a_line_to_it(screen: Looking) -> None:
     screen.roof("standAt('bare')")
     screen.settle()
