@@ -9,6 +9,7 @@ from .fitting import fit_pieces
 from .layout import Layout, Part
 from .limits.load import limits_for
 from .panels.cleats import lay_cleats
+from .panels.closures import held_along
 from .panels.lay import lay_panels, seam_feet
 from .roof.build import build_roof
 from .runs import lay_runs
@@ -37,7 +38,7 @@ def build(scene: Scene, most: Amount = MOST) -> Layout:
     asked = asked_of(scene, limits)
     panels, closures = lay_panels(roof, scene, fitted, limits)
     cleats = tuple(lay_cleats(roof, runs, scene))
-    screws = place_screws(fitted, seam_feet(panels), scene, asked)
+    screws = place_screws(fitted, seam_feet(panels), held_along(closures, runs), scene, asked)
     of_piece: dict[str, list[Screw]] = defaultdict(list)
     for screw in screws:
         of_piece[screw.mark].append(screw)

@@ -39,7 +39,7 @@ ROWS_APART = 1.25
 OFF_CUT = 0.5
 """How far a screw keeps from a cut that runs beside its row, inches: head and sealant need it; common practice."""
 
-TOUCH = 1 / 64
+TOUCH = 1e-3
 """Less than this off the room for a seam does not count, inches: no tape shows it."""
 
 OFF_LAP = 0.5
@@ -103,13 +103,19 @@ def asked_of(scene: Scene, limits: Limits) -> Asked:
 
 
 def place_screws(
-    fitted: Sequence[Fitted], feet: Mapping[int, Array], scene: Scene, asked: Asked
+    fitted: Sequence[Fitted],
+    feet: Mapping[int, Array],
+    held: Mapping[tuple[str, int], Band],
+    scene: Scene,
+    asked: Asked,
 ) -> tuple[Screw, ...]:
     """Return the screws of all pieces, piece by piece, row by row, from the low end.
 
     Args:
         fitted: The pieces.
         feet: By face, ``(n, 2, 3) float, inches, scene frame``: the seams that they keep off.
+        held: From where to where along a run, by its name, closures stand on a face, by its index, inches: screws
+            of what lies on them hold nowhere else.
         scene: Which of them are placed by hand.
         asked: What is asked of the others.
 
@@ -125,8 +131,9 @@ def place_screws(
             if by_hand is not None:
                 at = [low + mark for mark in sorted(by_hand)]
             else:
-                seams, off = _seams(one, strip, across, feet.get(face_under(one, strip)))
-                at = _spread(one, across, asked, seams, off)
+                face = face_under(one, strip)
+                seams, off = _seams(one, strip, across, feet.get(face))
+                at = _spread(one, across, asked, seams, off, held.get((one.run.name, face)))
             screws += _driven(one, strip, across, at, low, by_hand is not None)
     return tuple(screws)
 
@@ -211,7 +218,9 @@ def _crossings(sheet: Sheet, across: float) -> list[tuple[float, float]]:
     return ends
 
 
-def _spread(one: Fitted, across: float, asked: Asked, seams: list[float], off: float) -> list[float]:
+def _spread(
+    one: Fitted, across: float, asked: Asked, seams: list[float], off: float, held: Band | None = None
+) -> list[float]:
     """Return the run distances of a row: evenly, at most ``most`` apart, off seams, folds and hidden laps.
 
     Args:
@@ -221,10 +230,13 @@ def _spread(one: Fitted, across: float, asked: Asked, seams: list[float], off: f
             that is turned down is no part of the length that wind lifts.
         seams: Run distances at which seams cross the row.
         off: How far screws keep from them along the row, inches.
+        held: From where to where along the run there is something to hold in; None for all of it.
     """
     bands = asked.bands(one)
     low, high = formed_ends(one.sheet)
     first, last = _free(one, across, EDGE)
+    if held is not None and held[1] - held[0] > CLOSEST:
+        first, last = max(first, held[0] + OFF_CUT), min(last, held[1] - OFF_CUT)
     start = low + end_mark(*bands[0], first - low, [seam - low for seam in seams], off)
     end = high - end_mark(*bands[1], high - last, [high - seam for seam in seams], off)
     if end - start < CLOSEST:

@@ -1,7 +1,5 @@
 """Solids against manifold3d: which pieces of a layout pass through each other, and how deep."""
 
-import itertools
-
 import manifold3d
 import numpy as np
 
@@ -17,19 +15,23 @@ def manifold(solid: Solid) -> manifold3d.Manifold:
 
 
 def collisions(layout: Layout) -> list[tuple[str, str, float]]:
-    """Return the pairs whose solids intersect, and how thick the thickest part of that is, inches."""
-    boxes = [(part.solid.vertices.min(axis=0), part.solid.vertices.max(axis=0)) for part in layout.parts]
-    solids = [manifold(part.solid) for part in layout.parts]
+    """Return which trim, panels, closures and cleats intersect, and how thick the thickest part of that is, inches."""
+    named = [(part.mark, part.solid) for part in layout.parts]
+    named += [(panel.name, panel.solid) for panel in layout.panels]
+    named += [(closure.name, closure.solid) for closure in layout.closures]
+    named += [(cleat.mark, cleat.solid) for cleat in layout.cleats]
+    low = np.array([solid.vertices.min(axis=0) for _, solid in named])
+    high = np.array([solid.vertices.max(axis=0) for _, solid in named])
+    near = ((low[:, None] <= high[None]) & (low[None] <= high[:, None])).all(axis=2)
+    solids = [manifold(solid) for _, solid in named]
     found = []
-    for i, j in itertools.combinations(range(len(solids)), 2):
-        if (boxes[i][0] > boxes[j][1]).any() or (boxes[j][0] > boxes[i][1]).any():
-            continue
+    for i, j in zip(*np.triu(near, 1).nonzero(), strict=True):
         common = solids[i] ^ solids[j]
         depth = max(
             (2 * part.volume() / part.surface_area() for part in common.decompose() if part.volume() > 1e-9),
             default=0.0,
         )
-        found.append((layout.parts[i].mark, layout.parts[j].mark, depth))
+        found.append((named[i][0], named[j][0], depth))
     return found
 
 

@@ -75,6 +75,28 @@ class Closure:
         return high - low
 
 
+def held_along(
+    closures: Sequence[Closure], runs: Sequence[Run]
+) -> dict[tuple[str, int], tuple[float, float]]:
+    """Return from where to where along each run the flanges of closures stand on each face, inches."""
+    ends: dict[tuple[str, int], tuple[float, float]] = {}
+    edges = {run.name: run.edge for run in runs}
+    for closure in closures:
+        edge, section = edges[closure.at], closure.sheet.section
+        strip = section.strip_of("flange")
+        fold, _ = strip_fold(section, strip)
+        lines = (section.v[strip], section.v[strip + 1])
+        u = []
+        for cut in (closure.sheet.low.line, closure.sheet.high.line):
+            flat = np.array([(np.interp(v, cut[:, 1], cut[:, 0]), v, 1.0) for v in lines])
+            points = (flat @ fold.T) @ closure.placement[:3, :3].T + closure.placement[:3, 3]
+            u.append((points - edge.start) @ edge.direction)
+        first, last = sorted(u, key=lambda two: float(two.mean()))
+        low, high = ends.get((closure.at, closure.face), (np.inf, -np.inf))
+        ends[closure.at, closure.face] = min(low, float(first.max())), max(high, float(last.min()))
+    return ends
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class _Stretch:
     """The line of closures under one wing of a run.
@@ -162,7 +184,10 @@ def _end_plane(
         inner = np.linalg.solve(np.array([border.normal, neighbour.normal]), offsets)
         way = inner - corner
         across = np.array([-way[1], way[0]]) / np.linalg.norm(way)
-        point = inner + into * CLEARANCE / 2
+        lean, slant = abs(float(into @ way)), abs(float(into[0] * way[1] - into[1] * way[0]))
+        half = pieces[0].run.section.thickness / 2
+        room = (CLEARANCE / 2 * float(np.linalg.norm(way)) + half * lean) / max(slant, POINT)
+        point = inner + into * room
         return flat.raised(point[None], 0.0)[0], across @ flat.axes[:2]
     away = (neighbour.normal @ flat.axes[:2]) * [1.0, 1.0, 0.0]
     away /= np.linalg.norm(away)
