@@ -13,14 +13,16 @@ from debian import bring
 from zoo import layout
 
 from trimwright.model.checks.run import check
+from trimwright.model.message import message
 from trimwright.viewer.display.camera import Shot
 from trimwright.viewer.display.stage import Stage
 from trimwright.viewer.display.view import ViewPoint
 from trimwright.viewer.render.picture import drawn
 from trimwright.viewer.window.paper import card_of
-from trimwright.viewer.window.reading import Reading, reading_of
+from trimwright.viewer.window.reading import Reading, Row, reading_of
 from trimwright.viewer.window.state import KEYS, at_view, pressed, seen_of
 from trimwright.viewer.window.window import Window, WindowError, require_screen
+from trimwright.viewer.words.speaker import Speaker
 
 SCENE = "slip-shed"
 SIZE = (480, 300)
@@ -182,7 +184,8 @@ def test_an_untouched_view_is_the_view_point_itself() -> None:
 
 
 def test_a_long_card_ends_where_the_window_does() -> None:
-    card = card_of(Reading("Much", tuple((str(i), "words " * 30) for i in range(50))), 200)
+    rows = tuple(Row(str(i), "words " * 30) for i in range(50))
+    card = card_of(Reading(message("Much"), rows), 200, Speaker())
     assert card.height == 200
 
 
