@@ -113,7 +113,7 @@ def _card(part: Part, screws: Sequence[Screw], left: float, metal: Message, say:
         "metal": say("{metal}, {thickness}", metal=metal, thickness=Fine(thickness)),
         "mirrored": hand == "right",
         "flat": flat_of(part),
-        "legs": _legs(part, say),
+        "legs": _legs(part),
         "formed": _formed(part),
         "thickness": thickness,
         "screws": [[screw.at, screw.across] for screw in screws],
@@ -130,12 +130,12 @@ def facing_of(part: Part, out: Array, up: Array) -> Array:
     return np.asarray(up + out * side * 0.8)
 
 
-def _legs(part: Part, say: Speaker) -> list[Values]:
+def _legs(part: Part) -> list[Values]:
     """Return the straight parts of a piece's section: from where to where they reach over the flat sheet."""
     section = part.run.section
     return [
         {
-            "name": say(Message(leg.name)),
+            "name": leg.name,
             "from": round(float(section.v[leg.strip]), DIGITS),
             "to": round(float(section.v[leg.strip + 1]), DIGITS),
         }

@@ -48,6 +48,7 @@ _COUNTED = {
 _MEASURED = {
     "rows a side": Message("{number} rows a side"),
     "sheet thicknesses": Message("{number} sheet thicknesses"),
+    "sheets": Message("{number} sheets"),
 }
 """The same for what need not be whole."""
 

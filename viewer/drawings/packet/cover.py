@@ -58,7 +58,7 @@ def cover(
         findings: What is wrong with it.
         picture: PNG file of the finished roof; None when there is none.
         paper: Its size.
-        imprint: What every leaf says.
+        imprint: What every page says.
 
     Raises:
         OSError: The picture cannot be read.

@@ -36,7 +36,7 @@ class Chapter:
 
     Attributes:
         title: What it is called.
-        pages: Its leaves, at least one.
+        pages: At least one.
     """
 
     title: str
@@ -49,7 +49,7 @@ class Packet:
 
     Attributes:
         title: Of the document.
-        pages: Every leaf with its number.
+        pages: Every page with its number.
         chapters: What begins at which page, counted from 0.
     """
 
@@ -73,7 +73,7 @@ def bind(
         layout: The layout.
         findings: What is wrong with it.
         takeoff: What to buy for it.
-        imprint: What every leaf says.
+        imprint: What every page says.
         paper: Its size; when left out, that which goes with the lengths of the scene.
         picture: PNG file of the finished roof for the cover; None leaves it out.
         tell: Told about every chapter and every cut sheet.
