@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 from typing import Literal
 
 from trimwright.model.layout import Layout
-from trimwright.model.message import Fine, Length, Message, counted, message
+from trimwright.model.message import Angle, Fine, Length, Listed, Message, counted, message
+from trimwright.model.panels.record import EndCut, Panel
+from trimwright.model.panels.steps import SQUARE
 from trimwright.model.takeoff.record import Takeoff, Trim
 from trimwright.model.units import Tape
 
@@ -63,6 +66,7 @@ def lists_of(layout: Layout, takeoff: Takeoff) -> tuple[List, ...]:
         _trim(layout, takeoff),
         _cutting(takeoff),
         _panels(layout, takeoff),
+        _schedule(layout),
         _closures(takeoff),
         _small_parts(takeoff, layout.scene.tape),
         _offcuts(takeoff),
@@ -229,6 +233,52 @@ def _panels(layout: Layout, takeoff: Takeoff) -> List:
         color=layout.scene.colors.panels,
     )
     return List("panels", message("panels"), fields, rows, (note,))
+
+
+def _schedule(layout: Layout) -> List:
+    """Return every panel face by face, those in a row that are alike on one line."""
+    rows: list[tuple[Cell, ...]] = []
+    for _, alike in groupby(layout.panels, key=_made):
+        own = list(alike)
+        first, last = own[0], own[-1]
+        name = first.name if first is last else message("{first} to {last}", first=first.name, last=last.name)
+        ripped = (
+            message("whole")
+            if first.ripped is None
+            else message("ripped to {cover}", cover=Length(first.ripped))
+        )
+        cuts = (_cuts([end for end in first.ends if end.at == at]) for at in ("low", "high"))
+        rows.append((name, len(own), ripped, first.width, first.length, *cuts))
+    fields = (
+        ListField(message("Panel"), share=1.6),
+        ListField(message("Count"), "count", 0.7),
+        ListField(message("Made"), share=1.4),
+        ListField(message("Width"), "length"),
+        ListField(message("Length"), "length"),
+        ListField(message("Low end"), share=1.4),
+        ListField(message("High end"), share=1.4),
+    )
+    note = message(
+        "Width and length are those of the flat sheet. Ends are beveled by so many degrees off square."
+    )
+    return List("panel-schedule", message("panel by panel"), fields, tuple(rows), (note,))
+
+
+def _made(panel: Panel) -> tuple[object, ...]:
+    """Return what panels in a row have in common that are made alike."""
+    ends = tuple((end.at, end.ending, round(end.bevel, 6)) for end in panel.ends)
+    return panel.face, panel.edges, ends, round(panel.width, 4), round(panel.length, 4)
+
+
+def _cuts(ends: Sequence[EndCut]) -> Message:
+    """Return how an end of a panel is cut."""
+    told = [
+        message("{bevel} degrees", bevel=Angle(abs(end.bevel), 1))
+        if abs(end.bevel) > SQUARE
+        else message("square")
+        for end in ends
+    ]
+    return message("{cuts}", cuts=Listed(tuple(told), "comma")) if told else message("square")
 
 
 def _closures(takeoff: Takeoff) -> List:

@@ -17,6 +17,8 @@ def test_lists_are_printed_and_written(run: Run, here: Path, scene: SceneOf) -> 
         "trim to buy",
         "hook rake",
         "panels",
+        "panel by panel",
+        "whole",
         "screws",
         "sealant",
         "proven: no plan does better",
