@@ -5,13 +5,15 @@ import pytest
 from pytest import approx
 from zoo import NAMES, layout
 
+from trimwright.model.pipeline import build
 from trimwright.viewer.drawings.run.run_facts import end_notes, merged, seams_at
 from trimwright.viewer.words.speaker import speaker_of
 
 
 def test_seams_cross_an_eave_at_every_cover_width_by_hand() -> None:
     # boat-shed: 32 ft over the walls and 8 in of overhang at both rakes: 400 in, full panels of 16 in from the left.
-    plan = layout("boat-shed")
+    scene = layout("boat-shed").scene
+    plan = build(scene.model_copy(update={"panels": scene.panels.model_copy(update={"start": "left"})}))
     front = next(run for run in plan.runs if run.name == "front eave")
     assert [seam.u for seam in seams_at(front, plan.panels)] == approx([16.0 * k for k in range(1, 25)])
 
