@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import ast
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
 from babel.messages.catalog import Catalog as Entries
-from babel.messages.extract import extract_javascript, extract_python
+from babel.messages.extract import extract_javascript
 
 from trimwright.model.limits.load import rule_sets
 from trimwright.model.message import Message
@@ -20,17 +21,17 @@ Sentence = str | tuple[str, str]
 VIEWER = Path(__file__).parents[1]
 MODEL = Path(__file__).parents[2] / "model"
 
-SPEAK = {"message": None, "say": None, "Message": None, "sentence": None, "counted": (1, 2)}
-"""What takes sentences."""
+SPEAK = ("message", "say", "Message", "sentence", "counted")
+"""What takes sentences; the last takes two."""
 
 
 def sentences() -> Iterator[tuple[Sentence, str]]:
     """Yield every sentence, and the file that it stands in."""
     for folder in (MODEL, VIEWER):
         for file in sorted(folder.rglob("*.py")):
-            yield from _found(extract_python, file)
+            yield from ((sentence, _name(file)) for sentence in _in_code(file))
     for file in sorted(VIEWER.rglob("*.js")):
-        yield from _found(extract_javascript, file)
+        yield from ((sentence, _name(file)) for sentence in _in_script(file))
     yield from ((words.text, "model/limits/sets.toml") for words in _in_limits())
     yield from ((words.text, "model/metals.toml") for words in _in_metals())
 
@@ -43,16 +44,33 @@ def template() -> Entries:
     return entries
 
 
-def _found(extract: Any, file: Path) -> Iterator[tuple[Sentence, str]]:
-    """Yield the sentences of one file of code."""
-    name = str(file.relative_to(MODEL.parent))
+def _name(file: Path) -> str:
+    return str(file.relative_to(MODEL.parent))
+
+
+def _in_code(file: Path) -> Iterator[Sentence]:
+    """Yield the sentences of a file of Python; Babel's own way misses those that are values of others."""
+    for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Call):
+            call = getattr(node.func, "id", getattr(node.func, "attr", ""))
+            given = [one.value for one in node.args if isinstance(one, ast.Constant)]
+            yield from _sentence(call, [one for one in given if isinstance(one, str)])
+
+
+def _in_script(file: Path) -> Iterator[Sentence]:
+    """Yield the sentences of a script of the browser."""
     with file.open("rb") as opened:
-        for _, call, given, _ in extract(opened, SPEAK, [], {"encoding": "utf-8"}):
-            texts = [given] if isinstance(given, str) else list(given or ())
-            if call == "counted" and len(texts) > 1 and texts[0] and texts[1]:
-                yield (texts[0], texts[1]), name
-            elif call != "counted" and texts and texts[0]:
-                yield texts[0], name
+        for _, call, found, _ in extract_javascript(opened, dict.fromkeys(SPEAK), [], {"encoding": "utf-8"}):
+            given = [found] if isinstance(found, str) else list(found or ())
+            yield from _sentence(str(call), [one for one in given if one])
+
+
+def _sentence(call: str, given: list[str]) -> Iterator[Sentence]:
+    """Yield the sentence that a call takes, if it stands in it."""
+    if call == "counted" and len(given) > 1:
+        yield given[0], given[1]
+    elif call in SPEAK and call != "counted" and given:
+        yield given[0]
 
 
 def _in_limits() -> Iterator[Message]:
