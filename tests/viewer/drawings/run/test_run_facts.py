@@ -11,11 +11,12 @@ from trimwright.viewer.words.speaker import speaker_of
 
 
 def test_seams_cross_an_eave_at_every_cover_width_by_hand() -> None:
-    # boat-shed: 32 ft over the walls and 8 in of overhang at both rakes: 400 in, full panels of 16 in from the left.
+    # boat-shed: 32 ft over the walls and 8 in of overhang at both rakes: 400 in. With the first
+    # seam 8 in from the left they follow every 16 in: 8, 24 ... 392.
     scene = layout("boat-shed").scene
-    plan = build(scene.model_copy(update={"panels": scene.panels.model_copy(update={"start": "left"})}))
+    plan = build(scene.model_copy(update={"panels": scene.panels.model_copy(update={"offset": 8.0})}))
     front = next(run for run in plan.runs if run.name == "front eave")
-    assert [seam.u for seam in seams_at(front, plan.panels)] == approx([16.0 * k for k in range(1, 25)])
+    assert [seam.u for seam in seams_at(front, plan.panels)] == approx([8.0 + 16.0 * k for k in range(25)])
 
 
 def test_seams_meet_a_hip_from_both_sides_by_hand() -> None:
