@@ -12,6 +12,7 @@ from trimwright.model.geometry.arrays import Array
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 from trimwright.model.message import Fine, Message, message
+from trimwright.model.profiles.leg_words import leg_words
 from trimwright.model.screws import Screw
 from trimwright.model.takeoff.plan import Plan
 from trimwright.model.trim_kinds import KINDS
@@ -113,7 +114,7 @@ def _card(part: Part, screws: Sequence[Screw], left: float, metal: Message, say:
         "metal": say("{metal}, {thickness}", metal=metal, thickness=Fine(thickness)),
         "mirrored": hand == "right",
         "flat": flat_of(part),
-        "legs": _legs(part),
+        "legs": _legs(part, say),
         "formed": _formed(part),
         "thickness": thickness,
         "screws": [[screw.at, screw.across] for screw in screws],
@@ -130,12 +131,12 @@ def facing_of(part: Part, out: Array, up: Array) -> Array:
     return np.asarray(up + out * side * 0.8)
 
 
-def _legs(part: Part) -> list[Values]:
+def _legs(part: Part, say: Speaker) -> list[Values]:
     """Return the straight parts of a piece's section: from where to where they reach over the flat sheet."""
     section = part.run.section
     return [
         {
-            "name": leg.name,
+            "name": say("{leg}", leg=leg_words(leg.name)),
             "from": round(float(section.v[leg.strip]), DIGITS),
             "to": round(float(section.v[leg.strip + 1]), DIGITS),
         }
