@@ -23,7 +23,7 @@ def through(plan: Layout) -> list[tuple[str, str]]:
     return found
 
 
-@pytest.mark.parametrize("name", ["bakehouse", "harbour-office", "uneven-hip"])
+@pytest.mark.parametrize("name", ["bakehouse", "harbor-office", "uneven-hip"])
 def test_no_flap_goes_through_a_pan_or_a_seam(name: str) -> None:
     assert through(layout(name)) == []
 

@@ -12,7 +12,7 @@ def said(panel):
 
 
 def test_a_panel_of_a_hip_is_told_with_its_bevel_and_both_ends():
-    here = layout("harbour-office")
+    here = layout("harbor-office")
     panel = next(
         panel
         for panel in here.panels
