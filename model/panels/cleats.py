@@ -105,9 +105,10 @@ def lay_cleats(roof: Roof, runs: Sequence[Run], scene: Scene) -> Iterator[Cleat]
             continue
         section = cleat_section(run, scene)
         count = math.ceil((run.length + BUTT) / (stock + BUTT) - 1e-9)
+        each = (run.length + BUTT) / count - BUTT
         start = 0.0
         for number in range(1, count + 1):
-            end = min(start + stock, run.length)
+            end = start + each if number < count else run.length
             yield _cleat(roof, run, section, f"{run.code}-K{number}", start, end)
             start = end + BUTT
 

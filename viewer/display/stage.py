@@ -23,6 +23,7 @@ from .house import house_bodies
 from .metal import trim_bodies
 from .notes import Label, Pin
 from .order import places_of
+from .panel_views import panel_views
 from .view import ViewPoint, file_name
 from .whole import mark_label, whole_views
 
@@ -72,7 +73,7 @@ class Stage:
     @cached_property
     def viewpoints(self) -> Mapping[str, ViewPoint]:
         """By name, in the order of the album."""
-        views = (*self.whole, *self.close, *screw_views(self.layout))
+        views = (*self.whole, *self.close, *panel_views(self.layout), *screw_views(self.layout))
         return MappingProxyType({view.name: view for view in views})
 
     @cached_property

@@ -15,7 +15,7 @@ from .camera import Shot
 from .notes import Label, Line
 from .tints import Color
 
-Subject = Literal["roof", "short piece", "lap", "corner", "tape marks"]
+Subject = Literal["roof", "short piece", "lap", "corner", "panels", "tape marks"]
 
 HOUSE: frozenset[Kind] = frozenset({"deck", "fascia", "wall"})
 PANELS: frozenset[Kind] = frozenset({"pan", "closure", "cleat"})
@@ -73,7 +73,8 @@ class ViewPoint:
         notes: What a reader must know to read it right, each a sentence without a full stop.
         focus: Marks of the pieces that it is about; empty for all.
         hidden: Marks of the pieces that would stand in the way.
-        apart: By mark, how far a piece is lifted off its place, ``(3,) float, inches``.
+        apart: By mark or name, how far a piece or a panel is lifted off its place, ``(3,) float, inches``.
+        cut: A point on a plane and its unit normal, inches, scene frame: what lies past it is taken away.
         highlight: Marks of the pieces that stand out.
         labels: What is written at places.
         lines: What is drawn over it.
@@ -95,6 +96,7 @@ class ViewPoint:
     focus: frozenset[str] = frozenset()
     hidden: frozenset[str] = frozenset()
     apart: Mapping[str, Array] = field(default_factory=lambda: MappingProxyType({}))
+    cut: tuple[Array, Array] | None = None
     highlight: frozenset[str] = frozenset()
     labels: tuple[Label, ...] = ()
     lines: tuple[Line, ...] = ()

@@ -14,7 +14,8 @@ from trimwright.model.trim_kinds import KINDS
 
 from ..display.colors import METAL_GLOSS, SCREW, finish, gloss, told_apart
 from ..display.stage import Stage
-from ..display.view import ViewPoint
+from ..display.view import HOUSE, ViewPoint
+from .slicing import CUT_METAL, CUT_WOOD, sliced
 from .surface import Piece
 
 HEAD = 0.06
@@ -39,15 +40,22 @@ def pieces_of(stage: Stage, view: ViewPoint) -> list[Piece]:
         vertices = body.vertices
         if body.kind == "wall" and view.outdoors:
             vertices = _founded(vertices, stage.ground)
-        if body.kind == "trim" and body.name in view.apart:
+        if body.name in view.apart:
             vertices = vertices + view.apart[body.name]
         # From far off the edges of trim under the panels would show through them.
         covered = (
             view.outdoors and "pan" in view.shows and body.trim is not None and KINDS[body.trim].is_covered
         )
-        result.append(Piece(vertices, body.faces, colors, gloss(body, stage.scene), edges=not covered))
+        piece: Piece | None = Piece(vertices, body.faces, colors, gloss(body, stage.scene), edges=not covered)
+        if view.cut is not None and piece is not None:
+            piece = sliced(piece, *view.cut, CUT_WOOD if body.kind in HOUSE else CUT_METAL)
+        if piece is not None:
+            result.append(piece)
     lifted = view.hidden | view.apart.keys()
     shown = [screw for screw in stage.screws if screw.mark not in lifted]
+    if view.cut is not None:
+        point, normal = view.cut
+        shown = [screw for screw in shown if (screw.point - point) @ normal < 0]
     if shown:
         result.append(replace(heads(shown, stage.scene.screws.head), edges=not view.outdoors, shades=False))
     return result
