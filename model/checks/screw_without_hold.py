@@ -15,9 +15,9 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from ..geometry.arrays import Array
 from ..message import Length, message
 from ..panels.closures import Closure
-from ..screws import Screw
 from .facts import Facts
 from .record import Finding, Severity
 
@@ -33,18 +33,18 @@ def find(facts: Facts) -> Iterator[Finding]:
     under: dict[str, list[Closure]] = {}
     for closure in layout.closures:
         under.setdefault(closure.at, []).append(closure)
-    for spans in facts.spans.values():
+    for name, spans in facts.spans.items():
+        flanges = _flanges(under.get(name, []))
         for span in spans:
-            run = span.part.run
-            loose = [
-                screw
-                for screw in layout.screws_of(span.mark)
-                if screw.holds == "closure" and _away(screw, under.get(run.name, [])) > most
-            ]
+            capping = [screw for screw in layout.screws_of(span.mark) if screw.holds == "closure"]
+            if not capping:
+                continue
+            away = _away(np.array([screw.point for screw in capping]), *flanges)
+            loose = [screw for screw, beside in zip(capping, away.tolist(), strict=True) if beside > most]
             if loose:
                 at = loose[0].at
                 yield facts.found(
-                    RULE, SEVERITY, run, (span,), span.low + at,
+                    RULE, SEVERITY, span.part.run, (span,), span.low + at,
                     message("the screw {at} from its low end meets no closure", at=Length(at)),
                     message("Move it off the seam and over a closure, or leave it to the layout."),
                     measured=float(len(loose)),
@@ -52,23 +52,33 @@ def find(facts: Facts) -> Iterator[Finding]:
                 )  # fmt: skip
 
 
-def _away(screw: Screw, closures: list[Closure]) -> float:
-    """Return how far a screw goes in beside the nearest flange, inches."""
-    best = np.inf
-    for closure in closures:
+def _flanges(closures: list[Closure]) -> tuple[Array, Array]:
+    """Return for ``n`` closures the way into their frames and where their flanges are.
+
+    Returns:
+        ``(n, 4, 4)`` from the scene frame to ``(u, out, up)``, and ``(n, 4) float, inches``: the lowest and highest
+        ``u`` of the flange along its middle, and its two edges in ``out``.
+    """
+    inward = np.empty((len(closures), 4, 4))
+    reach = np.empty((len(closures), 4))
+    for k, closure in enumerate(closures):
         section = closure.sheet.section
-        flange = section.strip_of("flange")
-        local = np.linalg.inv(closure.placement) @ [*screw.point, 1.0]
-        u, out = float(local[0]), float(local[1])
-        low, high = (
-            float(_at(cut.line, float(section.v[flange : flange + 2].mean())))
-            for cut in (closure.sheet.low, closure.sheet.high)
-        )
-        first, last = sorted(section.points[flange : flange + 2, 0].tolist())
-        best = min(best, max(low - u, u - high, first - out, out - last, 0.0))
-    return float(best)
+        strip = section.strip_of("flange")
+        middle = float(section.v[strip] + section.v[strip + 1]) / 2
+        lines = (closure.sheet.low.line, closure.sheet.high.line)
+        ends = [float(np.interp(middle, line[:, 1], line[:, 0])) for line in lines]
+        edges = section.points[strip : strip + 2, 0]
+        inward[k] = np.linalg.inv(closure.placement)
+        reach[k] = [*ends, edges.min(), edges.max()]
+    return inward, reach
 
 
-def _at(line: np.ndarray, v: float) -> float:
-    """Return ``u`` of a cut at ``v``, inches."""
-    return float(np.interp(v, line[:, 1], line[:, 0]))
+def _away(points: Array, inward: Array, reach: Array) -> Array:
+    """Return how far each of ``(n, 3)`` points goes in beside the nearest flange, ``(n,) float, inches``."""
+    if not len(reach):
+        return np.full(len(points), np.inf)
+    local = np.einsum("kij,nj->nki", inward[:, :2, :3], points) + inward[:, :2, 3]
+    low, high, first, last = reach.T
+    u, out = local[..., 0], local[..., 1]
+    beside = np.maximum.reduce([low - u, u - high, first - out, out - last, np.zeros_like(u)])
+    return np.asarray(beside.min(axis=1))
