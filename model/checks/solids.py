@@ -67,8 +67,12 @@ def clashes(solids: Sequence[Solid], most: float) -> list[Clash]:
 def _prisms(solids: Sequence[Solid]) -> tuple[Array, Ints]:
     """Return ``(n, 8, 3)`` prisms of all solids, the painted side's corners first, and their owners."""
     prisms, owner = [], []
+    known: dict[int, Ints] = {}
     for number, solid in enumerate(solids):
-        top = _facets(solid)
+        # Solids of one shape share the array of their faces, and so the facets that it makes up.
+        top = known.get(id(solid.faces))
+        if top is None:
+            top = known[id(solid.faces)] = _facets(solid)
         under = top + len(solid.vertices) // 2
         prisms.append(solid.vertices[np.concatenate([top, under], axis=1)])
         owner.append(np.full(len(top), number, dtype=np.int64))

@@ -48,10 +48,11 @@ def thicken(sheet: Sheet, placement: Array) -> Solid:
         sheet: What to fold.
         placement: ``(4, 4)``: from ``(u, out, up)`` to the scene frame; may mirror.
     """
-    one = formed(_Shape(sheet))
+    shape = _Shape(sheet)
+    one = formed(shape)
     vertices = one.vertices @ placement[:3, :3].T + placement[:3, 3]
     mirrored = np.linalg.det(placement[:3, :3]) < 0
-    faces = np.ascontiguousarray(one.faces[:, ::-1]) if mirrored else one.faces
+    faces = _turned(shape) if mirrored else one.faces
     return Solid(vertices, faces, one.side)
 
 
@@ -76,6 +77,12 @@ class _Shape:
 
     def __hash__(self) -> int:
         return hash(self._content)
+
+
+@lru_cache(FORMED)
+def _turned(shape: _Shape) -> Ints:
+    """Return the faces of a mirrored solid: every one of its shape has the same array."""
+    return np.ascontiguousarray(formed(shape).faces[:, ::-1])
 
 
 @lru_cache(FORMED)
