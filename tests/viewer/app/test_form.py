@@ -35,6 +35,10 @@ BY_TEXT = {
     "roof.sides",
     "photo.sun",
     *(f"trim.{kind}.{key}" for kind in KINDS for key in ("pieces", "over")),
+    "panel_profile",
+    *(f"panels.{key}" for key in ("aligned", "fixed", "laid_from", "profile", "start")),
+    *(f"roof.{key}" for key in ("building", "faces", "file", "tolerance", "walls")),
+    *(f"trim.valley.{key}" for key in ("fixed", "lap", "profile", "sealed", "start", "tab")),
 }
 """What has tables of its own kind, and is written as text."""
 
