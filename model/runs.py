@@ -146,7 +146,7 @@ def directions_of(roof: Roof, edge: Edge) -> dict[str, float]:
 
 
 def _section(roof: Roof, edge: Edge, spec: TrimSpec, scene: Scene, place: Key) -> Section:
-    profile = profile_called(spec.profile, scene.profile, edge.kind, place)
+    profile = _with_face(profile_called(spec.profile, scene.profile, edge.kind, place), spec.face)
     covering = not KINDS[edge.kind].is_covered
     rise = PAN + scene.panels.seam + scene.metal.thickness if covering else 0.0
     directions = tuple(sorted((name, round(angle, 12)) for name, angle in directions_of(roof, edge).items()))
@@ -166,6 +166,14 @@ def _section(roof: Roof, edge: Edge, spec: TrimSpec, scene: Scene, place: Key) -
             )
         )
     return section
+
+
+def _with_face(profile: ProfileSpec, width: float | None) -> ProfileSpec:
+    """Return a profile whose face is ``width`` wide; as it is where nothing is asked, or where it has no face."""
+    if width is None:
+        return profile
+    legs = (leg.model_copy(update={"width": width}) if leg.name == "face" else leg for leg in profile.legs)
+    return profile.model_copy(update={"legs": tuple(legs)})
 
 
 def _hem_depth(section: Section, profile: ProfileSpec) -> float:

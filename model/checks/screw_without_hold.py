@@ -18,6 +18,7 @@ import numpy as np
 from ..geometry.arrays import Array
 from ..message import Length, message
 from ..panels.closures import Closure
+from ..tolerances import TAPE
 from .facts import Facts
 from .record import Finding, Severity
 
@@ -40,7 +41,9 @@ def find(facts: Facts) -> Iterator[Finding]:
             if not capping:
                 continue
             away = _away(np.array([screw.point for screw in capping]), *flanges)
-            loose = [screw for screw, beside in zip(capping, away.tolist(), strict=True) if beside > most]
+            loose = [
+                screw for screw, beside in zip(capping, away.tolist(), strict=True) if beside > most + TAPE
+            ]
             if loose:
                 at = loose[0].at
                 yield facts.found(

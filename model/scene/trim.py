@@ -53,6 +53,7 @@ class TrimSpec(Spec):
         start: Where the full lengths begin; ``even`` makes all pieces alike; ``shared`` begins low, and shares a
             remainder that would be too short with the piece beside it.
         tab: Width of the strip that is folded round the corner, inches; 0 for none.
+        face: Width of its face, inches; None for the profile's own.
         over: What it lies over where they meet, whatever is usual: kinds of edge, or names of runs.
         pieces: Lengths given by hand, from the low end; None to lay them out.
         fixed: It is fastened so that it cannot move.
@@ -63,6 +64,7 @@ class TrimSpec(Spec):
     lap: Lap = 4.0
     start: Start = "shared"
     tab: Tab = 0.375
+    face: Width | None = None
     over: Names = ()
     pieces: Pieces | None = None
     fixed: StrictBool = False
@@ -76,6 +78,7 @@ class TrimOverride(Spec):
     lap: Lap | None = None
     start: Start | None = None
     tab: Tab | None = None
+    face: Width | None = None
     over: Names | None = None
     pieces: Pieces | None = None
     fixed: StrictBool | None = None

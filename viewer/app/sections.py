@@ -292,6 +292,7 @@ def _trim(table: tuple[str, str], kind: EdgeKind, own: Sequence[str], one_run: b
     yield Field((*table, "lap"), message("Lap"))
     yield Field((*table, "start"), message("Full lengths begin"), "choice", _choices(STARTS))
     yield Field((*table, "tab"), message("Tab at corners"), hint=message("0 for none"))
+    yield Field((*table, "face"), message("Width of the face"), hint=message("as the profile has it"))
     yield Field((*table, "sealed"), message("Laps set in sealant"), "check")
     yield Field((*table, "fixed"), message("Fastened so that it cannot move"), "check")
     if one_run:

@@ -18,9 +18,9 @@ KNOWN = {"net-loft": {"short-end-piece"}}
 @pytest.mark.parametrize("path", sorted(set(SCENES.glob("*.toml")) - {PLANTED}), ids=lambda path: path.stem)
 def test_a_right_scene_is_clean_but_for_what_it_shows_on_purpose(path):
     found = check(build(read_scene(path)))
-    assert {f.rule for f in found if f.accepted is None} == KNOWN.get(path.stem, set()), [
-        str(f.message) for f in found
-    ]
+    assert {f.rule for f in found if f.accepted is None and f.severity != "note"} == KNOWN.get(
+        path.stem, set()
+    ), [str(f.message) for f in found]
 
 
 def test_every_planted_mistake_is_caught_by_the_rules_named_beside_it_and_by_no_others():

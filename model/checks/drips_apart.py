@@ -1,0 +1,84 @@
+"""At a corner the drip edges of two pieces hang at different heights.
+
+**Finds** a corner of eave and rake trim where the lower bend of one face hangs below that of the other by more than
+the limit. A rake's face is square to the deck, so it reaches deeper, plumb, the steeper the roof.
+
+**Matters because** the drip legs do not meet there: the corner between them stays open, and is seen from below.
+
+**Fix** Give the piece that hangs less deep a wider face, or close the corner with a piece of its own.
+
+**Source** Common practice, no source.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+import numpy as np
+
+from ..geometry.arrays import Array
+from ..layout import Part
+from ..message import Length, message
+from .facts import Facts, and_more, outside_width
+from .record import Finding, Severity
+
+RULE = "drips-apart"
+LIMITS = (RULE,)
+SEVERITY: Severity = "note"
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Yield a finding for a roof with corners whose drip edges hang apart; the worst corner speaks for all."""
+    most = facts.layout.limits.number(RULE)
+    spans = {span.mark: span for own in facts.spans.values() for span in own}
+    corners = [
+        (
+            _foot(spans[mark].part, rake.part.run.edge.start) - _foot(rake.part, rake.part.run.edge.start),
+            rake,
+            mark,
+        )
+        for rake in spans.values()
+        if rake.part.run.trim == "rake" and rake.part.ends.low.kind.name == "eave-rake"
+        for mark in rake.part.ends.low.others
+    ]
+    open_ones = [corner for corner in corners if abs(corner[0]) > most]
+    if not open_ones:
+        return
+    apart, rake, mark = max(open_ones, key=lambda corner: abs(corner[0]))
+    higher, lower = (spans[mark], rake) if apart > 0 else (rake, spans[mark])
+    section, slope = higher.part.run.section, rake.part.run.edge.slope if higher is rake else 0.0
+    face = section.legs[[leg.name for leg in section.legs].index("face")]
+    problem = message(
+        "the drip edge of {lower} hangs {apart} below that of {higher}, and the corner between them is open",
+        lower=lower.mark,
+        higher=higher.mark,
+        apart=Length(abs(apart)),
+    )
+    yield facts.found(
+        RULE, SEVERITY, rake.part.run, (higher, lower), rake.part.ends.low.outermost,
+        and_more(problem, len(open_ones)),
+        message(
+            "Give the {run} a face of {face}, or close the corner with a piece of its own.",
+            run=higher.part.run.name,
+            face=Length(outside_width(section, face) + abs(apart) * math.cos(slope)),
+        ),
+        measured=abs(apart),
+        point=_low_bend(rake.part, rake.part.ends.low.innermost),
+    )  # fmt: skip
+
+
+def _foot(part: Part, corner: Array) -> float:
+    """Return how high the lower bend of a piece's face lies plumb over or under a corner, inches, scene frame."""
+    start = _low_bend(part, 0.0)
+    along = part.placement[:3, 0]
+    level = along[:2] / max(float(np.linalg.norm(along[:2])), 1e-9)
+    return float(
+        start[2] + along[2] * ((corner[:2] - start[:2]) @ level) / max(float(np.hypot(*along[:2])), 1e-9)
+    )
+
+
+def _low_bend(part: Part, u: float) -> Array:
+    """Return the point at ``u`` on the lower bend of a piece's face, ``(3,) float, inches, scene frame``."""
+    section = part.run.section
+    return np.asarray((part.placement @ [u, *section.points[section.strip_of("face") + 1], 1.0])[:3])
