@@ -23,6 +23,7 @@ MEETING = Meeting(
 )
 CORNER = Corner(
     KIND,
+    inside=True,
     lip=Message("From the underside cut the hook lip on the line of the valley."),
     fold=Message("Fold the tab {turn} degrees into the corner, to lie on the face of the other piece."),
     top=Message(

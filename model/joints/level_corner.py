@@ -38,12 +38,14 @@ class Corner:
 
     Attributes:
         kind: What the joint is called.
+        inside: It is an inside corner.
         lip: How the hook lip is cut.
         fold: How the tab is folded; ``{turn}`` is by how much.
         top: How the top leg is cut, at ``{at_inner}`` and ``{at_outer}`` along the piece.
     """
 
     kind: JointKind
+    inside: bool
     lip: Message
     fold: Message
     top: Message
@@ -103,6 +105,8 @@ def _over(under: Stand, over: Stand, miter: Miter, cuts: _Cuts, corner: Corner) 
     _hold_back(over, ends, miter.u[0])
     ends[face] = miter.u
     ends[face + 1 :] = over.cut(cuts.foot, cuts.halving)[face + 1 :]
+    if corner.inside:
+        _clear_of_face(over, under, ends)
     lower = _below_kick(over, miter)
     inside = [(float(u), float(w)) for u, w in miter.tab.hinge] if miter.tab is not None else []
     if lower:
@@ -142,6 +146,19 @@ def _over(under: Stand, over: Stand, miter: Miter, cuts: _Cuts, corner: Corner) 
         tab=miter.tab,
         miter=miter.line(v),
     )
+
+
+def _clear_of_face(over: Stand, under: Stand, ends: Array) -> None:
+    """Keep a kick clear of the face that hangs lower than its own one, where slopes of unequal pitch meet."""
+    face, other = over.section.strip_of("face"), under.section.strip_of("face")
+    foot = float(under.point(0.0, other + 1)[2])
+    point, normal = under.plane(other, (over.thickness + under.thickness) / 2 + CLEARANCE)
+    back = over.cut(point, normal)
+    for strip in range(face + 1, over.section.strips):
+        for side in (0, 1):
+            if float(over.point(0.0, strip + side)[2]) > foot - CLEARANCE:
+                held = min(ends[strip, side] * over.sign, back[strip, side] * over.sign)
+                ends[strip, side] = held * over.sign
 
 
 def _below_kick(over: Stand, miter: Miter) -> list[tuple[float, float]]:

@@ -23,6 +23,7 @@ MEETING = Meeting(
 )
 CORNER = Corner(
     KIND,
+    inside=False,
     lip=Message("From the underside cut the hook lip on the line of the hip."),
     fold=Message("Fold the tab {turn} degrees round the corner, to lie on the face of the other piece."),
     top=Message(
