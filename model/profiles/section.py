@@ -214,7 +214,11 @@ def _strips(
     turns = [
         _turn(leg, before, after) for leg, (before, after) in zip(specs[1:], pairwise(angles), strict=True)
     ]
-    setbacks = [(radius + thickness) * math.tan(min(abs(turn), math.pi / 2) / 2) for turn in turns]
+    radii = [thickness / 2 if one.tight or two.tight else radius for one, two in pairwise(specs)]
+    setbacks = [
+        (inside + thickness) * math.tan(min(abs(turn), math.pi / 2) / 2)
+        for inside, turn in zip(radii, turns, strict=True)
+    ]
     widths: list[float] = []
     headings: list[float] = []
     legs: list[Leg] = []
@@ -223,7 +227,7 @@ def _strips(
         if i:
             turn = turns[i - 1]
             count = math.ceil(abs(turn) / (math.pi / 2) - 1e-9) if abs(turn) > STRAIGHT else 0
-            share = bend_length(metal, thickness, radius, abs(turn)) / count if count else 0.0
+            share = bend_length(metal, thickness, radii[i - 1], abs(turn)) / count if count else 0.0
             bends.append(Bend(len(widths), len(widths) + count, turn))
             for k in range(count):
                 widths.append(share)

@@ -143,6 +143,7 @@ class LegSpec(Spec):
             direction it says which way round a hem is folded.
         relieved: It is cut away where the piece lies under another one at a lap.
         fastened: Screws go through it.
+        tight: The hem that it is is pressed down until one sheet, a cleat's, just slips in.
     """
 
     name: Text
@@ -151,6 +152,7 @@ class LegSpec(Spec):
     turn: Annotated[float, Field(ge=-180, le=180)] | None = None
     relieved: StrictBool = False
     fastened: StrictBool = False
+    tight: StrictBool = False
 
     @model_validator(mode="after")
     def _points_somewhere(self) -> LegSpec:

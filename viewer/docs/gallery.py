@@ -21,6 +21,7 @@ SHOWN: dict[str, tuple[str, ...]] = {
     "bakehouse": ("finish", "corner hip-head H4-2"),
     "oar-store": ("finish", "corner high-rake T1-3"),
     "sail-loft": ("street", "corner lap R1-2 apart"),
+    "rope-store": ("finish", "bare", "corner valley-foot V1-1", "corner valley-head V1-3"),
     "slip-shed": ("findings",),
 }
 """Views that are shown of each scene; the first one leads."""
