@@ -9,6 +9,7 @@ Source: common practice, no source; halving the angle: Longfield, *Sheet Metal D
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -30,6 +31,9 @@ from .stand import Stand
 KIND = JointKind("hip head", message("hip head"), aloft=True)
 LAP = 4.0
 """How far caps are taken to lie over each other until their laps are cut, inches."""
+
+OFF_BEND = 1 / 8
+"""How far a lap keeps off the middle bend of a cap that turns away from under it, inches."""
 
 CAP = either_end("hip") | either_end("ridge")
 MEETING = Meeting(
@@ -151,6 +155,12 @@ def _lapped(
     way = cap.toward(wing.strip, -other.away)
     if abs(way[1]) < POINT:
         return (outer, v_outer), (inner, v_inner)
+    if (
+        way[1] * (v_outer - v_inner) < 0
+    ):  # the other one turns away from this wing: the lap keeps off its middle bend
+        beside = v_inner + math.copysign(OFF_BEND, v_outer - v_inner)
+        point_u = float(point[0]) - cap.sign * 2 * CLEARANCE
+        return (outer, v_outer), (inner + slant * (beside - v_inner), beside), (point_u, v_inner)
     lean = way[0] / way[1]
     back = float(point[0] + (v_inner - point[1]) * lean) - cap.sign * 2 * CLEARANCE
     along = back + lean * (v_outer - v_inner)
