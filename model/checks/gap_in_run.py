@@ -42,7 +42,7 @@ def find(facts: Facts) -> Iterator[Finding]:
             continue
         ends = ((spans[0], spans[0].part.ends.low, 0.0), (spans[-1], spans[-1].part.ends.high, run.length))
         stretches: list[tuple[float, float, tuple[Span, ...]]] = [
-            (u, max(_bare(span.part, end, strips, parts) for strips in _broad(run.section)), (span,))
+            (u, max(bare_at(span.part, end, strips, parts) for strips in broad_strips(run.section)), (span,))
             for span, end, u in ends
         ]
         stretches += [((a.high + b.low) / 2, b.low - a.high, (a, b)) for a, b in facts.laps(name)]
@@ -60,7 +60,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                 )
 
 
-def _broad(section: Section) -> list[range]:
+def broad_strips(section: Section) -> list[range]:
     """Return the strips that lie on the deck, and those that turn down over its edge; of a cap all between its hems."""
     face = section.leg("face")
     if face is not None:
@@ -68,7 +68,7 @@ def _broad(section: Section) -> list[range]:
     return [range(section.strip_of("left wing"), section.strip_of("right wing") + 1)]
 
 
-def _bare(part: Part, end: End, strips: range, parts: Mapping[str, Part]) -> float:
+def bare_at(part: Part, end: End, strips: range, parts: Mapping[str, Part]) -> float:
     """Return how far strips stop short of their run's end, and of the caps that a cap meets, inches."""
     edge = part.run.edge
     corner, away = (edge.start, -edge.direction) if end.at == "low" else (edge.end, edge.direction)
@@ -78,7 +78,7 @@ def _bare(part: Part, end: End, strips: range, parts: Mapping[str, Part]) -> flo
     if bare and KINDS[part.run.trim].is_cap:
         for other in (parts[mark] for mark in end.others if mark in parts):
             if KINDS[other.run.trim].is_cap:
-                (wings,) = _broad(other.run.section)
+                (wings,) = broad_strips(other.run.section)
                 edges = [cut_edge(other, met, k) for met in other.ends.corners for k in wings]
                 bare = min(bare, *(_apart(own, edge) for edge in edges))
     return bare
