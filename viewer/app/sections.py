@@ -16,7 +16,7 @@ from trimwright.model.units import Style, Unit
 
 from ..display.trim_looks import LOOKS
 from ..words.languages import LANGUAGES, name_of
-from ..words.names import METALS
+from ..words.names import FIRST_SEAMS, FIXED, LAID_FROM, LOCKS, METALS
 from .fields import Field, Kind, Name, Section
 from .scene_text import value_at
 
@@ -193,6 +193,11 @@ _PANELS = (
         message("First seam stands at"),
         hint=message("from the left, looking up the slope"),
     ),
+    Field(("panels", "start"), message("First seam"), "choice", _choices(FIRST_SEAMS)),
+    Field(("panels", "profile"), message("Panel profile"), "choice", _choices(LOCKS)),
+    Field(("panels", "aligned"), message("Seams of two slopes meet at the ridge"), "check"),
+    Field(("panels", "laid_from"), message("Laid from"), "choice", _choices(LAID_FROM)),
+    Field(("panels", "fixed"), message("Fixed"), "choice", _choices(FIXED)),
     Field(("panels", "seam"), message("Height of seams")),
     Field(("panels", "seam_kind"), message("Seams"), "choice", _choices(SEAMS)),
     Field(("panels", "show"), message("Show them"), "check"),

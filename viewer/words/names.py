@@ -34,6 +34,33 @@ SEAMS: Mapping[str, Message] = {
 }
 """Every kind of panel seam."""
 
+LOCKS: Mapping[str, Message] = {
+    "double lock": message("double lock"),
+    "single lock": message("single lock"),
+    "snap lock": message("snap lock"),
+    "screwed rib": message("screwed rib"),
+}
+"""The panel profiles of the catalogue."""
+
+FIRST_SEAMS: Mapping[str, Message] = {
+    "clear": message("clear of screws and laps"),
+    "left": message("a whole panel at the left"),
+    "right": message("a whole panel at the right"),
+    "centered": message("a seam in the middle"),
+    "equal": message("both ends alike"),
+}
+"""Where the first seam of a face may stand."""
+
+LAID_FROM: Mapping[str, Message] = {"left": message("the left"), "right": message("the right")}
+"""The end of a face at which panels begin to be laid."""
+
+FIXED: Mapping[str, Message] = {
+    "eave": message("at the eave"),
+    "middle": message("in the middle"),
+    "top": message("at the top"),
+}
+"""Where panels are fastened so that they cannot move."""
+
 WORK: Mapping[Verb, Message] = {
     "mark": message("mark"),
     "cut": message("cut"),

@@ -22,6 +22,7 @@ from trimwright.viewer.words.speaker import Speaker
 
 BY_TEXT = {
     "profile",
+    "panel_profile",
     "screws.placed",
     "rules.accept",
     "rules.off",
