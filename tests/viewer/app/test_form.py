@@ -22,7 +22,6 @@ from trimwright.viewer.words.speaker import Speaker
 
 BY_TEXT = {
     "profile",
-    "panel_profile",
     "screws.placed",
     "rules.accept",
     "rules.off",
@@ -37,7 +36,6 @@ BY_TEXT = {
     "photo.sun",
     *(f"trim.{kind}.{key}" for kind in KINDS for key in ("pieces", "over")),
     "panel_profile",
-    *(f"panels.{key}" for key in ("aligned", "fixed", "laid_from", "profile", "start")),
     *(f"roof.{key}" for key in ("building", "faces", "file", "tolerance", "walls")),
     *(f"trim.valley.{key}" for key in ("fixed", "lap", "profile", "sealed", "start", "tab")),
 }
