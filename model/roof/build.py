@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from functools import cache
 
 from pydantic import TypeAdapter
@@ -93,7 +94,10 @@ def form_of(spec: GableSpec | HipSpec | ShedSpec) -> forms.Form:
     match spec:
         case GableSpec():
             pitches = (spec.pitch, spec.pitch if spec.far_pitch is None else spec.far_pitch)
-            return forms.gable(spec.length, spec.width, pitches, spec.wall_height, over.eave, over.rake)
+            _refuse_apart(spec, pitches)
+            return forms.gable(
+                spec.length, spec.width, pitches, spec.wall_height, over.eave, over.rake, spec.far_wall_height
+            )
         case HipSpec():
             pitches = (spec.pitch, spec.pitch if spec.end_pitch is None else spec.end_pitch)
             return forms.hip(spec.length, spec.width, pitches, spec.wall_height, over.eave)
@@ -101,6 +105,25 @@ def form_of(spec: GableSpec | HipSpec | ShedSpec) -> forms.Form:
             return forms.shed(
                 spec.length, spec.width, spec.pitch, spec.wall_height, over.eave, over.rake, over.high
             )
+
+
+def _refuse_apart(spec: GableSpec, pitches: tuple[float, float]) -> None:
+    """Refuse walls so unlike in height that the two slopes do not meet over the house.
+
+    Raises:
+        GeometryError: Says between which heights the back wall may be.
+    """
+    if spec.far_wall_height is None:
+        return
+    least = spec.wall_height - spec.width * math.tan(pitches[1])
+    most = spec.wall_height + spec.width * math.tan(pitches[0])
+    if not least < spec.far_wall_height < most:
+        told = message(
+            "the two slopes do not meet over the house; give more than {least} and less than {most}",
+            least=Length(max(least, 0.0)),
+            most=Length(most),
+        )
+        raise GeometryError(Problem(told, ("roof", "far_wall_height")))
 
 
 def _too_short(edge: Edge, spec: GableSpec | HipSpec | ShedSpec) -> Message:

@@ -34,9 +34,15 @@ class Form:
 
 
 def gable(
-    length: float, width: float, pitches: tuple[float, float], wall_height: float, eave: float, rake: float
+    length: float,
+    width: float,
+    pitches: tuple[float, float],
+    wall_height: float,
+    eave: float,
+    rake: float,
+    far_height: float | None = None,
 ) -> Form:
-    """Return two slopes with their eaves at one height.
+    """Return two slopes, with their eaves at one height unless the back wall has a height of its own.
 
     Args:
         length: Along the ridge over the walls, inches.
@@ -45,12 +51,14 @@ def gable(
         wall_height: Top outer corner of the front wall, which the front slope passes through, inches.
         eave: Overhang at the eaves, level, inches.
         rake: Overhang at both ends, level, inches.
+        far_height: Top outer corner of the back wall, which the back slope passes through, inches.
     """
     deck = rectangle(-rake, -eave, length + rake, width + eave)
     low = wall_height - eave * math.tan(pitches[0])
+    far_low = low if far_height is None else far_height - eave * math.tan(pitches[1])
     planes = (
         falling(np.array([0, -eave, low]), FRONT, pitches[0]),
-        falling(np.array([0, width + eave, low]), BACK, pitches[1]),
+        falling(np.array([0, width + eave, far_low]), BACK, pitches[1]),
     )
     return Form(deck, rectangle(0, 0, length, width), planes)
 

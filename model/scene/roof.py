@@ -42,11 +42,13 @@ class GableSpec(_Form):
     """Two slopes and two gable ends.
 
     Attributes:
-        far_pitch: The back's slope, radians; None when both are alike. The eaves are at the same height.
+        far_pitch: The back's slope, radians; None when both are alike.
+        far_wall_height: Of the back wall, inches; None when both eaves are at one height. A saltbox has a lower one.
     """
 
     form: Literal["gable"]
     far_pitch: Slope | None = None
+    far_wall_height: WallHeight | None = None
 
 
 class HipSpec(_Form):

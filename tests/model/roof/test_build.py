@@ -26,6 +26,24 @@ def gable(**changes: Any) -> Roof:
     return build_roof(GableSpec(form="gable", **{**SIZES, **changes}))
 
 
+def test_saltbox_by_hand() -> None:
+    # The back eave is 24 in lower: the ridge, 6/12 on both sides, is 24 in nearer the front than the middle.
+    roof = gable(far_wall_height=84)
+    ridge = next(edge for edge in roof.edges if edge.kind == "ridge")
+    back = next(edge for edge in roof.edges if edge.name == "back eave")
+    assert ridge.start.tolist() == pytest.approx([-8, 96, 156])
+    assert back.start[2] == pytest.approx(84 - 6)
+    assert roof.walls[2][:, 2].max() == pytest.approx(84 - 0.5 * math.sqrt(1.25))
+
+
+@pytest.mark.parametrize(("near", "far"), [(300, 6), (108, 300)], ids=["too low", "too high"])
+def test_walls_too_unlike_for_a_ridge_are_refused(near: float, far: float) -> None:
+    with pytest.raises(
+        GeometryError, match=r"roof.far_wall_height: the two slopes do not meet over the house"
+    ):
+        gable(wall_height=near, far_wall_height=far)
+
+
 def hip(**changes: Any) -> Roof:
     return build_roof(HipSpec(form="hip", **{**SIZES, **changes}))
 
