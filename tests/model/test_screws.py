@@ -5,12 +5,13 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
+import shapely
 from zoo import NAMES, OTHERS, layout
 
 from trimwright.model.errors import SceneError
 from trimwright.model.layout import Layout, Part
 from trimwright.model.pipeline import build
-from trimwright.model.scene.read import scene_from
+from trimwright.model.scene.read import scene_from, scene_of
 from trimwright.model.screws import EDGE, INSET, OFF_LAP, Screw
 from trimwright.model.sheet.fold import facets
 from trimwright.model.tolerances import TAPE
@@ -203,3 +204,15 @@ lap = "4 in"
             assert min(gaps) >= 1.0 - 1e-9, part.mark
             short += [part.mark] if part.length < 14 else []
     assert short, "one of the lengths leaves a short piece"
+
+
+def test_screws_keep_off_a_cut_that_runs_beside_their_row() -> None:
+    """Where a shallow end meets steep sides the hip head's cut runs at some 8 degrees to the rows of the hip caps."""
+    roof = {"form": "hip", "length": "90'", "width": "9'", "pitch": "14/12", "end_pitch": "2/12"}
+    plan = build(scene_of({"title": "Hip", "roof": roof}))
+    for part in plan.parts:
+        if part.run.trim != "hip":
+            continue
+        body = shapely.Polygon(np.concatenate([part.sheet.low.line, part.sheet.high.line[::-1]]))
+        spots = [shapely.Point(part.low + screw.at, screw.across) for screw in plan.screws_of(part.mark)]
+        assert spots and min(body.exterior.distance(spot) for spot in spots) >= 0.5 - 1e-6, part.mark
