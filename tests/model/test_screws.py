@@ -6,6 +6,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 import shapely
+from ordinary_roofs import ordinary
 from zoo import NAMES, OTHERS, layout
 
 from trimwright.model.errors import SceneError
@@ -208,8 +209,8 @@ lap = "4 in"
 
 def test_screws_keep_off_a_cut_that_runs_beside_their_row() -> None:
     """Where a shallow end meets steep sides the hip head's cut runs at some 8 degrees to the rows of the hip caps."""
-    roof = {"form": "hip", "length": "90'", "width": "9'", "pitch": "14/12", "end_pitch": "2/12"}
-    plan = build(scene_of({"title": "Hip", "roof": roof}))
+    plan = build(scene_of(ordinary(44)))
+    assert plan.scene.roof.form == "hip"
     for part in plan.parts:
         if part.run.trim != "hip":
             continue
