@@ -7,7 +7,7 @@ from typing import Literal, TypeAlias
 
 from .message import Message, message
 
-Trust: TypeAlias = Literal["pub", "pub2", "practice", "memory"]
+Trust: TypeAlias = Literal["pub", "pub2", "practice", "memory", "scene"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,7 +18,7 @@ class Source:
         title: Title, edition and section of a publication, as it stands in docs/sources.md; a message where
             nothing is published.
         trust: ``pub`` read in the published source, ``pub2`` read in another page's copy of it, ``practice``
-            common practice of the trade or the project's own, or from ``memory``.
+            common practice of the trade or the project's own, from ``memory``, or set by the ``scene`` itself.
         note: What it says there, or why the number is what it is; None where the title says enough.
     """
 

@@ -15,8 +15,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..joints import sealed_end
+from ..joints.end import At
+from ..layout import Layout, Part
 from ..message import Listed, message
-from .facts import Facts, Span
+from .facts import Facts
 from .record import Finding, Severity
 
 RULE = "corner-without-joint"
@@ -26,15 +28,10 @@ SEVERITY: Severity = "warning"
 
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each corner at which ends are closed by sealant alone."""
-    at_vertex: dict[int, list[tuple[Span, float]]] = {}
-    for name, spans in facts.spans.items():
-        vertices = facts.runs[name].edge.vertices
-        for span, end in ((spans[0], spans[0].part.ends.low), (spans[-1], spans[-1].part.ends.high)):
-            if end.kind is sealed_end.KIND:
-                at = (vertices[0], 0.0) if end.at == "low" else (vertices[1], facts.runs[name].length)
-                at_vertex.setdefault(at[0], []).append((span, at[1]))
-    for vertex, met in at_vertex.items():
-        spans, (run, u) = tuple(span for span, _ in met), (met[0][0].part.run, met[0][1])
+    spans_by_mark = {span.mark: span for spans in facts.spans.values() for span in spans}
+    for vertex, ends in sealed_corners(facts.layout).items():
+        spans = tuple(spans_by_mark[part.mark] for part, _ in ends)
+        run, u = spans[0].part.run, 0.0 if ends[0][1] == "low" else spans[0].part.run.length
         names = tuple(dict.fromkeys(span.part.run.name for span in spans))
         yield facts.found(
             RULE,
@@ -52,3 +49,16 @@ def find(facts: Facts) -> Iterator[Finding]:
             measured=float(len(spans)),
             point=facts.layout.roof.vertices[vertex],
         )
+
+
+def sealed_corners(layout: Layout) -> dict[int, list[tuple[Part, At]]]:
+    """Return, by vertex of the roof, the pieces whose ends are closed there by sealant alone, and which end it is."""
+    met: dict[int, list[tuple[Part, At]]] = {}
+    for run in layout.runs:
+        parts = layout.parts_of(run.name)
+        for part, end, vertex in zip(
+            (parts[0], parts[-1]), (parts[0].ends.low, parts[-1].ends.high), run.edge.vertices, strict=True
+        ):
+            if end.kind is sealed_end.KIND:
+                met.setdefault(vertex, []).append((part, end.at))
+    return met

@@ -59,6 +59,7 @@ from . import (
 )
 from .facts import Facts, facts_of
 from .record import Finding, Severity
+from .terms import acceptance_of
 
 
 class Rule(Protocol):
@@ -135,10 +136,10 @@ def check(layout: Layout) -> tuple[Finding, ...]:
     """Return everything that the rules find, the worst first; what the scene accepts comes last, as notes.
 
     Raises:
-        SceneError: The scene switches off or accepts a rule that does not exist.
+        SceneError: The scene switches off or accepts a rule that does not exist, or accepts an error everywhere.
     """
     asked = layout.scene.rules
-    _refuse_unknown(asked)
+    _refuse(asked)
     facts = facts_of(layout)
     findings = [
         _accepted(finding, asked.accept)
@@ -151,18 +152,29 @@ def check(layout: Layout) -> tuple[Finding, ...]:
 
 def _accepted(finding: Finding, accepts: tuple[AcceptSpec, ...]) -> Finding:
     """Return ``finding`` with the scene's reason when one of ``accepts`` covers it, else as it is."""
-    for accept in accepts:
-        if accept.rule == finding.rule and accept.where in (None, finding.where, *finding.pieces):
-            return replace(finding, severity="note", accepted=accept.reason)
-    return finding
+    accept = acceptance_of(finding, accepts)
+    return replace(finding, severity="note", accepted=accept.reason) if accept else finding
 
 
-def _refuse_unknown(asked: RulesSpec) -> None:
-    """Refuse names of rules that do not exist."""
+def _refuse(asked: RulesSpec) -> None:
+    """Refuse names of rules that do not exist, and errors that are accepted wherever they may be."""
     places: list[tuple[Key, str]] = [(("rules", "off", name), name) for name in asked.off]
     places += [(("rules", "accept", i, "rule"), accept.rule) for i, accept in enumerate(asked.accept)]
     names = [rule.RULE for rule in RULES]
     problems = [Problem(_no_rule(name, names), key) for key, name in places if name not in names]
+    errors = {rule.RULE for rule in RULES if rule.SEVERITY == "error"}
+    problems += [
+        Problem(
+            message(
+                "where is missing: {rule} is an error, which is accepted in one place only; "
+                "give the mark of a piece, the name of a run, or what the finding begins with",
+                rule=accept.rule,
+            ),
+            ("rules", "accept", i),
+        )
+        for i, accept in enumerate(asked.accept)
+        if accept.where is None and accept.rule in errors
+    ]
     if problems:
         raise SceneError(*problems)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import cache
 from importlib.resources import files
@@ -14,11 +14,14 @@ from typing import Any
 from ..errors import Problem, SceneError
 from ..message import Listed, Message, message
 from ..scene.schema import LimitSpec, RulesSpec
-from ..source import source_of
+from ..source import Source, source_of
 from .record import Limit, Limits
 
 Value = float | tuple[float, float]
 COMMON = "common practice"
+
+BY_SCENE = Source(message("set by the scene"), "scene")
+"""Where a limit comes from that a scene overrides."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +56,8 @@ def rule_sets() -> Mapping[str, RuleSet]:
 def limits_for(rules: RulesSpec) -> Limits:
     """Return the limits of the scene's rule set, with its overrides and their reasons.
 
-    An override keeps the rule set's source, so that a reader sees both what was set and what it departs from.
+    An override has the scene for its source, and keeps the rule set's limit beside it, so that a reader sees both
+    what was set and what it departs from.
 
     Raises:
         SceneError: An override names no limit, or gives a number for a band or the reverse.
@@ -67,7 +71,7 @@ def limits_for(rules: RulesSpec) -> Limits:
             problems.append(Problem(refusal, ("rules", "limits", name)))
         else:
             value = override.inches if limits[name].unit == "in" else override.value
-            limits[name] = replace(limits[name], value=value, reason=override.reason or "set by the scene")
+            limits[name] = Limit(name, value, limits[name].unit, BY_SCENE, override.reason, limits[name])
     if problems:
         raise SceneError(*problems)
     return Limits(chosen.name, MappingProxyType(limits))

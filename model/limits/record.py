@@ -17,7 +17,8 @@ class Limit:
         value: One number, or the two ends of a band.
         unit: ``in``, ``deg``, ``ft``, ``1`` ...
         source: Where it comes from.
-        reason: Why the scene overrides it; None when it does not.
+        reason: Why the scene overrides it; None when it does not, or gives no reason.
+        instead_of: The rule set's limit, which the scene overrides; None when it does not.
     """
 
     rule: str
@@ -25,6 +26,7 @@ class Limit:
     unit: str
     source: Source
     reason: str | None = None
+    instead_of: Limit | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,6 +16,9 @@ def check(
 ) -> None:
     """Say what is wrong with the layout of SCENE."""
     with told(scene):
+        from trimwright.model.checks.terms import terms_of
+
+        from ..report.terms import terms_told
         from ..report.words import SEVERITY, sentence_of, totals
         from ..words.speaker import speaker_of
         from .work import laid_out, status
@@ -27,6 +30,8 @@ def check(
             typer.echo(written(report_of(layout, findings)), nl=False)
         else:
             say = speaker_of(layout.scene)
+            for term in terms_told(terms_of(layout, findings), say.tape):
+                typer.echo(say(term))
             for finding in findings:
                 severity, words = say(SEVERITY[finding.severity]), say(sentence_of(finding, say.tape))
                 typer.echo(f"{severity:<8}{finding.rule}  {words}")

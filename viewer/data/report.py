@@ -14,6 +14,7 @@ from typing import Any
 import numpy as np
 
 from trimwright.model.checks.record import Finding
+from trimwright.model.checks.terms import terms_of
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 from trimwright.model.limits.record import Limit
@@ -26,6 +27,7 @@ from trimwright.model.steps import Step
 from trimwright.model.takeoff.count import take_off
 from trimwright.model.takeoff.record import Takeoff
 
+from ..report.terms import UNCHECKED
 from ..words.speaker import Speaker, speaker_of
 from .flat import flat_of, flat_of_sheet
 from .plain import DIGITS, plain
@@ -83,6 +85,7 @@ def report_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | No
             ],
             "order": [{"name": setting.name, "over": setting.over} for setting in layout.order],
             "takeoff": stock_of(takeoff),
+            "rules": _rules(layout, findings, say),
             "limits": [_limit(limit, say) for limit in layout.limits.by_rule.values()],
         }
     )
@@ -105,9 +108,46 @@ def _limit(limit: Limit, say: Speaker) -> Values:
         "rule": limit.rule,
         "value": limit.value,
         "unit": limit.unit,
+        **_origin(limit, say),
+    }
+
+
+def _origin(limit: Limit, say: Speaker) -> Values:
+    """Return where a limit comes from; of one that the scene sets, why, and what it departs from."""
+    instead = limit.instead_of
+    return {
         "source": say(limit.source.whole),
         "trust": limit.source.trust,
         "reason": limit.reason,
+        "instead_of": None
+        if instead is None
+        else {
+            "value": instead.value,
+            "source": say(instead.source.whole),
+            "trust": instead.source.trust,
+        },
+    }
+
+
+def _rules(layout: Layout, findings: Sequence[Finding], say: Speaker) -> Values:
+    """Return the terms by which the findings were found."""
+    terms = terms_of(layout, findings)
+    return {
+        "set": terms.rule_set,
+        "overridden": [limit.rule for limit in terms.overridden],
+        "off": [{"rule": rule, "reason": reason} for rule, reason in terms.off.items()],
+        "accepted": [
+            {
+                "rule": one.asked.rule,
+                "where": one.asked.where,
+                "reason": one.asked.reason,
+                "findings": len(one.findings),
+            }
+            for one in terms.acceptances
+        ],
+        "not_checked": [say(UNCHECKED)],
+        "bare": terms.bare,
+        "sealed": terms.sealed,
     }
 
 
@@ -214,8 +254,7 @@ def _finding(finding: Finding, say: Speaker) -> Values:
         "measured": finding.measured,
         "limit": finding.limit.value,
         "unit": finding.limit.unit,
-        "source": say(finding.limit.source.whole),
-        "trust": finding.limit.source.trust,
+        **_origin(finding.limit, say),
         "remedy": say(finding.remedy),
         "accepted": finding.accepted,
     }

@@ -10,11 +10,14 @@ import numpy as np
 
 from trimwright.model.checks.facts import ALL_TRIM
 from trimwright.model.checks.record import Finding
+from trimwright.model.checks.terms import terms_of
 from trimwright.model.layout import Layout
+from trimwright.model.limits.record import Limit
 from trimwright.model.message import Message, message
 from trimwright.model.metals import METALS, Metal
 from trimwright.model.takeoff.count import take_off
 from trimwright.model.takeoff.record import Takeoff
+from trimwright.model.units import Tape
 
 from ..display.body import Body
 from ..display.cladding import panel_beside
@@ -24,7 +27,8 @@ from ..display.stage import Stage, stage_of
 from ..display.tints import hexed
 from ..display.trim_looks import LOOKS
 from ..display.view import CAUTION, PANELS
-from ..report.words import TRUST, amount, limit_words
+from ..report.terms import terms_told
+from ..report.words import TRUST, amount, limit_words, reason_of
 from ..words.names import METALS as NAMES
 from ..words.speaker import Speaker, speaker_of
 from .pieces import cards_of, pieces_of
@@ -69,6 +73,7 @@ def payload_of(layout: Layout, findings: Sequence[Finding]) -> Values:
         "pieces": [{**piece, **card} for piece, card in zip(seen["pieces"], told["cards"], strict=True)],
         "views": [*seen["views"], *told["close"]],
         "findings": told["findings"],
+        "terms": told["terms"],
     }
 
 
@@ -84,6 +89,7 @@ def told_of(stage: Stage, findings: Sequence[Finding], takeoff: Takeoff) -> Valu
     return {
         "cards": cards_of(stage.layout, (trim.plan for trim in takeoff.trim), say),
         "findings": [_finding(number, finding, say) for number, finding in enumerate(findings, 1)],
+        "terms": [say(term) for term in terms_told(terms_of(stage.layout, findings), say.tape)],
         "close": close_viewpoints(stage, say),
     }
 
@@ -176,6 +182,11 @@ def _screws(layout: Layout) -> Values:
     }
 
 
+def _published(limit: Limit, show: Tape) -> Message:
+    """Return what a rule set asks for where the scene overrides it, and where that comes from."""
+    return message("{limit}, {source}", limit=limit_words(limit, show), source=limit.source.whole)
+
+
 def _finding(number: int, finding: Finding, say: Speaker) -> Values:
     """Return a finding as it is read out: what was measured, the limit, where it comes from, what to do."""
     limit, show = finding.limit, say.tape
@@ -191,7 +202,8 @@ def _finding(number: int, finding: Finding, say: Speaker) -> Values:
         "limit": say(limit_words(limit, show)),
         "source": say(limit.source.whole),
         "trust": say(TRUST[limit.source.trust]),
-        "reason": limit.reason,
+        "reason": None if limit.instead_of is None else say(message("{reason}", reason=reason_of(limit))),
+        "insteadOf": None if limit.instead_of is None else say(_published(limit.instead_of, show)),
         "remedy": say(finding.remedy),
         "accepted": finding.accepted,
     }

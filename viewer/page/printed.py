@@ -39,6 +39,7 @@ def printed_lists(
         escape(words) for words in (say("Lists to print"), say("Pieces"), say("Findings"))
     )
     none = escape(say("None."))
+    terms = "".join(f"<li>{escape(term)}</li>" for term in payload["terms"])
     return f"""<section class="tw-printed" aria-label="{about}">
 <h1>{escape(layout.scene.title)}</h1>
 <p id="plain-reason"></p>
@@ -49,6 +50,7 @@ def printed_lists(
 <table><thead><tr>{"".join(f"<th scope=col>{escape(say(name))}</th>" for name in COLUMNS)}</tr></thead>
 <tbody>{"".join(_row(piece, say) for piece in payload["pieces"])}</tbody></table>
 <h2>{found}</h2>
+<ul class="tw-printed-terms">{terms}</ul>
 <ol>{"".join(_item(finding, say) for finding in findings) or f"<li>{none}</li>"}</ol>
 </section>"""
 

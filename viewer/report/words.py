@@ -23,6 +23,7 @@ TRUST: dict[Trust, Message] = {
     "pub2": message("read in another page's copy of the source"),
     "practice": message("common practice of the trade, no published source"),
     "memory": message("from memory"),
+    "scene": message("set by the scene"),
 }
 """What the words of trust mean."""
 
@@ -78,18 +79,35 @@ def limit_words(limit: Limit, show: Tape) -> Message:
     return amount(limit.value, limit.unit, show)
 
 
+def limit_told(limit: Limit, show: Tape) -> Message:
+    """Return a limit and where it comes from: of one that the scene sets, what it departs from, and why."""
+    if limit.instead_of is None:
+        return message("{limit}, {source}", limit=limit_words(limit, show), source=limit.source.title)
+    return message(
+        "set by the scene: {limit} ({source}: {published}), reason: {reason}",
+        limit=limit_words(limit, show),
+        source=limit.instead_of.source.title,
+        published=limit_words(limit.instead_of, show),
+        reason=reason_of(limit),
+    )
+
+
+def reason_of(limit: Limit) -> str | Message:
+    """Return why the scene overrides a limit."""
+    return limit.reason.rstrip(".") if limit.reason else message("no reason given")
+
+
 def sentence_of(finding: Finding, show: Tape) -> Message:
     """Return a finding in sentences: what, what to do, which limit, and why it is accepted."""
     values = {
         "finding": finding.message,
         "remedy": finding.remedy,
-        "limit": limit_words(finding.limit, show),
-        "source": finding.limit.source.title,
+        "limit": limit_told(finding.limit, show),
     }
     if not finding.accepted:
-        return message("{finding} {remedy} (Limit: {limit}, {source}.)", **values)
+        return message("{finding} {remedy} (Limit: {limit}.)", **values)
     return message(
-        "{finding} {remedy} (Limit: {limit}, {source}.) Accepted: {reason}.",
+        "{finding} {remedy} (Limit: {limit}.) Accepted: {reason}.",
         **values,
         reason=finding.accepted.rstrip("."),
     )

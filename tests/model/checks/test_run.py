@@ -41,7 +41,7 @@ def of(rule, found):
 
 
 def test_every_file_of_a_rule_is_asked_and_named_like_its_rule():
-    helpers = {"__init__", "facts", "panel_place", "record", "run", "solids"}
+    helpers = {"__init__", "facts", "panel_place", "record", "run", "solids", "terms"}
     files = {path.stem for path in Path(checks.__file__).parent.glob("*.py")} - helpers
     assert files == {rule.RULE.replace("-", "_") for rule in RULES}
     assert [rule.__name__.rsplit(".", 1)[1] for rule in RULES] == [r.RULE.replace("-", "_") for r in RULES]
@@ -69,7 +69,8 @@ def test_an_accepted_finding_stays_as_a_note_with_its_reason(where, marks):
 
 
 def test_accepted_findings_come_last():
-    found = findings('[rules]\naccept = [{ rule = "thin-metal", reason = "what is on the truck" }]\n')
+    accepted = '[{ rule = "thin-metal", where = "all trim", reason = "what is on the truck" }]'
+    found = findings(f"[rules]\naccept = {accepted}\n")
     assert found[-1].rule == "thin-metal"
     assert [f.accepted is not None for f in found].index(True) == len(found) - 1
 
@@ -94,7 +95,9 @@ def test_rules_that_do_not_exist_are_refused_all_at_once_with_the_nearest():
 def test_a_limit_of_the_scenes_own_is_what_the_finding_compares_with():
     found = of("thin-metal", findings('[rules.limits]\n"thin-metal" = { value = 0.02, reason = "hail" }\n'))
     assert (found[0].limit.value, found[0].limit.reason) == (0.02, "hail")
-    assert str(found[0].limit.source.title).startswith("IBC 1503.2")
+    assert found[0].limit.instead_of is not None
+    assert str(found[0].limit.source.title) == "set by the scene"
+    assert str(found[0].limit.instead_of.source.title).startswith("IBC 1503.2")
 
 
 def test_every_finding_says_where_and_what_to_do_in_one_line():
@@ -139,3 +142,14 @@ def test_a_remedy_for_screws_near_the_ends_of_a_piece_too_short_for_them_is_a_lo
     assert short
     for one in found:
         assert ("make it 1' 0\" long or longer" in str(one.remedy)) == (one in short)
+
+
+def test_an_error_is_accepted_in_one_place_only():
+    text = '[[rules.accept]]\nrule = "lap-faces-upslope"\nreason = "dry there"\n'
+    with pytest.raises(SceneError) as error:
+        findings(text)
+    assert [str(problem) for problem in error.value.problems] == [
+        "rules.accept no. 1: where is missing: lap-faces-upslope is an error, which is accepted in one place "
+        "only; give the mark of a piece, the name of a run, or what the finding begins with"
+    ]
+    assert findings(text + 'where = "R1-2"\n')

@@ -91,8 +91,8 @@ def test_high_wind_end_screws_stay_within_its_spacing_across_a_lap_of_its_length
 
 def test_an_override_keeps_the_source_and_gives_a_reason():
     limit = limits('[rules.limits]\n"short-end-piece" = 18\n')["short-end-piece"]
-    assert (limit.value, limit.reason) == (18, "set by the scene")
-    assert limit.source == rule_sets()[COMMON].limits["short-end-piece"].source
+    assert (limit.value, limit.reason, limit.source.trust) == (18, None, "scene")
+    assert limit.instead_of == rule_sets()[COMMON].limits["short-end-piece"]
 
 
 def test_an_override_carries_its_own_reason():

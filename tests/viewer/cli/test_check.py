@@ -9,10 +9,17 @@ from click.testing import Result
 from zoo import NAMES, layout
 
 from trimwright.model.checks.run import check
+from trimwright.model.checks.terms import terms_of
 from trimwright.viewer.data.report import report_of, written
+from trimwright.viewer.report.terms import terms_told
 
 Run = Callable[..., Result]
 SceneOf = Callable[[str], Path]
+
+
+def terms(name: str) -> list[str]:
+    there = layout(name)
+    return [str(term) for term in terms_told(terms_of(there, check(there)), there.scene.tape)]
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -20,14 +27,25 @@ def test_the_status_says_whether_there_are_errors(run: Run, scene: SceneOf, name
     result = run("check", scene(name))
     findings = check(layout(name))
     assert result.exit_code == int(any(finding.severity == "error" for finding in findings))
-    assert len(result.stdout.splitlines()) == len(findings) + 1
+    assert len(result.stdout.splitlines()) == len(terms(name)) + len(findings) + 1
     assert result.stderr == ""
 
 
 def test_each_finding_is_a_line_that_begins_with_its_severity_and_rule(run: Run, scene: SceneOf) -> None:
     lines = run("check", scene("slip-shed")).stdout.splitlines()
-    for line, finding in zip(lines, check(layout("slip-shed")), strict=False):
+    for line, finding in zip(lines[len(terms("slip-shed")) :], check(layout("slip-shed")), strict=False):
         assert line.split()[:2] == [finding.severity, finding.rule]
+
+
+def test_the_terms_stand_over_the_findings(run: Run, scene: SceneOf) -> None:
+    lines = run("check", scene("slip-shed")).stdout.splitlines()
+    assert lines[: len(terms("slip-shed"))] == terms("slip-shed")
+    assert lines[:3] == [
+        "Rules: common practice.",
+        "Limit short-end-piece: set by the scene: 1' 6\" (common practice, no source: 2' 0\"), "
+        "reason: the owner does not mind.",
+        "Accepted: edge-without-trim, ridge (1 finding), reason: a ridge vent comes later.",
+    ]
 
 
 def test_as_json_it_is_the_report_alone(run: Run, scene: SceneOf) -> None:

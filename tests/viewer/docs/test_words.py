@@ -11,10 +11,12 @@ from rich.console import Console
 from zoo import layout
 
 from trimwright.model.checks.run import check
+from trimwright.model.checks.terms import terms_of
 from trimwright.model.scene.read import read_scene, scene_from
 from trimwright.viewer.cli import app
 from trimwright.viewer.report.starts import layouts_by_start, starts_table
 from trimwright.viewer.report.tables import PIPED, print_summary
+from trimwright.viewer.report.terms import terms_told
 from trimwright.viewer.report.words import sentence_of, totals
 
 ROOT = Path(__file__).parents[3]
@@ -72,11 +74,12 @@ def printed(command: str, name: str) -> list[str]:
         case "preview":
             print_summary(to, plan, findings)
         case "check":
+            terms = [str(term) for term in terms_told(terms_of(plan, findings), plan.scene.tape)]
             lines = [
                 f"{found.severity:<8}{found.rule}  {sentence_of(found, plan.scene.tape)}"
                 for found in findings
             ]
-            return [*lines, str(totals(findings))]
+            return [*terms, *lines, str(totals(findings))]
         case "compare":
             to.print(starts_table(layouts_by_start(read_scene(ROOT / "scenes" / f"{name}.toml"))))
     return [line.rstrip() for line in text.getvalue().splitlines()]

@@ -5,12 +5,14 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
+from trimwright.model.limits.load import rule_sets
+
 READABLE = Path(__file__).with_name("readable.js")
 
 
 def keys_of(data: Mapping[str, Any]) -> set[str]:
-    """The words of what is no language's: names of runs, edges and faces, rules, and what a person typed."""
-    names = [data["title"]]
+    """The words of what is no language's: names of runs, edges and faces, rules and their sets, and what a person typed."""
+    names = [data["title"], *rule_sets()]
     names += [piece["run"] for piece in data["pieces"]]
     names += [panel["face"] for panel in data["panels"].values()]
     for finding in data["findings"]:

@@ -28,11 +28,16 @@ export function grouped(findings) {
 }
 
 function list(app, findings, title) {
-  const el = make("div", {}, grouped(findings).map((block) => blockOf(app, block)));
+  const el = make("div", {}, terms(app.data.terms), grouped(findings).map((block) => blockOf(app, block)));
   if (!findings.length) el.append(make("p", { class: "tw-lead", text: say("Nothing found: the layout keeps to every rule of its set.") }));
   el.append(make("p", { class: "tw-quiet", text: say("Wind and structural figures are advice: the local code, the metal's maker and licensed practice decide.") }));
   if (findings.length < app.data.findings.length) el.append(button(say("All findings"), () => app.open("findings"), { class: "tw-plain" }));
   return { title, el };
+}
+
+// By which rules it was checked, what the scene changed of them and why, and what was not looked at.
+function terms(sentences) {
+  return make("ul", { class: "tw-terms tw-quiet" }, sentences.map((text) => make("li", { text })));
 }
 
 function blockOf(app, { heading, findings }) {
@@ -58,7 +63,8 @@ function detail(app, one) {
     [say("Limit"), one.limit],
     [say("Limit from"), one.source],
     [say("Trust"), one.trust],
-    [say("Limit set by the scene"), one.reason],
+    [say("Instead of"), one.insteadOf],
+    [say("Reason"), one.reason],
     [say("Accepted because"), one.accepted],
   ].filter(([, value]) => value);
   const el = make("div", { class: "tw-finding" },
