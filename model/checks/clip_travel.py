@@ -3,8 +3,6 @@
 **Finds** a panel whose farthest clip from the point where it is fixed is passed by more metal, over the metal's swing
 of temperature, than the travel of the clip.
 
-**Matters because** the clip binds, and the seam or the clip's screws give way.
-
 **Fix** Fix the panels in the middle, take clips with more travel, or shorten the panels.
 
 **Source** Travel of a tested clip, 13/16 in: the Copper Development Association's construction of a standing seam.
@@ -23,6 +21,7 @@ from .record import Finding, Severity
 RULE = "clip-travel"
 LIMITS = (RULE, "clip-spacing")
 SEVERITY: Severity = "warning"
+WHY = message("The clip binds, and the seam or the clip's screws give way.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

@@ -2,8 +2,6 @@
 
 **Finds** a gap wider than the limit between two closures under one wing of a cap, beyond the seam that stands there.
 
-**Matters because** driven rain, snow and wasps come in.
-
 **Fix** Fill it with sealant or foam, or give the panels another first seam.
 
 **Source** Common practice, no source.
@@ -25,6 +23,7 @@ from .record import Finding, Severity
 RULE = "closure-gap"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message("Driven rain, snow and wasps come in.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

@@ -3,8 +3,6 @@
 **Finds** a corner whose pieces are cut clear of each other and closed by sealant alone, because the program has no
 joint for the edges that meet there.
 
-**Matters because** sealant ages and opens; without a lap or a tab under it, water then runs in at the corner.
-
 **Fix** Make the corner by hand on the roof, with a tab or a piece lapped under, or accept the finding with the reason.
 
 **Source** Common practice, no source: every corner is lapped or tabbed, and sealant only helps.
@@ -24,6 +22,7 @@ from .record import Finding, Severity
 RULE = "corner-without-joint"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message("Sealant ages and opens; without a lap or a tab under it, water then runs in at the corner.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

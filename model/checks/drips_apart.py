@@ -3,8 +3,6 @@
 **Finds** a corner of eave and rake trim where the lower bend of one face hangs below that of the other by more than
 the limit. A rake's face is square to the deck, so it reaches deeper, plumb, the steeper the roof.
 
-**Matters because** the drip legs do not meet there: the corner between them stays open, and is seen from below.
-
 **Fix** Give the piece that hangs less deep a wider face, or close the corner with a piece of its own.
 
 **Source** Common practice, no source.
@@ -26,6 +24,7 @@ from .record import Finding, Severity
 RULE = "drips-apart"
 LIMITS = (RULE,)
 SEVERITY: Severity = "note"
+WHY = message("The drip legs do not meet there: the corner between them stays open, and is seen from below.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

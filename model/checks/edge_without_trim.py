@@ -2,8 +2,6 @@
 
 **Finds** an edge that the scene leaves bare, one for which no trim is laid out (a break), and one too short for any.
 
-**Matters because** the deck's edge takes up water, and panels have nothing to hook on.
-
 **Fix** Give the edge a profile, or accept the finding with the reason.
 
 **Source** Common practice, no source.
@@ -23,6 +21,7 @@ from .record import Finding, Severity
 RULE = "edge-without-trim"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message("The deck's edge takes up water, and panels have nothing to hook on.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

@@ -4,8 +4,6 @@
 from where the metal ends in its row. A flap that is turned down is not counted: the piece ends at its fold. An
 eighth of an inch is let pass, and the first screw of a run that climbs has its own rule.
 
-**Matters because** nearer, the screw tears the metal or lands in the lap; farther, the end lifts.
-
 **Fix** Move the screw into the band, or add one; a piece too short for the band at both ends has to be longer.
 
 **Source** Common practice, no source: within 6 to 8 in of the end.
@@ -24,6 +22,9 @@ from .record import Finding, Severity
 RULE = "end-screw"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message(
+    "A screw nearer to the end tears the metal or lands in the lap; with one farther off, the end lifts."
+)
 
 
 def find(facts: Facts) -> Iterator[Finding]:

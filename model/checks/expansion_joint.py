@@ -3,8 +3,6 @@
 **Finds** pieces that are pinned together, by screws through their laps or because the run is fixed, over a
 greater length than the limit for their metal. Laps without screws slide, and count as expansion joints.
 
-**Matters because** all of its movement comes out at its two ends, and tears the corners.
-
 **Fix** Leave a lap without screws, so that it can slide.
 
 **Source** UFGS 07600 3.1.26 for copper, stainless and aluminum; the project's own for the others.
@@ -23,6 +21,7 @@ RULE = "expansion-joint"
 KINDS = ("steel", "galvanized", "stainless", "copper", "aluminum", "aluminum-edge", "zinc")
 LIMITS = tuple(f"{RULE}-{kind}" for kind in KINDS)
 SEVERITY: Severity = "warning"
+WHY = message("All movement of a run without a joint comes out at its two ends, and tears the corners.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

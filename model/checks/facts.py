@@ -114,7 +114,7 @@ class Facts:
             run: Where it is.
             pieces: What it concerns.
             u: Where along the run, inches.
-            problem: What was found and why it matters: a sentence that begins in lower case, without the
+            problem: What was found: a sentence that begins in lower case, without the
                 place and without a full stop.
             remedy: A sentence.
             measured: The number found.

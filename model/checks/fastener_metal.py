@@ -2,8 +2,6 @@
 
 **Finds** screws of a metal that is not listed for the trim's metal.
 
-**Matters because** two metals in the rain make a cell: the lesser one is eaten away, round the hole first.
-
 **Fix** Use one of the metals listed for the trim. Within 3,000 ft of salt water, FEMA P-499 (2010) fact
 sheet 7.6 asks for 300-series stainless on any metal; a scene does not know how near the sea is.
 
@@ -22,6 +20,7 @@ from .record import Finding, Severity
 RULE = "fastener-metal"
 LIMITS = (RULE,)
 SEVERITY: Severity = "error"
+WHY = message("Two metals in the rain make a cell: the lesser one is eaten away, round the hole first.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

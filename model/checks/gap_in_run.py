@@ -5,8 +5,6 @@ deck and what turns down over its edge each by itself, tabs left out. A piece re
 plumb line there or to the line square across: a straight cut on a steep roof lies between the two. Caps reach it
 when they meet, which on slopes that differ is beside the corner of the deck.
 
-**Matters because** water and wind get at the deck.
-
 **Fix** Lengthen a hand-placed piece, or let the lengths be worked out.
 
 **Source** Common practice, no source.
@@ -30,6 +28,7 @@ from .record import Finding, Severity
 RULE = "gap-in-run"
 LIMITS = (RULE,)
 SEVERITY: Severity = "error"
+WHY = message("Water and wind get at the deck.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

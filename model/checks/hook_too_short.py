@@ -3,8 +3,6 @@
 **Finds** eave or rake trim whose return leg, which the panel's turned edge hooks round, is shorter than the
 limit.
 
-**Matters because** the panel slips off the nose when it moves or lifts.
-
 **Fix** Choose a profile with a longer return.
 
 **Source** CDA handbook 9.7 and UFGS 07600 3.1.15: at least 3/4 in over the strip.
@@ -23,6 +21,7 @@ from .record import Finding, Severity
 RULE = "hook-too-short"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message("The panel slips off the nose when it moves or lifts.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

@@ -3,8 +3,6 @@
 **Finds** a lap of a run that climbs where the lower piece lies over the upper one, measured on the folded
 pieces where they are set.
 
-**Matters because** water runs into the lap and under the trim.
-
 **Fix** Put the upper piece over the lower one.
 
 **Source** Common practice, no source: the upslope piece lies over the downslope piece, never the reverse.
@@ -21,6 +19,7 @@ from .record import Finding, Severity
 RULE = "lap-faces-upslope"
 LIMITS = (RULE,)
 SEVERITY: Severity = "error"
+WHY = message("Water runs into the lap and under the trim.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

@@ -3,8 +3,6 @@
 **Finds** a lap of a level run where the piece on the lee side lies over the one on the windward side, when
 the prevailing wind blows more along the run than across it.
 
-**Matters because** the wind lifts the open edge and drives rain under it.
-
 **Fix** Lay the run from the lee end, so that each piece covers the one on its lee side.
 
 **Source** Common practice, no source.
@@ -22,6 +20,7 @@ from .record import Finding, Severity
 RULE = "lap-faces-wind"
 LIMITS = (RULE,)
 SEVERITY: Severity = "note"
+WHY = message("The wind lifts the open edge and drives rain under it.")
 
 FACES = {
     "left": message("the lap opens toward the wind from the left"),

@@ -3,8 +3,6 @@
 **Finds** a lap whose two pieces lie farther apart than the limit, measured between their fastening legs
 where they are set.
 
-**Matters because** wind drives rain into the gap, and sealant does not bridge it for long.
-
 **Fix** Relieve the piece underneath, so that the two nest.
 
 **Source** Common practice, no source.
@@ -21,6 +19,7 @@ from .record import Finding, Severity
 RULE = "lap-gap"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message("Wind drives rain into the gap, and sealant does not bridge it for long.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

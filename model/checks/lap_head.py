@@ -3,8 +3,6 @@
 **Finds** an unsealed lap whose high end is less above its low end than the limit: the head of water that it
 keeps out.
 
-**Matters because** wind pushes water up a flat lap; a level lap without sealant has no head at all.
-
 **Fix** Set the lap in sealant, or lap farther.
 
 **Source** The project's own, from published figures: a 3 in lap (CDA handbook 9.7) at 3:12, the least slope
@@ -23,6 +21,7 @@ from .record import Finding, Severity
 RULE = "lap-head"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message("Wind pushes water up a flat lap; a level lap without sealant has no head at all.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

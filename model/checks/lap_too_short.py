@@ -2,8 +2,6 @@
 
 **Finds** two pieces of a run that overlap by less than the limit, measured between the ends of their metal.
 
-**Matters because** wind drives water through a short lap, and heat pulls it open.
-
 **Fix** Give the run a longer lap.
 
 **Source** CDA handbook 9.7 and UFGS 07600 3.1.15 for edge metal; IBC 2018 1507.2.8.3 for the drip edge of
@@ -22,6 +20,7 @@ from .record import Finding, Severity
 RULE = "lap-too-short"
 LIMITS = (RULE,)
 SEVERITY: Severity = "error"
+WHY = message("Wind drives water through a short lap, and heat pulls it open.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

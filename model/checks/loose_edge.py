@@ -2,8 +2,6 @@
 
 **Finds** a fastening leg whose nearest row of screws is farther from the leg's own edge than the limit.
 
-**Matters because** wind gets under the loose edge and peels the trim off its screws.
-
 **Fix** Set the row of screws nearer to the edge, or add a row.
 
 **Source** UFGS 07612N 3.3.2 for high wind: at most 1 in past a fastener; common practice, no source, for
@@ -22,6 +20,7 @@ from .record import Finding, Severity
 RULE = "loose-edge"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message("Wind gets under the loose edge and peels the trim off its screws.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

@@ -2,8 +2,6 @@
 
 **Finds** a face that slopes less than the limit for the kind of seam; exactly at the limit passes.
 
-**Matters because** standing water gets through a seam that is made to shed it.
-
 **Fix** Seal the seams, choose standing seams, or make the roof steeper.
 
 **Source** IBC 2012 1507.4.2 and IRC R905.10.2. The edge-metal tests of ANSI/SPRI ES-1 (IBC 1504.5) are for
@@ -22,6 +20,7 @@ from .record import Finding, Severity
 RULE = "low-slope"
 LIMITS = ("low-slope-standing-seam", "low-slope-lapped-and-sealed", "low-slope-lapped")
 SEVERITY: Severity = "error"
+WHY = message("Standing water gets through a seam that is made to shed it.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

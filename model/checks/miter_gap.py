@@ -4,8 +4,6 @@
 than the limit, measured between the folded pieces where they are set, over the height that the two faces
 share.
 
-**Matters because** it is seen from the ground, and sealant does not bridge it for long.
-
 **Fix** Scribe the miter line with the piece set dry, and ease the bend at the mitered end so that the joint
 closes.
 
@@ -30,6 +28,7 @@ from .record import Finding, Severity
 RULE = "miter-gap"
 LIMITS = (RULE,)
 SEVERITY: Severity = "error"
+WHY = message("A gaping miter is seen from the ground, and sealant does not bridge it for long.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

@@ -2,8 +2,6 @@
 
 **Finds** eave or rake trim whose fastening leg is narrower than the limit, to the outside of its bends.
 
-**Matters because** water that gets under the panel runs over a narrow leg, and screws land near its edge.
-
 **Fix** Choose a profile with a wider top leg.
 
 **Source** IBC 2018 1507.2.8.3, for the drip edge of shingle roofs; a standing-seam roof asks for no less.
@@ -22,6 +20,7 @@ from .record import Finding, Severity
 RULE = "narrow-flange"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message("Water that gets under the panel runs over a narrow leg, and screws land near its edge.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

@@ -3,8 +3,6 @@
 **Finds** an end panel that covers less of the deck, from its seam to the edge, than the limit. Panels that end in a
 point under a hip are none.
 
-**Matters because** it shows, it is hard to fold and hook, and its seam stands over the screws of the rake.
-
 **Fix** Leave the start of the panels to the layout, or give the first seam another place.
 
 **Source** Common practice, no source.
@@ -23,6 +21,9 @@ from .record import Finding, Severity
 RULE = "narrow-panel"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message(
+    "A sliver of a panel shows, is hard to fold and hook, and its seam stands over the screws of the rake."
+)
 BORDERS = {"hooked", "turned down", "turned up", "plain"}
 
 

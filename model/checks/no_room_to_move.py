@@ -2,8 +2,6 @@
 
 **Finds** a run fastened so that it cannot move, which would grow or shrink by more than the limit.
 
-**Matters because** the metal buckles, or works its screws loose.
-
 **Fix** Let the laps slide, or fasten with slotted holes or cleats from one fixed point.
 
 **Source** Growth = length x expansion x temperature swing, with the figures of `trimwright.model.metals`;
@@ -23,6 +21,7 @@ from .record import Finding, Severity
 RULE = "no-room-to-move"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message("The metal buckles, or works its screws loose.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

@@ -2,8 +2,6 @@
 
 **Finds** a panel that ends under a cap with its end turned up by less than the limit.
 
-**Matters because** wind drives water up the pan and over its end, behind the closures.
-
 **Fix** Take a wider cap or lower seams, so that there is room to turn the end up.
 
 **Source** Common practice, no source.
@@ -22,6 +20,7 @@ from .record import Finding, Severity
 RULE = "panel-end-open"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message("Wind drives water up the pan and over its end, behind the closures.")
 TIP = 3.0
 """A cut shorter than this, inches, is the tip of a panel, which sealant closes."""
 

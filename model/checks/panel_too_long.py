@@ -2,8 +2,6 @@
 
 **Finds** a panel whose flat sheet is longer than the limit.
 
-**Matters because** a long panel buckles when it is lifted, takes many hands, and moves much with heat.
-
 **Fix** Have it rolled on the site, or break the slope; a scene can give the limit that its crew and truck allow.
 
 **Source** Common practice, no source.
@@ -22,6 +20,7 @@ from .record import Finding, Severity
 RULE = "panel-too-long"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message("A long panel buckles when it is lifted, takes many hands, and moves much with heat.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

@@ -2,8 +2,6 @@
 
 **Finds** a panel whose flat sheet is wider than that of a whole panel by more than the limit.
 
-**Matters because** it cannot be made from the same coil: what covers the rake and hooks its lip takes metal too.
-
 **Fix** Leave the start of the panels to the layout, or move the first seam toward the rake.
 
 **Source** Common practice, no source.
@@ -22,6 +20,9 @@ from .record import Finding, Severity
 RULE = "panel-too-wide"
 LIMITS = (RULE,)
 SEVERITY: Severity = "error"
+WHY = message(
+    "A wider panel cannot be made from the same coil: what covers the rake and hooks its lip takes metal too."
+)
 
 
 def find(facts: Facts) -> Iterator[Finding]:

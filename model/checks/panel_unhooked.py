@@ -3,8 +3,6 @@
 **Finds** a panel whose turned edge, where it is set, lies under the lip of the eave or rake trim, or of the cleat on
 it, by less than the limit.
 
-**Matters because** the panel slips off when it moves or lifts.
-
 **Fix** Choose trim with a longer lip.
 
 **Source** CDA handbook 9.7 and UFGS 07600 3.1.15: at least 3/4 in over the strip.
@@ -27,6 +25,7 @@ from .record import Finding, Severity
 RULE = "panel-unhooked"
 LIMITS = (RULE,)
 SEVERITY: Severity = "error"
+WHY = message("The panel slips off when it moves or lifts.")
 CORNER = 2.0
 """So near to the end of a run the edge beside it is hooked, inches."""
 

@@ -3,8 +3,6 @@
 **Finds** panels, closures and cleats that, where they are set, run into each other or into trim deeper than the
 limit.
 
-**Matters because** on the roof they will not go together: one has to be cut or hammered where nobody planned it.
-
 **Fix** Choose other trim, another first seam or another panel profile.
 
 **Source** The project's own: less than half a sheet is taken up by pressing the metal together. Panels lie on a
@@ -24,6 +22,10 @@ from .solids import Clash, clashes
 RULE = "panels-collide"
 LIMITS = (RULE,)
 SEVERITY: Severity = "error"
+WHY = message(
+    "Panels in each other's way will not go together on the roof: one has to be cut or hammered where "
+    "nobody planned it."
+)
 
 GIVES_WAY = 1 / 16
 """How far a panel bends over the hems and laps of trim that it lies on, inches: common practice, no source."""

@@ -2,8 +2,6 @@
 
 **Finds** a blank, laps and corner allowances included, longer than the longest stock length of the scene.
 
-**Matters because** it cannot be cut.
-
 **Fix** Order longer stock, or split the piece.
 
 **Source** The stock lengths are the scene's own.
@@ -21,6 +19,7 @@ from .record import Finding, Severity
 RULE = "piece-longer-than-stock"
 LIMITS = (RULE,)
 SEVERITY: Severity = "error"
+WHY = message("A piece cannot be cut from metal that is shorter than it.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

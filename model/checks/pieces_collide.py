@@ -3,8 +3,6 @@
 **Finds** two folded pieces, thickness and all, that run into each other deeper than the limit where they
 are set.
 
-**Matters because** on the roof they will not go together: one has to be hammered, and the joint stays open.
-
 **Fix** Notch or relieve one of the pieces, or choose profiles that nest.
 
 **Source** The project's own: less than half a sheet is taken up by pressing the metal together.
@@ -22,6 +20,10 @@ from .solids import clashes
 RULE = "pieces-collide"
 LIMITS = (RULE,)
 SEVERITY: Severity = "error"
+WHY = message(
+    "Pieces in each other's way will not go together on the roof: one has to be hammered, and the joint "
+    "stays open."
+)
 
 
 def find(facts: Facts) -> Iterator[Finding]:

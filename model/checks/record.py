@@ -22,7 +22,7 @@ class Finding:
         rule: Name of the rule.
         severity: How much it matters.
         where: Name of the run, edge, face or panel that it concerns.
-        message: One sentence: where, what was found, why it matters.
+        message: One sentence: where, and what was found.
         pieces: Marks of the pieces concerned.
         point: ``(3,) float, inches, scene frame``; where to look.
         measured: The number found, in the limit's unit; None for a yes-or-no rule.

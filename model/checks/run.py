@@ -77,6 +77,10 @@ class Rule(Protocol):
     def SEVERITY(self) -> Severity:
         """How much its findings matter."""
 
+    @property
+    def WHY(self) -> Message:
+        """Why they matter: one sentence that is read beside each of them."""
+
     def find(self, facts: Facts) -> Iterator[Finding]:
         """Yield the findings of this rule."""
 
@@ -129,6 +133,8 @@ RULES: tuple[Rule, ...] = (
 )
 """Every rule, in the order of the docs: pieces, screws, laps and corners, metal and slope, panels."""
 
+_WHY = {rule.RULE: rule.WHY for rule in RULES}
+
 _ORDER: dict[Severity, int] = {"error": 0, "warning": 1, "note": 2}
 
 
@@ -148,6 +154,11 @@ def check(layout: Layout) -> tuple[Finding, ...]:
         for finding in rule.find(facts)
     ]
     return tuple(sorted(findings, key=lambda f: (_ORDER[f.severity], f.accepted is not None)))
+
+
+def why(finding: Finding) -> Message:
+    """Return why a finding matters: what its rule says of all that it finds."""
+    return _WHY[finding.rule]
 
 
 def _accepted(finding: Finding, accepts: tuple[AcceptSpec, ...]) -> Finding:

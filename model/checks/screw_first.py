@@ -3,8 +3,6 @@
 **Finds** a run that climbs and whose first screw is farther up than the limit, measured from where the
 metal begins in its row. An eighth of an inch is let pass.
 
-**Matters because** wind lifts trim at the corner first.
-
 **Fix** Put a screw where the limit says.
 
 **Source** Common practice, no source: about 6 in from the low end. High wind asks for less.
@@ -21,6 +19,7 @@ from .record import Finding, Severity
 RULE = "screw-first"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message("Wind lifts trim at the corner first.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

@@ -2,9 +2,6 @@
 
 **Finds** a screw whose head reaches a bend, or nearer to one than the limit.
 
-**Matters because** the head does not lie flat, so that its washer does not seal and the bend is pressed
-open.
-
 **Fix** Move the screw to the flat of the leg.
 
 **Source** Common practice, no source.
@@ -24,6 +21,9 @@ from .record import Finding, Severity
 RULE = "screw-in-fold"
 LIMITS = (RULE,)
 SEVERITY: Severity = "error"
+WHY = message(
+    "On a fold the head does not lie flat, so that its washer does not seal and the bend is pressed open."
+)
 
 
 def find(facts: Facts) -> Iterator[Finding]:

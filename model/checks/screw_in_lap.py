@@ -2,9 +2,6 @@
 
 **Finds** a screw whose head reaches into the length where two pieces lie over each other.
 
-**Matters because** it pins both pieces, so that neither can move with the heat, and it makes a hole where
-water is held; in the covered piece it lifts the lap.
-
 **Fix** Move the screw clear of the lap.
 
 **Source** Common practice, no source.
@@ -24,6 +21,10 @@ from .record import Finding, Severity
 RULE = "screw-in-lap"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message(
+    "A screw in a lap pins both pieces, so that neither can move with the heat, and makes a hole where "
+    "water is held; in the covered piece it lifts the lap."
+)
 
 
 def find(facts: Facts) -> Iterator[Finding]:

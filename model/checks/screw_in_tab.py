@@ -3,8 +3,6 @@
 **Finds** a screw whose head reaches a tab, a cut end or the long edge of the piece, or nearer than the
 limit.
 
-**Matters because** the metal tears out there, and a tab that is screwed down cannot close its corner.
-
 **Fix** Move the screw onto sound metal.
 
 **Source** Common practice, no source.
@@ -27,6 +25,7 @@ from .record import Finding, Severity
 RULE = "screw-in-tab"
 LIMITS = (RULE,)
 SEVERITY: Severity = "error"
+WHY = message("The metal tears out beside a cut, and a tab that is screwed down cannot close its corner.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

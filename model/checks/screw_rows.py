@@ -2,9 +2,6 @@
 
 **Finds** a ridge or hip run with fewer rows of screws on a side than the limit.
 
-**Matters because** caps are lifted from below on the lee side; where wind governs, one row a side is not
-enough.
-
 **Fix** Screw another row on each side.
 
 **Source** FEMA P-499 (2010) fact sheet 7.6 for high wind; common practice, no source, for the rest.
@@ -23,6 +20,7 @@ from .record import Finding, Severity
 RULE = "screw-rows"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message("Caps are lifted from below on the lee side; where wind governs, one row a side is not enough.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

@@ -3,8 +3,6 @@
 **Finds** two neighboring screws of a row, on one piece or across a lap, farther apart than the limit. An
 eighth of an inch is let pass; the widest gap of a run speaks for all of them.
 
-**Matters because** the trim between them can flutter and lift.
-
 **Fix** Put another screw between them. More screws than asked are always allowed.
 
 **Source** Common practice, no source; sources disagree by purpose (3, 4, 6, 10, 12 and 20 in), so choose
@@ -25,6 +23,7 @@ from .record import Finding, Severity
 RULE = "screw-spacing"
 LIMITS = (RULE,)
 SEVERITY: Severity = "error"
+WHY = message("Trim between screws too far apart can flutter and lift.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

@@ -2,8 +2,6 @@
 
 **Finds** a screw of a cap that does not meet the flange of a closure under it.
 
-**Matters because** it holds nothing: the cap lifts, and water runs in along the screw.
-
 **Fix** Move the screw off the seam and over the closure, or leave it to the layout.
 
 **Source** Common practice, no source.
@@ -25,6 +23,7 @@ from .record import Finding, Severity
 RULE = "screw-without-hold"
 LIMITS = (RULE,)
 SEVERITY: Severity = "error"
+WHY = message("A screw that holds nothing lets the cap lift, and water runs in along it.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

@@ -2,8 +2,6 @@
 
 **Finds** two screws that follow each other in one row of a piece at less than the limit.
 
-**Matters because** their heads and the screw gun need the room, and two holes so near tear into one.
-
 **Fix** Take one of them out, or lay the piece longer so that its screws find room.
 
 **Source** Common practice, no source.
@@ -23,6 +21,7 @@ from .record import Finding, Severity
 RULE = "screws-crowded"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message("Heads of screws and the screw gun need the room, and two holes so near tear into one.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

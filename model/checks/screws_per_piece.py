@@ -2,8 +2,6 @@
 
 **Finds** a piece with fewer screws on a fastening leg than the limit.
 
-**Matters because** a piece with one screw swings round it, and one with none falls.
-
 **Fix** Add screws.
 
 **Source** Common practice, no source.
@@ -20,6 +18,7 @@ from .record import Finding, Severity
 RULE = "screws-per-piece"
 LIMITS = (RULE,)
 SEVERITY: Severity = "error"
+WHY = message("A piece with one screw swings round it, and one with none falls.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

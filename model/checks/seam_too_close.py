@@ -2,9 +2,6 @@
 
 **Finds** a seam whose foot passes a screw of the trim, or runs along a rake's edge, nearer than the limit.
 
-**Matters because** there is no room to fold the seam beside a screw's head, and a seam on the rake's leg
-cannot hook.
-
 **Fix** Give the panels another start offset.
 
 **Source** Common practice, no source.
@@ -25,6 +22,9 @@ from .record import Finding, Severity
 RULE = "seam-too-close"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message(
+    "There is no room to fold a seam beside a screw's head, and a seam on the rake's leg cannot hook."
+)
 
 
 def find(facts: Facts) -> Iterator[Finding]:

@@ -2,9 +2,6 @@
 
 **Finds** a piece shorter than the limit in a run of two pieces or more.
 
-**Matters because** a short piece has little to hold it against wind, puts two laps close together, and
-draws the eye.
-
 **Fix** Start the run with even lengths, or cut the piece beside it back so that the short one grows.
 
 **Source** No minimum length is published; the limit is the project's own.
@@ -22,6 +19,9 @@ from .record import Finding, Severity
 RULE = "short-end-piece"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message(
+    "A short piece has little to hold it against wind, puts two laps close together, and draws the eye."
+)
 
 
 def find(facts: Facts) -> Iterator[Finding]:

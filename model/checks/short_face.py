@@ -2,9 +2,6 @@
 
 **Finds** eave or rake trim whose face is shorter than the limit, to the outside of its bends.
 
-**Matters because** water creeps back under a short face to the edge of the deck, and wind gets a hold on
-it.
-
 **Fix** Choose a profile with a longer face.
 
 **Source** IBC 2018 1507.2.8.3, for the drip edge of shingle roofs; a standing-seam roof asks for no less.
@@ -23,6 +20,7 @@ from .record import Finding, Severity
 RULE = "short-face"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message("Water creeps back under a short face to the edge of the deck, and wind gets a hold on it.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

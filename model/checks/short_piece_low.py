@@ -3,9 +3,6 @@
 **Finds** a run that climbs and has its remainder, or a hand-placed piece shorter than another, at its low
 end.
 
-**Matters because** the low end is what is seen from the ground and where all the water of the run passes;
-by the ridge the same lap is out of sight and nearly dry.
-
 **Fix** Start with a full length at the low end, so that the remainder ends up at the high end.
 
 **Source** Common practice, no source.
@@ -23,6 +20,10 @@ from .record import Finding, Severity
 RULE = "short-piece-low"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message(
+    "The low end is what is seen from the ground and where all the water of the run passes; by the ridge the "
+    "same lap is out of sight and nearly dry."
+)
 
 
 def find(facts: Facts) -> Iterator[Finding]:

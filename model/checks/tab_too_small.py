@@ -4,8 +4,6 @@
 an outside corner, the high side on a rake) without a tab folded round the corner, or with one narrower than
 the limit.
 
-**Matters because** without the tab only sealant closes the corner, which the wind works at.
-
 **Fix** Cut the rake's face beyond the miter line by the width of the tab.
 
 **Source** Common practice, no source: 3/8 in.
@@ -23,6 +21,7 @@ from .record import Finding, Severity
 RULE = "tab-too-small"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
+WHY = message("Without its tab only sealant closes the corner, which the wind works at.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

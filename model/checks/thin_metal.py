@@ -3,8 +3,6 @@
 **Finds** metal thinner than the limit. The sheet as it is delivered counts, zinc included, paint not: the codes' limit
 is that of No. 26 galvanized sheet, which gauge tables give as 0.0217 in with its zinc and 0.0179 in as bare steel.
 
-**Matters because** thin metal waves, dents and tears at its screws.
-
 **Fix** Order thicker metal. A gauge number alone is ambiguous: ask for the thickness.
 
 **Source** IBC 1503.2 and IRC R903.2.1; that these name No. 26 galvanized sheet is from memory. Thicknesses of No. 26:
@@ -22,6 +20,7 @@ from .record import Finding, Severity
 RULE = "thin-metal"
 LIMITS = (RULE,)
 SEVERITY: Severity = "error"
+WHY = message("Thin metal waves, dents and tears at its screws.")
 
 
 def find(facts: Facts) -> Iterator[Finding]:

@@ -2,9 +2,6 @@
 
 **Finds** a hand-placed piece whose hand is not that of its run.
 
-**Matters because** a left and a right piece are mirror images: turned round, the hook points inward and the
-painted side lies against the deck.
-
 **Fix** Make the piece to the hand of its run.
 
 **Source** Common practice, no source. Left and right are as seen from outside, looking at the edge.
@@ -21,6 +18,10 @@ from .record import Finding, Severity
 RULE = "wrong-hand"
 LIMITS = (RULE,)
 SEVERITY: Severity = "error"
+WHY = message(
+    "A left and a right piece are mirror images: turned round, the hook points inward and the painted side "
+    "lies against the deck."
+)
 
 
 def find(facts: Facts) -> Iterator[Finding]:

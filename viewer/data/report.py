@@ -14,6 +14,7 @@ from typing import Any
 import numpy as np
 
 from trimwright.model.checks.record import Finding
+from trimwright.model.checks.run import why
 from trimwright.model.checks.terms import terms_of
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
@@ -255,6 +256,7 @@ def _finding(finding: Finding, say: Speaker) -> Values:
         "limit": finding.limit.value,
         "unit": finding.limit.unit,
         **_origin(finding.limit, say),
+        "why": say(why(finding)),
         "remedy": say(finding.remedy),
         "accepted": finding.accepted,
     }

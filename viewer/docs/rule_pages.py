@@ -15,7 +15,7 @@ from trimwright.model.limits.load import rule_sets
 from trimwright.model.limits.record import Limit
 
 FOLDER = Path("docs/rules")
-PARTS = ("Finds", "Matters because", "Fix", "Source")
+PARTS = ("Finds", "Fix", "Source")
 
 _INTRO = """# Rules
 
@@ -81,8 +81,14 @@ def _page(rule: Rule) -> str:
     """Return the page of one rule."""
     words = words_of(rule)
     lines = [f"# {rule.RULE}", "", f"{words['says']} *({rule.SEVERITY})*", ""]
-    for part in PARTS:
-        lines += [f"**{part}**: {words[part]}", ""]
+    parts = {
+        "Finds": words["Finds"],
+        "Why it matters": str(rule.WHY),
+        "Fix": words["Fix"],
+        "Source": words["Source"],
+    }
+    for part, text in parts.items():
+        lines += [f"**{part}**: {text}", ""]
     for name in rule.LIMITS:
         lines += ["## Limit" if len(rule.LIMITS) == 1 else f"## Limit {name}", ""]
         lines += ["| rule set | limit | source | trust |", "|---|---|---|---|"]

@@ -10,6 +10,7 @@ import numpy as np
 
 from trimwright.model.checks.facts import ALL_TRIM
 from trimwright.model.checks.record import Finding
+from trimwright.model.checks.run import why
 from trimwright.model.checks.terms import terms_of
 from trimwright.model.layout import Layout
 from trimwright.model.limits.record import Limit
@@ -204,6 +205,7 @@ def _finding(number: int, finding: Finding, say: Speaker) -> Values:
         "trust": say(TRUST[limit.source.trust]),
         "reason": None if limit.instead_of is None else say(message("{reason}", reason=reason_of(limit))),
         "insteadOf": None if limit.instead_of is None else say(_published(limit.instead_of, show)),
+        "why": say(why(finding)),
         "remedy": say(finding.remedy),
         "accepted": finding.accepted,
     }

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from trimwright.model.checks.record import Finding, Severity
+from trimwright.model.checks.run import why
 from trimwright.model.limits.record import Limit
 from trimwright.model.message import Fine, Length, Listed, Message, counted, message
 from trimwright.model.source import Trust
@@ -98,16 +99,17 @@ def reason_of(limit: Limit) -> str | Message:
 
 
 def sentence_of(finding: Finding, show: Tape) -> Message:
-    """Return a finding in sentences: what, what to do, which limit, and why it is accepted."""
+    """Return a finding in sentences: what, why it matters, what to do, which limit, and why it is accepted."""
     values = {
         "finding": finding.message,
+        "why": why(finding),
         "remedy": finding.remedy,
         "limit": limit_told(finding.limit, show),
     }
     if not finding.accepted:
-        return message("{finding} {remedy} (Limit: {limit}.)", **values)
+        return message("{finding} {why} {remedy} (Limit: {limit}.)", **values)
     return message(
-        "{finding} {remedy} (Limit: {limit}.) Accepted: {reason}.",
+        "{finding} {why} {remedy} (Limit: {limit}.) Accepted: {reason}.",
         **values,
         reason=finding.accepted.rstrip("."),
     )

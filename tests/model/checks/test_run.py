@@ -109,6 +109,13 @@ def test_every_finding_says_where_and_what_to_do_in_one_line():
         assert finding.limit.rule in {name for rule in RULES for name in rule.LIMITS}
 
 
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.RULE)
+def test_every_rule_says_why_its_findings_matter_in_one_sentence(rule):
+    told = str(rule.WHY)
+    assert told[0].isupper() and told.endswith(".") and ". " not in told
+    assert told.split()[0] not in ("It", "They", "Their", "There's")  # it is read apart from its page
+
+
 def test_a_finding_points_at_its_pieces():
     layout = build(scene_from(GABLE))
     solids = {part.mark: part.solid.vertices for part in layout.parts}

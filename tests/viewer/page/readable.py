@@ -11,7 +11,7 @@ READABLE = Path(__file__).with_name("readable.js")
 
 
 def keys_of(data: Mapping[str, Any]) -> set[str]:
-    """The words of what is no language's: names of runs, edges and faces, rules and sets of them, what a person typed."""
+    """The words of what is no language's: names of runs, edges, faces, rules and rule sets, what a person typed."""
     names = [data["title"], *rule_sets()]
     names += [piece["run"] for piece in data["pieces"]]
     names += [panel["face"] for panel in data["panels"].values()]

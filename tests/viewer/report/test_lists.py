@@ -6,7 +6,7 @@ import pytest
 from rich.console import Console
 from zoo import layout
 
-from trimwright.model.checks.run import check
+from trimwright.model.checks.run import check, why
 from trimwright.model.scene.read import scene_from
 from trimwright.model.units import Tape
 from trimwright.viewer.report.short import short_pieces, spot_of
@@ -63,7 +63,7 @@ def test_sentences() -> None:
     assert accepted
     for finding in findings:
         words = str(sentence_of(finding, plan.scene.tape))
-        assert words.startswith(str(finding.message))
+        assert words.startswith(f"{finding.message} {why(finding)} {finding.remedy} (Limit: ")
         assert "(Limit: " in words and "\n" not in words and ".." not in words
         assert words.endswith(f"Accepted: {finding.accepted.rstrip('.')}." if finding.accepted else ".)")
     assert str(totals(())) == "no findings"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from trimwright.model.checks.record import Finding
+from trimwright.model.checks.run import why
 from trimwright.model.checks.terms import terms_of
 from trimwright.model.layout import Layout
 from trimwright.model.message import Value
@@ -72,9 +73,10 @@ def _card(pin: FindingPin, width: float, say: Speaker) -> Block:
 
 
 def _told(finding: Finding, say: Speaker) -> list[tuple[str, float, str]]:
-    """Return what a finding says, what to do, where its limit comes from, and why it is accepted."""
+    """Return what a finding says, why it matters, what to do, where its limit comes from, and why it is accepted."""
     told = [
         (say(finding.message), BODY, INK),
+        (say(why(finding)), BODY, INK),
         (say("What to do: {remedy}", remedy=finding.remedy), BODY, INK),
         (_limit(finding, say), SMALL, SOFT),
     ]

@@ -69,6 +69,7 @@ function detail(app, one) {
   ].filter(([, value]) => value);
   const el = make("div", { class: "tw-finding" },
     make("p", { class: "tw-finding-says", text: one.message }),
+    make("p", { text: one.why }),
     make("div", { class: "tw-remedy" }, make("b", { text: say("Do this") }), make("p", { text: one.remedy })),
     make("dl", { class: "tw-facts" }, facts.map(([name, value]) => make("div", {}, make("dt", { text: name }), make("dd", { text: value })))),
     make("div", { class: "tw-chips" }, one.pieces.map((mark) => button(mark, () => app.choose(mark, { focus: true }), { class: "tw-chip" }))),
