@@ -7,6 +7,9 @@ import pytest
 from debian import bring
 from playwright.sync_api import Browser, BrowserContext, sync_playwright
 
+PATIENCE = 120_000.0
+"""What a page may take to come to a state, milliseconds: as long as it takes on a machine that does much else."""
+
 DEVICES: dict[str, dict[str, Any]] = {
     "laptop": {"viewport": {"width": 1280, "height": 800}},
     "phone": {
@@ -20,10 +23,11 @@ DEVICES: dict[str, dict[str, Any]] = {
 
 @pytest.fixture(scope="session")
 def chromium() -> Iterator[Browser]:
-    """The browser, one for the whole session."""
+    """The browser, one for the whole session; every page in it is waited for with patience."""
     program = bring("chromium", "chromium")
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=str(program))
+        browser.on("context", lambda context: context.set_default_timeout(PATIENCE))
         yield browser
         browser.close()
 

@@ -134,6 +134,7 @@ def sizes_of(layout: Layout) -> Values | None:
         "far": getattr(roof, "far_pitch", None) or roof.pitch,
         "end": getattr(roof, "end_pitch", None) or roof.pitch,
         "wall": roof.wall_height,
+        "far_wall": getattr(roof, "far_wall_height", None) or roof.wall_height,
         "deck": roof.deck,
         "eave": roof.overhang.eave,
         "rake": roof.overhang.rake,

@@ -26,8 +26,8 @@ FORMS: Mapping[str, Message] = {
     "shed": message("shed"),
 }
 
-OUTLINE = "outline"
-"""A form whose walls are written as text."""
+OUTLINE, FACES = "outline", "faces"
+"""Forms whose walls, or all of whose corners, are written as text."""
 
 STARTS: Mapping[Start, Message] = {
     "low": message("at the low end"),
@@ -114,7 +114,7 @@ def sections(tables: Mapping[str, Any], runs: Mapping[str, EdgeKind]) -> tuple[S
 
 def trims_of(form: str) -> tuple[EdgeKind, ...]:
     """Return the kinds of edge that a form of roof has, or may have; none for what is no form."""
-    if form == OUTLINE:
+    if form in (OUTLINE, FACES):
         return tuple(KINDS)
     return kinds_of_edge(form) if form in FORMS else ()
 
@@ -257,6 +257,13 @@ _BUY = (
 
 def _roof(form: str) -> Iterator[Field]:
     yield Field(("roof", "form"), message("Roof form"), "choice", _choices(FORMS), must=True)
+    if form != FACES:
+        yield from _sizes(form)
+    yield Field(("roof", "deck"), message("Thickness of the deck"))
+
+
+def _sizes(form: str) -> Iterator[Field]:
+    """Yield what a form of roof is measured by."""
     if form != OUTLINE:
         yield Field(("roof", "length"), message("Length over the walls"), must=True, least=SMALL)
         yield Field(("roof", "width"), message("Width over the walls"), must=True, least=SMALL)
@@ -279,12 +286,18 @@ def _roof(form: str) -> Iterator[Field]:
         )
     height = message("Height of the low wall") if form == "shed" else message("Height of the walls")
     yield Field(("roof", "wall_height"), height, least=LOW)
+    if form == "gable":
+        yield Field(
+            ("roof", "far_wall_height"),
+            message("Height of the back wall"),
+            hint=message("left empty, as the front"),
+            least=LOW,
+        )
     yield Field(("roof", "overhang", "eave"), message("Overhang at the eaves"))
     if form != "hip":
         yield Field(("roof", "overhang", "rake"), message("Overhang at the rakes"))
     if form == "shed":
         yield Field(("roof", "overhang", "high"), message("Overhang at the high side"))
-    yield Field(("roof", "deck"), message("Thickness of the deck"))
 
 
 def _trim(table: tuple[str, str], kind: EdgeKind, own: Sequence[str], one_run: bool) -> Iterator[Field]:

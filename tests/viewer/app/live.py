@@ -80,7 +80,6 @@ class Looking:
             " const holds = new Function('workspace', 'shown', `return ${words}`);"
             " return workspace && holds(workspace, workspace.fetcher.shown); }",
             arg=words,
-            timeout=120_000,  # of a machine that does much else
             polling=15,
         )
 

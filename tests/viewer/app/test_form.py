@@ -37,11 +37,10 @@ BY_TEXT = {
     *(f"trim.{kind}.{key}" for kind in KINDS for key in ("pieces", "over")),
     "panel_profile",
     *(f"roof.{key}" for key in ("building", "faces", "file", "tolerance", "walls")),
-    *(f"trim.valley.{key}" for key in ("fixed", "lap", "profile", "sealed", "start", "tab")),
 }
 """What has tables of its own kind, and is written as text."""
 
-FORMS = {"gable": "boat-shed", "hip": "harbor-office", "shed": "oar-store"}
+FORMS = {"gable": "boat-shed", "hip": "harbor-office", "shed": "oar-store", "outline": "rope-store"}
 
 
 def text_of(name: str) -> str:

@@ -100,7 +100,7 @@ def opened(context: BrowserContext, text: str, file: Path) -> Looking:
     file.write_text(text, encoding="utf-8")
     looking = Looking(context.new_page())
     looking.page.goto(file.as_uri())
-    looking.page.wait_for_selector("body[data-ready]", state="attached", timeout=60_000)
+    looking.page.wait_for_selector("body[data-ready]", state="attached")
     return looking
 
 

@@ -13,6 +13,7 @@ import { piecesSheet } from "trimwright/read/piece_list.js";
 import { pinFindings } from "trimwright/read/pins.js";
 import { watchScreen } from "trimwright/read/screen_brightness.js";
 import { orderSheet } from "trimwright/read/setting_order.js";
+import { SEVERITIES } from "trimwright/read/severity.js";
 import { roofSheet } from "trimwright/read/whole_roof.js";
 import { RoofView } from "trimwright/seen/roof_view.js";
 import { toolbar } from "trimwright/tools/toolbar.js";
@@ -52,7 +53,7 @@ export function mountRoof(host, { sheets = {} } = {}) {
       app.length = lengthWriter(data.tape);
       title.textContent = data.title;
       pinFindings(app);
-      badge(dock, data.findings.filter((one) => !one.accepted).length);
+      badge(dock, data.findings.filter((one) => !one.accepted));
       const { name, about } = app.current ?? {};
       if (name && !makers[name]) return; // what a host put there stays as it is
       app.open(name === "piece" && !view.pieces.has(about) ? "pieces" : (name ?? "roof"), about);
@@ -142,11 +143,12 @@ function dockButton(app, name, text, path) {
   return one;
 }
 
-// How many findings are open, on their button.
-function badge(dock, count) {
-  const one = dock.querySelector("[data-sheet=findings]");
+// How many findings are open, on their button, in the color of the worst of them.
+function badge(dock, findings) {
+  const one = dock.querySelector("[data-sheet=findings]"), count = findings.length;
+  const worst = SEVERITIES.find((severity) => findings.some((finding) => finding.severity === severity));
   one.querySelector(".tw-badge")?.remove();
-  if (count) one.append(make("span", { class: "tw-badge", text: count, role: "img", "aria-label": counted("{count} open", "{count} open", { count }) }));
+  if (count) one.append(make("span", { class: `tw-badge tw-is-${worst}`, text: count, role: "img", "aria-label": counted("{count} open", "{count} open", { count }) }));
 }
 
 function watchWidth(app) {

@@ -67,17 +67,18 @@ function shedEnd({ width, pitch, wall, eave, high }) {
   };
 }
 
-// Both slopes begin at the same height, and meet at the ridge.
-function gableEnd({ form, width, pitch, far, wall, eave }) {
-  const rear = form === "gable" ? far : pitch;
-  const { at, rise } = ridgeOf(width, pitch, rear);
-  const front = -eave * Math.tan(pitch), back = -eave * Math.tan(rear);
+// Each slope begins at its wall, and both meet at the ridge.
+function gableEnd({ form, width, pitch, far, wall, far_wall: farWall, eave }) {
+  const rear = form === "gable" ? far : pitch, step = farWall - wall;
+  const { at, rise } = ridgeOf(width, pitch, rear, step);
+  const front = -eave * Math.tan(pitch), back = step - eave * Math.tan(rear);
   const name = form === "hip" ? say("side pitch") : say("pitch");
-  const behind = { dim: "far_pitch", from: [width, 0], to: [at, rise], off: [6, -12], word: say("back pitch"), beside: [6, -6, "start"] };
+  const behind = { dim: "far_pitch", from: [width, step], to: [at, rise], off: [6, -12], word: say("back pitch"), beside: [6, -6, "start"] };
+  const farHeight = { dim: "far_wall_height", from: [width, -wall], to: [width, step], off: [-10, 0], word: say("back wall"), beside: [-6, 4, "end"] };
   return {
     box: [-eave, -wall, width + eave, rise],
     lines: [
-      ["wall", [[0, -wall], [0, 0], [at, rise], [width, 0], [width, -wall]]],
+      ["wall", [[0, -wall], [0, 0], [at, rise], [width, step], [width, -wall]]],
       ["roof", [[-eave, front], [at, rise], [width + eave, back]]],
       ["ground", [[-eave, -wall], [width + eave, -wall]]],
     ],
@@ -85,21 +86,21 @@ function gableEnd({ form, width, pitch, far, wall, eave }) {
       level("width", [0, -wall], [width, -wall], say("width")),
       wallHeight(wall),
       { dim: "pitch", from: [0, 0], to: [at, rise], off: [-6, -12], word: name, beside: [-6, -6, "end"] },
-      ...(form === "gable" ? [behind] : []),
+      ...(form === "gable" ? [behind, farHeight] : []),
       { dim: "eave", from: [width, back], to: [width + eave, back], off: [0, 9], word: say("eave"), beside: [9, 9, "start"] },
     ],
   };
 }
 
-// Where two slopes meet, from the front wall, and how high above the walls.
-function ridgeOf(width, front, rear) {
-  const at = (width * Math.tan(rear)) / (Math.tan(front) + Math.tan(rear));
+// Where two slopes meet, from the front wall, and how high above it; the back wall is a step higher than the front.
+function ridgeOf(width, front, rear, step) {
+  const at = (step + width * Math.tan(rear)) / (Math.tan(front) + Math.tan(rear));
   return { at, rise: at * Math.tan(front) };
 }
 
-function along({ form, length, width, pitch, far, end, wall, eave, rake, deck }) {
+function along({ form, length, width, pitch, far, end, wall, far_wall: farWall, eave, rake, deck }) {
   const hip = form === "hip";
-  const rise = form === "shed" ? width * Math.tan(pitch) : ridgeOf(width, pitch, form === "gable" ? far : pitch).rise;
+  const rise = form === "shed" ? width * Math.tan(pitch) : ridgeOf(width, pitch, form === "gable" ? far : pitch, farWall - wall).rise;
   const over = hip ? eave : rake, low = -eave * Math.tan(hip ? end : pitch);
   const inset = hip ? Math.min(rise / Math.tan(end), length / 2) : -over;
   const peak = hip ? Math.min(rise, (length / 2) * Math.tan(end)) : rise;
