@@ -6,13 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-import shapely
-from numpy.typing import NDArray
 
 from ..geometry.arrays import Array
 from ..sheet.solid import Solid
-
-Ints = NDArray[np.int64]
+from .prisms import Ints, extents, near_prisms, near_solids, prisms_of, unit
 
 _SIDES = ((0, 1), (1, 2), (2, 3), (3, 0))
 
@@ -47,107 +44,77 @@ def clashes(solids: Sequence[Solid], most: float) -> list[Clash]:
     """
     if not solids:
         return []
-    prisms, owner = _prisms(solids)
-    pairs = _near(prisms, owner, most)
-    normals = _unit(np.cross(prisms[:, 1] - prisms[:, 0], prisms[:, 2] - prisms[:, 0]))
-    for side in (0, 1):
-        axes = normals[pairs[:, side]]
-        pairs = pairs[_overlap(prisms, pairs, axes[:, None])[:, 0] > most]
-    if not len(pairs):
-        return []
-    depth = _overlap(prisms, pairs, _axes(prisms, pairs)).min(axis=1)
-    pairs, depth = pairs[depth > most], depth[depth > most]
-    worst: dict[tuple[int, int], int] = {}
-    for i in np.argsort(depth).tolist():
-        a, b = sorted(owner[pairs[i]].tolist())
-        worst[a, b] = i
-    return [Clash(a, b, float(depth[i]), _shared_point(prisms, pairs[i])) for (a, b), i in worst.items()]
+    prisms = prisms_of(solids)
+    near = near_solids(prisms, most / 2)
+    pairs, which = near_prisms(prisms, near.solids[near.first], most / 2)
+    deep, depth = _deeper(prisms.corners[pairs[:, 0]], prisms.corners[pairs[:, 1]], most)
+    worst: dict[int, tuple[float, Array]] = {}
+    for i in np.argsort(depth, kind="stable").tolist():
+        worst[int(which[deep[i]])] = float(depth[i]), _shared_point(prisms.corners, pairs[deep[i]])
+    found = []
+    for (first, second), like in zip(near.solids.tolist(), near.like.tolist(), strict=True):
+        if like in worst:
+            deepest, point = worst[like]
+            shift = prisms.origins[first] - prisms.origins[near.solids[near.first[like], 0]]
+            found.append(Clash(first, second, deepest, point + shift))
+    return found
 
 
-def _prisms(solids: Sequence[Solid]) -> tuple[Array, Ints]:
-    """Return ``(n, 8, 3)`` prisms of all solids, the painted side's corners first, and their owners."""
-    prisms, owner = [], []
-    known: dict[int, Ints] = {}
-    for number, solid in enumerate(solids):
-        # Solids of one shape share the array of their faces, and so the facets that it makes up.
-        top = known.get(id(solid.faces))
-        if top is None:
-            top = known[id(solid.faces)] = _facets(solid)
-        under = top + len(solid.vertices) // 2
-        prisms.append(solid.vertices[np.concatenate([top, under], axis=1)])
-        owner.append(np.full(len(top), number, dtype=np.int64))
-    return np.concatenate(prisms), np.concatenate(owner)
+def _deeper(first: Array, second: Array, most: float) -> tuple[Ints, Array]:
+    """Return which of two rows of prisms are deeper in each other than ``most``, and how deep.
 
+    The axes that part most pairs are tried first, and the others on what is left.
 
-def _facets(solid: Solid) -> Ints:
-    """Return ``(n, 4)`` corners of the painted side's facets; a triangle has its last corner twice.
+    Args:
+        first: ``(n, 8, 3) float, inches``.
+        second: The same: the ones that may run into those of ``first``.
+        most: Inches.
 
-    Two triangles that follow each other and make up a flat convex quadrilateral become one facet.
+    Returns:
+        ``(m,) int``, the places in the rows; ``(m,) float, inches``.
     """
-    top = solid.faces[solid.side == 1]
-    alone = np.concatenate([top, top[:, 2:]], axis=1)
-    if len(top) < 2:
-        return alone
-    first, second = top[:-1], top[1:]
-    same = first[:, :, None] == second[:, None, :]
-    apex = same.any(axis=2).argmin(axis=1)
-    far = second[np.arange(len(second)), same.any(axis=1).argmin(axis=1)]
-    p, q, r = (np.take_along_axis(first, (apex[:, None] + k) % 3, axis=1)[:, 0] for k in range(3))
-    quads = np.stack([p, q, far, r], axis=1)
-    corner = solid.vertices[quads]
-    turns = np.cross(
-        np.roll(corner, -1, axis=1) - corner, np.roll(corner, -2, axis=1) - np.roll(corner, -1, axis=1)
-    )
-    turns = _unit(turns)
-    flat = (np.einsum("nij,nj->ni", turns, turns[:, 0]) > 1 - 1e-9).all(axis=1)
-    whole = flat & (same.sum(axis=(1, 2)) == 2)
-    begins = np.flatnonzero(whole & ~np.concatenate([[False], whole[:-1]]))
-    place = np.arange(len(whole))
-    run = np.searchsorted(begins, place, side="right") - 1
-    chosen = whole & ((place - begins[np.maximum(run, 0)]) % 2 == 0) if len(begins) else whole
-    single = np.ones(len(top), dtype=bool)
-    single[:-1] &= ~chosen
-    single[1:] &= ~chosen
-    return np.concatenate([quads[chosen], alone[single]])
+    left = np.arange(len(first))
+    for row in (first, second):
+        left = left[_overlap(first[left], second[left], _normals(row[left])) > most]
+    depth = np.full(len(left), np.inf)
+    for row in (first, second):
+        depth = np.minimum(depth, _overlap(first[left], second[left], _sides(row[left])))
+        left, depth = left[depth > most], depth[depth > most]
+    products = np.cross(_edges(first[left])[:, :, None], _edges(second[left])[:, None, :])
+    depth = np.minimum(depth, _overlap(first[left], second[left], products.reshape(len(left), 16, 3)))
+    return left[depth > most], depth[depth > most]
 
 
-def _near(prisms: Array, owner: Ints, most: float) -> Ints:
-    """Return ``(m, 2)`` pairs of prisms of different solids whose boxes overlap."""
-    low, high = prisms.min(axis=1), prisms.max(axis=1)
-    boxes = shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1])
-    pairs = shapely.STRtree(boxes).query(boxes).T.astype(np.int64)
-    pairs = pairs[owner[pairs[:, 0]] < owner[pairs[:, 1]]]
-    first, second = pairs.T
-    over = np.minimum(high[first], high[second]) - np.maximum(low[first], low[second])
-    return np.asarray(pairs[(over > most * 0.5).all(axis=1)])
+def _normals(prisms: Array) -> Array:
+    """Return ``(n, 1, 3)`` axes square to the painted sides of prisms."""
+    return np.cross(prisms[:, 1] - prisms[:, 0], prisms[:, 2] - prisms[:, 0])[:, None]
 
 
-def _axes(prisms: Array, pairs: Ints) -> Array:
-    """Return ``(m, k, 3)`` unit axes that can part each pair: side normals, and products of edges."""
-    edges = np.stack([prisms[:, b] - prisms[:, a] for a, b in _SIDES], axis=1)
+def _edges(prisms: Array) -> Array:
+    """Return ``(n, 4, 3)`` edges of the painted sides of prisms."""
+    return np.stack([prisms[:, b] - prisms[:, a] for a, b in _SIDES], axis=1)
+
+
+def _sides(prisms: Array) -> Array:
+    """Return ``(n, 4, 3)`` axes square to the cut sides of prisms."""
     rise = prisms[:, 4:].mean(axis=1) - prisms[:, :4].mean(axis=1)
-    sides = np.cross(edges, rise[:, None])
-    first, second = edges[pairs[:, 0]], edges[pairs[:, 1]]
-    products = np.cross(first[:, :, None], second[:, None, :]).reshape(len(pairs), 16, 3)
-    return _unit(np.concatenate([sides[pairs[:, 0]], sides[pairs[:, 1]], products], axis=1))
+    return np.cross(_edges(prisms), rise[:, None])
 
 
-def _overlap(prisms: Array, pairs: Ints, axes: Array) -> Array:
-    """Return ``(m, k)`` how far each pair overlaps along its axes, inches; infinite along a null axis."""
-    first = np.matmul(axes, prisms[pairs[:, 0]].transpose(0, 2, 1))
-    second = np.matmul(axes, prisms[pairs[:, 1]].transpose(0, 2, 1))
-    one_way = first.max(axis=2) - second.min(axis=2)
-    other_way = second.max(axis=2) - first.min(axis=2)
-    return np.where((axes**2).sum(axis=2) > 0.5, np.minimum(one_way, other_way), np.inf)
+def _overlap(first: Array, second: Array, axes: Array) -> Array:
+    """Return how far prisms overlap along that of their ``(n, k, 3)`` axes that takes the least, ``(n,)`` inches.
+
+    A null axis parts nothing.
+    """
+    axes = unit(axes)
+    low, high = extents(first, axes)
+    other_low, other_high = extents(second, axes)
+    overlap = np.minimum(high - other_low, other_high - low)
+    overlap[(axes**2).sum(axis=2) < 0.5] = np.inf
+    return np.asarray(overlap.min(axis=1))
 
 
-def _unit(vectors: Array) -> Array:
-    """Return ``vectors`` with length 1, or 0 where they have next to none."""
-    length = np.linalg.norm(vectors, axis=-1, keepdims=True)
-    return np.where(length > 1e-9, vectors / np.maximum(length, 1e-9), 0.0)
-
-
-def _shared_point(prisms: Array, pair: Ints) -> Array:
+def _shared_point(corners: Array, pair: Ints) -> Array:
     """Return the middle of the box that two prisms share: ``(3,) float, inches``."""
-    low, high = prisms[pair].min(axis=1), prisms[pair].max(axis=1)
+    low, high = corners[pair].min(axis=1), corners[pair].max(axis=1)
     return np.asarray((low.max(axis=0) + high.min(axis=0)) / 2)
