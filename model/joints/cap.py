@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..geometry.arrays import Array
-from ..message import Value
+from ..message import Value, message
 from ..profiles.leg_words import leg_words
 from ..runs import CLEAT_LIP
+from ..steps import Step
+from .end import step
 from .stand import Stand
 
 END_OVERHANG = 0.25
@@ -86,6 +88,14 @@ def hem_cuts(stand: Stand, ends: Array) -> list[list[tuple[float, float]]]:
             bend = float(v[wing.outer])
             lines.append([(free, edge), (free, bend), (at, bend)])
     return lines
+
+
+def seal_slit() -> Step:
+    """Return how an end that two flaps close is made tight."""
+    return step(
+        "seal",
+        message("Set the end on closures bedded in sealant, and run a bead up the slit between the flaps."),
+    )
 
 
 def rise(stand: Stand) -> float:

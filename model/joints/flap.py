@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from typing import Literal
 
 import numpy as np
@@ -55,3 +56,13 @@ def flap(
         first, second = first * room, second * room
     corners = np.array([end + (away - along * second) * width, start + (away + along * first) * width])
     return Tab(strip, hinge, corners, angle)
+
+
+def hinges(tabs: Iterable[Tab]) -> dict[int, list[tuple[float, float]]]:
+    """Return the points that the fold lines of tabs put on a cut, by strip."""
+    return {tab.strip: [(float(u), float(v)) for u, v in tab.hinge] for tab in tabs}
+
+
+def way_round(tab: Tab) -> list[Array]:
+    """Return the corners of a tab the way that snips go round it: from its hinge's first point to its second."""
+    return [tab.hinge[0], tab.flap[1], tab.flap[0], tab.hinge[1]]

@@ -13,10 +13,11 @@ import numpy as np
 from ..message import Length, Place, message
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut, Tab
+from ..steps import Step
 from ..tolerances import CLEARANCE
 from .cap import END_OVERHANG, HEM_SETBACK, MARGIN, reach_past
 from .end import End, JointKind, step, trace
-from .flap import flap
+from .flap import flap, hinges, way_round
 from .meeting import Meeting, Met, either_end, high_end
 from .stand import Stand
 
@@ -75,24 +76,58 @@ def _rake(high: Stand, rake: Stand) -> End:
 
 def _high(high: Stand, rake: Stand, width: float) -> End:
     section = high.section
-    top, face = section.strip_of("top"), section.strip_of("face")
-    v = section.v
+    top = section.strip_of("top")
     over = reach_past(high, (rake,), rake.outward) + END_OVERHANG
-    ends = high.cut(high.corner + rake.outward * over, rake.outward)
-    at = float(ends[top, 0])
+    at = float(high.cut(high.corner + rake.outward * over, rake.outward)[top, 0])
     inner = at - high.sign * (2 * high.thickness)
     ends = square_cut(section, inner)
+    ends[:top] = at - high.sign * HEM_SETBACK
     ends[top] = at
-    for hem in range(top):
-        ends[hem] = at - high.sign * HEM_SETBACK
+    depth = _hang(high) + COVER
+    lid = _lid(high, at, depth)
+    strip = _strip(high, inner, width) if width > 0 else None
+    tabs = (lid,) if strip is None else (lid, strip)
+    steps = (
+        *_lid_cut(high, lid, at, inner, depth),
+        *(_square_face(high, inner) if strip is None else _strip_cut(high, strip, inner, width)),
+        step(
+            "fold",
+            message("Turn the top leg's end down over the rake's hook lip, outside the strip."),
+            lid.hinge,
+        ),
+        step("seal", message("Set the end on closures bedded in sealant.")),
+    )
+    cut = Cut(path(section, ends, hinges(tabs)), tabs)
+    return End(KIND, high.at, "over", (rake.run.name,), cut, steps, sealed=True, tab=strip)
+
+
+def _hang(high: Stand) -> float:
+    """Return how far the top leg's underside stands above the deck, plumb, inches."""
+    section, top = high.section, high.section.strip_of("top")
     _, normal = high.plane(top)
     lift = float(section.points[top] @ section.normals[top]) - high.thickness / 2
-    depth = lift / normal[2] + COVER
-    down = np.array([0.0, 0.0, -1.0])
+    return float(lift / normal[2])
+
+
+def _lid(high: Stand, at: float, depth: float) -> Tab:
+    """Return the end of the top leg that is turned down over the rake's hook lip."""
+    v, top = high.section.v, high.section.strip_of("top")
     hinge = np.array([[at, v[top] + MARGIN], [at, v[top + 1] - MARGIN]])
-    strip: Tab | None = None
-    tabs: list[Tab] = [flap(high, top, hinge, depth, down, ("plumb", "plumb"))]
-    steps = [
+    return flap(high, top, hinge, depth, np.array([0.0, 0.0, -1.0]), ("plumb", "plumb"))
+
+
+def _strip(high: Stand, inner: float, width: float) -> Tab:
+    """Return the end of the face that is folded back round the corner."""
+    v, face = high.section.v, high.section.strip_of("face")
+    hinge = np.array([[inner, v[face] + MARGIN], [inner, v[face + 1] - MARGIN]])
+    return flap(high, face, hinge, width, -high.outward, (0.5, 0.5))
+
+
+def _lid_cut(high: Stand, lid: Tab, at: float, inner: float, depth: float) -> tuple[Step, Step]:
+    """Return how the top leg's end is marked and cut."""
+    v, top = high.section.v, high.section.strip_of("top")
+    hem = at - high.sign * HEM_SETBACK
+    return (
         step(
             "mark",
             message(
@@ -101,7 +136,7 @@ def _high(high: Stand, rake: Stand, width: float) -> End:
                 at_fold=Place(at),
                 depth=Length(depth),
             ),
-            hinge,
+            lid.hinge,
         ),
         step(
             "cut",
@@ -109,64 +144,39 @@ def _high(high: Stand, rake: Stand, width: float) -> End:
                 "Cut the top leg at the end, taper the flap plumb at the face, and free the hem {hem} back.",
                 hem=Length(HEM_SETBACK),
             ),
-            [
-                (at, v[top]),
-                tabs[0].hinge[0],
-                tabs[0].flap[1],
-                tabs[0].flap[0],
-                tabs[0].hinge[1],
-                (at, v[top + 1]),
-                (inner, v[top + 1]),
-            ],
-            [(at - high.sign * HEM_SETBACK, 0.0), (at - high.sign * HEM_SETBACK, v[top]), (at, v[top])],
+            [(at, v[top]), *way_round(lid), (at, v[top + 1]), (inner, v[top + 1])],
+            [(hem, 0.0), (hem, v[top]), (at, v[top])],
         ),
-    ]
-    inside = {top: [(float(u), float(w)) for u, w in hinge]}
-    if width > 0:
-        back = np.array([[inner, v[face] + MARGIN], [inner, v[face + 1] - MARGIN]])
-        strip = flap(high, face, back, width, -high.outward, (0.5, 0.5))
-        tabs.append(strip)
-        inside[face] = [(float(u), float(w)) for u, w in back]
-        steps += [
-            step(
-                "cut",
-                message(
-                    "Cut the face {tab} beyond its own fold line, {at_inner} from the low end, and "
-                    "the {drip} at it.",
-                    drip=high.drip,
-                    tab=Length(width),
-                    at_inner=Place(inner),
-                ),
-                [
-                    (inner, v[top + 1]),
-                    (inner, v[face]),
-                    strip.hinge[0],
-                    strip.flap[1],
-                    strip.flap[0],
-                    strip.hinge[1],
-                    (inner, v[face + 1]),
-                ],
-                [(inner, section.width), (inner, v[face + 1])],
-            ),
-            step("fold", message("Fold the face's strip back round the corner."), back),
-        ]
-    else:
-        steps.append(
-            step(
-                "cut",
-                message(
-                    "Cut the face and the {drip} square across, {at_inner} from the low end.",
-                    drip=high.drip,
-                    at_inner=Place(inner),
-                ),
-                [(inner, section.width), (inner, v[top + 1])],
-            )
-        )
-    steps += [
+    )
+
+
+def _strip_cut(high: Stand, strip: Tab, inner: float, width: float) -> tuple[Step, Step]:
+    """Return how the face is cut to leave its strip, and the strip folded."""
+    section = high.section
+    v, top, face = section.v, section.strip_of("top"), section.strip_of("face")
+    return (
         step(
-            "fold", message("Turn the top leg's end down over the rake's hook lip, outside the strip."), hinge
+            "cut",
+            message(
+                "Cut the face {tab} beyond its own fold line, {at_inner} from the low end, and "
+                "the {drip} at it.",
+                drip=high.drip,
+                tab=Length(width),
+                at_inner=Place(inner),
+            ),
+            [(inner, v[top + 1]), (inner, v[face]), *way_round(strip), (inner, v[face + 1])],
+            [(inner, section.width), (inner, v[face + 1])],
         ),
-        step("seal", message("Set the end on closures bedded in sealant.")),
-    ]
-    cut = Cut(path(section, ends, inside), tuple(tabs))
-    return End(KIND, high.at, "over", (rake.run.name,), cut, tuple(steps), sealed=True, tab=strip)
+        step("fold", message("Fold the face's strip back round the corner."), strip.hinge),
+    )
+
+
+def _square_face(high: Stand, inner: float) -> tuple[Step]:
+    """Return how the face is cut where it has no strip."""
+    section = high.section
+    cut = message(
+        "Cut the face and the {drip} square across, {at_inner} from the low end.",
+        drip=high.drip,
+        at_inner=Place(inner),
+    )
+    return (step("cut", cut, [(inner, section.width), (inner, section.v[section.strip_of("top") + 1])]),)

@@ -16,6 +16,7 @@ from ..geometry.arrays import Array
 from ..message import Length, Place, message
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut, Tab
+from ..steps import Step
 from .cap import (
     END_OVERHANG,
     HEM_SETBACK,
@@ -26,11 +27,12 @@ from .cap import (
     hem_cuts,
     reach_past,
     rise,
+    seal_slit,
     set_wing,
     wings,
 )
 from .end import End, JointKind, step
-from .flap import flap
+from .flap import flap, hinges
 from .meeting import Meeting, Met, either_end, low_end
 from .stand import Stand
 
@@ -46,51 +48,69 @@ def fit(met: Met) -> tuple[End]:
 
 
 def _foot(hip: Stand, eaves: tuple[Stand, ...]) -> End:
-    section = hip.section
-    ends = square_cut(section, 0.0)
-    tabs: list[Tab] = []
-    steps = []
+    ends = square_cut(hip.section, 0.0)
     depth = hang(hip)
     reach = max(_reach(hip, wing, eaves) for wing in wings(hip))
+    tabs: list[Tab] = []
+    marks: list[Step] = []
     for wing in wings(hip):
-        square = _square(hip, wing, eaves)
-        at = hip.corner + square * (reach * float(hip.away @ square))
-        u = hip.cut(at, square)[wing.strip]
-        outer, inner = (u[0], u[1]) if wing.left else (u[1], u[0])
-        set_wing(ends, wing, float(outer), float(inner), HEM_SETBACK, hip.sign)
-        v = section.v
-        line = [(float(outer), float(v[wing.outer])), (float(inner), float(v[wing.inner]))]
-        tab = _turn_down(hip, wing, line if wing.left else line[::-1], depth)
-        tabs.append(tab)
-        steps += [
-            step(
-                "mark",
-                message(
-                    "On the {wing} draw the line of the eave: {at_inner} from the low end at the "
-                    "middle bend, {at_outer} at the bend of the hem.",
-                    wing=wing.words,
-                    at_inner=Place(inner),
-                    at_outer=Place(outer),
-                ),
-                line,
-            ),
-            step(
-                "mark",
-                message(
-                    "Draw the {wing}'s cut {depth} beyond it.",
-                    wing=wing.words,
-                    depth=Length(depth),
-                ),
-                tab.flap,
-            ),
-        ]
+        outer, inner = line = _line_of_eave(hip, wing, _square(hip, wing, eaves), reach)
+        set_wing(ends, wing, outer[0], inner[0], HEM_SETBACK, hip.sign)
+        tabs.append(_turn_down(hip, wing, line if wing.left else line[::-1], depth))
+        marks += _marks(wing, line, tabs[-1], depth)
     close_middle(ends, hip)
-    inside = {tab.strip: [(float(u), float(v)) for u, v in tab.hinge] for tab in tabs}
-    cut = path(section, ends, inside)
     left, right = tabs
-    between = [row for row in cut.tolist() if left.hinge[1, 1] <= row[1] <= right.hinge[0, 1]]
-    outer_sides = [_from_bend(hip, left, 1), _from_bend(hip, right, 0)]
-    steps += [
+    cut = Cut(path(hip.section, ends, hinges(tabs)), (left, right))
+    steps = (
+        *marks,
+        *_cuts(hip, ends, cut.line, left, right),
+        step(
+            "fold",
+            message("Turn both flaps down until they hang plumb; their edges meet on the corner."),
+            left.hinge,
+            right.hinge,
+        ),
+        seal_slit(),
+    )
+    return End(KIND, hip.at, "over", tuple(eave.run.name for eave in eaves), cut, steps, sealed=True)
+
+
+def _line_of_eave(hip: Stand, wing: Wing, square: Array, reach: float) -> list[tuple[float, float]]:
+    """Return the line in line with its eave that a wing is cut and folded on: its outer point and its inner one."""
+    at = hip.corner + square * (reach * float(hip.away @ square))
+    u = hip.cut(at, square)[wing.strip]
+    outer, inner = (u[0], u[1]) if wing.left else (u[1], u[0])
+    v = hip.section.v
+    return [(float(outer), float(v[wing.outer])), (float(inner), float(v[wing.inner]))]
+
+
+def _marks(wing: Wing, line: list[tuple[float, float]], tab: Tab, depth: float) -> tuple[Step, Step]:
+    """Return how one wing's fold line and its cut are drawn."""
+    (outer, _), (inner, _) = line
+    return (
+        step(
+            "mark",
+            message(
+                "On the {wing} draw the line of the eave: {at_inner} from the low end at the "
+                "middle bend, {at_outer} at the bend of the hem.",
+                wing=wing.words,
+                at_inner=Place(inner),
+                at_outer=Place(outer),
+            ),
+            line,
+        ),
+        step(
+            "mark",
+            message("Draw the {wing}'s cut {depth} beyond it.", wing=wing.words, depth=Length(depth)),
+            tab.flap,
+        ),
+    )
+
+
+def _cuts(hip: Stand, ends: Array, line: Array, left: Tab, right: Tab) -> tuple[Step, Step, Step]:
+    """Return how the flaps are cut out and freed: along their outer lines, at the hems, and from each other."""
+    between = [row for row in line.tolist() if left.hinge[1, 1] <= row[1] <= right.hinge[0, 1]]
+    return (
         step("cut", message("Cut both wings along the outer lines."), left.flap, right.flap),
         step(
             "cut",
@@ -101,28 +121,15 @@ def _foot(hip: Stand, eaves: tuple[Stand, ...]) -> End:
                 at_right=Place(ends[-1, 0]),
             ),
             *hem_cuts(hip, ends),
-            *outer_sides,
+            _from_bend(hip, left, 1),
+            _from_bend(hip, right, 0),
         ),
         step(
             "cut",
             message("Snip between the two flaps up to the middle bend."),
             [left.flap[0], *between, right.flap[1]],
         ),
-        step(
-            "fold",
-            message("Turn both flaps down until they hang plumb; their edges meet on the corner."),
-            left.hinge,
-            right.hinge,
-        ),
-        step(
-            "seal",
-            message(
-                "Set the end on closures bedded in sealant, and run a bead up the slit between the flaps."
-            ),
-        ),
-    ]
-    others = tuple(eave.run.name for eave in eaves)
-    return End(KIND, hip.at, "over", others, Cut(cut, tuple(tabs)), tuple(steps), sealed=True)
+    )
 
 
 def _reach(hip: Stand, wing: Wing, eaves: Sequence[Stand]) -> float:

@@ -99,28 +99,10 @@ def _under(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
     section, face = under.section, under.section.strip_of("face")
     v0, v1 = float(under.section.v[face]), float(under.section.v[face + 1])
     ends = _square_at_ridge(under)
-    relief = under.thickness + CLEARANCE
     ends[face + 1 :] = under.cut(crossing - normal * CLEARANCE, normal)[face + 1 :]
-    # The other slope's upper bend line, on this face: the underlap stays below it by the relief.
-    bend = over.section.strip_of("face")
-    down = under.toward(face, over.point(0.0, bend + 1) - over.point(0.0, bend))
-    start = under.on_sheet(face, over.point(0.0, bend)) + relief * down / np.linalg.norm(down)
-    way = under.toward(face, -over.along)
-    slope = way[0] / way[1]
-    limit = under.cut(crossing + normal * UNDERLAP, normal)[face]
-
-    def below(v: float) -> float:
-        return float(start[0] + (v - start[1]) * slope)
-
-    def stop(v: float) -> float:
-        return float(limit[0] + (limit[1] - limit[0]) * (v - v0) / (v1 - v0))
-
-    inside = []
-    if below(v0) < stop(v0) and below(v1) > stop(v1):
-        turn = v0 + (v1 - v0) * (stop(v0) - below(v0)) / (below(v1) - below(v0) - stop(v1) + stop(v0))
-        inside.append((below(turn), turn))
-    ends[face] = (min(below(v0), stop(v0)), min(below(v1), stop(v1)))
-    cut = path(section, ends, {face: inside})
+    underlap = _underlap(under, over, crossing, normal)
+    ends[face] = (underlap[0][0], underlap[-1][0])
+    cut = path(section, ends, {face: underlap[1:-1]})
     corner = float(ends[face + 1, 0]) if face + 1 < section.strips else float(ends[face, 1])
     steps = (
         *_scribe(under, ends, corner),
@@ -147,6 +129,33 @@ def _under(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
         step("set", message("Set it first; the other slope's piece goes over it, in sealant.")),
     )
     return End(KIND, under.at, "under", (over.run.name,), Cut(cut), steps)
+
+
+def _underlap(under: Stand, over: Stand, crossing: Array, normal: Array) -> list[tuple[float, float]]:
+    """Return the cut of the face that is left under the other one, from its inner bend line to its outer one.
+
+    It stays below the other slope's upper bend line by the relief, and ends where it has run on far enough.
+    """
+    face, bend = under.section.strip_of("face"), over.section.strip_of("face")
+    v0, v1 = float(under.section.v[face]), float(under.section.v[face + 1])
+    relief = under.thickness + CLEARANCE
+    down = under.toward(face, over.point(0.0, bend + 1) - over.point(0.0, bend))
+    start = under.on_sheet(face, over.point(0.0, bend)) + relief * down / np.linalg.norm(down)
+    way = under.toward(face, -over.along)
+    slope = way[0] / way[1]
+    limit = under.cut(crossing + normal * UNDERLAP, normal)[face]
+
+    def below(v: float) -> float:
+        return float(start[0] + (v - start[1]) * slope)
+
+    def stop(v: float) -> float:
+        return float(limit[0] + (limit[1] - limit[0]) * (v - v0) / (v1 - v0))
+
+    inside = []
+    if below(v0) < stop(v0) and below(v1) > stop(v1):
+        turn = v0 + (v1 - v0) * (stop(v0) - below(v0)) / (below(v1) - below(v0) - stop(v1) + stop(v0))
+        inside.append((below(turn), turn))
+    return [(min(below(v0), stop(v0)), v0), *inside, (min(below(v1), stop(v1)), v1)]
 
 
 def _scribe(stand: Stand, ends: Array, crossing: float) -> tuple[Step, ...]:

@@ -10,12 +10,26 @@ from __future__ import annotations
 
 import numpy as np
 
+from ..geometry.arrays import Array
 from ..message import Length, Place, message
 from ..sheet.cut import path
 from ..sheet.sheet import Cut, Tab
-from .cap import END_OVERHANG, HEM_SETBACK, MARGIN, close_middle, hang, hem_cuts, reach_past, set_wing, wings
+from ..steps import Step
+from .cap import (
+    END_OVERHANG,
+    HEM_SETBACK,
+    MARGIN,
+    Wing,
+    close_middle,
+    hang,
+    hem_cuts,
+    reach_past,
+    seal_slit,
+    set_wing,
+    wings,
+)
 from .end import End, JointKind, step
-from .flap import flap
+from .flap import flap, hinges
 from .meeting import Meeting, Met, either_end, high_end
 from .stand import Stand
 
@@ -32,29 +46,16 @@ def fit(met: Met) -> tuple[End]:
 
 
 def _end(ridge: Stand, rakes: tuple[Stand, ...]) -> End:
-    section = ridge.section
     square = ridge.away
     over = reach_past(ridge, rakes, square) + END_OVERHANG
     ends = ridge.cut(ridge.corner + square * over, square)
     at = float(ends[0, 0])
     depth = hang(ridge) + COVER
-    tabs: list[Tab] = []
     for wing in wings(ridge):
         set_wing(ends, wing, at, at, HEM_SETBACK, ridge.sign)
-        v = section.v
-        edge = sorted((float(v[wing.outer]), float(v[wing.inner])))
-        hinge = np.array([[at, edge[0] + MARGIN], [at, edge[1] - MARGIN]])
-        tabs.append(flap(ridge, wing.strip, hinge, depth, np.array([0.0, 0.0, -1.0]), ("plumb", "plumb")))
     close_middle(ends, ridge)
-    inside = {tab.strip: [(float(u), float(v)) for u, v in tab.hinge] for tab in tabs}
-    cut = path(section, ends, inside)
-    end = at + ridge.sign * depth
-    left, right = tabs
-    v = section.v
-    outer = [
-        [left.flap[1], left.hinge[0], (at, v[section.strip_of("left wing")])],
-        [right.flap[0], right.hinge[1], (at, v[section.strip_of("right wing") + 1])],
-    ]
+    left, right = (_turn_down(ridge, wing, at, depth) for wing in wings(ridge))
+    cut = Cut(path(ridge.section, ends, hinges((left, right))), (left, right))
     steps = (
         step(
             "mark",
@@ -64,8 +65,32 @@ def _end(ridge: Stand, rakes: tuple[Stand, ...]) -> End:
                 at_fold=Place(at),
                 depth=Length(depth),
             ),
-            [(at, 0.0), (at, section.width)],
+            [(at, 0.0), (at, ridge.section.width)],
         ),
+        *_cuts(ridge, ends, at, at + ridge.sign * depth, left, right),
+        step(
+            "fold",
+            message("Turn both flaps down 90 degrees over the hook lips of the rakes."),
+            left.hinge,
+            right.hinge,
+        ),
+        seal_slit(),
+    )
+    return End(KIND, ridge.at, "over", tuple(rake.run.name for rake in rakes), cut, steps, sealed=True)
+
+
+def _turn_down(ridge: Stand, wing: Wing, at: float, depth: float) -> Tab:
+    """Return the flap that closes one wing, kept clear of the bends at both its ends."""
+    v = ridge.section.v
+    first, last = sorted((float(v[wing.outer]), float(v[wing.inner])))
+    hinge = np.array([[at, first + MARGIN], [at, last - MARGIN]])
+    return flap(ridge, wing.strip, hinge, depth, np.array([0.0, 0.0, -1.0]), ("plumb", "plumb"))
+
+
+def _cuts(ridge: Stand, ends: Array, at: float, end: float, left: Tab, right: Tab) -> tuple[Step, Step, Step]:
+    """Return how the end is cut, and its two flaps freed at the hems and from each other."""
+    section = ridge.section
+    return (
         step("cut", message("Cut straight across at the end."), [(end, 0.0), (end, section.width)]),
         step(
             "cut",
@@ -74,7 +99,8 @@ def _end(ridge: Stand, rakes: tuple[Stand, ...]) -> End:
                 at_hem=Place(at - ridge.sign * HEM_SETBACK),
             ),
             *hem_cuts(ridge, ends),
-            *outer,
+            [left.flap[1], left.hinge[0], (at, section.v[section.strip_of("left wing")])],
+            [right.flap[0], right.hinge[1], (at, section.v[section.strip_of("right wing") + 1])],
         ),
         step(
             "cut",
@@ -84,18 +110,4 @@ def _end(ridge: Stand, rakes: tuple[Stand, ...]) -> End:
             ),
             [left.flap[0], left.hinge[1], right.hinge[0], right.flap[1]],
         ),
-        step(
-            "fold",
-            message("Turn both flaps down 90 degrees over the hook lips of the rakes."),
-            left.hinge,
-            right.hinge,
-        ),
-        step(
-            "seal",
-            message(
-                "Set the end on closures bedded in sealant, and run a bead up the slit between the flaps."
-            ),
-        ),
     )
-    others = tuple(rake.run.name for rake in rakes)
-    return End(KIND, ridge.at, "over", others, Cut(cut, tuple(tabs)), steps, sealed=True)

@@ -22,7 +22,7 @@ from ..steps import Step
 from ..tolerances import CLEARANCE
 from .cap import HEM_SETBACK, MARGIN, Wing, hem_cuts, set_wing, wings
 from .end import End, JointKind, Lies, step, trace
-from .flap import flap
+from .flap import flap, hinges, way_round
 from .lift import levels
 from .meeting import Meeting, Met, high_end
 from .stand import Stand
@@ -85,13 +85,11 @@ def _fit_one(k: int, met: Met, level: list[int]) -> End:
     section = pan.section
     ends = square_cut(section, 0.0)
     heads = [_head(k, wing, met, level) for wing in wings(pan)]
-    inside: dict[int, list[tuple[float, float]]] = {}
     for head in heads:
         set_wing(ends, head.wing, head.outer, head.inner, head.hem, pan.sign)
-        if head.dam is not None:
-            inside[head.wing.strip] = [(float(u), float(v)) for u, v in head.dam.hinge]
     _cut_rib(pan, heads, ends)
-    cut = Cut(path(section, ends, inside), tuple(head.dam for head in heads if head.dam is not None))
+    dams = tuple(head.dam for head in heads if head.dam is not None)
+    cut = Cut(path(section, ends, hinges(dams)), dams)
     lies = {head.lies for head in heads} - {None}
     return End(
         KIND,
@@ -162,49 +160,10 @@ def _in_out(pan: Stand, wing: Wing, point: Array, normal: Array) -> tuple[float,
 
 
 def _steps(pan: Stand, heads: list[_Head], ends: Array, line_of_cut: Array) -> list[Step]:
+    steps = [one for head in heads for one in _head_steps(pan, head)]
     v = pan.section.v
-    steps = []
-    for head in heads:
-        wing = head.wing
-        line = [(head.outer, float(v[wing.outer])), (head.inner, float(v[wing.inner]))]
-        places = {"at_inner": Place(head.inner), "at_outer": Place(head.outer)}
-        steps.append(
-            step(
-                "mark",
-                message(
-                    "On the {wing} draw the line of the head: {at_inner} from the low end at the rib and {at_outer} "
-                    "at the bend of the hem.",
-                    wing=wing.words,
-                    **places,
-                ),
-                line,
-            )
-        )
-        if head.dam is None:
-            steps.append(step("cut", message("Cut the {wing} along it.", wing=wing.words), line))
-            continue
-        hinge, tips = head.dam.hinge, head.dam.flap
-        steps.append(
-            step(
-                "cut",
-                message(
-                    "Cut the {wing} {dam} beyond it, and free the dam at both ends.",
-                    wing=wing.words,
-                    dam=Length(DAM),
-                ),
-                [
-                    line[0] if wing.left else line[1],
-                    hinge[0],
-                    tips[1],
-                    tips[0],
-                    hinge[1],
-                    line[1] if wing.left else line[0],
-                ],
-            )
-        )
     left, right = (wing for wing in wings(pan))
-    rib = trace(line_of_cut, float(v[left.inner]), float(v[right.inner]))
-    steps += [
+    steps.append(
         step(
             "cut",
             message(
@@ -214,9 +173,9 @@ def _steps(pan: Stand, heads: list[_Head], ends: Array, line_of_cut: Array) -> l
                 at_right=Place(ends[-1, 0]),
             ),
             *hem_cuts(pan, ends),
-            rib,
+            trace(line_of_cut, float(v[left.inner]), float(v[right.inner])),
         )
-    ]
+    )
     folds = [head.dam.hinge for head in heads if head.dam is not None]
     if folds:
         steps.append(step("fold", message("Turn the dams up until they stand plumb."), *folds))
@@ -228,3 +187,27 @@ def _steps(pan: Stand, heads: list[_Head], ends: Array, line_of_cut: Array) -> l
     )
     steps.append(step("seal", message("Bed what laps here in sealant, and close the end of the rib.")))
     return steps
+
+
+def _head_steps(pan: Stand, head: _Head) -> tuple[Step, Step]:
+    """Return how one wing's head is marked and cut, and its dam freed."""
+    wing, v = head.wing, pan.section.v
+    line = [(head.outer, float(v[wing.outer])), (head.inner, float(v[wing.inner]))]
+    mark = message(
+        "On the {wing} draw the line of the head: {at_inner} from the low end at the rib and {at_outer} "
+        "at the bend of the hem.",
+        wing=wing.words,
+        at_inner=Place(head.inner),
+        at_outer=Place(head.outer),
+    )
+    if head.dam is None:
+        return step("mark", mark, line), step(
+            "cut", message("Cut the {wing} along it.", wing=wing.words), line
+        )
+    first, last = line if wing.left else line[::-1]
+    free = message(
+        "Cut the {wing} {dam} beyond it, and free the dam at both ends.",
+        wing=wing.words,
+        dam=Length(DAM),
+    )
+    return step("mark", mark, line), step("cut", free, [first, *way_round(head.dam), last])
