@@ -38,16 +38,26 @@ def slopes() -> st.SearchStrategy[str]:
 def roofs(draw: st.DrawFn) -> dict[str, Any]:
     form = draw(st.sampled_from(("gable", "hip", "shed")))
     roof: dict[str, Any] = {
-        "form": form, "length": draw(sizes()), "width": draw(sizes()), "pitch": draw(slopes()),
-    }  # fmt: skip
+        "form": form,
+        "length": draw(sizes()),
+        "width": draw(sizes()),
+        "pitch": draw(slopes()),
+    }
     if form == "hip" and draw(st.booleans()):
         roof["width"] = roof["length"]
     if form != "shed" and draw(st.booleans()):
         roof[{"gable": "far_pitch", "hip": "end_pitch"}[form]] = draw(slopes())
     overhangs = st.dictionaries(st.sampled_from(("eave", "rake", "high")), numbers(0, 36))
-    roof |= draw(st.fixed_dictionaries({}, optional={
-        "overhang": overhangs, "wall_height": numbers(72, 240), "deck": numbers(0.375, 2),
-    }))  # fmt: skip
+    roof |= draw(
+        st.fixed_dictionaries(
+            {},
+            optional={
+                "overhang": overhangs,
+                "wall_height": numbers(72, 240),
+                "deck": numbers(0.375, 2),
+            },
+        )
+    )
     return roof
 
 
@@ -59,13 +69,18 @@ def trims(draw: st.DrawFn, kind: str, stock: float) -> dict[str, Any] | bool:
         st.one_of(st.just(4.0), numbers(0.5, 24), st.just(stock - 0.25)).filter(lambda lap: lap < stock)
     )
     trim: dict[str, Any] = {"lap": min(lap, 24.0)}
-    trim |= draw(st.fixed_dictionaries({}, optional={
-        "profile": st.sampled_from(PROFILES[kind]),
-        "start": st.sampled_from(("low", "high", "centered", "even", "shared")),
-        "tab": numbers(0, 2),
-        "fixed": st.booleans(),
-        "sealed": st.booleans(),
-    }))  # fmt: skip
+    trim |= draw(
+        st.fixed_dictionaries(
+            {},
+            optional={
+                "profile": st.sampled_from(PROFILES[kind]),
+                "start": st.sampled_from(("low", "high", "centered", "even", "shared")),
+                "tab": numbers(0, 2),
+                "fixed": st.booleans(),
+                "sealed": st.booleans(),
+            },
+        )
+    )
     if draw(st.integers(0, 5)) == 0:
         trim["pieces"] = draw(st.lists(numbers(trim["lap"] + 1, 240), min_size=1, max_size=4))
     return trim
@@ -74,18 +89,31 @@ def trims(draw: st.DrawFn, kind: str, stock: float) -> dict[str, Any] | bool:
 @st.composite
 def screws(draw: st.DrawFn) -> dict[str, Any]:
     ends = sorted(draw(st.tuples(numbers(0.25, 60), numbers(0.25, 60))))
-    return draw(st.fixed_dictionaries({}, optional={
-        "first": numbers(0.25, ends[1]), "ends": st.just(ends), "spacing": numbers(1, 120),
-        "pilot": numbers(0.03125, 0.3),
-    }))  # fmt: skip
+    return draw(
+        st.fixed_dictionaries(
+            {},
+            optional={
+                "first": numbers(0.25, ends[1]),
+                "ends": st.just(ends),
+                "spacing": numbers(1, 120),
+                "pilot": numbers(0.03125, 0.3),
+            },
+        )
+    )
 
 
 @st.composite
 def panels(draw: st.DrawFn) -> dict[str, Any]:
     cover = draw(numbers(4, 60))
-    return draw(st.fixed_dictionaries({"cover": st.just(cover)}, optional={
-        "seam": numbers(0.25, 4), "offset": numbers(0, cover - 0.25),
-    }))  # fmt: skip
+    return draw(
+        st.fixed_dictionaries(
+            {"cover": st.just(cover)},
+            optional={
+                "seam": numbers(0.25, 4),
+                "offset": numbers(0, cover - 0.25),
+            },
+        )
+    )
 
 
 @st.composite
@@ -93,9 +121,15 @@ def scenes(draw: st.DrawFn) -> dict[str, Any]:
     """Scenes as the tables of their file; a few contradict themselves, which is to be said and no more."""
     stock = draw(st.one_of(numbers(72, 252), numbers(6, 48), numbers(252, 1200)))
     thickness = st.one_of(numbers(0.012, 0.05), numbers(0.005, 0.25))
-    metal = draw(st.fixed_dictionaries({"kind": st.sampled_from(METAL_KINDS), "stock": st.just([stock])}, optional={
-        "thickness": thickness, "radius": numbers(0, 0.1),
-    }))  # fmt: skip
+    metal = draw(
+        st.fixed_dictionaries(
+            {"kind": st.sampled_from(METAL_KINDS), "stock": st.just([stock])},
+            optional={
+                "thickness": thickness,
+                "radius": numbers(0, 0.1),
+            },
+        )
+    )
     kinds = draw(st.sets(st.sampled_from(tuple(KINDS))))
     return {
         "title": "Any",

@@ -75,9 +75,16 @@ class Hooked:
         """Flat and bent widths from the inboard edge: top, nose, return, bend, face, bend, kick, bend, hem."""
         c, k = self.corner, self.kick_setback
         return (
-            4 - c, self.bend(180), 1 - 2 * c, self.bend(self.turn), 3.5 - c - k, self.bend(45), 0.75 - k - c,
-            self.bend(180), 0.375 - c,
-        )  # fmt: skip
+            4 - c,
+            self.bend(180),
+            1 - 2 * c,
+            self.bend(self.turn),
+            3.5 - c - k,
+            self.bend(45),
+            0.75 - k - c,
+            self.bend(180),
+            0.375 - c,
+        )
 
     @property
     def v(self) -> tuple[float, ...]:
@@ -123,8 +130,12 @@ class Hooked:
         places = [(self.v[5], q)]
         half = self.bend(90)
         for length, heading in (
-            (self.bend(45), 67.5), (self.widths[6], 45), (half, 90), (half, 180), (self.widths[8], 225),
-        ):  # fmt: skip
+            (self.bend(45), 67.5),
+            (self.widths[6], 45),
+            (half, 90),
+            (half, 180),
+            (self.widths[8], 225),
+        ):
             v, q = places[-1]
             places.append((v + length, q - length * sin(radians(heading))))
         return places
@@ -192,9 +203,18 @@ def eave_rake() -> Worked:
 
     foot = bottom + beyond
     points = [
-        (top, 0.0), (top, first), hinge[0], upper, lower, hinge[1], begin, ear, (foot, last), (bottom, last),
+        (top, 0.0),
+        (top, first),
+        hinge[0],
+        upper,
+        lower,
+        hinge[1],
+        begin,
+        ear,
+        (foot, last),
+        (bottom, last),
         (bottom, RAKE.v[-1]),
-    ]  # fmt: skip
+    ]
     low = min(u for u, _ in points)
     named = {"at_top": top - low, "at_bottom": bottom - low, "down": v_low - first, "tab": TAB}
     return Worked([(float(u) - low, float(v)) for u, v in points], named, low)
@@ -312,15 +332,25 @@ def hip_foot() -> Worked:
     outer = inner - along * (inner[1] - begin[1]) / along[1]
     free = u_outer + 1 / 4
     half = [
-        (free, 0.0), (free, v_bend), (u_outer, v_bend), begin, outer, inner, finish, (u_inner, v_inner),
-    ]  # fmt: skip
+        (free, 0.0),
+        (free, v_bend),
+        (u_outer, v_bend),
+        begin,
+        outer,
+        inner,
+        finish,
+        (u_inner, v_inner),
+    ]
     width = 2 * v_inner + middle
     both = [*half, *((u, width - v) for u, v in half[::-1])]
     low = min(u for u, _ in both)
     points = [(float(u) - low, float(v)) for u, v in both]
 
     named = {
-        "at_inner": u_inner - low, "at_outer": u_outer - low, "depth": depth,
-        "at_left": free - low, "at_right": free - low,
-    }  # fmt: skip
+        "at_inner": u_inner - low,
+        "at_outer": u_outer - low,
+        "depth": depth,
+        "at_left": free - low,
+        "at_right": free - low,
+    }
     return Worked(points, named, low, width)

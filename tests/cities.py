@@ -17,9 +17,11 @@ def city_object(number: int, first: int = 0) -> tuple[dict[str, Any], list[list[
         boundaries.append([list(range(at, at + len(ring)))])
         at += len(ring)
     roof = {
-        "type": "Solid", "lod": "2.2", "boundaries": [boundaries],
+        "type": "Solid",
+        "lod": "2.2",
+        "boundaries": [boundaries],
         "semantics": {"surfaces": [{"type": "RoofSurface"}], "values": [[0] * len(boundaries)]},
-    }  # fmt: skip
+    }
     footprint = {"type": "MultiSurface", "lod": "0", "boundaries": [boundaries[0]]}
     return {
         f"house-{number}": {"type": "Building", "children": [f"part-{number}"], "geometry": [footprint]},

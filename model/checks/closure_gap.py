@@ -46,8 +46,12 @@ def find(facts: Facts) -> Iterator[Finding]:
             gap = after[0] - before[1] - taken
             if gap > most:
                 yield facts.found(
-                    RULE, SEVERITY, run, (), (before[1] + after[0]) / 2,
+                    RULE,
+                    SEVERITY,
+                    run,
+                    (),
+                    (before[1] + after[0]) / 2,
                     message("a slot of {gap} between two closures is open", gap=Length(gap)),
                     message("Fill it with sealant or foam, or give the panels another first seam."),
                     measured=gap,
-                )  # fmt: skip
+                )

@@ -55,7 +55,11 @@ def find(facts: Facts) -> Iterator[Finding]:
         apart=Length(abs(apart)),
     )
     yield facts.found(
-        RULE, SEVERITY, rake.part.run, (higher, lower), rake.part.ends.low.outermost,
+        RULE,
+        SEVERITY,
+        rake.part.run,
+        (higher, lower),
+        rake.part.ends.low.outermost,
         and_more(problem, len(open_ones)),
         message(
             "Give the {run} a face of {face}, or close the corner with a piece of its own.",
@@ -64,7 +68,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         ),
         measured=abs(apart),
         point=_low_bend(rake.part, rake.part.ends.low.innermost),
-    )  # fmt: skip
+    )
 
 
 def _foot(part: Part, corner: Array) -> float:

@@ -46,12 +46,16 @@ def find(facts: Facts) -> Iterator[Finding]:
             if loose:
                 at = loose[0].at
                 yield facts.found(
-                    RULE, SEVERITY, span.part.run, (span,), span.low + at,
+                    RULE,
+                    SEVERITY,
+                    span.part.run,
+                    (span,),
+                    span.low + at,
                     message("the screw {at} from its low end meets no closure", at=Length(at)),
                     message("Move it off the seam and over a closure, or leave it to the layout."),
                     measured=float(len(loose)),
                     point=loose[0].point,
-                )  # fmt: skip
+                )
 
 
 def _flanges(closures: list[Closure]) -> tuple[Array, Array]:

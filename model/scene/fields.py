@@ -81,12 +81,16 @@ class Length:
         if inches < self.low:
             return message(
                 "{came} is too short; give at least {bound}, such as {example}",
-                came=came, bound=shown, example=self.example,
-            )  # fmt: skip
+                came=came,
+                bound=shown,
+                example=self.example,
+            )
         return message(
             "{came} is too long; give at most {bound}, such as {example}",
-            came=came, bound=shown, example=self.example,
-        )  # fmt: skip
+            came=came,
+            bound=shown,
+            example=self.example,
+        )
 
     def __get_pydantic_core_schema__(
         self, source: Any, handler: GetCoreSchemaHandler

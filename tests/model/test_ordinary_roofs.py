@@ -59,9 +59,14 @@ def gable(length: float, **roof: object) -> dict[str, object]:
     return {
         "title": "Gable",
         "roof": {
-            "form": "gable", "length": f"{length} in", "width": "14'", "pitch": "6/12", "overhang": {"rake": 0},
-        } | roof,
-    }  # fmt: skip
+            "form": "gable",
+            "length": f"{length} in",
+            "width": "14'",
+            "pitch": "6/12",
+            "overhang": {"rake": 0},
+        }
+        | roof,
+    }
 
 
 @pytest.mark.parametrize("end", [4.5, 6.0, 7.25, 9.5, 11.0])

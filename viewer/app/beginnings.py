@@ -25,16 +25,30 @@ stock = ["10' 6\\""]
 
 PLAIN: Mapping[str, str] = {
     "plain-gable": _PLAIN.format(
-        about="Two slopes and two gable ends.", title="A gable at Skerry Sound", form="gable", length="24'",
-        width="16'", pitch="6/12",
+        about="Two slopes and two gable ends.",
+        title="A gable at Skerry Sound",
+        form="gable",
+        length="24'",
+        width="16'",
+        pitch="6/12",
     ),
     "plain-hip": _PLAIN.format(
-        about="Four slopes.", title="A hip at Skerry Sound", form="hip", length="28'", width="20'", pitch="6/12",
+        about="Four slopes.",
+        title="A hip at Skerry Sound",
+        form="hip",
+        length="28'",
+        width="20'",
+        pitch="6/12",
     ),
     "plain-shed": _PLAIN.format(
-        about="One slope.", title="A shed at Skerry Sound", form="shed", length="16'", width="10'", pitch="3/12",
+        about="One slope.",
+        title="A shed at Skerry Sound",
+        form="shed",
+        length="16'",
+        width="10'",
+        pitch="3/12",
     ),
-}  # fmt: skip
+}
 """Texts by name."""
 
 ZOO = Path(__file__).resolve().parents[2] / "scenes"

@@ -135,9 +135,12 @@ class Sheet:
         """Draw a box with round corners."""
         corners = (*self._at((left, top)), *self._at((right, bottom)))
         self._draw.rounded_rectangle(
-            corners, radius * self.scale, fill=(*fill, alpha), outline=None if rim is None else (*rim, 255),
+            corners,
+            radius * self.scale,
+            fill=(*fill, alpha),
+            outline=None if rim is None else (*rim, 255),
             width=round(width * self.scale),
-        )  # fmt: skip
+        )
 
     def wrapped(self, text: str, size: float, width: float, bold: bool = False) -> str:
         """Return a text broken into lines no wider than ``width``, its first word's indent kept."""

@@ -105,11 +105,23 @@ def lit(seen: Seen, lights: Lights, backdrop: Bytes, strength: float = 1.0) -> B
     share = _share(got)
     in_bands(
         lambda top, bottom: light(
-            seen.eye, seen.shown, seen.nearness, seen.ink, faces, lawn, share, lights.sun, mood,
-            LINEAR, STEPS, top, bottom, picture,
+            seen.eye,
+            seen.shown,
+            seen.nearness,
+            seen.ink,
+            faces,
+            lawn,
+            share,
+            lights.sun,
+            mood,
+            LINEAR,
+            STEPS,
+            top,
+            bottom,
+            picture,
         ),
         len(picture),
-    )  # fmt: skip
+    )
     return picture
 
 

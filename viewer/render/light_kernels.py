@@ -201,9 +201,21 @@ def _toned(paint: float, light: float, sheen: float, glint: float) -> float:
 
 @kernel
 def light(
-    eye: Eye, shown: Ints, nearness: Floats, ink: Bytes, faces: Faces, lawn: Lawn, share: Floats, sun: Lamps,
-    mood: Mood, linear: Floats, steps: Bytes, top: int, bottom: int, picture: Bytes,
-) -> None:  # fmt: skip
+    eye: Eye,
+    shown: Ints,
+    nearness: Floats,
+    ink: Bytes,
+    faces: Faces,
+    lawn: Lawn,
+    share: Floats,
+    sun: Lamps,
+    mood: Mood,
+    linear: Floats,
+    steps: Bytes,
+    top: int,
+    bottom: int,
+    picture: Bytes,
+) -> None:
     """Light some rows of a picture: each face that a pixel shows once, from its two by two parts.
 
     Args:

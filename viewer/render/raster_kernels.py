@@ -167,9 +167,17 @@ def rule(
 
 @inlined
 def _cover(
-    x: int, y: int, sx: float, sy: float, near: float, cover: float,
-    planes: Array, shown: Ints, nearness: Floats, ink: Bytes,
-) -> None:  # fmt: skip
+    x: int,
+    y: int,
+    sx: float,
+    sy: float,
+    near: float,
+    cover: float,
+    planes: Array,
+    shown: Ints,
+    nearness: Floats,
+    ink: Bytes,
+) -> None:
     """Cover a pixel with ink if the point of the line nearest to it lies before the face that is seen there."""
     face = shown[y, x]
     if face < 0:

@@ -86,9 +86,16 @@ def test_hip_by_hand() -> None:
     assert found["front-left hip"] == ([-12, -12, 102], [120, 120, 168])
     assert found["back-right hip"] == ([396, 252, 102], [264, 120, 168])
     assert [edge.name for edge in roof.edges] == [
-        "front eave", "right eave", "back eave", "left eave",
-        "front-right hip", "back-right hip", "back-left hip", "front-left hip", "ridge",
-    ]  # fmt: skip
+        "front eave",
+        "right eave",
+        "back eave",
+        "left eave",
+        "front-right hip",
+        "back-right hip",
+        "back-left hip",
+        "front-left hip",
+        "ridge",
+    ]
 
 
 def test_pyramid_has_no_ridge_and_its_hips_share_one_corner() -> None:

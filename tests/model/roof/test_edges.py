@@ -48,10 +48,14 @@ def test_a_quarter_turn_turns_the_names_too() -> None:
     roof = roof_from_faces(turned(GABLE, math.pi / 2, np.zeros(3)), 0.5)
     assert [face.name for face in roof.faces] == ["right", "left"]
     assert [edge.name for edge in roof.edges] == [
-        "right eave", "left eave",
-        "front-end right rake", "back-end left rake", "back-end right rake", "front-end left rake",
+        "right eave",
+        "left eave",
+        "front-end right rake",
+        "back-end left rake",
+        "back-end right rake",
+        "front-end left rake",
         "ridge",
-    ]  # fmt: skip
+    ]
     assert roof.edges[-1].direction.tolist() == pytest.approx([0, 1, 0])
 
 

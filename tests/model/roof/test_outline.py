@@ -1,7 +1,5 @@
 """Roofs over outlines: their names, overhangs, eaves and walls, by hand; and what is refused."""
 
-# ruff: noqa: E501
-
 import math
 from typing import Any
 
@@ -37,10 +35,20 @@ def test_names_are_those_of_the_sides() -> None:
     roof = ell()
     assert [face.name for face in roof.faces] == ["side 1", "side 3", "side 4", "side 6"]
     assert kinds(roof) == {
-        "eave 1": "eave", "eave 3": "eave", "eave 4": "eave", "eave 6": "eave",
-        "left rake 2": "rake", "right rake 2": "rake", "left rake 5": "rake", "right rake 5": "rake",
-        "hip 3-6": "hip", "hip 1-6": "hip", "ridge 1-3": "ridge", "ridge 4-6": "ridge", "valley 3-4": "valley",
-    }  # fmt: skip
+        "eave 1": "eave",
+        "eave 3": "eave",
+        "eave 4": "eave",
+        "eave 6": "eave",
+        "left rake 2": "rake",
+        "right rake 2": "rake",
+        "left rake 5": "rake",
+        "right rake 5": "rake",
+        "hip 3-6": "hip",
+        "hip 1-6": "hip",
+        "ridge 1-3": "ridge",
+        "ridge 4-6": "ridge",
+        "valley 3-4": "valley",
+    }
 
 
 def test_names_stay_when_a_dimension_changes() -> None:
@@ -66,7 +74,12 @@ def test_walls_rise_to_the_underside_of_the_deck() -> None:
     walls = ell().walls
     drop = 0.5 * math.sqrt(1.25)
     assert len(walls) == 6
-    assert walls[0].tolist() == [[0, 0, 0], [528, 0, 0], [528, 0, pytest.approx(108 - drop)], [0, 0, pytest.approx(108 - drop)]]  # fmt: skip
+    assert walls[0].tolist() == [
+        [0, 0, 0],
+        [528, 0, 0],
+        [528, 0, pytest.approx(108 - drop)],
+        [0, 0, pytest.approx(108 - drop)],
+    ]
     gable = walls[1]
     assert gable[:, 2].max() == pytest.approx(108 + 156 / 2 - drop)
     assert (gable[:, 0] == 528).all()
@@ -101,12 +114,48 @@ def test_corners_at_which_a_side_does_not_turn_are_no_corners() -> None:
     ("changes", "says"),
     [
         ({"wall_height": 6}, "eaves come out .* below the ground.*side 1"),
-        ({"outline": [[0, 0], [500, 0], [500, 300], [300, 300], [300, 100], [285, 100], [285, 300], [0, 300]], "sides": {}}, "nothing is left of the deck's edge at side 5"),
-        ({"outline": [[0, 0], [500, 0], [480, 300], [300, 300], [320, 100], [240, 100], [285, 300], [0, 300]], "sides": {}}, "overhangs of walls that face each other meet"),
-        ({"outline": [[0, 0], [288, 0], [288, -24], [528, -24], [528, 480], [0, 480]], "sides": {3: {"pitch": "4/12"}}}, "side 1 and side 3 come into one line at .*, with unequal pitches"),
+        (
+            {
+                "outline": [
+                    [0, 0],
+                    [500, 0],
+                    [500, 300],
+                    [300, 300],
+                    [300, 100],
+                    [285, 100],
+                    [285, 300],
+                    [0, 300],
+                ],
+                "sides": {},
+            },
+            "nothing is left of the deck's edge at side 5",
+        ),
+        (
+            {
+                "outline": [
+                    [0, 0],
+                    [500, 0],
+                    [480, 300],
+                    [300, 300],
+                    [320, 100],
+                    [240, 100],
+                    [285, 300],
+                    [0, 300],
+                ],
+                "sides": {},
+            },
+            "overhangs of walls that face each other meet",
+        ),
+        (
+            {
+                "outline": [[0, 0], [288, 0], [288, -24], [528, -24], [528, 480], [0, 480]],
+                "sides": {3: {"pitch": "4/12"}},
+            },
+            "side 1 and side 3 come into one line at .*, with unequal pitches",
+        ),
     ],
     ids=["ground", "eaten up", "overhangs meet", "jog"],
-)  # fmt: skip
+)
 def test_what_makes_no_roof_is_refused_with_its_place(changes: dict[str, Any], says: str) -> None:
     with pytest.raises(GeometryError, match=says):
         ell(**changes)

@@ -45,22 +45,42 @@ def test_a_bare_number_is_in_the_unit_of_the_scene() -> None:
 @pytest.mark.parametrize(
     ("changes", "lines"),
     [
-        ({"outline": ELL[::-1]}, ["roof.outline: its corners go round clockwise seen from above; list them counter-clockwise"]),
-        ({"holes": [COURT[::-1]]}, ["roof.holes no. 1: its corners go round counter-clockwise seen from above; list them clockwise"]),
+        (
+            {"outline": ELL[::-1]},
+            ["roof.outline: its corners go round clockwise seen from above; list them counter-clockwise"],
+        ),
+        (
+            {"holes": [COURT[::-1]]},
+            ["roof.holes no. 1: its corners go round counter-clockwise seen from above; list them clockwise"],
+        ),
         ({"outline": ELL[:2]}, ["roof.outline: too few; give at least 3, or leave the key out"]),
         (
             {"outline": [ELL[0], ELL[2], ELL[1], ELL[5]]},
-            ["roof.outline: sides cross or touch at (26' 8\", 15' 9 1/16\"); list the corners in order round the house, holes inside it"],
+            [
+                "roof.outline: sides cross or touch at (26' 8\", 15' 9 1/16\"); list the corners in order round the house, holes inside it"
+            ],
         ),
-        ({"holes": [[["50'", 0], ["50'", "5'"], ["55'", 0]]]}, ["roof.outline: sides cross or touch at (50' 0\", 0\"); list the corners in order round the house, holes inside it"]),
+        (
+            {"holes": [[["50'", 0], ["50'", "5'"], ["55'", 0]]]},
+            [
+                'roof.outline: sides cross or touch at (50\' 0", 0"); list the corners in order round the house, holes inside it'
+            ],
+        ),
         (
             {"outline": [*ELL, [0, 3]]},
-            ["roof.outline: side 7 is 3\" long, and trim needs 6\" or more; move or leave out one of its corners"],
+            [
+                'roof.outline: side 7 is 3" long, and trim needs 6" or more; move or leave out one of its corners'
+            ],
         ),
-        ({"sides": {"9": {}}}, ["roof.sides.9: there is no side 9; the sides are numbered 1 to 6, side 1 from the first corner"]),
+        (
+            {"sides": {"9": {}}},
+            ["roof.sides.9: there is no side 9; the sides are numbered 1 to 6, side 1 from the first corner"],
+        ),
         (
             {"sides": {"3": {"edge": "gable"}}},
-            ["roof.sides.3.edge: a gable stands between two outside corners, and this side has an inside corner; make it an eave"],
+            [
+                "roof.sides.3.edge: a gable stands between two outside corners, and this side has an inside corner; make it an eave"
+            ],
         ),
         (
             {"sides": {"1": {"edge": "gable"}, "2": {"edge": "gable"}}},
@@ -74,19 +94,37 @@ def test_a_bare_number_is_in_the_unit_of_the_scene() -> None:
             ["roof.sides.2.pitch: a gable has the slopes of its neighbors; leave pitch out, or edge"],
         ),
         (
-            {"outline": [[0, 0], ["20'", 0], ["40'", 0], ["40'", "20'"], [0, "20'"]], "sides": {"2": {"pitch": "8/12", "overhang": 6}}},
+            {
+                "outline": [[0, 0], ["20'", 0], ["40'", 0], ["40'", "20'"], [0, "20'"]],
+                "sides": {"2": {"pitch": "8/12", "overhang": 6}},
+            },
             [
                 "roof.sides.2: goes on in the line of side 1, with another pitch; give both the same",
                 "roof.sides.2: goes on in the line of side 1, with another overhang; give both the same",
             ],
         ),
-        ({"outline": [[0, 0], ["wide", 0], [1, 2000]]}, ["roof.outline no. 2 no. 1: wide is not a length; write 12' 6 3/8\", 6 3/8 in, 3810 mm, 3.2 m, 2 ft or a bare number (inches)"]),
+        (
+            {"outline": [[0, 0], ["wide", 0], [1, 2000]]},
+            [
+                "roof.outline no. 2 no. 1: wide is not a length; write 12' 6 3/8\", 6 3/8 in, 3810 mm, 3.2 m, 2 ft or a bare number (inches)"
+            ],
+        ),
     ],
     ids=[
-        "clockwise", "hole counter-clockwise", "two corners", "crossed", "hole outside", "short side", "no such side",
-        "gable at an inside corner", "two gables", "pitch of a gable", "one line", "no length",
+        "clockwise",
+        "hole counter-clockwise",
+        "two corners",
+        "crossed",
+        "hole outside",
+        "short side",
+        "no such side",
+        "gable at an inside corner",
+        "two gables",
+        "pitch of a gable",
+        "one line",
+        "no length",
     ],
-)  # fmt: skip
+)
 def test_what_cannot_be_meant_is_refused(changes: dict[str, Any], lines: list[str]) -> None:
     assert problems(**changes) == [f"ell.toml: {line}" for line in lines]
 

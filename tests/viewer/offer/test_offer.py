@@ -51,9 +51,12 @@ def half_up(value: Fraction) -> Fraction:
 def test_totals_are_an_independent_sum_over_the_layout(name: str) -> None:
     roof = layout(name)
     listed = prices(
-        ("trim", "ft", "3.35", "7.5"), ("screws", "100", "9.75", ""), ("labor panels", "m2", "31", ""),
-        ("markup", "%", "12.5", ""), ("tax", "%", "6.25", ""),
-    )  # fmt: skip
+        ("trim", "ft", "3.35", "7.5"),
+        ("screws", "100", "9.75", ""),
+        ("labor panels", "m2", "31", ""),
+        ("markup", "%", "12.5", ""),
+        ("tax", "%", "6.25", ""),
+    )
     waste = Fraction("1.075")
     by_section: Counter[str] = Counter()
     for trim in take_off(roof).trim:

@@ -174,9 +174,13 @@ def test_a_cut_is_what_another_library_cuts(page: Page) -> None:
     sides = [shapely.LineString(one) for one in ends if not np.allclose(*one)]
     inside = shapely.polygonize([shapely.node(shapely.MultiLineString(sides))])
     given = {
-        "points": vertices.tolist(), "faces": faces.tolist(), "point": middle.tolist(), "normal": along.tolist(),
-        "up": up.tolist(), "out": out.tolist(),
-    }  # fmt: skip
+        "points": vertices.tolist(),
+        "faces": faces.tolist(),
+        "point": middle.tolist(),
+        "normal": along.tolist(),
+        "up": up.tolist(),
+        "out": out.tolist(),
+    }
     loops = page.evaluate(
         """async ({ points, faces, point, normal, up, out }) => {
           const { THREE } = await import("nicegui-scene");

@@ -77,8 +77,11 @@ def test_a_language_counts_in_its_own_way_and_falls_back_to_english(tmp_path: Pa
     path.write_text(POLISH, encoding="utf-8")
     say = Speaker(read_catalog(path))
     assert [say(counted("{count} error", "{count} errors", count=n)) for n in (1, 3, 5, 22)] == [
-        "1 błąd", "3 błędy", "5 błędów", "22 błędy",
-    ]  # fmt: skip
+        "1 błąd",
+        "3 błędy",
+        "5 błędów",
+        "22 błędy",
+    ]
     assert say(message("Cut it back {far}.", far=Length(2))) == 'Odetnij 2".'
     assert [say("one way"), say("error"), say("never seen")] == ["one way", "error", "never seen"]
 
