@@ -8,14 +8,15 @@ from playwright.sync_api import BrowserContext
 
 from tests.viewer.page.looking import Looking, opened, text_of
 from tests.zoo import layout
+from trimwright.viewer.page.page import page_of
 
 
 @pytest.fixture(scope="module")
 def pages(device: BrowserContext, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Looking]:
+    """Open a shed with nothing to find, so that no pin stands before what is tapped, and one full of faults."""
     folder = tmp_path_factory.mktemp("pages")
-    return {
-        name: opened(device, text_of(name), folder / f"{name}.html") for name in ("boat-shed", "slip-shed")
-    }
+    texts = {"boat-shed": page_of(layout("boat-shed"), ()), "slip-shed": text_of("slip-shed")}
+    return {name: opened(device, text, folder / f"{name}.html") for name, text in texts.items()}
 
 
 @pytest.fixture
@@ -175,6 +176,20 @@ def test_tape_reads_between_two_points(shed: Looking) -> None:
     assert inches == pytest.approx(0.6 * length, abs=12)
     slope = next(run.edge.slope for run in boat.runs if run.code == "R1")
     assert boat.scene.tape(inches * math.cos(slope))[:2] in said.split("level")[1]
+
+
+def test_pins_are_in_no_tools_way(faulty: Looking) -> None:
+    faulty.roof("standAt('bare')")
+    faulty.settle()
+    pin = faulty.page.locator(".tw-note-pin:not([hidden])").first
+    faulty.page.click("[aria-label^='Measure']")
+    before, box = faulty.roof("app.current?.name"), pin.bounding_box()
+    assert box
+    faulty.tap_at(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    assert faulty.roof("app.current?.name") == before
+    faulty.roof("app.use(null)")
+    faulty.tap_at(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    assert faulty.roof("app.current.name") == "findings"
 
 
 def test_cut_through_a_lap_shows_both_pieces(shed: Looking) -> None:

@@ -23,6 +23,7 @@ export function toolbar(app) {
     inUse?.stop();
     inUse = again ? null : tool;
     inUse?.start(() => app.use(tool));
+    app.host.classList.toggle("tw-in-hand", Boolean(inUse)); // pins stand in no tool's way
     for (const [one, toggle] of toggles) toggle.setAttribute("aria-pressed", String(inUse === one));
   };
   const full = iconButton("full", say("Full view"), () => setFull(!full.classList.contains("tw-on")));
