@@ -29,6 +29,9 @@ class Finding:
         limit: The limit it was compared with, its source and trust.
         remedy: What to do about it, a sentence.
         accepted: The scene's reason for accepting it; None when it is not accepted.
+        group: Number of the group of findings like it, from 1 in the order in which they are read; 0 until the rules
+            have all been asked.
+        cause: Number of the group that it follows from; None when it follows from no other finding.
     """
 
     rule: str
@@ -41,3 +44,5 @@ class Finding:
     limit: Limit
     remedy: Message
     accepted: str | None = None
+    group: int = 0
+    cause: int | None = None

@@ -58,6 +58,7 @@ from . import (
     wrong_hand,
 )
 from .facts import Facts, facts_of
+from .groups import grouped
 from .record import Finding, Severity
 from .terms import acceptance_of
 
@@ -135,11 +136,11 @@ RULES: tuple[Rule, ...] = (
 
 _WHY = {rule.RULE: rule.WHY for rule in RULES}
 
-_ORDER: dict[Severity, int] = {"error": 0, "warning": 1, "note": 2}
-
 
 def check(layout: Layout) -> tuple[Finding, ...]:
-    """Return everything that the rules find, the worst first; what the scene accepts comes last, as notes.
+    """Return everything that the rules find, the worst first, alike findings together.
+
+    What follows from another finding stands under its cause; what the scene accepts comes last, as notes.
 
     Raises:
         SceneError: The scene switches off or accepts a rule that does not exist, or accepts an error everywhere.
@@ -153,7 +154,7 @@ def check(layout: Layout) -> tuple[Finding, ...]:
         if rule.RULE not in asked.off
         for finding in rule.find(facts)
     ]
-    return tuple(sorted(findings, key=lambda f: (_ORDER[f.severity], f.accepted is not None)))
+    return grouped(findings, {run.name: run.trim for run in layout.runs})
 
 
 def why(finding: Finding) -> Message:

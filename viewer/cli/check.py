@@ -16,10 +16,11 @@ def check(
 ) -> None:
     """Say what is wrong with the layout of SCENE."""
     with told(scene):
+        from trimwright.model.checks.groups import groups_of
         from trimwright.model.checks.terms import terms_of
 
         from ..report.terms import terms_told
-        from ..report.words import SEVERITY, sentence_of, totals
+        from ..report.words import SEVERITY, UNDER, group_told, totals
         from ..words.speaker import speaker_of
         from .work import laid_out, status
 
@@ -32,8 +33,9 @@ def check(
             say = speaker_of(layout.scene)
             for term in terms_told(terms_of(layout, findings), say.tape):
                 typer.echo(say(term))
-            for finding in findings:
-                severity, words = say(SEVERITY[finding.severity]), say(sentence_of(finding, say.tape))
-                typer.echo(f"{severity:<8}{finding.rule}  {words}")
+            for group in groups_of(findings):
+                severity, words = say(SEVERITY[group[0].severity]), say(group_told(group, say.tape))
+                under = "" if group[0].cause is None else UNDER
+                typer.echo(f"{under}{severity:<8}{group[0].rule}  {words}")
             typer.echo(say(totals(findings)))
     raise typer.Exit(status(findings))

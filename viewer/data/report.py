@@ -259,6 +259,8 @@ def _finding(finding: Finding, say: Speaker) -> Values:
         "why": say(why(finding)),
         "remedy": say(finding.remedy),
         "accepted": finding.accepted,
+        "group": finding.group,
+        "cause": finding.cause,
     }
 
 

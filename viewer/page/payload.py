@@ -208,6 +208,8 @@ def _finding(number: int, finding: Finding, say: Speaker) -> Values:
         "why": say(why(finding)),
         "remedy": say(finding.remedy),
         "accepted": finding.accepted,
+        "group": finding.group,
+        "cause": finding.cause,
     }
 
 

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import base64
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from html import escape
 from typing import Any
 
+from trimwright.model.checks.groups import groups_of
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
 from trimwright.model.message import Listed, message
 
-from ..report.words import SEVERITY, marks_of, sentence_of
+from ..report.words import SEVERITY, group_told, marks_of
 from ..words.speaker import Speaker
 
 COLUMNS = (
@@ -51,7 +52,7 @@ def printed_lists(
 <tbody>{"".join(_row(piece, say) for piece in payload["pieces"])}</tbody></table>
 <h2>{found}</h2>
 <ul class="tw-printed-terms">{terms}</ul>
-<ol>{"".join(_item(finding, say) for finding in findings) or f"<li>{none}</li>"}</ol>
+<ol>{"".join(_items(findings, say)) or f"<li>{none}</li>"}</ol>
 </section>"""
 
 
@@ -63,9 +64,20 @@ def _row(piece: Mapping[str, Any], say: Speaker) -> str:
     return f"<tr><th scope=row>{escape(piece['mark'])}</th>{''.join(f'<td>{escape(cell)}</td>' for cell in cells)}</tr>"
 
 
-def _item(finding: Finding, say: Speaker) -> str:
+def _items(findings: Sequence[Finding], say: Speaker) -> Iterator[str]:
+    """Yield an item for each group of findings, numbered like the first of its pins."""
+    number = 1
+    for group in groups_of(findings):
+        yield _item(number, group, say)
+        number += len(group)
+
+
+def _item(number: int, group: Sequence[Finding], say: Speaker) -> str:
+    finding = group[0]
+    follows = "" if finding.cause is None else ' class="tw-follows"'
     head = say("{severity}: {rule}", severity=SEVERITY[finding.severity], rule=finding.rule)
-    return f"<li><b>{escape(head)}</b> {escape(say(sentence_of(finding, say.tape)))}</li>"
+    words = escape(say(group_told(group, say.tape)))
+    return f'<li value="{number}"{follows}><b>{escape(head)}</b> {words}</li>'
 
 
 def _still(name: str, picture: bytes) -> str:

@@ -11,6 +11,7 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
+from trimwright.model.checks.groups import groups_of
 from trimwright.model.checks.record import Finding, Severity
 from trimwright.model.checks.terms import terms_of
 from trimwright.model.layout import Layout
@@ -19,10 +20,10 @@ from trimwright.model.message import Length, Listed, Message, counted, message
 from ..words.speaker import Speaker, speaker_of
 from .short import ShortPiece, short_pieces
 from .terms import terms_told
-from .words import SEVERITY, lengths_of, sentence_of, totals
+from .words import SEVERITY, UNDER, group_told, lengths_of, totals
 
 MOST = 12
-"""Findings that a summary prints; the report has all of them."""
+"""Lines of findings that a summary prints; the report has all of them."""
 
 PIPED = 110
 """Characters a line, when nobody says how wide the terminal is."""
@@ -72,15 +73,18 @@ def _contents(layout: Layout) -> Message:
 
 
 def print_findings(to: Console, findings: Sequence[Finding], say: Speaker, most: int | None = None) -> None:
-    """Print findings a line each, the worst first, at most ``most`` of them, and how many there are."""
-    shown = findings if most is None else findings[:most]
-    for finding in shown:
-        line = Text(f"{say(SEVERITY[finding.severity]):<8}", style=COLORS[finding.severity])
+    """Print findings a line a group, the worst first, at most ``most`` lines, and how many findings there are."""
+    groups = tuple(groups_of(findings))
+    shown = groups[:most]
+    for group in shown:
+        finding = group[0]
+        line = Text("" if finding.cause is None else UNDER)
+        line.append(f"{say(SEVERITY[finding.severity]):<8}", style=COLORS[finding.severity])
         line.append(f"{finding.rule}  ", style="bold")
-        line.append(say(sentence_of(finding, say.tape)), style="default")
+        line.append(say(group_told(group, say.tape)), style="default")
         to.print(line, soft_wrap=not to.is_terminal)
-    if len(shown) < len(findings):
-        more = len(findings) - len(shown)
+    more = sum(len(group) for group in groups[len(shown) :])
+    if more:
         to.print(say("and {count} more in {file}", count=more, file="report.json"))
     to.print(say(totals(findings)))
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
+from trimwright.model.checks.groups import marks_of as pieces_of
 from trimwright.model.checks.record import Finding, Severity
 from trimwright.model.checks.run import why
 from trimwright.model.limits.record import Limit
@@ -35,6 +36,8 @@ SEVERITY: dict[Severity, Message] = {
 }
 """What a finding of each severity is called."""
 
+UNDER = "  "
+"""Stands before what follows from another finding, under its cause."""
 
 _COUNTED = {
     "pieces": counted("{count} piece", "{count} pieces", count=0),
@@ -112,6 +115,19 @@ def sentence_of(finding: Finding, show: Tape) -> Message:
         "{finding} {why} {remedy} (Limit: {limit}.) Accepted: {reason}.",
         **values,
         reason=finding.accepted.rstrip("."),
+    )
+
+
+def group_told(group: Sequence[Finding], show: Tape) -> Message:
+    """Return a group of alike findings in sentences: how many, on which pieces, and the first of them whole."""
+    first = sentence_of(group[0], show)
+    if len(group) == 1:
+        return first
+    return message(
+        "{count} alike: {marks}. The first: {finding}",
+        count=len(group),
+        marks=Listed(pieces_of(group), "comma"),
+        finding=first,
     )
 
 

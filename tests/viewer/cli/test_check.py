@@ -8,6 +8,7 @@ import pytest
 from click.testing import Result
 from zoo import NAMES, layout
 
+from trimwright.model.checks.groups import groups_of
 from trimwright.model.checks.run import check
 from trimwright.model.checks.terms import terms_of
 from trimwright.viewer.data.report import report_of, written
@@ -27,14 +28,19 @@ def test_the_status_says_whether_there_are_errors(run: Run, scene: SceneOf, name
     result = run("check", scene(name))
     findings = check(layout(name))
     assert result.exit_code == int(any(finding.severity == "error" for finding in findings))
-    assert len(result.stdout.splitlines()) == len(terms(name)) + len(findings) + 1
+    assert len(result.stdout.splitlines()) == len(terms(name)) + len(list(groups_of(findings))) + 1
     assert result.stderr == ""
 
 
-def test_each_finding_is_a_line_that_begins_with_its_severity_and_rule(run: Run, scene: SceneOf) -> None:
+def test_each_group_of_findings_is_a_line_that_begins_with_its_severity_and_rule(
+    run: Run, scene: SceneOf
+) -> None:
     lines = run("check", scene("slip-shed")).stdout.splitlines()
-    for line, finding in zip(lines[len(terms("slip-shed")) :], check(layout("slip-shed")), strict=False):
-        assert line.split()[:2] == [finding.severity, finding.rule]
+    groups = list(groups_of(check(layout("slip-shed"))))
+    told = lines[len(terms("slip-shed")) : -1]
+    for line, group in zip(told, groups, strict=True):
+        assert line.split()[:2] == [group[0].severity, group[0].rule]
+        assert line.startswith("  ") == (group[0].cause is not None)
 
 
 def test_the_terms_stand_over_the_findings(run: Run, scene: SceneOf) -> None:

@@ -10,6 +10,7 @@ import typer.main
 from rich.console import Console
 from zoo import layout
 
+from trimwright.model.checks.groups import groups_of
 from trimwright.model.checks.run import check
 from trimwright.model.checks.terms import terms_of
 from trimwright.model.scene.read import read_scene, scene_from
@@ -17,7 +18,7 @@ from trimwright.viewer.cli import app
 from trimwright.viewer.report.starts import layouts_by_start, starts_table
 from trimwright.viewer.report.tables import PIPED, print_summary
 from trimwright.viewer.report.terms import terms_told
-from trimwright.viewer.report.words import sentence_of, totals
+from trimwright.viewer.report.words import UNDER, group_told, totals
 
 ROOT = Path(__file__).parents[3]
 PAGES = [ROOT / "README.md", ROOT / "DEVELOPERS.md", *sorted(ROOT.glob("docs/**/*.md"))]
@@ -76,8 +77,9 @@ def printed(command: str, name: str) -> list[str]:
         case "check":
             terms = [str(term) for term in terms_told(terms_of(plan, findings), plan.scene.tape)]
             lines = [
-                f"{found.severity:<8}{found.rule}  {sentence_of(found, plan.scene.tape)}"
-                for found in findings
+                f"{'' if group[0].cause is None else UNDER}{group[0].severity:<8}{group[0].rule}  "
+                f"{group_told(group, plan.scene.tape)}"
+                for group in groups_of(findings)
             ]
             return [*terms, *lines, str(totals(findings))]
         case "compare":

@@ -133,6 +133,20 @@ def test_findings_are_grouped_the_worst_first_and_the_accepted_last(page: Page) 
     assert told == [("2 errors", [2, 4]), ("1 note", [1]), ("1 accepted, with a reason", [3])]
 
 
+def test_alike_findings_are_one_row_and_what_follows_stands_under_its_cause(page: Page) -> None:
+    some = [
+        {**finding("error", 1), "group": 1, "cause": None},
+        {**finding("warning", 2), "group": 2, "cause": 1},
+        {**finding("warning", 3), "group": 3, "cause": None},
+        {**finding("warning", 4), "group": 3, "cause": None},
+    ]
+    blocks = called(page, "trimwright/read/findings.js", "grouped", some)
+    told = [(block["heading"], [one["number"] for one in block["findings"]]) for block in blocks]
+    assert told == [("1 error", [1, 2]), ("3 warnings", [3, 4])]
+    rows = called(page, "trimwright/read/findings.js", "alike", some)
+    assert [[one["number"] for one in row] for row in rows] == [[1], [2], [3, 4]]
+
+
 @pytest.mark.parametrize(
     ("count", "said"),
     [(0, ""), (2, "m1, m2"), (6, "m1, m2, m3, m4, m5, m6"), (7, "m1, m2, m3, m4 and 3 more")],

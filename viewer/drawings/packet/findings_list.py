@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import groupby
 
+from trimwright.model.checks.groups import marks_of
 from trimwright.model.checks.record import Finding
 from trimwright.model.checks.run import why
 from trimwright.model.checks.terms import terms_of
 from trimwright.model.layout import Layout
-from trimwright.model.message import Value
+from trimwright.model.message import Listed, Value
 
 from ...report.terms import terms_told
 from ...report.words import SEVERITY, TRUST, amount, limit_told, limit_words, totals
@@ -19,7 +21,10 @@ from ..ink.shapes import lines
 from ..ink.style import BODY, FAINT, INK, LINE, SMALL, SOFT
 from ..paper.flow import Block, flow, paragraph, space
 from ..paper.page import Imprint, Paper, body_of, paged
-from ..paper.pins import FindingPin, draw_pin, pin_width, pins_of
+from ..paper.pins import FindingPin, draw_pin, numbers, pin_width, pins_of
+
+INDENT = 0.3
+"""How far what follows from another finding is set in, inches."""
 
 
 def findings_list(
@@ -46,24 +51,25 @@ def _blocks(layout: Layout, findings: Sequence[Finding], width: float, say: Spea
     yield space(0.08)
     if not findings:
         yield paragraph(say("Nothing was found."), width, BODY)
-    for pin in pins_of(findings):
-        yield _card(pin, width, say)
+    for _, alike in groupby(pins_of(findings), key=lambda pin: pin.finding.group):
+        yield _card(tuple(alike), width, say)
 
 
-def _card(pin: FindingPin, width: float, say: Speaker) -> Block:
-    """Return one finding."""
-    finding, number = pin.finding, str(pin.number)
-    x = max(0.4, pin_width(number) + 0.12)
+def _card(pins: Sequence[FindingPin], width: float, say: Speaker) -> Block:
+    """Return one group of findings, further in when it follows from another."""
+    finding, number = pins[0].finding, numbers(pins)
+    left = 0.0 if finding.cause is None else INDENT
+    x = left + max(0.4, pin_width(number) + 0.12)
     rule = width_of(finding.rule, BODY, bold=True)
     state = say("accepted") if finding.accepted else say(SEVERITY[finding.severity])
     items: list[Item] = [
-        *draw_pin(number, (pin_width(number) / 2, -0.15), finding.severity),
+        *draw_pin(number, (left + pin_width(number) / 2, -0.15), finding.severity),
         Words(finding.rule, (x, -0.19), BODY, bold=True, color=INK, name="rule"),
         Words(state, (width, -0.19), BODY, "end", bold=True, color=INK, name="severity"),
         Words(finding.where, (x + rule + 0.15, -0.19), BODY, color=SOFT, name="where"),
     ]
     y = -0.24
-    for words, size, color in _told(finding, say):
+    for words, size, color in _told([pin.finding for pin in pins], say):
         texts = wrapped(words, size, width - x)
         items += lines(texts, (x, y), size, color=color)
         y -= size * LINE * len(texts) + 0.02
@@ -72,14 +78,20 @@ def _card(pin: FindingPin, width: float, say: Speaker) -> Block:
     return Block(-y, tuple(items))
 
 
-def _told(finding: Finding, say: Speaker) -> list[tuple[str, float, str]]:
+def _told(group: Sequence[Finding], say: Speaker) -> list[tuple[str, float, str]]:
     """Return what a finding says, why it matters, what to do, where its limit comes from, and why it is accepted."""
+    finding = group[0]
     told = [
         (say(finding.message), BODY, INK),
         (say(why(finding)), BODY, INK),
         (say("What to do: {remedy}", remedy=finding.remedy), BODY, INK),
         (_limit(finding, say), SMALL, SOFT),
     ]
+    if len(group) > 1:
+        alike = say(
+            "{count} alike: {marks}. The first:", count=len(group), marks=Listed(marks_of(group), "comma")
+        )
+        told.insert(0, (alike, BODY, INK))
     if finding.accepted:
         told.append((say("Accepted: {reason}", reason=finding.accepted), BODY, INK))
     return told

@@ -14,7 +14,8 @@ from PIL import Image
 from pytest import approx
 from zoo import NAMES, OTHERS, layout
 
-from trimwright.model.checks.run import check
+from trimwright.model.checks.groups import groups_of, marks_of
+from trimwright.model.checks.run import check, why
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
 from trimwright.viewer.buy.timed import timed_takeoff
@@ -140,10 +141,13 @@ def test_the_piece_list_leads_to_the_sheets(name: str) -> None:
 
 def test_findings_are_told_with_limit_source_and_trust() -> None:
     text = said(*pages_of("slip-shed", "Findings"))
-    for finding in check(layout("slip-shed")):
+    for group in groups_of(check(layout("slip-shed"))):
+        finding = group[0]
         for words in (
             finding.rule,
+            ", ".join(marks_of(group)) if len(group) > 1 else "",
             str(finding.message),
+            str(why(finding)),
             str(finding.limit.source.whole),
             finding.accepted or "",
         ):

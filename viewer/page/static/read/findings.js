@@ -20,9 +20,11 @@ export function findingsSheet(app, about) {
 // The blocks of a list: [{heading, findings}]: by severity, then those that the scene accepts.
 export function grouped(findings) {
   const open = findings.filter((one) => !one.accepted), accepted = findings.filter((one) => one.accepted);
-  const blocks = SEVERITIES.map((severity) => open.filter((one) => one.severity === severity))
-    .filter((some) => some.length)
-    .map((some) => ({ heading: severityHeading(some[0].severity, some.length), findings: some }));
+  const groupOf = new Map(findings.map((one) => [one.group, one]));
+  const root = (one) => (one.cause && groupOf.get(one.cause)) || one;
+  const blocks = SEVERITIES.map((severity) => [severity, open.filter((one) => root(one).severity === severity)])
+    .filter(([, some]) => some.length)
+    .map(([severity, some]) => ({ heading: severityHeading(severity, open.filter((one) => one.severity === severity).length), findings: some }));
   const heading = counted("{count} accepted, with a reason", "{count} accepted, each with a reason", { count: accepted.length });
   return accepted.length ? [...blocks, { heading, findings: accepted }] : blocks;
 }
@@ -35,17 +37,30 @@ function list(app, findings, title) {
   return { title, el };
 }
 
+// Findings of one group together, in their order; those of one group alone each by itself.
+export function alike(findings) {
+  if (new Set(findings.map((one) => one.group)).size < 2) return findings.map((one) => [one]);
+  const groups = new Map();
+  for (const one of findings) groups.set(one.group, [...(groups.get(one.group) ?? []), one]);
+  return [...groups.values()];
+}
+
 // By which rules it was checked, what the scene changed of them and why, and what was not looked at.
 function terms(sentences) {
   return make("ul", { class: "tw-terms tw-quiet" }, sentences.map((text) => make("li", { text })));
 }
 
 function blockOf(app, { heading, findings }) {
-  const rows = findings.map((one) => {
-    const row = button("", () => app.open("findings", one.number, { focus: true }), { class: "tw-row" });
-    const where = make("span", { class: "tw-quiet", text: [few(one.pieces), one.where].filter(Boolean).join(", ") });
+  const rows = alike(findings).map((some) => {
+    const [one] = some, several = some.length > 1;
+    const row = button("", () => app.open("findings", several ? some.map((each) => each.number) : one.number, { focus: true }), { class: "tw-row" });
+    const pieces = [...new Set(some.flatMap((each) => each.pieces))];
+    const wheres = [...new Set(some.map((each) => each.where))];
+    const says = several ? counted("{count} finding: {marks}", "{count} findings: {marks}", { count: some.length, marks: few(pieces.length ? pieces : wheres) })
+      : [few(pieces), one.where].filter(Boolean).join(", ");
+    const where = make("span", { class: "tw-quiet", text: says });
     row.append(severitySign(one), make("span", { class: "tw-row-text" }, make("b", { text: plainName(one.rule) }), where));
-    return make("li", {}, row);
+    return make("li", { class: one.cause ? "tw-follows" : "" }, row);
   });
   return make("div", { class: "tw-block" }, make("h3", { text: heading }), make("ul", { class: "tw-rows" }, rows));
 }

@@ -1,0 +1,99 @@
+"""Put alike findings into groups, and what follows from another finding under its cause, so that few lines tell all."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from itertools import groupby
+
+from .record import Finding, Severity
+
+FOLLOWS = {
+    "short-piece-low": ("short-end-piece",),
+    "end-screw": ("short-end-piece", "piece-longer-than-stock"),
+    "screws-per-piece": ("short-end-piece",),
+    "screws-crowded": ("short-end-piece",),
+    "screw-in-lap": ("short-end-piece",),
+    "lap-head": ("lap-too-short",),
+    "lap-gap": ("wrong-hand",),
+    "miter-gap": ("wrong-hand",),
+    "pieces-collide": ("wrong-hand",),
+    "tab-too-small": ("short-face", "narrow-flange"),
+    "panel-unhooked": ("hook-too-short",),
+}
+"""By rule, the rules whose findings on the same piece or run make such a finding: mend the cause, and it goes too."""
+
+ORDER: dict[Severity, int] = {"error": 0, "warning": 1, "note": 2}
+"""The worst first."""
+
+
+def grouped(findings: Sequence[Finding], trims: Mapping[str, str]) -> tuple[Finding, ...]:
+    """Return the findings in the order in which they are read, each with the number of its group and of its cause.
+
+    The worst come first and what is accepted last; a group that follows from another stands right after it.
+
+    Args:
+        findings: Everything that the rules found.
+        trims: The kind of trim of each run.
+    """
+    causes = {id(one): _cause(one, findings) for one in findings}
+    ranked = sorted(findings, key=lambda one: (ORDER[one.severity], one.accepted is not None))
+    alike: dict[Hashable, list[Finding]] = {}
+    for one in ranked:
+        alike.setdefault(_kind(one, causes[id(one)], trims), []).append(one)
+    first_cause = {kind: causes[id(group[0])] for kind, group in alike.items()}
+    read: list[Finding] = []
+    number = 0
+    for kind, group in alike.items():
+        if first_cause[kind] is not None:
+            continue
+        number += 1
+        read += (replace(one, group=number) for one in group)
+        own, cause = {id(one) for one in group}, number
+        for other, others in alike.items():
+            made_by = first_cause[other]
+            if made_by is not None and id(made_by) in own:
+                number += 1
+                read += (replace(one, group=number, cause=cause) for one in others)
+    return tuple(read)
+
+
+def groups_of(findings: Iterable[Finding]) -> Iterator[tuple[Finding, ...]]:
+    """Yield the groups of findings that :func:`grouped` has numbered."""
+    for _, group in groupby(findings, key=lambda one: one.group):
+        yield tuple(group)
+
+
+def marks_of(group: Sequence[Finding]) -> tuple[str, ...]:
+    """Return the marks of all pieces of a group, each once; where they concern no piece, what they concern."""
+    marks = dict.fromkeys(mark for one in group for mark in one.pieces)
+    return tuple(marks or dict.fromkeys(one.where for one in group))
+
+
+def _cause(finding: Finding, findings: Iterable[Finding]) -> Finding | None:
+    """Return the finding that ``finding`` follows from: on the same metal, and as bad or worse."""
+    if finding.accepted is not None:
+        return None
+    for other in findings:
+        if (
+            other.rule in FOLLOWS.get(finding.rule, ())
+            and other.accepted is None
+            and ORDER[other.severity] <= ORDER[finding.severity]
+            and (
+                set(other.pieces) & set(finding.pieces) or (other.where == finding.where and not other.pieces)
+            )
+        ):
+            return other
+    return None
+
+
+def _kind(finding: Finding, cause: Finding | None, trims: Mapping[str, str]) -> Hashable:
+    """Return what alike findings have in common: rule, limit, kind of trim, reason, and that of their causes."""
+    own = (
+        finding.rule,
+        finding.severity,
+        finding.limit.rule,
+        trims.get(finding.where),
+        finding.accepted,
+    )
+    return own, None if cause is None else _kind(cause, None, trims)

@@ -1,0 +1,63 @@
+"""Groups of findings: alike ones together, what follows under its cause, and none lost."""
+
+import pytest
+from zoo import NAMES, layout
+
+from trimwright.model.checks.groups import FOLLOWS, ORDER, groups_of, marks_of
+from trimwright.model.checks.run import RULES, check
+from trimwright.model.pipeline import build
+from trimwright.model.scene.read import scene_from
+
+SHORT = """title = "Rope walk"
+[roof]
+form = "gable"
+length = "18'"
+width = "17' 6\\""
+pitch = "6/12"
+[trim.eave]
+start = "low"
+[trim.rake]
+start = "high"
+"""
+
+
+def test_rules_follow_from_rules_that_follow_from_none():
+    names = {rule.RULE for rule in RULES}
+    causes = {cause for rule in FOLLOWS for cause in FOLLOWS[rule]}
+    assert set(FOLLOWS) | causes <= names
+    assert not causes & set(FOLLOWS)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_groups_are_numbered_as_they_are_read_and_alike(name):
+    found = check(layout(name))
+    groups = list(groups_of(found))
+    assert [group[0].group for group in groups] == list(range(1, len(groups) + 1))
+    for group in groups:
+        assert len({(one.rule, one.severity, one.cause, one.accepted) for one in group}) == 1
+        assert all(set(one.pieces) <= set(marks_of(group)) for one in group)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_worst_comes_first_and_a_consequence_right_after_its_cause(name):
+    groups = list(groups_of(check(layout(name))))
+    roots = [ORDER[group[0].severity] for group in groups if group[0].cause is None]
+    assert roots == sorted(roots)
+    for group in groups:
+        if group[0].cause is not None:
+            cause = groups[group[0].cause - 1]
+            assert cause[0].rule in FOLLOWS[group[0].rule]
+            assert ORDER[cause[0].severity] <= ORDER[group[0].severity]
+            between = groups[group[0].cause : group[0].group - 1]
+            assert all(one[0].cause == group[0].cause for one in between)
+            assert {one.where for one in group} <= {one.where for one in cause}
+
+
+def test_four_short_rakes_are_one_line_with_what_follows_under_it():
+    found = check(build(scene_from(SHORT)))
+    groups = list(groups_of(found))
+    (short,) = (group for group in groups if group[0].rule == "short-end-piece")
+    (low,) = (group for group in groups if group[0].rule == "short-piece-low")
+    assert marks_of(short) == ("R1-1", "R2-1", "R3-1", "R4-1")
+    assert len(short) == len(low) == 4
+    assert (short[0].cause, low[0].cause) == (None, short[0].group)
