@@ -27,7 +27,12 @@ FORMS: Mapping[str, Message] = {
 }
 
 OUTLINE, FACES = "outline", "faces"
-"""Forms whose walls, or all of whose corners, are written as text."""
+
+BY_CORNERS: Mapping[str, Message] = {
+    OUTLINE: message("any outline"),
+    FACES: message("measured faces"),
+}
+"""Forms whose walls, or all of whose corners, are written as text; nobody can change to them in the form."""
 
 STARTS: Mapping[Start, Message] = {
     "low": message("at the low end"),
@@ -114,7 +119,7 @@ def sections(tables: Mapping[str, Any], runs: Mapping[str, EdgeKind]) -> tuple[S
 
 def trims_of(form: str) -> tuple[EdgeKind, ...]:
     """Return the kinds of edge that a form of roof has, or may have; none for what is no form."""
-    if form in (OUTLINE, FACES):
+    if form in BY_CORNERS:
         return tuple(KINDS)
     return kinds_of_edge(form) if form in FORMS else ()
 
@@ -256,7 +261,9 @@ _BUY = (
 
 
 def _roof(form: str) -> Iterator[Field]:
-    yield Field(("roof", "form"), message("Roof form"), "choice", _choices(FORMS), must=True)
+    own = {form: BY_CORNERS[form]} if form in BY_CORNERS else {}
+    hint = message("its corners are written in the scene as text") if own else ""
+    yield Field(("roof", "form"), message("Roof form"), "choice", _choices({**own, **FORMS}), hint, must=True)
     if form != FACES:
         yield from _sizes(form)
     yield Field(("roof", "deck"), message("Thickness of the deck"))

@@ -83,6 +83,28 @@ def test_every_key_has_a_field_or_is_left_to_the_text() -> None:
     assert set(keys(Scene)) - paths - runs == BY_TEXT
 
 
+FACES = """
+title = "Two slopes, measured"
+[roof]
+form = "faces"
+faces = [
+    [[0, 0, 96], ["24'", 0, 96], ["24'", "8'", "12'"], [0, "8'", "12'"]],
+    [[0, "8'", "12'"], ["24'", "8'", "12'"], ["24'", "16'", 96], [0, "16'", 96]],
+]
+"""
+
+
+@pytest.mark.parametrize("text", [FACES, *map(text_of, FORMS.values())])
+def test_a_roof_is_asked_for_nothing_that_it_cannot_have(text: str) -> None:
+    """The form of each roof is among its choices, and every size that it must have is one that it has."""
+    built = build(scene_from(text, ""))
+    roof = sections_of(text, built)[0]
+    form = next(one for one in roof.fields if one.path == ("roof", "form"))
+    assert built.scene.roof.form in dict(form.choices)
+    spec = built.scene.roof
+    assert all(one.path[1] in type(spec).model_fields for one in roof.fields if one.path[0] == "roof")
+
+
 @pytest.mark.parametrize("name", [*NAMES, *OTHERS])
 def test_what_holds_where_a_field_is_empty_can_be_written_there(name: str) -> None:
     """Putting every blank into its field changes no piece by more than its rounding to the tape."""
