@@ -13,7 +13,7 @@ from trimwright.model.message import message
 from ..display.body import Kind
 from ..display.camera import Shot
 from ..display.stage import Stage
-from ..display.view import HOUSE, METAL, PANELS, ViewPoint
+from ..display.view import METAL, PANELS, ViewPoint
 from .light import Weather, lights_on, lit
 from .meshes import middle_and_radius, pieces_of
 from .picture import FAIR, SUN
@@ -48,16 +48,16 @@ def roof_over(
     """
     height, width = photo.shape[:2]
     roof = _pieces(stage, PANELS | METAL | frozenset({"deck", "fascia"}))
-    house = _pieces(stage, HOUSE - {"deck", "fascia"})
-    surface = surface_of([*roof, *house])
-    middle, radius = middle_and_radius([*roof, *house])
+    walls = [piece for piece in _pieces(stage, frozenset({"wall"})) if piece.shades]  # screws are the roof's
+    surface = surface_of([*walls, *roof])  # in this order: what throws no shadow comes last in a surface
+    middle, radius = middle_and_radius([*walls, *roof])
     away = float(np.linalg.norm(middle - eye))
     shot = Shot(eye, eye + turn[2] * away, -turn[1], 1e-6, height / focal * away)
     seen = see(surface, shot, (width, height))
     lights = lights_on(surface, Weather(_toward(sun, turn), *FAIR), middle, radius)
     drawn = lit(seen, lights, photo.copy(), SOFT)
-    own = sum(len(piece.faces) for piece in roof)
-    shows = ((seen.shown >= 0) & (seen.shown < own)).reshape(height, 2, width, 2).any(axis=(1, 3))
+    first = sum(len(piece.faces) for piece in walls)
+    shows = (seen.shown >= first).reshape(height, 2, width, 2).any(axis=(1, 3))
     share = shows * (1 - (front if front is not None else np.zeros_like(shows)) / 255)
     return np.round(photo + (drawn.astype(float) - photo) * share[..., None]).astype(np.uint8)
 
