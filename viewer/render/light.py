@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from trimwright.model.geometry.arrays import Array
 
-from .light_kernels import Faces, Lamps, Lawn, Mood, light, open_sky
+from .light_kernels import Faces, Lamps, Lawn, Mood, Scale, View, light, open_sky
 from .seen import Seen
 from .shadow import lamps
 from .surface import GAMMA, LINEAR, Surface
@@ -22,8 +22,8 @@ Bytes = NDArray[np.uint8]
 INK = (38, 44, 48)
 """Color of the lines, from 0 to 255."""
 
-STEPS: Bytes = np.round(255 * np.linspace(0, 1, 4096) ** (2 / GAMMA)).astype(np.uint8)
-"""What a light is as a step of a picture's color, by its square root: even steps for the eye."""
+SCALE = Scale(LINEAR, np.round(255 * np.linspace(0, 1, 4096) ** (2 / GAMMA)).astype(np.uint8))
+"""The steps of a picture's color: even ones for the eye."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -103,23 +103,9 @@ def lit(seen: Seen, lights: Lights, backdrop: Bytes, strength: float = 1.0) -> B
         got.shape[1],
     )
     share = _share(got)
+    view = View(seen.eye, seen.shown, seen.nearness, seen.ink)
     in_bands(
-        lambda top, bottom: light(
-            seen.eye,
-            seen.shown,
-            seen.nearness,
-            seen.ink,
-            faces,
-            lawn,
-            share,
-            lights.sun,
-            mood,
-            LINEAR,
-            STEPS,
-            top,
-            bottom,
-            picture,
-        ),
+        lambda top, bottom: light(view, faces, lawn, share, lights.sun, mood, SCALE, top, bottom, picture),
         len(picture),
     )
     return picture

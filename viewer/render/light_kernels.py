@@ -31,6 +31,15 @@ class Eye(NamedTuple):
     rays: Array
 
 
+class View(NamedTuple):
+    """What an eye sees: ``(h, w)`` the face that each part of a pixel shows, its nearness, how much lines cover it."""
+
+    eye: Eye
+    shown: Ints
+    nearness: Floats
+    ink: Bytes
+
+
 class Faces(NamedTuple):
     """What each face is: ``(m, 3)`` unit normal, ``(m, 4)`` linear color and gloss; from ``ground`` on it is ground."""
 
@@ -57,6 +66,13 @@ class Mood(NamedTuple):
     bounce: float
     strength: float
     ink: tuple[float, float, float]
+
+
+class Scale(NamedTuple):
+    """A picture's color: ``(256,)`` what each step of it is in light, and what a light is as a step, by its root."""
+
+    linear: Floats
+    steps: Bytes
 
 
 class Lawn(NamedTuple):
@@ -201,17 +217,13 @@ def _toned(paint: float, light: float, sheen: float, glint: float) -> float:
 
 @kernel
 def light(
-    eye: Eye,
-    shown: Ints,
-    nearness: Floats,
-    ink: Bytes,
+    view: View,
     faces: Faces,
     lawn: Lawn,
     share: Floats,
     sun: Lamps,
     mood: Mood,
-    linear: Floats,
-    steps: Bytes,
+    scale: Scale,
     top: int,
     bottom: int,
     picture: Bytes,
@@ -219,54 +231,66 @@ def light(
     """Light some rows of a picture: each face that a pixel shows once, from its two by two parts.
 
     Args:
-        eye: The camera.
-        shown: ``(2 h, 2 w)`` faces.
-        nearness: ``(2 h, 2 w)``.
-        ink: ``(2 h, 2 w)`` how much the lines cover.
+        view: What is seen, in twice as many rows and columns.
         faces: What each face is.
         lawn: The ground.
         share: ``(h / 2, w / 2)`` how much of the sky is open.
         sun: The sun.
         mood: The light.
-        linear: ``(256,)`` what a step of a picture's color is in light.
-        steps: What a light is as a step, by its square root.
+        scale: The steps of a picture's color.
         top: First row.
         bottom: The row after the last.
         picture: ``(h, w, 3)`` with what is seen behind everything, to be changed.
     """
     for row in range(top, bottom):
-        for column in range(picture.shape[1]):
-            y, x = 2 * row, 2 * column
-            drawn = int(ink[y, x]) + ink[y, x + 1] + ink[y + 1, x] + ink[y + 1, x + 1]
-            red, green, blue, cover = 0.0, 0.0, 0.0, 0.0
-            for part in range(4):
-                times = _times(shown, y, x, part)
-                if times == 0:
-                    continue
-                v, u = y + part // 2, x + part % 2
-                face = shown[v, u]
-                point, normal, toward = _sight(eye, faces.normals, face, nearness[v, u], u + 0.5, v + 0.5)
-                sky = share[row // 2, column // 2]
-                color = _lit(point, normal, toward, faces.paint, face, sky, sun, mood)
-                weight = 0.25 * times
-                if face >= faces.ground:
-                    weight *= _faded(lawn, point)
-                red, green, blue = (
-                    red + weight * color[0],
-                    green + weight * color[1],
-                    blue + weight * color[2],
-                )
-                cover += weight
-                if times == 4:
-                    break
-            if cover == 0 and drawn == 0:
+        _light_row(view, faces, lawn, share, sun, mood, scale, row, picture)
+
+
+@kernel
+def _light_row(
+    view: View,
+    faces: Faces,
+    lawn: Lawn,
+    share: Floats,
+    sun: Lamps,
+    mood: Mood,
+    scale: Scale,
+    row: int,
+    picture: Bytes,
+) -> None:
+    """Light one row of a picture."""
+    eye, shown, nearness, ink = view
+    linear, steps = scale
+    for column in range(picture.shape[1]):
+        y, x = 2 * row, 2 * column
+        drawn = int(ink[y, x]) + ink[y, x + 1] + ink[y + 1, x] + ink[y + 1, x + 1]
+        red, green, blue, cover = 0.0, 0.0, 0.0, 0.0
+        for part in range(4):
+            times = _times(shown, y, x, part)
+            if times == 0:
                 continue
-            dark = drawn / (4 * 255) * mood.strength
-            for band, color in enumerate((red, green, blue)):
-                color += (1 - cover) * linear[picture[row, column, band]]
-                color += dark * (mood.ink[band] - color)
-                root = math.sqrt(max(0.0, min(1.0, color)))
-                picture[row, column, band] = steps[int(root * (steps.shape[0] - 1) + 0.5)]
+            v, u = y + part // 2, x + part % 2
+            face = shown[v, u]
+            point, normal, toward = _sight(eye, faces.normals, face, nearness[v, u], u + 0.5, v + 0.5)
+            sky = share[row // 2, column // 2]
+            color = _lit(point, normal, toward, faces.paint, face, sky, sun, mood)
+            weight = 0.25 * times
+            if face >= faces.ground:
+                weight *= _faded(lawn, point)
+            red += weight * color[0]
+            green += weight * color[1]
+            blue += weight * color[2]
+            cover += weight
+            if times == 4:
+                break
+        if cover == 0 and drawn == 0:
+            continue
+        dark = drawn / (4 * 255) * mood.strength
+        for band, color in enumerate((red, green, blue)):
+            color += (1 - cover) * linear[picture[row, column, band]]
+            color += dark * (mood.ink[band] - color)
+            root = math.sqrt(max(0.0, min(1.0, color)))
+            picture[row, column, band] = steps[int(root * (steps.shape[0] - 1) + 0.5)]
 
 
 @inlined

@@ -40,6 +40,21 @@ def _side(bx: float, by: float, bw: float, cx: float, cy: float, cw: float, turn
 
 
 @kernel
+def _sides(
+    ax: float, ay: float, aw: float, bx: float, by: float, bw: float, cx: float, cy: float, cw: float
+) -> Any:
+    """Return the three sides of a face from its corners ``(x, y)`` and their distances ``w``."""
+    ax, ay, bx, by, cx, cy = ax * aw, ay * aw, bx * bw, by * bw, cx * cw, cy * cw
+    size = ax * (by * cw - bw * cy) + ay * (bw * cx - bx * cw) + aw * (bx * cy - by * cx)
+    turn = 1.0 if size > 0 else -1.0
+    return (
+        _side(bx, by, bw, cx, cy, cw, turn),
+        _side(cx, cy, cw, ax, ay, aw, turn),
+        _side(ax, ay, aw, bx, by, bw, turn),
+    )
+
+
+@kernel
 def _span(side: Any, y: float, low: float, high: float) -> Any:
     """Return what a side leaves of a row from ``low`` to ``high``."""
     a, rest = side[0], side[1] * y + side[2]
@@ -95,14 +110,7 @@ def fill(
         left, right = _about(ax, bx, cx, before, 0, nearness.shape[1])
         if first >= last or left >= right:
             continue
-        ax, ay, bx, by, cx, cy = ax * aw, ay * aw, bx * bw, by * bw, cx * cw, cy * cw
-        size = ax * (by * cw - bw * cy) + ay * (bw * cx - bx * cw) + aw * (bx * cy - by * cx)
-        turn = 1.0 if size > 0 else -1.0
-        sides = (
-            _side(bx, by, bw, cx, cy, cw, turn),
-            _side(cx, cy, cw, ax, ay, aw, turn),
-            _side(ax, ay, aw, bx, by, bw, turn),
-        )
+        sides = _sides(ax, ay, aw, bx, by, bw, cx, cy, cw)
         slope = planes[0, face]
         for y in range(first, last):
             low, high = _span(sides[0], y + 0.5, left + 0.5, right - 0.5)
