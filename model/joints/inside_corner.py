@@ -10,20 +10,14 @@ from __future__ import annotations
 
 from ..message import Message, message
 from .end import End, JointKind
-from .level_corner import Corner, fit_corner, shows_least
-from .meeting import Meeting, Met, either_end
+from .level_corner import Corner, fit_corner, meeting_below
+from .meeting import Met
 
 KIND = JointKind("inside corner", message("inside corner"), tabbed=True)
-MEETING = Meeting(
-    ("eave", "eave", "valley"),
-    (either_end("eave"), either_end("eave")),
-    last=shows_least,
-    turns=True,
-    rests="beside",
-)
+MEETING = meeting_below("valley")
 CORNER = Corner(
     KIND,
-    inside=True,
+    "valley",
     lip=Message("From the underside cut the hook lip on the line of the valley."),
     fold=Message("Fold the tab {turn} degrees into the corner, to lie on the face of the other piece."),
     top=Message(
@@ -35,4 +29,4 @@ CORNER = Corner(
 
 def fit(met: Met) -> tuple[End, End]:
     """Cut the two ends that meet at a valley's foot: the one that the tab is folded onto, and the one that has it."""
-    return fit_corner(met, CORNER, "valley")
+    return fit_corner(met, CORNER)

@@ -22,7 +22,7 @@ from ..steps import Step
 from ..tolerances import CLEARANCE
 from ..trim_kinds import EdgeKind
 from .end import End, JointKind, step, trace
-from .meeting import Met
+from .meeting import Meeting, Met, either_end
 from .round_corner import Miter, miter_onto
 from .stand import Stand
 
@@ -38,34 +38,39 @@ class Corner:
 
     Attributes:
         kind: What the joint is called.
-        inside: It is an inside corner.
+        edge: Kind of the edge of the roof that runs up from it: a hip from an outside, a valley from an inside corner.
         lip: How the hook lip is cut.
         fold: How the tab is folded; ``{turn}`` is by how much.
         top: How the top leg is cut, at ``{at_inner}`` and ``{at_outer}`` along the piece.
     """
 
     kind: JointKind
-    inside: bool
+    edge: EdgeKind
     lip: Message
     fold: Message
     top: Message
 
 
-def shows_least(run: Run) -> tuple[float, float]:
+def meeting_below(edge: EdgeKind) -> Meeting:
+    """Return what such a corner is made for: the ends of two eave trims where a kind of edge runs up."""
+    ends = either_end("eave")
+    return Meeting(("eave", "eave", edge), (ends, ends), last=_shows_least, turns=True, rests="beside")
+
+
+def _shows_least(run: Run) -> tuple[float, float]:
     """Sort key: trim that faces the front or the back lies over trim that faces a side, where the tab shows less."""
     return (round(abs(float(run.edge.outward[1])), 6), run.length)
 
 
-def fit_corner(met: Met, corner: Corner, edge: EdgeKind) -> tuple[End, End]:
+def fit_corner(met: Met, corner: Corner) -> tuple[End, End]:
     """Cut the two ends that meet: the one that the tab is folded onto, and the one that has it.
 
     Args:
         met: What meets.
         corner: What the corner is.
-        edge: Kind of the edge that runs up from it.
     """
     under, over = met.ends
-    line = next(one.direction for one in met.edges if one.kind == edge)
+    line = next(one.direction for one in met.edges if one.kind == corner.edge)
     miter = miter_onto(over, under, over.run.spec.tab)
     cuts = _Cuts(
         plumb=np.array([line[1], -line[0], 0.0]) / math.hypot(line[0], line[1]),
@@ -105,7 +110,7 @@ def _over(under: Stand, over: Stand, miter: Miter, cuts: _Cuts, corner: Corner) 
     _hold_back(over, ends, miter.u[0])
     ends[face] = miter.u
     ends[face + 1 :] = over.cut(cuts.foot, cuts.halving)[face + 1 :]
-    if corner.inside:
+    if corner.edge == "valley":
         _clear_of_face(over, under, ends)
     lower = _below_kick(over, miter)
     inside = [(float(u), float(w)) for u, w in miter.tab.hinge] if miter.tab is not None else []

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from itertools import accumulate
 
@@ -56,11 +56,7 @@ def cut_from(
     answer = solve(problem, seconds_left)
     cost = problem.cost(answer.choice)
     left = [[d for d, s in zip(demands, sizes, strict=True) if s == size] for size in problem.sizes]
-    dealt = [
-        (pattern.stick, _dealt(pattern, left))
-        for pattern, times in answer.choice.items()
-        for _ in range(times)
-    ]
+    dealt = _deal(answer.choice, left)
     missing = tuple(piece.mark for stick, pieces in dealt if stick == len(stock) for piece in pieces)
     if missing:
         raise SceneError(
@@ -150,9 +146,13 @@ def _problem(
     return Problem(tuple(distinct), tuple(wanted[size] for size in distinct), tuple(sticks))
 
 
-def _dealt(pattern: Pattern, left: Sequence[list[Demand]]) -> list[Demand]:
-    """Take the pieces that fill one pattern out of those ``left`` of each size, and return them."""
-    return [left[i].pop(0) for i, n in pattern.filling for _ in range(min(n, len(left[i])))]
+def _deal(choice: Mapping[Pattern, int], left: Sequence[list[Demand]]) -> list[tuple[int, list[Demand]]]:
+    """Take the pieces that fill the patterns out of those ``left`` of each size; return each stick and its pieces."""
+    return [
+        (pattern.stick, [left[i].pop(0) for i, n in pattern.filling for _ in range(min(n, len(left[i])))])
+        for pattern, times in choice.items()
+        for _ in range(times)
+    ]
 
 
 def _bought(profile: Message | str, stock: Stock, pieces: Sequence[Demand], kerf: float) -> Bought:

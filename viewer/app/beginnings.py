@@ -6,7 +6,10 @@ from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
-_PLAIN = """# {about}
+
+def _plain(about: str, title: str, form: str, length: str, width: str, pitch: str) -> str:
+    """Return the text of a scene of one form that asks for no more than it must."""
+    return f"""# {about}
 title = "{title}"
 unit = "in"
 
@@ -23,31 +26,13 @@ thickness = "24 ga"
 stock = ["10' 6\\""]
 """
 
+
 PLAIN: Mapping[str, str] = {
-    "plain-gable": _PLAIN.format(
-        about="Two slopes and two gable ends.",
-        title="A gable at Skerry Sound",
-        form="gable",
-        length="24'",
-        width="16'",
-        pitch="6/12",
+    "plain-gable": _plain(
+        "Two slopes and two gable ends.", "A gable at Skerry Sound", "gable", "24'", "16'", "6/12"
     ),
-    "plain-hip": _PLAIN.format(
-        about="Four slopes.",
-        title="A hip at Skerry Sound",
-        form="hip",
-        length="28'",
-        width="20'",
-        pitch="6/12",
-    ),
-    "plain-shed": _PLAIN.format(
-        about="One slope.",
-        title="A shed at Skerry Sound",
-        form="shed",
-        length="16'",
-        width="10'",
-        pitch="3/12",
-    ),
+    "plain-hip": _plain("Four slopes.", "A hip at Skerry Sound", "hip", "28'", "20'", "6/12"),
+    "plain-shed": _plain("One slope.", "A shed at Skerry Sound", "shed", "16'", "10'", "3/12"),
 }
 """Texts by name."""
 

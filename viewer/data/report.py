@@ -19,6 +19,8 @@ from trimwright.model.checks.terms import terms_of
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 from trimwright.model.limits.record import Limit
+from trimwright.model.panels.cleats import Cleat
+from trimwright.model.panels.closures import Closure
 from trimwright.model.panels.record import Panel
 from trimwright.model.panels.steps import panel_steps
 from trimwright.model.roof.record import Edge, Face, Roof
@@ -65,25 +67,8 @@ def report_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | No
             ],
             "findings": [_finding(finding, say) for finding in findings],
             "panels": [_panel(panel, layout.roof, say) for panel in layout.panels],
-            "closures": [
-                {
-                    "name": closure.name,
-                    "at": closure.at,
-                    "length": closure.length,
-                    "flat": flat_of_sheet(closure.sheet),
-                }
-                for closure in layout.closures
-            ],
-            "cleats": [
-                {
-                    "name": cleat.mark,
-                    "at": cleat.at,
-                    "length": cleat.length,
-                    "screws": cleat.screws,
-                    "flat": flat_of_sheet(cleat.sheet),
-                }
-                for cleat in layout.cleats
-            ],
+            "closures": [_closure(closure) for closure in layout.closures],
+            "cleats": [_cleat(cleat) for cleat in layout.cleats],
             "order": [{"name": setting.name, "over": setting.over} for setting in layout.order],
             "takeoff": stock_of(takeoff),
             "rules": _rules(layout, findings, say),
@@ -101,6 +86,25 @@ def _run(run: Run, layout: Layout) -> Values:
         "hand": run.hand,
         "length": run.length,
         "pieces": [part.mark for part in layout.parts_of(run.name)],
+    }
+
+
+def _closure(closure: Closure) -> Values:
+    return {
+        "name": closure.name,
+        "at": closure.at,
+        "length": closure.length,
+        "flat": flat_of_sheet(closure.sheet),
+    }
+
+
+def _cleat(cleat: Cleat) -> Values:
+    return {
+        "name": cleat.mark,
+        "at": cleat.at,
+        "length": cleat.length,
+        "screws": cleat.screws,
+        "flat": flat_of_sheet(cleat.sheet),
     }
 
 

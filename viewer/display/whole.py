@@ -24,6 +24,9 @@ EYE = 66.0
 ROAD = 40 * 12.0
 """How far the person stands from the house, inches, or twice its size if that is more."""
 
+FRONT, BACK = (0.75, -1.0, 0.5), (-0.75, 1.0, 0.5)
+"""The ways to the eye from which trim and findings are shown."""
+
 LADDER = {"out": 40.0, "above": 44.0, "aside": 30.0}
 """Where the eye of a person on a ladder at the eave is: out from the edge, over it, along it, inches."""
 
@@ -31,7 +34,6 @@ LADDER = {"out": 40.0, "above": 44.0, "aside": 30.0}
 def whole_views(layout: Layout, marks: tuple[Label, ...]) -> Iterator[ViewPoint]:
     """Yield the views of the whole roof, some of them with the ``marks`` of all pieces."""
     box = outline_of(layout)
-    front, back = (0.75, -1.0, 0.5), (-0.75, 1.0, 0.5)
     shows = HOUSE | METAL | (PANELS if layout.scene.panels.show else frozenset())
     yield ViewPoint(
         "street", message("From the street"), (_from_street(box),), shows, "finish", outdoors=True
@@ -44,15 +46,21 @@ def whole_views(layout: Layout, marks: tuple[Label, ...]) -> Iterator[ViewPoint]
         "finish",
         outdoors=True,
     )
+    yield from _of_trim(layout, box, marks)
+    yield from _of_findings(layout, box)
+    yield from _from_the_ladder(layout, shows)
+
+
+def _of_trim(layout: Layout, box: Array, marks: tuple[Label, ...]) -> Iterator[ViewPoint]:
+    """Yield the views of every piece of trim with its mark, from the front and from behind."""
     for name, title, way in (
-        ("bare", message("Every piece of trim"), front),
-        ("bare back", message("Every piece of trim, from behind"), back),
+        ("bare", message("Every piece of trim"), FRONT),
+        ("bare back", message("Every piece of trim, from behind"), BACK),
     ):
-        shot = looking_at(box, way, margin=1.2)
         yield ViewPoint(
             name,
             title,
-            (shot,),
+            (looking_at(box, way, margin=1.2),),
             HOUSE | METAL,
             "pieces",
             notes=(LEFT_OFF,),
@@ -62,15 +70,18 @@ def whole_views(layout: Layout, marks: tuple[Label, ...]) -> Iterator[ViewPoint]
             key=color_key(layout),
             outdoors=True,
         )
+
+
+def _of_findings(layout: Layout, box: Array) -> Iterator[ViewPoint]:
+    """Yield the views with the findings pinned to the trim, from the front and from behind."""
     for name, title, way in (
-        ("findings", message("Findings"), front),
-        ("findings back", message("Findings, from behind"), back),
+        ("findings", message("Findings"), FRONT),
+        ("findings back", message("Findings, from behind"), BACK),
     ):
-        shot = looking_at(box, way, margin=1.12, frame=(0.0, 0.0, BESIDE, 1.0))
         yield ViewPoint(
             name,
             title,
-            (shot,),
+            (looking_at(box, way, margin=1.12, frame=(0.0, 0.0, BESIDE, 1.0)),),
             HOUSE | METAL,
             "pieces",
             notes=(LEFT_OFF,),
@@ -78,7 +89,6 @@ def whole_views(layout: Layout, marks: tuple[Label, ...]) -> Iterator[ViewPoint]
             outdoors=True,
             highlight=short_marks(layout),
         )
-    yield from _from_the_ladder(layout, shows)
 
 
 def outline_of(layout: Layout) -> Array:
