@@ -76,7 +76,7 @@ def told(scene: Path | None = None) -> Iterator[None]:
     except (typer.Exit, typer.Abort):
         raise
     except Exception as error:
-        _tell([speaker_in(scene)(_own_fault(error))])
+        _tell([speaker_in(scene)(own_fault(error))])
         raise typer.Exit(CANNOT) from None
 
 
@@ -102,7 +102,7 @@ def speaker_in(scene: Path | None) -> Speaker:
         return Speaker()
 
 
-def _own_fault(error: Exception) -> Message:
+def own_fault(error: Exception) -> Message:
     """Return where the program itself went wrong."""
     frames = traceback.extract_tb(error.__traceback__)
     own = [frame for frame in frames if "trimwright" in Path(frame.filename).parts] or frames
