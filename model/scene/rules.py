@@ -71,7 +71,7 @@ class AcceptSpec(Spec):
 
     Attributes:
         rule: Its rule.
-        where: Mark of a piece or name of a run; None for everywhere.
+        where: Mark of a piece or name of a run; None for everywhere, which errors are not accepted at.
         reason: Why; printed with the finding.
     """
 

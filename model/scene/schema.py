@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import Annotated, Literal
 
@@ -85,6 +86,10 @@ MetalKind = Literal["steel", "galvanized", "aluminum", "copper", "zinc", "stainl
 FastenerMetal = Literal["steel", "galvanized", "aluminum", "copper", "brass", "bronze", "stainless"]
 
 
+LABEL = re.compile(r"(?P<number>[\d.]+)[\s-]*(?P<unit>ga|ga\.|gauge|gage|oz|oz\.|ounce|ounces)")
+"""How a metal's thickness is called in the trade: ``24 ga``, ``24-gauge``, ``20 oz``."""
+
+
 class MetalSpec(Spec):
     """The metal of the trim.
 
@@ -108,9 +113,10 @@ class MetalSpec(Spec):
     @classmethod
     def _by_label(cls, value: object, info: ValidationInfo) -> object:
         metal = METALS.get(info.data.get("kind", ""))
-        if metal is None or not isinstance(value, str) or not value.strip().lower().endswith(("ga", "oz")):
+        named = LABEL.fullmatch(value.strip().lower()) if isinstance(value, str) else None
+        if metal is None or named is None:
             return value
-        label = " ".join(value.lower().replace("ga", " ga").replace("oz", " oz").split())
+        label = f"{named['number']} {'oz' if named['unit'].startswith('o') else 'ga'}"
         if label not in metal.labels:
             raise refusal(_no_label(shorten(value), metal))
         return f"{metal.labels[label]} in"

@@ -89,7 +89,7 @@ TABLES = (
         "[metal]",
         (MetalSpec,),
         ("metal",),
-        note="`thickness` also takes a label of the metal: `24 ga`, `20 oz`.",
+        note="`thickness` also takes a label of the metal: `24 ga` or `24 gauge`, `20 oz`.",
     ),
     Table("[colors]", (Colors,), ("colors",)),
     Table(

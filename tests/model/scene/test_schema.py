@@ -141,6 +141,9 @@ def test_metal_brings_its_thickness_its_color_its_radius_and_its_screws() -> Non
     [
         ("steel", "24 ga", 0.0239),
         ("galvanized", "24ga", 0.0276),
+        ("galvanized", "24 gauge", 0.0276),
+        ("steel", "24-Gage", 0.0239),
+        ("copper", "20 ounces", 0.027),
         ("copper", "16 OZ", 0.0216),
         ("copper", "20oz", 0.027),
     ],
