@@ -156,27 +156,45 @@ def miter(q: float) -> float:
     return q * tan(PITCH) - 1.5 * STEEL / cos(PITCH)
 
 
-def eave_rake() -> Worked:
-    """A rake's low end over the eave trim: R1-1 of the boat shed."""
+def eave_face_on_rake(q_first: float) -> tuple[float, float]:
+    """``v`` on the rake's face, whose upper bend line is at ``q_first``, where the eave trim's face begins and ends."""
     t, a = STEEL, PITCH
-    first, last = RAKE.face
-    # The rake lies on the eave trim: all of it is one sheet higher than it would be on the deck.
-    q_first = RAKE.top_of_face + t
-    q_last = q_first - RAKE.widths[4]
-    top, bottom = miter(q_first), miter(q_last)
-    lean = -tan(a)  # du/dv of the miter line: v runs against q
-    assert (bottom - top) / (last - first) == approx(lean)
-    # 3/8 in square to the miter line is this much along the piece:
-    beyond = -TAB * hypot(1, lean)
-
-    # The eave trim's face, from its bend under the lip to its kick, in (out, q) of its own slope: out is level
-    # across the eave when seen in h, z: h = out cos a + q sin a, z = -out sin a + q cos a. Its face is at h = t/2.
+    # From its bend under the lip to its kick, in (out, q) of its own slope: out is level across the eave when seen in
+    # h, z: h = out cos a + q sin a, z = -out sin a + q cos a. Its face is at h = t/2.
     q_face = EAVE.top_of_face
     out_face = (t / 2 - q_face * sin(a)) / cos(a)
     z_top = -out_face * sin(a) + q_face * cos(a)
     z_low = z_top - EAVE.widths[4]
     # Carried level to the rake's face at h = 3t/2 and turned into the rake's q = h sin a + z cos a:
-    v_top, v_low = (first + q_first - (1.5 * t * sin(a) + z * cos(a)) for z in (z_top, z_low))
+    v_top, v_low = (RAKE.face[0] + q_first - (1.5 * t * sin(a) + z * cos(a)) for z in (z_top, z_low))
+    return v_top, v_low
+
+
+def way_of_kick() -> float:
+    """``du/dv`` of the eave trim's kick on the rake's face: out past the eave is down the rake.
+
+    The kick falls away from the face by its bend and its own width, 45 degrees out of plumb.
+    """
+    down = degrees(EAVE.down)
+    steps = ((EAVE.bend(45), down - 22.5), (EAVE.widths[6], down - 45))
+    out, fall = (sum(n * f(radians(g)) for n, g in steps) for f in (cos, sin))
+    return -out / fall
+
+
+def eave_rake() -> Worked:
+    """A rake's low end over the eave trim: R1-1 of the boat shed."""
+    t = STEEL
+    first, last = RAKE.face
+    # The rake lies on the eave trim: all of it is one sheet higher than it would be on the deck.
+    q_first = RAKE.top_of_face + t
+    q_last = q_first - RAKE.widths[4]
+    top, bottom = miter(q_first), miter(q_last)
+    lean = -tan(PITCH)  # du/dv of the miter line: v runs against q
+    assert (bottom - top) / (last - first) == approx(lean)
+    # 3/8 in square to the miter line is this much along the piece:
+    beyond = -TAB * hypot(1, lean)
+
+    v_top, v_low = eave_face_on_rake(q_first)
     # The tab stays a sheet and the clearance away from both.
     gap = t + CLEARANCE
     h_top, h_low = max(v_top, first) + gap, min(v_low, last) - gap
@@ -191,30 +209,16 @@ def eave_rake() -> Worked:
     lower = np.array(hinge[1]) + TAB * (away - along)
 
     # The ear under the tab: from the miter line, a gap below the kick's line, along the eave trim's kick out to the
-    # allowance line. The kick falls away from the face by its bend and its own width, 45 degrees out of plumb.
-    down = degrees(EAVE.down)
-    steps = ((EAVE.bend(45), down - 22.5), (EAVE.widths[6], down - 45))
-    kick = np.array([sum(n * f(radians(g)) for n, g in steps) for f in (cos, sin)])  # out, and down
-    way = -kick[0] / kick[1]  # du/dv: out past the eave is down the rake
+    # allowance line.
     begin = on_miter(v_low + gap)
+    way = way_of_kick()
     drop = beyond / (way - lean)
     ear = (begin[0] + way * drop, begin[1] + drop)
     assert ear[1] < last
 
     foot = bottom + beyond
-    points = [
-        (top, 0.0),
-        (top, first),
-        hinge[0],
-        upper,
-        lower,
-        hinge[1],
-        begin,
-        ear,
-        (foot, last),
-        (bottom, last),
-        (bottom, RAKE.v[-1]),
-    ]
+    tab = [hinge[0], upper, lower, hinge[1]]
+    points = [(top, 0.0), (top, first), *tab, begin, ear, (foot, last), (bottom, last), (bottom, RAKE.v[-1])]
     low = min(u for u, _ in points)
     named = {"at_top": top - low, "at_bottom": bottom - low, "down": v_low - first, "tab": TAB}
     return Worked([(float(u) - low, float(v)) for u, v in points], named, low)
@@ -283,6 +287,32 @@ def peak_under() -> Worked:
     return Worked(points, named)
 
 
+def past_nose(eave: Hooked, a: float, rise: float) -> float:
+    """How far out from the corner of the deck, level, the end of a cap ``rise`` above it is cut: clear of the eave."""
+    t = eave.t
+    # The eave's nose is the farthest out: from its top leg's end (0, t/2) to the face at (x, q), and the face at
+    # h = t/2 says where that is. Level h = out cos a + q sin a.
+    (tip_out, tip_q), (face_out, face_q) = eave.nose[1], eave.nose[-1]
+    start = (t / 2 - face_q * sin(a)) / cos(a) - face_out
+    nose = (start + tip_out) * cos(a) + tip_q * sin(a)
+    # The panels' seams stand square to the deck, as high as the cap's underside at most: they lean out over the eave.
+    return nose + rise * sin(a) + 1 / 4  # room to hook the panels
+
+
+def flap_below(
+    outer_end: tuple[float, float], inner_end: tuple[float, float], a: float, depth: float
+) -> list[np.ndarray]:
+    """Corners of a wing's flap: its fold stops 1/64 short of both bends; square to it, ``depth`` wide; cut along the
+    hem's bend."""
+    along = np.array([-cos(a), 1.0]) / hypot(1, cos(a))  # toward the middle
+    away = np.array([-1.0, -cos(a)]) / hypot(1, cos(a))
+    begin = np.array(outer_end) + along / 64
+    finish = np.array(inner_end) - along / 64
+    inner = finish + away * depth
+    outer = inner - along * (inner[1] - begin[1]) / along[1]
+    return [begin, outer, inner, finish]
+
+
 def hip_foot() -> Worked:
     """The low end of a hip cap, H1-1 of the bakehouse.
 
@@ -308,13 +338,7 @@ def hip_foot() -> Worked:
     depth = rise / cos(a)  # hanging plumb from the underside to the deck
     # The wings' middles meet plumb over the hip, this much above it:
     over = (rise + t / 2) / cos(a)
-    # The eave's nose is the farthest out: from its top leg's end (0, t/2) to the face at (x, q), and the face at
-    # h = t/2 says where that is. Level h = out cos a + q sin a.
-    (tip_out, tip_q), (face_out, face_q) = eave.nose[1], eave.nose[-1]
-    start = (t / 2 - face_q * sin(a)) / cos(a) - face_out
-    nose = (start + tip_out) * cos(a) + tip_q * sin(a)
-    # The panels' seams stand square to the deck, as high as the cap's underside at most: they lean out over the eave.
-    square = nose + rise * sin(a) + 1 / 4  # room to hook the panels
+    square = past_nose(eave, a, rise)
     # The wings' cut is level and in line with the eave, ``square`` out from the corner: on the hip, in plan, sqrt 2
     # times as far. A point u up the cap's middle, ``over`` plumb above the hip, is in plan at u cos - over sin cos.
     u_apex = (-sqrt(2) * square) / cos(hip) + over * sin(hip)
@@ -323,24 +347,9 @@ def hip_foot() -> Worked:
     u_inner = u_apex + aside * cos(a)
     u_outer = u_apex + (aside + wing) * cos(a)
 
-    # The flap: its fold stops 1/64 short of both bends; square to it, ``depth`` wide; cut along the hem's bend.
-    along = np.array([-cos(a), 1.0]) / hypot(1, cos(a))  # toward the middle
-    away = np.array([-1.0, -cos(a)]) / hypot(1, cos(a))
-    begin = np.array([u_outer, v_bend]) + along / 64
-    finish = np.array([u_inner, v_inner]) - along / 64
-    inner = finish + away * depth
-    outer = inner - along * (inner[1] - begin[1]) / along[1]
+    flap = flap_below((u_outer, v_bend), (u_inner, v_inner), a, depth)
     free = u_outer + 1 / 4
-    half = [
-        (free, 0.0),
-        (free, v_bend),
-        (u_outer, v_bend),
-        begin,
-        outer,
-        inner,
-        finish,
-        (u_inner, v_inner),
-    ]
+    half = [(free, 0.0), (free, v_bend), (u_outer, v_bend), *flap, (u_inner, v_inner)]
     width = 2 * v_inner + middle
     both = [*half, *((u, width - v) for u, v in half[::-1])]
     low = min(u for u, _ in both)
