@@ -54,7 +54,8 @@ class Closure:
         panel: Name of the panel.
         face: Index of the face.
         line: ``(2, 3) float, inches, scene frame``: the foot of its web, from left to right.
-        sheet: Its flat pattern and bends; ``u`` runs to the right.
+        sheet: Its flat pattern and bends, back up: the side of the web that is seen is painted; ``u`` runs to
+            the right.
         placement: ``(4, 4)``: from ``(u, out, up)`` to the scene frame.
         solid: The folded, thickened sheet in the scene frame.
     """

@@ -16,8 +16,8 @@ def panel_bodies(layout: Layout, order: Mapping[str, int]) -> Iterator[Body]:
             "pan", panel.name, panel.solid.vertices, panel.solid.faces, panel.solid.side, order[panel.name]
         )
     for closure in layout.closures:
-        solid = closure.solid
-        yield Body("closure", closure.name, solid.vertices, solid.faces, solid.side, order[closure.name])
+        solid, side = closure.solid, -closure.solid.side  # its sheet lies back up: paint is out, on the web
+        yield Body("closure", closure.name, solid.vertices, solid.faces, side, order[closure.name])
     for cleat in layout.cleats:
         yield Body(
             "cleat", cleat.mark, cleat.solid.vertices, cleat.solid.faces, cleat.solid.side, order[cleat.mark]

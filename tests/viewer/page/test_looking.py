@@ -179,16 +179,19 @@ def test_tape_reads_between_two_points(shed: Looking) -> None:
 
 
 def test_pins_are_in_no_tools_way(faulty: Looking) -> None:
+    def tap_a_pin() -> None:
+        faulty.settle()
+        box = faulty.page.locator(".tw-note-pin:not([hidden])").first.bounding_box()
+        assert box
+        faulty.tap_at(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+
     faulty.roof("standAt('bare')")
-    faulty.settle()
-    pin = faulty.page.locator(".tw-note-pin:not([hidden])").first
     faulty.page.click("[aria-label^='Measure']")
-    before, box = faulty.roof("app.current?.name"), pin.bounding_box()
-    assert box
-    faulty.tap_at(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    before = faulty.roof("app.current?.name")
+    tap_a_pin()
     assert faulty.roof("app.current?.name") == before
     faulty.roof("app.use(null)")
-    faulty.tap_at(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    tap_a_pin()
     assert faulty.roof("app.current.name") == "findings"
 
 
