@@ -14,10 +14,10 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from ..geometry.arrays import Array
 from ..message import Length, message
 from ..panels.lay import lip_of
 from ..panels.record import Panel
-from ..runs import Run
 from .facts import Facts
 from .panel_place import worst_of
 from .record import Finding, Severity
@@ -41,11 +41,12 @@ def find(facts: Facts) -> Iterator[Finding]:
         lip = lip_of(run, layout.scene)
         if lip is None:
             continue
+        inward = np.linalg.inv(run.frame)
         found = []
         for panel in layout.panels_of(run.edge.faces[0]):
             if run.name not in panel.borders:
                 continue
-            reach = _reach(run, panel, lip)
+            reach = _reach(run.length, inward, panel, lip)
             if reach < least - HAIR:
                 problem = message(
                     "its turned edge lies {reach} under the lip of the {run}, less than {least}",
@@ -59,9 +60,15 @@ def find(facts: Facts) -> Iterator[Finding]:
         yield from worst_of(facts, RULE, SEVERITY, found, remedy)
 
 
-def _reach(run: Run, panel: Panel, lip: tuple[float, float]) -> float:
-    """Return how far a panel's metal reaches in under a lip, from the lip's tip, inches."""
-    inward = np.linalg.inv(run.frame)
+def _reach(length: float, inward: Array, panel: Panel, lip: tuple[float, float]) -> float:
+    """Return how far a panel's metal reaches in under a lip, from the lip's tip, inches.
+
+    Args:
+        length: Of the run, inches.
+        inward: ``(4, 4)``: from the scene frame into the run's.
+        panel: What hooks it.
+        lip: Its tip, ``(out, up)``, inches.
+    """
     u, out, up = inward[:3, :3] @ panel.solid.vertices.T + inward[:3, 3:]
-    under = out[(up < lip[1]) & (out > -CORNER) & (u > CORNER) & (u < run.length - CORNER)]
+    under = out[(up < lip[1]) & (out > -CORNER) & (u > CORNER) & (u < length - CORNER)]
     return float(lip[0] - under.min()) if len(under) else np.inf

@@ -65,7 +65,7 @@ def _flanges(closures: list[Closure]) -> tuple[Array, Array]:
         ``(n, 4, 4)`` from the scene frame to ``(u, out, up)``, and ``(n, 4) float, inches``: the lowest and highest
         ``u`` of the flange along its middle, and its two edges in ``out``.
     """
-    inward = np.empty((len(closures), 4, 4))
+    inward = np.linalg.inv(np.array([closure.placement for closure in closures]).reshape(-1, 4, 4))
     reach = np.empty((len(closures), 4))
     for k, closure in enumerate(closures):
         section = closure.sheet.section
@@ -74,7 +74,6 @@ def _flanges(closures: list[Closure]) -> tuple[Array, Array]:
         lines = (closure.sheet.low.line, closure.sheet.high.line)
         ends = [float(np.interp(middle, line[:, 1], line[:, 0])) for line in lines]
         edges = section.points[strip : strip + 2, 0]
-        inward[k] = np.linalg.inv(closure.placement)
         reach[k] = [*ends, edges.min(), edges.max()]
     return inward, reach
 

@@ -10,7 +10,7 @@ Source: common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -81,21 +81,26 @@ def held_along(
 ) -> dict[tuple[str, int], tuple[float, float]]:
     """Return from where to where along each run the flanges of closures stand on each face, inches."""
     ends: dict[tuple[str, int], tuple[float, float]] = {}
-    edges = {run.name: run.edge for run in runs}
+    lines = {run.name: (run.edge.start, run.edge.direction) for run in runs}
+    flanges = {id(closure.sheet): _flange_ends(closure.sheet) for closure in closures}
     for closure in closures:
-        edge, section = edges[closure.at], closure.sheet.section
-        strip = section.strip_of("flange")
-        fold, _ = strip_fold(section, strip)
-        lines = (section.v[strip], section.v[strip + 1])
-        u = []
-        for cut in (closure.sheet.low.line, closure.sheet.high.line):
-            flat = np.array([(np.interp(v, cut[:, 1], cut[:, 0]), v, 1.0) for v in lines])
-            points = (flat @ fold.T) @ closure.placement[:3, :3].T + closure.placement[:3, 3]
-            u.append((points - edge.start) @ edge.direction)
-        first, last = sorted(u, key=lambda two: float(two.mean()))
+        (start, way), place = lines[closure.at], closure.placement
+        u = flanges[id(closure.sheet)] @ (way @ place[:3, :3]) + way @ (place[:3, 3] - start)
+        first, last = u if u[0].sum() <= u[1].sum() else u[::-1]
         low, high = ends.get((closure.at, closure.face), (np.inf, -np.inf))
         ends[closure.at, closure.face] = min(low, float(first.max())), max(high, float(last.min()))
     return ends
+
+
+def _flange_ends(sheet: Sheet) -> Array:
+    """Return the corners of a closure's flange, ``(2, 2, 3) float, inches``, in ``(u, out, up)``: low and high end."""
+    section = sheet.section
+    strip = section.strip_of("flange")
+    fold, _ = strip_fold(section, strip)
+    lines = (section.v[strip], section.v[strip + 1])
+    cuts = (sheet.low.line, sheet.high.line)
+    flat = np.array([[(np.interp(v, cut[:, 1], cut[:, 0]), v, 1.0) for v in lines] for cut in cuts])
+    return np.asarray(flat @ fold.T)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -156,10 +161,7 @@ def lay_closures(
             reach = WEB_BEHIND + FLANGE_PAST + insets(10.0, rows)[-1] - insets(10.0, rows)[0]
             section = _z(stuff.metal, stuff.thickness, round(height, 9), round(reach, 9))
             stretch = _Stretch(run, border, section, back, (ends[0], ends[1]))
-            for panel in panels:
-                closure = _on_panel(stretch, flat, panel, panels, stuff)
-                if closure is not None:
-                    yield closure
+            yield from _along(stretch, flat, panels, stuff)
 
 
 def _end_plane(
@@ -231,6 +233,52 @@ def _z(metal: str, thickness: float, height: float, flange: float) -> Section:
         section.legs,
         section.bends,
         section.nesting,
+    )
+
+
+def _along(stretch: _Stretch, flat: Flat, panels: Sequence[Panel], stuff: Stuff) -> Iterator[Closure]:
+    """Yield the closures of a stretch from left to right; on alike panels, clear of its ends, they are alike."""
+    level = abs(stretch.border.along[1]) < 1e-9
+    alike: dict[object, tuple[Closure | None, Array]] = {}
+    for panel in panels:
+        place = panel.placement[:3, 3]
+        key = (id(panel.sheet), round(float(flat.axes[1] @ (place - flat.origin)), 7))
+        between = level and {"over", "under"} == set(panel.edges) and _is_clear(stretch, flat, panel)
+        if between and key in alike:
+            like, there = alike[key]
+            closure = None if like is None else _moved(like, panel, place - there)
+        else:
+            closure = _on_panel(stretch, flat, panel, panels, stuff)
+            if between:
+                alike[key] = closure, place
+        if closure is not None:
+            yield closure
+
+
+def _is_clear(stretch: _Stretch, flat: Flat, panel: Panel) -> bool:
+    """Return whether the ends of a level stretch are too far off to cut the closure on a panel."""
+    x = (panel.outline - flat.origin) @ flat.axes[0]
+    y = float(stretch.border.normal[1] * (stretch.border.deck - stretch.back))
+    feet = flat.raised(np.array([[x.min(), y], [x.max(), y]]), 0.0)
+    reach = float(np.abs(stretch.section.points).max()) * 2
+    return all(
+        (sign * ((feet - point) @ normal)).min() > reach
+        for point, normal in stretch.ends
+        for sign in (1.0 if (feet[0] - point) @ normal > 0 else -1.0,)
+    )
+
+
+def _moved(closure: Closure, panel: Panel, shift: Array) -> Closure:
+    """Return a closure moved onto another panel."""
+    placement = closure.placement.copy()
+    placement[:3, 3] += shift
+    return replace(
+        closure,
+        name=f"{closure.at}, {panel.name}",
+        panel=panel.name,
+        line=closure.line + shift,
+        placement=placement,
+        solid=thicken(closure.sheet, placement),
     )
 
 

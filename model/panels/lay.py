@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 import shapely
@@ -182,54 +183,95 @@ def _panels(
 ) -> Iterator[Panel]:
     """Yield the panels of one face from left to right."""
     kinds: tuple[Edge, Edge] = ("over", "under") if scene.panels.laid_from == "left" else ("under", "over")
-    alike: dict[object, Sheet] = {}
+    alike: dict[object, Panel] = {}
     for number, column in enumerate(columns, 1):
         edges = (
             edge_of(column.left, kinds[0], stuff.seam.height, face.slope),
             edge_of(column.right, kinds[1], stuff.seam.height, face.slope),
         )
         title = f"{face.name} {number}"
-        try:
-            key = (edges, _form(column))
-            sheet = alike.get(key) or panel_sheet(column, edges, stuff, face.slope)
-            alike[key] = sheet
-        except GeometryError as error:
-            why = Listed(tuple(one.message for one in error.problems), "comma")
-            raise GeometryError(message("panel {panel}: {told}", panel=title, told=why)) from None
-        if not shapely.is_valid(sheet.pattern):
-            told = message(
-                "panel {panel}: its flat pattern runs into itself; another first seam or cover would do",
-                panel=title,
-            )
-            raise GeometryError(told)
         x = float(column.left.start[0])
         placement = flat.placed(x, min(float(side.start[1]) for side in (*column.low, column.right)))
-        cover = float(column.right.start[0]) - x
-        whole = {"over", "under"} == set(edges) and abs(cover - scene.panels.cover) <= POINT
-        seam = column.left
-        foot = np.array([seam.start, seam.end])
-        yield Panel(
+        key = (edges, _form(column))
+        like = alike.get(key)
+        if like is None:
+            sheet = _sheet(title, column, edges, stuff, face.slope)
+            like = alike[key] = _panel(
+                title, index, flat, column, edges, sheet, placement, stuff, scene, clip_spacing
+            )
+            yield like
+            continue
+        yield replace(
+            like,
             name=title,
-            face=index,
             column=column.number,
-            outline=flat.raised(column.ring, PAN + stuff.thickness / 2),
-            cover=cover,
-            ripped=None if whole else cover,
-            edges=edges,
-            ends=tuple(
-                [_end("low", side) for side in column.low] + [_end("high", side) for side in column.high]
-            ),
-            seams=(flat.raised(foot, PAN),) if edges[0] in ("over", "under") else (),
-            borders=frozenset(
-                one.border.edge.name
-                for one in (column.left, column.right, *column.low, *column.high)
-                if one.border is not None
-            ),
-            clips=_clips(column, edges, stuff, clip_spacing),
-            sheet=sheet,
+            outline=_outline(flat, column, stuff),
+            seams=_seams(flat, column, edges),
             placement=placement,
-            solid=thicken(sheet, placement),
+            solid=thicken(like.sheet, placement),
         )
+
+
+def _sheet(title: str, column: Column, edges: tuple[Edge, Edge], stuff: Stuff, slope: float) -> Sheet:
+    """Return the sheet of a column; says which panel cannot be made."""
+    try:
+        sheet = panel_sheet(column, edges, stuff, slope)
+    except GeometryError as error:
+        why = Listed(tuple(one.message for one in error.problems), "comma")
+        raise GeometryError(message("panel {panel}: {told}", panel=title, told=why)) from None
+    if not shapely.is_valid(sheet.pattern):
+        told = message(
+            "panel {panel}: its flat pattern runs into itself; another first seam or cover would do",
+            panel=title,
+        )
+        raise GeometryError(told)
+    return sheet
+
+
+def _panel(
+    title: str,
+    index: int,
+    flat: Flat,
+    column: Column,
+    edges: tuple[Edge, Edge],
+    sheet: Sheet,
+    placement: Array,
+    stuff: Stuff,
+    scene: Scene,
+    clip_spacing: float,
+) -> Panel:
+    """Return the panel of a column, set in its place."""
+    cover = float(column.right.start[0] - column.left.start[0])
+    whole = {"over", "under"} == set(edges) and abs(cover - scene.panels.cover) <= POINT
+    sides = (column.left, column.right, *column.low, *column.high)
+    return Panel(
+        name=title,
+        face=index,
+        column=column.number,
+        outline=_outline(flat, column, stuff),
+        cover=cover,
+        ripped=None if whole else cover,
+        edges=edges,
+        ends=tuple([_end("low", side) for side in column.low] + [_end("high", side) for side in column.high]),
+        seams=_seams(flat, column, edges),
+        borders=frozenset(one.border.edge.name for one in sides if one.border is not None),
+        clips=_clips(column, edges, stuff, clip_spacing),
+        sheet=sheet,
+        placement=placement,
+        solid=thicken(sheet, placement),
+    )
+
+
+def _outline(flat: Flat, column: Column, stuff: Stuff) -> Array:
+    """Return the outline of a panel: straight from its column, so that it shares its corners with the panels beside."""
+    return flat.raised(column.ring, PAN + stuff.thickness / 2)
+
+
+def _seams(flat: Flat, column: Column, edges: tuple[Edge, Edge]) -> tuple[Array, ...]:
+    """Return the foot line of the seam on the left of a panel, if there is one."""
+    if edges[0] not in ("over", "under"):
+        return ()
+    return (flat.raised(np.array([column.left.start, column.left.end]), PAN),)
 
 
 def _clips(column: Column, edges: tuple[Edge, Edge], stuff: Stuff, spacing: float) -> tuple[float, ...]:
@@ -248,10 +290,11 @@ def whole_width(scene: Scene) -> float:
 
 def _form(column: Column) -> object:
     """Return what the sheet of a column depends on: columns of the same form have the same sheet."""
-    corner = np.array([column.left.start[0], column.ring[:, 1].min()])
     sides = (column.left, column.right, *column.low, *column.high)
-    lines = np.array([(side.start - corner, side.end - corner) for side in sides])
-    return np.round(lines, 7).tobytes(), tuple(id(side.border) for side in sides), len(column.low)
+    points = [point.tolist() for side in sides for point in (side.start, side.end)]
+    left, low = points[0][0], min(y for _, y in points)
+    lines = tuple((round(x - left, 7), round(y - low, 7)) for x, y in points)
+    return lines, tuple(id(side.border) for side in sides), len(column.low)
 
 
 def _end(at: str, side: Side) -> EndCut:
