@@ -41,7 +41,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         lip = lip_of(run, layout.scene)
         if lip is None:
             continue
-        inward = np.linalg.inv(run.frame)
+        inward = np.asarray(np.linalg.inv(run.frame), dtype=np.float64)
         found = []
         for panel in layout.panels_of(run.edge.faces[0]):
             if run.name not in panel.borders:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -12,6 +13,9 @@ import shapely
 from ..geometry.arrays import Array
 from ..tolerances import POINT
 from .flat import Border
+
+POLYGON = 3
+"""What the geometry library calls a polygon."""
 
 LEAST = 0.05
 """A part with less area than this, square inches, is a sliver of arithmetic and no metal."""
@@ -34,7 +38,8 @@ class Side:
     @property
     def length(self) -> float:
         """Inches."""
-        return float(np.linalg.norm(self.end - self.start))
+        across, up = (self.end - self.start).tolist()
+        return math.hypot(across, up)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -60,8 +65,9 @@ class Column:
         """``(n, 2)`` corners, counter-clockwise."""
         ring = [side.start for side in self.low] + [self.low[-1].end]
         ring += [side.end for side in self.high[::-1]] + [self.high[0].start]
-        kept = [corner for i, corner in enumerate(ring) if np.abs(corner - ring[i - 1]).max() > POINT]
-        return np.array(kept)
+        points = np.array(ring)
+        before = np.concatenate([points[-1:], points[:-1]])
+        return np.asarray(points[np.abs(points - before).max(axis=1) > POINT])
 
 
 def cut_columns(area: shapely.Geometry, seams: Sequence[float], borders: Sequence[Border]) -> list[Column]:
@@ -74,12 +80,28 @@ def cut_columns(area: shapely.Geometry, seams: Sequence[float], borders: Sequenc
     left, low, right, high = area.bounds
     bounds = [left - 1, *(x for x in seams if left + POINT < x < right - POINT), right + 1]
     boxes = shapely.box(np.array(bounds[:-1]), low - 1, np.array(bounds[1:]), high + 1)
-    columns = []
-    for number, cut in enumerate(shapely.intersection(area, boxes).tolist()):
-        parts = [part for part in _polygons(cut) if part.area > LEAST]
-        parts.sort(key=lambda part: part.bounds[1])
-        columns += [_column(number, ring, borders) for part in parts for ring in _upright(part)]
-    return columns
+    parts, numbers = shapely.get_parts(shapely.intersection(area, boxes), return_index=True)
+    kept = (shapely.get_type_id(parts) == POLYGON) & (shapely.area(parts) > LEAST)
+    parts, numbers = shapely.orient_polygons(parts[kept]), numbers[kept]
+    order = np.lexsort([shapely.bounds(parts)[:, 1], numbers])
+    lines = [
+        _Line(float(border.normal[0]), float(border.normal[1]), border.pan, border) for border in borders
+    ]
+    return [
+        _column(number, ring, lines)
+        for part, number in zip(parts[order].tolist(), numbers[order].tolist(), strict=True)
+        for ring in _upright(part)
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """Where a border's panels end: ``x * right + y * up = pan``, inches."""
+
+    right: float
+    up: float
+    pan: float
+    border: Border
 
 
 def _polygons(geometry: shapely.Geometry) -> list[shapely.Polygon]:
@@ -87,13 +109,13 @@ def _polygons(geometry: shapely.Geometry) -> list[shapely.Polygon]:
 
 
 def _upright(part: shapely.Polygon) -> Iterator[Array]:
-    """Yield ``(n, 2)`` rings, counter-clockwise, whose lower and upper edges never turn back."""
+    """Yield ``(n, 2)`` rings, counter-clockwise as the part is, whose lower and upper edges never turn back."""
     if part.interiors:
         x = (part.interiors[0].bounds[0] + part.interiors[0].bounds[2]) / 2
         yield from _split(part, x)
         return
-    ring = shapely.get_coordinates(shapely.orient_polygons(part))[:-1]
-    ring = ring[np.linalg.norm(ring - np.roll(ring, 1, axis=0), axis=1) > POINT]
+    ring = shapely.get_coordinates(part)[:-1]
+    ring = ring[np.hypot(*(ring - np.roll(ring, 1, axis=0)).T) > POINT]
     if len(ring) < 3:
         return
     low, high, left, right = _chains(ring)
@@ -114,50 +136,55 @@ def _split(part: shapely.Polygon, x: float) -> Iterator[Array]:
     for box in (shapely.box(left - 1, low - 1, x, high + 1), shapely.box(x, low - 1, right + 1, high + 1)):
         for half in _polygons(shapely.intersection(part, box)):
             if half.area > LEAST:
-                yield from _upright(half)
+                yield from _upright(shapely.orient_polygons(half))
 
 
 def _chains(ring: Array) -> tuple[Array, Array, Array, Array]:
     """Return the lower and the upper edge of a ring, from left to right, and what joins them left and right."""
-    x, y = ring.T
-    lefts, rights = np.flatnonzero(x <= x.min() + POINT), np.flatnonzero(x >= x.max() - POINT)
-    at = {
-        "left low": lefts[y[lefts].argmin()],
-        "left high": lefts[y[lefts].argmax()],
-        "right low": rights[y[rights].argmin()],
-        "right high": rights[y[rights].argmax()],
-    }
+    points = ring.tolist()
+    xs = [x for x, _ in points]
+    lefts = [k for k, x in enumerate(xs) if x <= min(xs) + POINT]
+    rights = [k for k, x in enumerate(xs) if x >= max(xs) - POINT]
+
+    def height(k: int) -> float:
+        return float(points[k][1])
+
+    left_low, left_high = min(lefts, key=height), max(lefts, key=height)
+    right_low, right_high = min(rights, key=height), max(rights, key=height)
     return (
-        _walk(ring, at["left low"], at["right low"]),
-        _walk(ring, at["right high"], at["left high"])[::-1],
-        _walk(ring, at["left high"], at["left low"]),
-        _walk(ring, at["right low"], at["right high"]),
+        _walk(ring, left_low, right_low),
+        _walk(ring, right_high, left_high)[::-1],
+        _walk(ring, left_high, left_low),
+        _walk(ring, right_low, right_high),
     )
 
 
 def _walk(ring: Array, first: int, last: int) -> Array:
     """Return the corners from ``first`` to ``last``, counter-clockwise."""
-    count = (last - first) % len(ring) + 1
-    return ring[(first + np.arange(count)) % len(ring)]
+    if first <= last:
+        return ring[first : last + 1]
+    return np.concatenate([ring[first:], ring[: last + 1]])
 
 
-def _column(number: int, ring: Array, borders: Sequence[Border]) -> Column:
+def _column(number: int, ring: Array, lines: Sequence[_Line]) -> Column:
     low, high, _, _ = _chains(ring)
     return Column(
         number,
-        _side(low[0], high[0], borders),
-        _side(low[-1], high[-1], borders),
-        tuple(_side(a, b, borders) for a, b in pairwise(low)),
-        tuple(_side(a, b, borders) for a, b in pairwise(high)),
+        _side(low[0], high[0], lines),
+        _side(low[-1], high[-1], lines),
+        tuple(_side(a, b, lines) for a, b in pairwise(low)),
+        tuple(_side(a, b, lines) for a, b in pairwise(high)),
     )
 
 
-def _side(start: Array, end: Array, borders: Sequence[Border]) -> Side:
+def _side(start: Array, end: Array, lines: Sequence[_Line]) -> Side:
     """Return a side, on the border that it lies on."""
-    middle, way = (start + end) / 2, end - start
-    length = float(np.linalg.norm(way))
-    for border in borders:
-        on = abs(border.normal @ middle - border.pan) <= 1e-5
-        if on and length > POINT and abs(way @ border.normal) <= 1e-5 * max(length, 1.0):
-            return Side(start, end, border)
+    (x0, y0), (x1, y1) = start.tolist(), end.tolist()
+    x, y, across, up = (x0 + x1) / 2, (y0 + y1) / 2, x1 - x0, y1 - y0
+    length = math.hypot(across, up)
+    if length > POINT:
+        for line in lines:
+            on = abs(line.right * x + line.up * y - line.pan) <= 1e-5
+            if on and abs(across * line.right + up * line.up) <= 1e-5 * max(length, 1.0):
+                return Side(start, end, line.border)
     return Side(start, end, None)
