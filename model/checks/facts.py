@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -19,7 +19,8 @@ from ..runs import Run
 from ..screws import metal_between
 from ..sheet.fold import strip_fold
 from ..sheet.sheet import Sheet
-from ..tolerances import LEVEL, POINT
+from ..tolerances import LEVEL, POINT, TAPE
+from ..trim_kinds import KINDS
 from .record import Finding, Severity
 
 ALL_TRIM = "all trim"
@@ -204,6 +205,23 @@ def outside_width(section: Section, leg: Leg) -> float:
             radius = chord / (2 * math.sin(abs(bend.angle) / 2))
             width += (radius + section.thickness / 2) * math.tan(min(abs(bend.angle), math.pi / 2) / 2)
     return width
+
+
+def narrow_legs(facts: Facts, least: float, asked: Callable[[Leg], bool]) -> Iterator[tuple[Run, Leg, float]]:
+    """Yield, of the trim that panels hook onto, each leg asked about that is narrower than ``least``, and its width.
+
+    Args:
+        facts: The layout.
+        least: To the outside of its bends, inches.
+        asked: Whether a leg is one of those in question.
+    """
+    for run in facts.runs.values():
+        if KINDS[run.trim].panels != "hook":
+            continue
+        for leg in filter(asked, run.section.legs):
+            width = outside_width(run.section, leg)
+            if width < least - TAPE:
+                yield run, leg, width
 
 
 def middle_of(section: Section, strip: int) -> Array:

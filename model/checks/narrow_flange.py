@@ -12,9 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Length, message
-from ..tolerances import TAPE
-from ..trim_kinds import KINDS
-from .facts import Facts, fastening_legs, outside_width
+from .facts import Facts, narrow_legs
 from .record import Finding, Severity
 
 RULE = "narrow-flange"
@@ -26,27 +24,21 @@ WHY = message("Water that gets under the panel runs over a narrow leg, and screw
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each eave or rake run whose fastening leg is too narrow."""
     least = facts.layout.limits.number(RULE)
-    for name, spans in facts.spans.items():
-        run = facts.runs[name]
-        if KINDS[run.trim].panels != "hook":
-            continue
-        for leg in fastening_legs(run.section):
-            width = outside_width(run.section, leg)
-            if width < least - TAPE:
-                yield facts.found(
-                    RULE,
-                    SEVERITY,
-                    run,
-                    spans,
-                    run.length / 2,
-                    message(
-                        "the {leg} of {profile} is {width} wide, less than {least}",
-                        leg=leg.name,
-                        profile=run.section.profile,
-                        width=Length(width),
-                        least=Length(least),
-                    ),
-                    message("Choose a profile with a wider leg on the deck."),
-                    measured=width,
-                    place=message("the whole run"),
-                )
+    for run, leg, width in narrow_legs(facts, least, lambda leg: leg.fastened):
+        yield facts.found(
+            RULE,
+            SEVERITY,
+            run,
+            facts.spans[run.name],
+            run.length / 2,
+            message(
+                "the {leg} of {profile} is {width} wide, less than {least}",
+                leg=leg.name,
+                profile=run.section.profile,
+                width=Length(width),
+                least=Length(least),
+            ),
+            message("Choose a profile with a wider leg on the deck."),
+            measured=width,
+            place=message("the whole run"),
+        )

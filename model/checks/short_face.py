@@ -12,9 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Length, message
-from ..tolerances import TAPE
-from ..trim_kinds import KINDS
-from .facts import Facts, outside_width
+from .facts import Facts, narrow_legs
 from .record import Finding, Severity
 
 RULE = "short-face"
@@ -26,26 +24,20 @@ WHY = message("Water creeps back under a short face to the edge of the deck, and
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each eave or rake run whose face is too short."""
     least = facts.layout.limits.number(RULE)
-    for name, spans in facts.spans.items():
-        run = facts.runs[name]
-        face = run.section.leg("face")
-        if KINDS[run.trim].panels != "hook" or face is None:
-            continue
-        length = outside_width(run.section, face)
-        if length < least - TAPE:
-            yield facts.found(
-                RULE,
-                SEVERITY,
-                run,
-                spans,
-                run.length / 2,
-                message(
-                    "the face of {profile} is {length} long, less than {least}",
-                    profile=run.section.profile,
-                    length=Length(length),
-                    least=Length(least),
-                ),
-                message("Choose a profile with a longer face."),
-                measured=length,
-                place=message("the whole run"),
-            )
+    for run, _, length in narrow_legs(facts, least, lambda leg: leg.name == "face"):
+        yield facts.found(
+            RULE,
+            SEVERITY,
+            run,
+            facts.spans[run.name],
+            run.length / 2,
+            message(
+                "the face of {profile} is {length} long, less than {least}",
+                profile=run.section.profile,
+                length=Length(length),
+                least=Length(least),
+            ),
+            message("Choose a profile with a longer face."),
+            measured=length,
+            place=message("the whole run"),
+        )
