@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import heapq
 import itertools
+import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -89,12 +90,7 @@ def _spans(fitted: Sequence[Fitted], panels: Sequence[Panel]) -> dict[str, list[
         by_face.setdefault(panel.face, []).append(panel)
     runs = {one.run.name: one.run for one in fitted}
     return {
-        name: [
-            (panel, span)
-            for face in run.edge.faces
-            for panel in by_face.get(face, ())
-            if (span := _span_at(panel, run)) is not None
-        ]
+        name: [found for face in run.edge.faces for found in _ending_at(run, by_face.get(face, []))]
         for name, run in runs.items()
     }
 
@@ -115,10 +111,9 @@ def _trim(
         capped = not KINDS[one.run.trim].is_covered
         below = list(under[one.piece.mark])
         if capped:
-            below += [panel.name for panel, span in spans[one.run.name] if _meet(span, one.sheet.extent)]
-            below += [
-                closure.name for closure, span in carried[one.run.name] if _meet(span, one.sheet.extent)
-            ]
+            extent = one.sheet.extent
+            below += [panel.name for panel, span in spans[one.run.name] if _meet(span, extent)]
+            below += [closure.name for closure, span in carried[one.run.name] if _meet(span, extent)]
         yield Ranked(
             Setting(one.piece.mark, "trim", tuple(dict.fromkeys(below))),
             (CAPS if capped else EDGES, rank(one.run.trim), place),
@@ -179,9 +174,10 @@ def _share_a_seam(left: Panel, right: Panel) -> bool:
     if not right.seams:
         return False
     foot, top = right.seams[0]
-    way = (top - foot) / np.linalg.norm(top - foot)
-    along = (left.outline - foot) @ way
-    return _meet((float(along.min()), float(along.max())), (0.0, float((top - foot) @ way)))
+    way = top - foot
+    length = math.sqrt(way @ way)
+    along = (((left.outline - foot) @ way) / length).tolist()
+    return _meet((min(along), max(along)), (0.0, length))
 
 
 def _carried(fitted: Sequence[Fitted], closures: Sequence[Closure]) -> dict[str, list[tuple[Closure, Span]]]:
@@ -190,17 +186,26 @@ def _carried(fitted: Sequence[Fitted], closures: Sequence[Closure]) -> dict[str,
     found: dict[str, list[tuple[Closure, Span]]] = {name: [] for name in runs}
     for closure in closures:
         frame = runs[closure.at].frame
-        along = (closure.line - frame[:3, 3]) @ frame[:3, 0]
-        found[closure.at].append((closure, (float(along.min()), float(along.max()))))
+        first, last = ((closure.line - frame[:3, 3]) @ frame[:3, 0]).tolist()
+        found[closure.at].append((closure, (min(first, last), max(first, last))))
     return found
 
 
-def _span_at(panel: Panel, run: Run) -> Span | None:
-    """Return from where to where along a run one of its faces' panels ends at its edge; None where it does not."""
-    local: Array = (panel.outline - run.frame[:3, 3]) @ run.frame[:3, :3]
+def _ending_at(run: Run, panels: Sequence[Panel]) -> Iterator[tuple[Panel, Span]]:
+    """Yield the panels of one face that end at the edge of a run, and from where to where along it."""
+    if not panels:
+        return
+    outlines: Array = np.concatenate([panel.outline for panel in panels])
+    local = (outlines - run.frame[:3, 3]) @ run.frame[:3, :3]
     out = local[:, 1] if len(run.edge.faces) == 1 else -abs(local[:, 1])
-    ends = local[out > -KINDS[run.trim].short - AT_EDGE, 0]
-    return (float(ends.min()), float(ends.max())) if len(ends) > 1 else None
+    ends = out > -KINDS[run.trim].short - AT_EDGE
+    sizes = np.array([len(panel.outline) for panel in panels])
+    begins = np.cumsum(sizes) - sizes
+    counts = np.add.reduceat(ends, begins, dtype=np.int64)
+    low = np.minimum.reduceat(np.where(ends, local[:, 0], np.inf), begins)
+    high = np.maximum.reduceat(np.where(ends, local[:, 0], -np.inf), begins)
+    for k in np.flatnonzero(counts > 1).tolist():
+        yield panels[k], (float(low[k]), float(high[k]))
 
 
 def _meet(one: Span, other: Span) -> bool:
