@@ -92,9 +92,6 @@ def label_at(
 ) -> Label:
     """Return a label that may point at a piece's two broadest legs at some run distances, where there is metal."""
     sheet, section = part.sheet, part.sheet.section
-    between = np.concatenate(
-        [sheet.low.line, sheet.high.line[::-1]]
-    )  # tabs are folded out of the legs' planes
     broad = sorted(
         (leg for leg in section.legs if not leg.relieved),
         key=lambda leg: section.v[leg.strip] - section.v[leg.strip + 1],
@@ -103,7 +100,8 @@ def label_at(
         np.array([(u, (section.v[leg.strip] + section.v[leg.strip + 1]) / 2) for u in stops]) for leg in broad
     ]
     places = [on_strip(part, leg.strip, spots, OFF) for leg, spots in zip(broad, flat, strict=True)]
-    legs = shapely.Polygon(between, list(sheet.holes))
+    ends = np.concatenate([sheet.low.line, sheet.high.line[::-1]])  # tabs are folded out of the legs' planes
+    legs = shapely.Polygon(ends, list(sheet.holes))
     metal = np.stack([shapely.contains_xy(legs, spots) for spots in flat], axis=1)
     metal |= not metal.any()
     points = np.stack([on for on, _ in places], axis=1)[metal]
