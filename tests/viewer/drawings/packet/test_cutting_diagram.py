@@ -9,6 +9,7 @@ from PIL import Image
 from pytest import approx
 from zoo import NAMES, layout
 
+from trimwright.model.trim_kinds import KINDS
 from trimwright.viewer.buy.timed import timed_takeoff
 from trimwright.viewer.drawings.ink.drawing import Area, Drawing, Words
 from trimwright.viewer.drawings.ink.png import png_of
@@ -46,7 +47,7 @@ def test_pieces_and_offcuts_fill_their_lengths_to_scale(name: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_every_piece_is_named_once(name: str) -> None:
     words = [item.text for item in diagram(name).items if isinstance(item, Words) and item.name == "piece"]
-    marks = [text.split()[0] for text in words if text[0] in "ERTCH"]
+    marks = [text.split()[0] for text in words if text[0] in {trim.mark for trim in KINDS.values()}]
     assert sorted(marks) == sorted(part.mark for part in layout(name).parts)
 
 
