@@ -287,17 +287,17 @@ def _seams(one: Fitted, strip: int, across: float, feet: Array | None) -> tuple[
     origin, along = ends[0, :2], (ends[1] - ends[0])[:2]
     a, way = feet[:, 0, :2] - origin, (feet[:, 1] - feet[:, 0])[:, :2]
     cross = along[0] * way[:, 1] - along[1] * way[:, 0]
-    steady = np.abs(cross) > 1e-9 * np.linalg.norm(along)
+    steady = np.abs(cross) > 1e-9 * math.hypot(*along.tolist())
     cross = np.where(steady, cross, 1.0)
     share = (a[:, 0] * way[:, 1] - a[:, 1] * way[:, 0]) / cross
     along_seam = (a[:, 0] * along[1] - a[:, 1] * along[0]) / cross
-    length = np.linalg.norm(way, axis=1)
+    length = np.hypot(way[:, 0], way[:, 1])
     slack = 8.0 / np.maximum(length, 1e-9)
     hit = steady & (along_seam >= -slack) & (along_seam <= 1 + slack)
     low, high = one.sheet.extent
     row, seam = ends[1] - ends[0], feet[0, 1] - feet[0, 0]
-    lengths = float(np.linalg.norm(row)) * float(np.linalg.norm(seam))
-    slant = float(np.linalg.norm(np.cross(row, seam))) / lengths if lengths else 1.0
+    lengths = float((row @ row) * (seam @ seam))
+    slant = math.sqrt(max(1.0 - float(row @ seam) ** 2 / lengths, 0.0)) if lengths else 1.0
     found = sorted(u for u in (share[hit] * one.run.length).tolist() if low < u < high)
     return found, SEAM / max(slant, 0.1)
 

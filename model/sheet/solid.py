@@ -51,9 +51,14 @@ def thicken(sheet: Sheet, placement: Array) -> Solid:
     shape = _Shape(sheet)
     one = formed(shape)
     vertices = one.vertices @ placement[:3, :3].T + placement[:3, 3]
-    mirrored = np.linalg.det(placement[:3, :3]) < 0
-    faces = _turned(shape) if mirrored else one.faces
+    faces = _turned(shape) if _mirrors(placement) else one.faces
     return Solid(vertices, faces, one.side)
+
+
+def _mirrors(placement: Array) -> bool:
+    """Return whether a placement mirrors: the product of its three axes is negative."""
+    (a, b, c), (d, e, f), (g, h, i) = placement[:3, :3].tolist()
+    return bool(a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g) < 0)
 
 
 class _Shape:
