@@ -16,6 +16,7 @@ import numpy as np
 from ..geometry.arrays import Array
 from ..message import Length, message
 from ..panels.closures import Closure
+from ..sheet.sheet import Sheet
 from ..tolerances import TAPE
 from .facts import Facts
 from .record import Finding, Severity
@@ -66,16 +67,18 @@ def _flanges(closures: list[Closure]) -> tuple[Array, Array]:
         ``u`` of the flange along its middle, and its two edges in ``out``.
     """
     inward = np.linalg.inv(np.array([closure.placement for closure in closures]).reshape(-1, 4, 4))
-    reach = np.empty((len(closures), 4))
-    for k, closure in enumerate(closures):
-        section = closure.sheet.section
-        strip = section.strip_of("flange")
-        middle = float(section.v[strip] + section.v[strip + 1]) / 2
-        lines = (closure.sheet.low.line, closure.sheet.high.line)
-        ends = [float(np.interp(middle, line[:, 1], line[:, 0])) for line in lines]
-        edges = section.points[strip : strip + 2, 0]
-        reach[k] = [*ends, edges.min(), edges.max()]
-    return inward, reach
+    sheets = {id(closure.sheet): closure.sheet for closure in closures}
+    reach = {key: _flange(sheet) for key, sheet in sheets.items()}
+    return inward, np.array([reach[id(closure.sheet)] for closure in closures]).reshape(-1, 4)
+
+
+def _flange(sheet: Sheet) -> list[float]:
+    """Return the lowest and highest ``u`` of a closure's flange along its middle, and its two edges in ``out``."""
+    section = sheet.section
+    strip = section.strip_of("flange")
+    middle = float(section.v[strip] + section.v[strip + 1]) / 2
+    ends = [float(np.interp(middle, line[:, 1], line[:, 0])) for line in (sheet.low.line, sheet.high.line)]
+    return [*ends, *sorted(section.points[strip : strip + 2, 0].tolist())]
 
 
 def _away(points: Array, inward: Array, reach: Array) -> Array:

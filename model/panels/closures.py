@@ -82,7 +82,8 @@ def held_along(
     """Return from where to where along each run the flanges of closures stand on each face, inches."""
     ends: dict[tuple[str, int], tuple[float, float]] = {}
     lines = {run.name: (run.edge.start, run.edge.direction) for run in runs}
-    flanges = {id(closure.sheet): _flange_ends(closure.sheet) for closure in closures}
+    sheets = {id(closure.sheet): closure.sheet for closure in closures}
+    flanges = {key: _flange_ends(sheet) for key, sheet in sheets.items()}
     for closure in closures:
         (start, way), place = lines[closure.at], closure.placement
         u = flanges[id(closure.sheet)] @ (way @ place[:3, :3]) + way @ (place[:3, 3] - start)
