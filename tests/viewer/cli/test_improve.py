@@ -22,7 +22,7 @@ def test_the_better_scene_is_written_beside_the_picture_and_the_scene_stays(
     assert here.joinpath("loft.toml").read_text(encoding="utf-8") == before
     better = here.joinpath("better.toml").read_text(encoding="utf-8")
     assert better.startswith(before.rstrip()[:200])
-    assert check(build(read_scene(here / "better.toml"))) == ()
+    assert {finding.severity for finding in check(build(read_scene(here / "better.toml")))} <= {"note"}
     assert here.joinpath("better.png").stat().st_size > 1000
 
 

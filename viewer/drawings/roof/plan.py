@@ -29,6 +29,10 @@ from .plan_labels import Chart, area_of, edge_labels, ends_of_part, face_labels,
 LOWEST, TALLEST = 3.3, 4.9
 """Height of the plan on the paper, inches: what its key leaves, within these."""
 
+MANY, EACH, WHOLE = 9, 0.48, 7.2
+"""A roof of more than so many edges takes so much height for each of them, inches, up to a whole page: its key follows
+on the next."""
+
 AROUND = 0.55
 """Room around the roof for names and marks, inches on the paper."""
 
@@ -44,7 +48,8 @@ def plan(layout: Layout, findings: Sequence[Finding], paper: Paper, imprint: Imp
 
 def _blocks(layout: Layout, findings: Sequence[Finding], box: Room, say: Speaker) -> Iterator[Block]:
     key = [*_edges(layout, box, say), space(0.12), *_faces(layout, box, say)]
-    tall = min(TALLEST, max(LOWEST, box.height - sum(block.height for block in key) - 0.1))
+    left, edges = box.height - sum(block.height for block in key) - 0.1, len(layout.roof.edges)
+    tall = min(TALLEST, max(LOWEST, left)) if edges <= MANY else min(WHOLE, EACH * edges)
     yield _drawn(layout, pins_of(findings), box, tall, say)
     yield from key
 
