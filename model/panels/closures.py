@@ -243,8 +243,9 @@ def _along(stretch: _Stretch, flat: Flat, panels: Sequence[Panel], stuff: Stuff)
     alike: dict[object, tuple[Closure | None, Array]] = {}
     for panel in panels:
         place = panel.placement[:3, 3]
-        key = (id(panel.sheet), round(float(flat.axes[1] @ (place - flat.origin)), 7))
-        between = level and {"over", "under"} == set(panel.edges) and _is_clear(stretch, flat, panel)
+        sides = _sides_of_ends(stretch, flat, panel)
+        key = (id(panel.sheet), round(float(flat.axes[1] @ (place - flat.origin)), 7), sides)
+        between = level and {"over", "under"} == set(panel.edges) and sides is not None
         if between and key in alike:
             like, there = alike[key]
             closure = None if like is None else _moved(like, panel, place - there)
@@ -256,17 +257,16 @@ def _along(stretch: _Stretch, flat: Flat, panels: Sequence[Panel], stuff: Stuff)
             yield closure
 
 
-def _is_clear(stretch: _Stretch, flat: Flat, panel: Panel) -> bool:
-    """Return whether the ends of a level stretch are too far off to cut the closure on a panel."""
+def _sides_of_ends(stretch: _Stretch, flat: Flat, panel: Panel) -> tuple[bool, ...] | None:
+    """Return on which side of each end of a level stretch a panel stands; None where an end may cut what is on it."""
     x = (panel.outline - flat.origin) @ flat.axes[0]
     y = float(stretch.border.normal[1] * (stretch.border.deck - stretch.back))
     feet = flat.raised(np.array([[x.min(), y], [x.max(), y]]), 0.0)
     reach = float(np.abs(stretch.section.points).max()) * 2
-    return all(
-        (sign * ((feet - point) @ normal)).min() > reach
-        for point, normal in stretch.ends
-        for sign in (1.0 if (feet[0] - point) @ normal > 0 else -1.0,)
-    )
+    off = [(feet - point) @ normal for point, normal in stretch.ends]
+    if any(np.abs(one).min() <= reach or one[0] * one[1] < 0 for one in off):
+        return None
+    return tuple(bool(one[0] > 0) for one in off)
 
 
 def _moved(closure: Closure, panel: Panel, shift: Array) -> Closure:
