@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from ..joints import sealed_end
 from ..joints.end import At
 from ..layout import Layout, Part
-from ..message import Listed, message
+from ..message import Listed, Message, message
 from .facts import Facts
 from .record import Finding, Severity
 
@@ -38,16 +38,24 @@ def find(facts: Facts) -> Iterator[Finding]:
             run,
             spans,
             u,
-            message(
-                "no joint is made where the {runs} meet; their ends are closed by sealant alone",
-                runs=Listed(names),
-            ),
+            _sealed(names),
             message(
                 "Make the corner by hand, with a tab or a piece lapped under, or accept the finding with the reason."
             ),
             measured=float(len(spans)),
             point=facts.layout.roof.vertices[vertex],
         )
+
+
+def _sealed(names: tuple[str, ...]) -> Message:
+    """Return what is wrong at the end of one run, or where several meet."""
+    if len(names) == 1:
+        return message(
+            "no joint is made at this end of the {run}; it is closed by sealant alone", run=names[0]
+        )
+    return message(
+        "no joint is made where the {runs} meet; their ends are closed by sealant alone", runs=Listed(names)
+    )
 
 
 def sealed_corners(layout: Layout) -> dict[int, list[tuple[Part, At]]]:
