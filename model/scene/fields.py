@@ -12,6 +12,7 @@ from pydantic import (
     BaseModel,
     BeforeValidator,
     ConfigDict,
+    Field,
     GetCoreSchemaHandler,
     StringConstraints,
 )
@@ -136,12 +137,28 @@ def _one_line(text: str) -> str:
     return text
 
 
+def _in_a_row(value: object) -> object:
+    """Return one text as a row of one."""
+    return (value,) if isinstance(value, str) else value
+
+
+def _each_once(codes: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(codes))
+
+
 Slope = Annotated[float, BeforeValidator(_slope)]
 Color = Annotated[str, BeforeValidator(_color)]
 Text = Annotated[
     str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200), AfterValidator(_one_line)
 ]
 LanguageCode = Annotated[str, StringConstraints(pattern=r"^[a-z]{2,3}$")]
+Languages = Annotated[
+    tuple[LanguageCode, ...],
+    BeforeValidator(_in_a_row),
+    AfterValidator(_each_once),
+    Field(min_length=1, max_length=4),
+]
+"""One code, or several for words beside each other."""
 
 Building = Annotated[float, Length(12, 12_000, "32'")]
 Coordinate = Annotated[float, Length(-12_000, 12_000, "44'")]

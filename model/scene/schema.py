@@ -22,7 +22,7 @@ from .fields import (
     FromEnd,
     Head,
     Hole,
-    LanguageCode,
+    Languages,
     Offset,
     Radius,
     Seam,
@@ -202,7 +202,8 @@ class Scene(Spec):
         unit: What a bare number in the scene is in.
         show: How lengths are written: feet, inches and fractions, or millimeters.
         denominator: The finest fraction of an inch that is written.
-        language: What everything is said in, by its code as in ISO 639; keys, names and units stay as they are.
+        language: What everything is said in, by its code as in ISO 639, or several beside each other; keys, names and
+            units stay as they are.
         roof: Form and sizes.
         metal: Of the trim.
         colors: The finished look.
@@ -225,7 +226,7 @@ class Scene(Spec):
     unit: Unit = "in"
     show: Style = Field(default_factory=lambda data: "feet" if data["unit"] in ("in", "ft") else "mm")
     denominator: Literal[2, 4, 8, 16, 32, 64] = 16
-    language: LanguageCode = "en"
+    language: Languages = ("en",)
     roof: RoofSpec
     metal: MetalSpec = Field(default_factory=MetalSpec)
     colors: Colors = Field(default_factory=dict, validate_default=True)

@@ -17,6 +17,7 @@ from .picture import picture
 from .preview import preview
 from .roofs import roofs
 from .sheets import sheets
+from .spoken import with_language
 from .window import window
 
 app = typer.Typer(
@@ -45,8 +46,8 @@ for command in (
     roofs,
     window,
 ):
-    app.command()(command)
-app.command("app")(live)
+    app.command()(with_language(command))
+app.command("app")(with_language(live))
 
 
 def main() -> None:

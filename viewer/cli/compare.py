@@ -20,14 +20,13 @@ def compare(
 ) -> None:
     """Lay the starting rules side by side for SCENE."""
     with told(scene):
-        from trimwright.model.scene.read import read_scene
-
         from ..render.compare import render_compare
         from ..report.starts import SET_ASIDE, layouts_by_start, placed_by_hand, starts_table
         from ..report.tables import console
         from ..words.speaker import speaker_of
+        from .work import scene_at
 
-        asked = read_scene(scene)
+        asked = scene_at(scene)
         with placed_in(scene):
             layouts = layouts_by_start(asked)
             table = starts_table(layouts)

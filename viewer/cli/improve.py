@@ -26,19 +26,19 @@ def improve(
         from trimwright.model.errors import Problem
         from trimwright.model.improve.search import improve as searched
         from trimwright.model.message import message
-        from trimwright.model.scene.read import read_scene
 
         from ..report.improved import improved_table, told_changes
         from ..report.tables import console
         from ..words.speaker import speaker_of
         from .steps import steps_shown
+        from .work import scene_at
 
         path = output or Path("out", f"{scene.stem}-better.toml")
         if path.resolve() == scene.resolve():
             words = message("this is the scene itself, which stays as it is; give another name with -o")
             raise OutputError(Problem(words, file=str(path)))
         with steps_shown(scene) as steps:
-            asked = read_scene(scene)
+            asked = scene_at(scene)
             say = speaker_of(asked)
             trying = message("trying layouts")
             found = searched(asked, lambda done, most: steps.part(trying, min(done, most), most))

@@ -15,6 +15,7 @@ from trimwright.model.errors import Problem, TrimwrightError
 from trimwright.model.message import Message, message
 
 from ..words.speaker import Speaker
+from .language import asked_languages, asking
 from .problems import CANNOT, own_fault, speaker_in
 
 STATUS = {
@@ -46,13 +47,19 @@ class Checked:
     report: dict[str, Any] | None
 
 
-def checked(path: Path, report: bool = False) -> Checked:
+def checked(path: Path, report: bool = False, languages: tuple[str, ...] = ()) -> Checked:
     """Check one scene; what goes wrong with it is told, and keeps no other from being checked.
 
     Args:
         path: The scene.
         report: Whether to give the whole report.
+        languages: In which it is told; none where the scene decides.
     """
+    with asking(languages):
+        return _checked(path, report)
+
+
+def _checked(path: Path, report: bool) -> Checked:
     from trimwright.model.checks.groups import groups_of
 
     from ..data.report import report_of
@@ -82,7 +89,7 @@ def check_all(paths: Sequence[Path], jobs: int, report: bool = False) -> Iterato
     from joblib import Parallel, delayed
 
     work = Parallel(n_jobs=min(jobs, len(paths)), return_as="generator")
-    yield from work(delayed(checked)(path, report) for path in paths)
+    yield from work(delayed(checked)(path, report, asked_languages()) for path in paths)
 
 
 def line_of(one: Checked) -> str:

@@ -41,17 +41,16 @@ def offer(
 ) -> None:
     """Price SCENE from the shop's own list, and write an offer to sign as PDF."""
     with told(scene):
-        from trimwright.model.scene.read import read_scene
-
         from ..offer.as_json import numbers_of
         from ..offer.choice import choices_of
         from ..offer.price_list import read_price_list
         from .steps import steps_shown
+        from .work import scene_at
 
         path = output or Path("out", f"{scene.stem}-offer.pdf")
         with steps_shown(scene) as steps:
             steps.now(message("reading and laying out"))
-            asked = read_scene(scene)
+            asked = scene_at(scene)
             shop = asked.shop
             listed = prices or (scene.parent / shop.prices if shop.prices else None)
             price_list = read_price_list(listed) if listed else None

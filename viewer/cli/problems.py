@@ -15,7 +15,8 @@ import typer
 from trimwright.model.errors import SceneError, TrimwrightError
 from trimwright.model.message import Listed, Message, message
 
-from ..words.speaker import Speaker, speaker_for
+from ..words.speaker import Speaker, speaker, speaker_for
+from .language import asked_languages
 
 CANNOT = 2
 """Exit status of a command that cannot read, build or write."""
@@ -95,11 +96,12 @@ def _tell(lines: Iterable[str]) -> None:
 
 
 def speaker_in(scene: Path | None) -> Speaker:
-    """Return the speaker that a scene's file asks for, as far as it can be read."""
+    """Return the speaker that the command or else a scene's file asks for, as far as it can be read."""
     try:
-        return speaker_for(scene.read_text(encoding="utf-8-sig") if scene and scene.is_file() else "")
+        own = speaker_for(scene.read_text(encoding="utf-8-sig") if scene and scene.is_file() else "")
     except (OSError, ValueError):
-        return Speaker()
+        own = Speaker()
+    return speaker(asked_languages(), own.tape) if asked_languages() else own
 
 
 def own_fault(error: Exception) -> Message:

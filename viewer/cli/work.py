@@ -7,14 +7,27 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from .language import in_asked_language
 from .problems import placed_in
 
 if TYPE_CHECKING:
     from trimwright.model.checks.record import Finding
     from trimwright.model.layout import Layout
+    from trimwright.model.scene.schema import Scene
     from trimwright.model.takeoff.plan import Objective
 
     from ..outputs.work import Work
+
+
+def scene_at(path: Path) -> Scene:
+    """Return the scene at ``path``, in the language that the command was given, or else its own.
+
+    Raises:
+        TrimwrightError: The scene cannot be read; each problem's line begins with the file's name.
+    """
+    from trimwright.model.scene.read import read_scene
+
+    return in_asked_language(read_scene(path))
 
 
 def laid_out(path: Path) -> tuple[Layout, tuple[Finding, ...]]:
@@ -25,9 +38,8 @@ def laid_out(path: Path) -> tuple[Layout, tuple[Finding, ...]]:
     """
     from trimwright.model.checks.run import check
     from trimwright.model.pipeline import build
-    from trimwright.model.scene.read import read_scene
 
-    scene = read_scene(path)
+    scene = scene_at(path)
     with placed_in(path):
         layout = build(scene)
         return layout, check(layout)

@@ -1,13 +1,14 @@
-"""A speaker: says messages in one language, with lengths on one tape."""
+"""A speaker: says messages in one language, or in several beside each other, with lengths on one tape."""
 
 from __future__ import annotations
 
 import tomllib
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from trimwright.model.errors import Problem, TrimwrightError
-from trimwright.model.message import ENGLISH, Language, Message, Value, counted, message
+from trimwright.model.message import ENGLISH, Language, Listed, Message, Value, counted, message
 from trimwright.model.units import Tape
 
 from .languages import LANGUAGES, language_called
@@ -20,6 +21,23 @@ FEET = Tape()
 """Feet, inches and sixteenths, where nobody asks for anything else."""
 
 
+class Beside(str):
+    """The same words in several languages, one after another.
+
+    Attributes:
+        each: The words in each language by itself, which a sentence takes that they stand in.
+    """
+
+    each: tuple[str, ...]
+
+    @classmethod
+    def of(cls, each: Sequence[str]) -> Beside:
+        """Return words in several languages; what is alike in them is written once."""
+        words = cls(" / ".join(dict.fromkeys(each)))
+        words.each = tuple(each)
+        return words
+
+
 @dataclass(frozen=True, slots=True)
 class Speaker:
     """Call it with a message, or with a sentence and its values.
@@ -27,10 +45,12 @@ class Speaker:
     Attributes:
         language: That it speaks.
         tape: On which it reads lengths.
+        beside: Languages that it says the same in, after the first.
     """
 
     language: Language = ENGLISH
     tape: Tape = FEET
+    beside: tuple[Language, ...] = ()
 
     def __call__(self, words: str | Message | Problem | TrimwrightError, /, **values: Value) -> str:
         """Return the words.
@@ -42,11 +62,40 @@ class Speaker:
         Raises:
             ValueError: A place of the sentence has no value, or a value no place.
         """
-        return (message(words, **values) if isinstance(words, str) else words).said(self.language, self.tape)
+        return self._said(message(words, **values) if isinstance(words, str) else words)
 
     def counted(self, one: str, other: str, /, count: int, **values: Value) -> str:
         """Return a sentence whose words depend on ``count``, as `trimwright.model.message.counted` takes it."""
-        return counted(one, other, count=count, **values).said(self.language, self.tape)
+        return self._said(counted(one, other, count=count, **values))
+
+    def _said(self, words: Message | Problem | TrimwrightError) -> str:
+        if not self.beside:
+            return words.said(self.language, self.tape)
+        languages = (self.language, *self.beside)
+        return Beside.of(
+            [_in_one(words, place).said(language, self.tape) for place, language in enumerate(languages)]
+        )
+
+
+def _in_one(words: Message | Problem | TrimwrightError, place: int) -> Message | Problem | TrimwrightError:
+    """Return the words with those of one language alone wherever words in several stand in them."""
+    if not isinstance(words, Message):
+        return words
+    return replace(words, values=tuple((name, _value_in_one(value, place)) for name, value in words.values))
+
+
+def _value_in_one(value: Value, place: int) -> Value:
+    match value:
+        case Beside():
+            return value.each[place]
+        case Message():
+            return replace(
+                value, values=tuple((name, _value_in_one(one, place)) for name, one in value.values)
+            )
+        case Listed():
+            return replace(value, values=tuple(_value_in_one(one, place) for one in value.values))
+        case _:
+            return value
 
 
 ENGLISH_IN_FEET = Speaker()
@@ -64,16 +113,27 @@ def speaker_for(text: str) -> Speaker:
         tables = tomllib.loads(text)
     except (ValueError, RecursionError):
         return Speaker()
-    code, style, unit = (tables.get(key) for key in ("language", "show", "unit"))
-    known = isinstance(code, str) and code in LANGUAGES
+    asked, style, unit = (tables.get(key) for key in ("language", "show", "unit"))
+    listed = asked if isinstance(asked, list) else [asked]
+    codes = [code for code in listed if isinstance(code, str) and code in LANGUAGES]
     metric = style == "mm" or (style != "feet" and unit in ("mm", "cm", "m"))
-    return Speaker(language_called(str(code)) if known else ENGLISH, Tape("mm") if metric else FEET)
+    return speaker(codes or ["en"], Tape("mm") if metric else FEET)
 
 
 def speaker_of(scene: Scene) -> Speaker:
     """Return the speaker that a scene asks for.
 
     Raises:
-        SceneError: The program has no such language.
+        SceneError: There are no words for one of its languages.
     """
-    return Speaker(language_called(scene.language), scene.tape)
+    return speaker(scene.language, scene.tape)
+
+
+def speaker(codes: Sequence[str], tape: Tape = FEET) -> Speaker:
+    """Return the speaker of one language or several, by their codes.
+
+    Raises:
+        SceneError: There are no words for one of them.
+    """
+    first, *beside = (language_called(code) for code in codes)
+    return Speaker(first, tape, tuple(beside))
