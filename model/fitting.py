@@ -16,7 +16,7 @@ from .runs import Run
 from .scene.schema import Scene
 from .seats import seat_pieces, tilt
 from .sheet.sheet import Sheet, checked
-from .steps import from_low_end
+from .steps import from_blank_end
 from .tolerances import TAPE
 
 TRIES = 6
@@ -161,9 +161,11 @@ def _fit_one(
     low = _at_corner(low, marks) if low is not None else _at_lap(run, piece, pieces[k - 1], "low")
     high = _at_corner(high, marks) if high is not None else _at_lap(run, piece, pieces[k + 1], "high")
     sheet = checked(Sheet(run.section, low.cut, high.cut), piece.mark, run.name)
-    start = sheet.extent[0]
     ends = Ends(
-        *(replace(end, steps=tuple(from_low_end(step, start) for step in end.steps)) for end in (low, high))
+        *(
+            replace(end, steps=tuple(from_blank_end(step, blank) for step in end.steps))
+            for end, blank in zip((low, high), sheet.extent, strict=True)
+        )
     )
     return Fitted(piece, run, sheet, placement, ends)
 

@@ -25,7 +25,7 @@ class Length:
 
 @dataclass(frozen=True, slots=True)
 class Place(Length):
-    """A place along a piece, inches from its low end."""
+    """A place along a piece, inches from the end of it that the sentence names."""
 
 
 @dataclass(frozen=True, slots=True)

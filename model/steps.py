@@ -33,10 +33,10 @@ class Step:
         return {name: value.inches for name, value in self.says.values if isinstance(value, Length)}
 
 
-def from_low_end(step: Step, low: float) -> Step:
-    """Return a step whose places are measured from the piece's low end at ``low``, not along the run."""
+def from_blank_end(step: Step, end: float) -> Step:
+    """Return a step whose places are measured from the end of the blank at ``end``, not along the run."""
     values = tuple(
-        (name, Place(value.inches - low) if isinstance(value, Place) else value)
+        (name, Place(abs(value.inches - end)) if isinstance(value, Place) else value)
         for name, value in step.says.values
     )
     return replace(step, says=replace(step.says, values=values))

@@ -27,7 +27,7 @@ class Worked:
 
     Attributes:
         points: Corners of its edge ``(u, v)``, from the piece's low end or, at a high end, as the piece has them.
-        lengths: What its steps name.
+        lengths: What its steps name, places from the end of the blank.
         low: ``u`` of the piece's low end.
         width: Developed width of the piece.
     """
@@ -234,6 +234,12 @@ def from_ridge() -> float:
     return slope - (low + 126 - 4)
 
 
+def from_end(points: list[tuple[float, float]], named: dict[str, float]) -> dict[str, float]:
+    """Places along a piece, measured back from the end of its blank: its farthest point."""
+    end = max(u for u, _ in points)
+    return {name: end - u for name, u in named.items()}
+
+
 def peak_over() -> Worked:
     """The rake on top at a peak, R2-2 of the boat shed.
 
@@ -248,7 +254,7 @@ def peak_over() -> Worked:
     below = [(ridge + q * tan(a), v) for v, q in RAKE.below_face()]
     points = [(top, 0.0), (top, first), (upper, first), *below]
     assert below[0][1] == approx(last)
-    return Worked(points, {"at_ridge": top, "at_cross": below[0][0], "at_top": upper})
+    return Worked(points, from_end(points, {"at_ridge": top, "at_cross": below[0][0], "at_top": upper}))
 
 
 def peak_under() -> Worked:
@@ -283,8 +289,9 @@ def peak_under() -> Worked:
     # The kick is cut plumb, a clearance short of the other one.
     below = [(ridge + (-CLEARANCE + q * sin(a)) / cos(a), v) for v, q in RAKE.below_face()]
     points = [(top, 0.0), (top, first), (under_lip(first), first), tip, (past(last), last), *below]
-    named = {"at_ridge": top, "at_cross": below[0][0], "at_kick": below[0][0], "at_tip": tip[0]}
-    return Worked(points, named)
+    named = {"at_ridge": top, "at_cross": below[0][0], "at_kick": below[0][0]}
+    assert max(u for u, _ in points) == tip[0]
+    return Worked(points, from_end(points, named))
 
 
 def past_nose(eave: Hooked, a: float, rise: float) -> float:

@@ -22,13 +22,15 @@ from ..message import Angle, Length, Message, Place, message
 from ..sheet.cut import path
 from ..sheet.sheet import Cut, Tab
 from ..steps import Step
-from ..tolerances import CLEARANCE, POINT
+from ..tolerances import CLEARANCE
 from .end import End, JointKind, step
 from .meeting import Meeting, Met, either_end, low_end
 from .round_corner import Miter, miter_onto
 from .stand import Stand
 
 KIND = JointKind("eave-rake", message("eave-rake"), tabbed=True)
+SCRIBED = 1 / 32
+"""A plumb line that leans less than this over the face is cut square across, inches: closer than snips follow."""
 MEETING = Meeting(("eave", "rake"), (either_end("eave"), low_end("rake")), turns=True, rests="on")
 
 
@@ -67,9 +69,9 @@ def _end_steps(under: Stand, over: Stand, cut: Array) -> Iterator[Step]:
     face, v = under.section.strip_of("face"), under.section.v
     at = dict(zip(cut[:, 1].tolist(), cut[:, 0].tolist(), strict=True))
     top, bottom = at[float(v[face])], at[float(v[face + 1])]
-    if abs(top - bottom) > POINT:
+    if abs(top - bottom) > SCRIBED:
         scribe = message(
-            "On its face scribe the plumb line of the deck's edge at the {edge}: {at_top} from the low end at the "
+            "On its face scribe the plumb line of the deck's edge at the {edge}: {at_top} from the blank's end at the "
             "{bend}, {at_bottom} at the bend of the {drip}.",
             edge=_edge(over),
             at_top=Place(top),
@@ -80,21 +82,13 @@ def _end_steps(under: Stand, over: Stand, cut: Array) -> Iterator[Step]:
         along = message("Cut from the drip edge inward along the plumb line, across all legs.")
         yield step("mark", scribe, [(top, v[face]), (bottom, v[face + 1])])
         yield step("cut", along, cut[::-1])
-    elif under.at == "low":
+    else:
         square = message(
-            "Use the square end of the stock, flush with the edge of the deck at the {edge}; "
-            "cut it straight across if it is not.",
+            "Leave this end square across, the piece cut to its length: it ends flush with the edge of the deck at "
+            "the {edge}.",
             edge=_edge(over),
         )
         yield step("cut", square, cut[::-1])
-    else:
-        across = message(
-            "Cut straight across from the drip edge inward, flush with the edge of the deck"
-            " at the {edge}, {at_end} from the low end.",
-            edge=_edge(over),
-            at_end=Place(cut[0, 0]),
-        )
-        yield step("cut", across, cut[::-1])
 
 
 def _over(under: Stand, over: Stand, width: float) -> End:
@@ -177,7 +171,7 @@ def _mark_and_cut_face(
     top, bottom = miter.u
     scribe = message(
         "Set the piece dry over the {trim}. On its face scribe the miter line along the face of the {trim}: "
-        "{at_top} from the low end at the {bend}, {at_bottom} at the bend of the {drip}.",
+        "{at_top} from the blank's end at the {bend}, {at_bottom} at the bend of the {drip}.",
         trim=_trim(under),
         at_top=Place(top),
         at_bottom=Place(bottom),
@@ -221,7 +215,7 @@ def _cut_top(over: Stand, miter: Miter) -> list[Step]:
     if lip is None:
         return [step("cut", join, [(top, v[face]), (top, 0.0)])]
     across = message(
-        "From the underside cut the hook lip straight across, {at_top} from the low end, to meet the face cut.",
+        "From the underside cut the hook lip straight across, {at_top} from the blank's end, to meet the face cut.",
         at_top=Place(top),
     )
     return [
@@ -264,7 +258,7 @@ def _finish(under: Stand, over: Stand, miter: Miter, notch: list[tuple[float, fl
     """Return the cut of the rake's own kick, the fold of the tab, and what closes the joint."""
     v, face, bottom = over.section.v, miter.strip, miter.u[1]
     square = message(
-        "Cut the {edge}'s own {drip} square across from the miter line, {at_bottom} from the low end.",
+        "Cut the {edge}'s own {drip} square across from the miter line, {at_bottom} from the blank's end.",
         edge=_edge(over),
         drip=over.drip,
         at_bottom=Place(bottom),

@@ -48,7 +48,7 @@ class End:
         others: What it meets: names of runs, and once it is fitted marks of pieces.
         cut: Its cut, and the tabs on it.
         steps: Hand-tool steps in order; places along the piece are ``u`` of the run, and once the end is fitted
-            measured from the piece's low end.
+            measured from this end of the piece's blank.
         lap: How far it overlaps the next piece of its run, inches; None at a corner.
         sealed: It is bedded in sealant.
         tab: The flap that its face folds round the corner onto its neighbour.

@@ -47,7 +47,7 @@ def _rake(high: Stand, rake: Stand) -> End:
         step(
             "mark",
             message(
-                "Scribe the plumb line of the high edge on the face: {at_top} from the low end "
+                "Scribe the plumb line of the high edge on the face: {at_top} from the blank's end "
                 "at the {bend}, {at_bottom} at the bend of the {drip}.",
                 bend=rake.upper_bend,
                 drip=rake.drip,
@@ -59,7 +59,7 @@ def _rake(high: Stand, rake: Stand) -> End:
         step(
             "cut",
             message(
-                "Cut the top leg and all above the face right across, {at_edge} from the low end.",
+                "Cut the top leg and all above the face right across, {at_edge} from the blank's end.",
                 at_edge=Place(at),
             ),
             trace(cut, 0.0, v[face]),
@@ -131,7 +131,7 @@ def _lid_cut(high: Stand, lid: Tab, at: float, inner: float, depth: float) -> tu
         step(
             "mark",
             message(
-                "Mark the fold line across the top leg, {at_fold} from the low end, and the end"
+                "Mark the fold line across the top leg, {at_fold} from the blank's end, and the end"
                 " {depth} beyond it.",
                 at_fold=Place(at),
                 depth=Length(depth),
@@ -158,7 +158,7 @@ def _strip_cut(high: Stand, strip: Tab, inner: float, width: float) -> tuple[Ste
         step(
             "cut",
             message(
-                "Cut the face {tab} beyond its own fold line, {at_inner} from the low end, and "
+                "Cut the face {tab} beyond its own fold line, {at_inner} from the blank's end, and "
                 "the {drip} at it.",
                 drip=high.drip,
                 tab=Length(width),
@@ -175,7 +175,7 @@ def _square_face(high: Stand, inner: float) -> tuple[Step]:
     """Return how the face is cut where it has no strip."""
     section = high.section
     cut = message(
-        "Cut the face and the {drip} square across, {at_inner} from the low end.",
+        "Cut the face and the {drip} square across, {at_inner} from the blank's end.",
         drip=high.drip,
         at_inner=Place(inner),
     )

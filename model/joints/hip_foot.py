@@ -91,7 +91,7 @@ def _marks(wing: Wing, line: list[tuple[float, float]], tab: Tab, depth: float) 
         step(
             "mark",
             message(
-                "On the {wing} draw the line of the eave: {at_inner} from the low end at the "
+                "On the {wing} draw the line of the eave: {at_inner} from the blank's end at the "
                 "middle bend, {at_outer} at the bend of the hem.",
                 wing=wing.words,
                 at_inner=Place(inner),
@@ -115,7 +115,7 @@ def _cuts(hip: Stand, ends: Array, line: Array, left: Tab, right: Tab) -> tuple[
         step(
             "cut",
             message(
-                "Cut the hems away back to {at_left} from the low end on the left and "
+                "Cut the hems away back to {at_left} from the blank's end on the left and "
                 "{at_right} on the right, and the sides of the flaps along their bends.",
                 at_left=Place(ends[0, 0]),
                 at_right=Place(ends[-1, 0]),

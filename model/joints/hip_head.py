@@ -179,7 +179,7 @@ def _side_steps(cap: Stand, side: Side) -> list[Step]:
     """Return the work on one wing that meets another."""
     v, (outer, inner) = cap.section.v, side.miter
     mark = message(
-        "On the {wing} draw the miter line, {at_inner} from the low end at the middle bend and {at_outer} at the "
+        "On the {wing} draw the miter line, {at_inner} from the blank's end at the middle bend and {at_outer} at the "
         "bend of the hem.",
         wing=side.wing.words,
         at_inner=Place(inner),
@@ -202,7 +202,7 @@ def _last_steps(cap: Stand, ends: Array, cut: Array) -> list[Step]:
     v = cap.section.v
     left, right = wings(cap)
     hems = message(
-        "Cut the hems away back to {at_left} from the low end on the left and {at_right} on the right, so that the "
+        "Cut the hems away back to {at_left} from the blank's end on the left and {at_right} on the right, so that the "
         "laps lie flat.",
         at_left=Place(ends[0, 0]),
         at_right=Place(ends[-1, 0]),
@@ -225,7 +225,7 @@ def _on_valley(cap: Stand, wing: Wing, apex: Array, valley: Edge, ends: Array) -
     return step(
         "cut",
         message(
-            "Cut the {wing} along the middle of the valley: {at_inner} from the low end at the middle bend and "
+            "Cut the {wing} along the middle of the valley: {at_inner} from the blank's end at the middle bend and "
             "{at_outer} at the bend of the hem.",
             wing=wing.words,
             at_inner=Place(inner),

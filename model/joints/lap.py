@@ -6,6 +6,7 @@ Source: common practice, no source.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from itertools import pairwise
 
@@ -138,30 +139,66 @@ def _under_steps(section: Section, cut: Array, length: float, sign: float, mark:
         step("cut", SQUARE, [(u, 0.0), (u, section.width)]),
         step(
             "mark",
-            message("Mark the lap line square across, {at_lap} from the low end.", at_lap=Place(lap_line)),
+            message(
+                "Mark the lap line square across, {at_lap} from the blank's end.", at_lap=Place(lap_line)
+            ),
             [(lap_line, 0.0), (lap_line, section.width)],
         ),
     ]
     slits = _slits(cut, u)
     if slits:
-        legs = tuple(leg_words(leg.name) for leg in section.legs if leg.strip in relief(section))
         back = float(cut[:, 0].min() if sign > 0 else cut[:, 0].max())
-        ease = abs(back - lap_line)
-        steps.append(
-            step(
-                "cut",
-                message(
-                    "Cut the {legs} away back to {at_back} from the low end, {ease} past the lap "
-                    "line and {ease} into the legs beside, so that the two pieces nest.",
-                    legs=Listed(legs),
-                    at_back=Place(back),
-                    ease=Length(ease),
-                ),
-                *slits,
-            )
-        )
+        steps += _relief_steps(section, slits, back, abs(back - lap_line))
     steps.append(step("set", message("It goes {lap} under {mark}.", mark=mark, lap=Length(length))))
     return tuple(steps)
+
+
+def _relief_steps(
+    section: Section, slits: list[list[list[float]]], back: float, ease: float
+) -> Iterator[Step]:
+    """Yield the work that takes the relieved legs off: opened first, since snips do not reach into a closed fold."""
+    away = relief(section)
+    legs = Listed(tuple(leg_words(leg.name) for leg in section.legs if leg.strip in away))
+    folded = tuple(
+        leg_words(after.name if after.strip in away else before.name)
+        for before, bend, after in zip(section.legs, section.bends, section.legs[1:], strict=False)
+        if abs(bend.angle) >= HEMMED and {before.strip, after.strip} & away
+    )
+    if folded:
+        yield step(
+            "ease",
+            message("Open the {legs} at this end, no farther than the snips need.", legs=Listed(folded)),
+        )
+    pairs = [pair for line in slits for pair in pairwise(line)]
+    yield step(
+        "cut",
+        message(
+            "First cut in from the end, {ease} into the legs beside the {legs}, to {at_back} from the blank's end: "
+            "that is {ease} past the lap line.",
+            legs=legs,
+            at_back=Place(back),
+            ease=Length(ease),
+        ),
+        *_joined(pair for pair in pairs if pair[0][0] != pair[1][0]),
+    )
+    yield step(
+        "cut",
+        message(
+            "Then cut across there. The {legs} come off at this end, so that the two pieces nest.", legs=legs
+        ),
+        *_joined(pair for pair in pairs if pair[0][0] == pair[1][0]),
+    )
+
+
+def _joined(pairs: Iterable[tuple[list[float], list[float]]]) -> list[list[list[float]]]:
+    """Return straight parts as lines, those that go on from each other as one."""
+    lines: list[list[list[float]]] = []
+    for first, second in pairs:
+        if lines and lines[-1][-1] == first:
+            lines[-1].append(second)
+        else:
+            lines.append([first, second])
+    return lines
 
 
 def _slits(cut: Array, u: float) -> list[list[list[float]]]:

@@ -118,7 +118,9 @@ def _over(under: Stand, over: Stand, miter: Miter, cuts: _Cuts, corner: Corner) 
         inside += lower[:-1] if miter.tab is None else lower[1:-1]
         ends[face, 1] = lower[-1][0]
     cut = path(section, ends, {face: inside})
-    mark = message("Mark the miter line on the face, {at_face} from the low end.", at_face=Place(miter.u[1]))
+    mark = message(
+        "Mark the miter line on the face, {at_face} from the blank's end.", at_face=Place(miter.u[1])
+    )
     steps = [step("mark", mark, miter.line(v))]
     if miter.tab is not None:
         out = message(
@@ -212,7 +214,9 @@ def _under(under: Stand, over: Stand, cuts: _Cuts, corner: Corner) -> End:
     steps = (
         step(
             "mark",
-            message("Mark the corner on the face, {at_face} from the low end.", at_face=Place(ends[face, 1])),
+            message(
+                "Mark the corner on the face, {at_face} from the blank's end.", at_face=Place(ends[face, 1])
+            ),
             [(ends[face, 0], v[face]), (ends[face, 1], v[face + 1])],
         ),
         step(

@@ -21,7 +21,7 @@ CORNER = Corner(
     lip=Message("From the underside cut the hook lip on the line of the hip."),
     fold=Message("Fold the tab {turn} degrees round the corner, to lie on the face of the other piece."),
     top=Message(
-        "Cut the top leg along the hip, {at_inner} from the low end at its inboard edge"
+        "Cut the top leg along the hip, {at_inner} from the blank's end at its inboard edge"
         " and {at_outer} at its nose."
     ),
 )

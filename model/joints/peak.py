@@ -78,7 +78,7 @@ def _over(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
         step(
             "mark",
             message(
-                "Draw the straight line from that point to the upper corner, {at_top} from the low end.",
+                "Draw the straight line from that point to the upper corner, {at_top} from the blank's end.",
                 at_top=Place(top),
             ),
             [(bottom, v[face + 1]), (top, v[face])],
@@ -110,7 +110,7 @@ def _under(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
         step(
             "cut",
             message(
-                "Cut the {drip} away from that point up, {at_kick} from the low end; leave the face.",
+                "Cut the {drip} away from that point up, {at_kick} from the blank's end; leave the face.",
                 drip=under.drip,
                 at_kick=Place(corner),
             ),
@@ -119,10 +119,8 @@ def _under(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
         step(
             "cut",
             message(
-                "Trim the face that is left as underlap below the other slope's {bend}, "
-                "{at_tip} from the low end at its tip.",
+                "Trim the face that is left as underlap below the other slope's {bend}; its tip is the blank's end.",
                 bend=over.upper_bend,
-                at_tip=Place(cut[:, 0].max()),
             ),
             trace(cut, v0, v1),
         ),
@@ -165,8 +163,8 @@ def _scribe(stand: Stand, ends: Array, crossing: float) -> tuple[Step, ...]:
         step(
             "mark",
             message(
-                "Set the piece dry. On its back scribe the ridge line, {at_ridge} from the low "
-                "end, and the line of the face.",
+                "Set both rakes of the peak dry at once, the one that goes on top over the other. On the back of this "
+                "one scribe the ridge line, {at_ridge} from the blank's end, and the line of the face.",
                 at_ridge=Place(ends[top, 0]),
             ),
             [(ends[top, 0], v[0]), (ends[top, 0], v[top + 1])],
@@ -174,7 +172,7 @@ def _scribe(stand: Stand, ends: Array, crossing: float) -> tuple[Step, ...]:
         step(
             "mark",
             message(
-                "Mark where the two {drip}s cross, on its bend, {at_cross} from the low end.",
+                "Mark where the two {drip}s cross, on its bend, {at_cross} from the blank's end.",
                 drip=stand.drip,
                 at_cross=Place(crossing),
             ),

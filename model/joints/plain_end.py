@@ -31,7 +31,7 @@ def _flush(stand: Stand) -> End:
         step(
             "mark",
             message(
-                "Mark the end flush with the edge of the deck, {at_end} from the low end at the top leg.",
+                "Mark the end flush with the edge of the deck, {at_end} from the blank's end at the top leg.",
                 at_end=Place(at),
             ),
             line[-1:],

@@ -60,7 +60,7 @@ def _end(ridge: Stand, rakes: tuple[Stand, ...]) -> End:
         step(
             "mark",
             message(
-                "Mark the fold line square across, {at_fold} from the low end, and the end "
+                "Mark the fold line square across, {at_fold} from the blank's end, and the end "
                 "{depth} beyond it.",
                 at_fold=Place(at),
                 depth=Length(depth),
@@ -95,7 +95,7 @@ def _cuts(ridge: Stand, ends: Array, at: float, end: float, left: Tab, right: Ta
         step(
             "cut",
             message(
-                "Cut the hems away back to {at_hem} from the low end, and free the flaps along their bends.",
+                "Cut the hems away back to {at_hem} from the blank's end, and free the flaps along their bends.",
                 at_hem=Place(at - ridge.sign * HEM_SETBACK),
             ),
             *hem_cuts(ridge, ends),

@@ -35,7 +35,7 @@ def fit(met: Met) -> tuple[End]:
         step(
             "mark",
             message(
-                "Mark the end on the line that halves the corner, {at_end} from the low end at its inboard edge.",
+                "Mark the end on the line that halves the corner, {at_end} from the blank's end at its inboard edge.",
                 at_end=Place(float(cut[0, 0])),
             ),
             line[-1:],

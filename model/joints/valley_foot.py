@@ -112,7 +112,7 @@ def _marks(feet: list[_Foot], v: Array) -> list[Step]:
             step(
                 "mark",
                 message(
-                    "On the {wing} draw the line of the eave: {at_inner} from the low end at the rib, {at_shown} "
+                    "On the {wing} draw the line of the eave: {at_inner} from the blank's end at the rib, {at_shown} "
                     "where the panels will end, {across} from the rib.",
                     wing=wing.words,
                     at_inner=Place(foot.fold[1]),
@@ -124,7 +124,7 @@ def _marks(feet: list[_Foot], v: Array) -> list[Step]:
             step(
                 "mark",
                 message(
-                    "From there on draw the line of the deck's edge, to {at_outer} from the low end at the bend of "
+                    "From there on draw the line of the deck's edge, to {at_outer} from the blank's end at the bend of "
                     "the hem; and the drip, {depth} beyond the line of the eave.",
                     at_outer=Place(foot.covered[0]),
                     depth=Length(DRIP),
@@ -161,7 +161,7 @@ def _cuts(valley: Stand, feet: list[_Foot], ends: Array, line: Array) -> list[St
         step(
             "cut",
             message(
-                "Cut the hems away back to {at_left} from the low end on the left and {at_right} on the right.",
+                "Cut the hems away back to {at_left} from the blank's end on the left and {at_right} on the right.",
                 at_left=Place(ends[0, 0]),
                 at_right=Place(ends[-1, 0]),
             ),

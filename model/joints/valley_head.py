@@ -167,7 +167,7 @@ def _steps(pan: Stand, heads: list[_Head], ends: Array, line_of_cut: Array) -> l
         step(
             "cut",
             message(
-                "Cut the hems away back to {at_left} from the low end on the left and {at_right} on the right, and "
+                "Cut the hems away back to {at_left} from the blank's end on the left and {at_right} on the right, and "
                 "the rib on the lines of both wings, up to its point.",
                 at_left=Place(ends[0, 0]),
                 at_right=Place(ends[-1, 0]),
@@ -194,7 +194,7 @@ def _head_steps(pan: Stand, head: _Head) -> tuple[Step, Step]:
     wing, v = head.wing, pan.section.v
     line = [(head.outer, float(v[wing.outer])), (head.inner, float(v[wing.inner]))]
     mark = message(
-        "On the {wing} draw the line of the head: {at_inner} from the low end at the rib and {at_outer} "
+        "On the {wing} draw the line of the head: {at_inner} from the blank's end at the rib and {at_outer} "
         "at the bend of the hem.",
         wing=wing.words,
         at_inner=Place(head.inner),
