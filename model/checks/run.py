@@ -15,13 +15,16 @@ from . import (
     clip_travel,
     closure_gap,
     corner_without_joint,
+    decimal_feet,
     drips_apart,
     edge_without_trim,
     end_screw,
     expansion_joint,
     fastener_metal,
     gap_in_run,
+    hand_without_side,
     hook_too_short,
+    kick_inward,
     lap_faces_upslope,
     lap_faces_wind,
     lap_gap,
@@ -32,6 +35,7 @@ from . import (
     miter_gap,
     narrow_flange,
     narrow_panel,
+    no_lip,
     no_room_to_move,
     panel_end_open,
     panel_too_long,
@@ -40,6 +44,8 @@ from . import (
     panels_collide,
     piece_longer_than_stock,
     pieces_collide,
+    pitch_in_degrees,
+    profile_unused,
     screw_first,
     screw_in_fold,
     screw_in_lap,
@@ -53,8 +59,14 @@ from . import (
     short_end_piece,
     short_face,
     short_piece_low,
+    sides_swapped,
+    steep_pitch,
+    stock_for_nothing,
     tab_too_small,
     thin_metal,
+    trim_without_edge,
+    unlikely_size,
+    wide_pilot,
     wrong_hand,
 )
 from .facts import Facts, facts_of
@@ -131,8 +143,21 @@ RULES: tuple[Rule, ...] = (
     closure_gap,
     screw_without_hold,
     clip_travel,
+    kick_inward,
+    no_lip,
+    unlikely_size,
+    decimal_feet,
+    steep_pitch,
+    pitch_in_degrees,
+    sides_swapped,
+    wide_pilot,
+    trim_without_edge,
+    hand_without_side,
+    stock_for_nothing,
+    profile_unused,
 )
-"""Every rule, in the order of the docs: pieces, screws, laps and corners, metal and slope, panels."""
+"""Every rule, in the order of the docs: pieces, screws, laps and corners, metal and slope, panels, what can hardly be
+meant."""
 
 _WHY = {rule.RULE: rule.WHY for rule in RULES}
 

@@ -41,7 +41,18 @@ def of(rule, found):
 
 
 def test_every_file_of_a_rule_is_asked_and_named_like_its_rule():
-    helpers = {"__init__", "facts", "groups", "panel_place", "prisms", "record", "run", "solids", "terms"}
+    helpers = {
+        "__init__",
+        "facts",
+        "groups",
+        "panel_place",
+        "prisms",
+        "record",
+        "run",
+        "scene_place",
+        "solids",
+        "terms",
+    }
     files = {path.stem for path in Path(checks.__file__).parent.glob("*.py")} - helpers
     assert files == {rule.RULE.replace("-", "_") for rule in RULES}
     assert [rule.__name__.rsplit(".", 1)[1] for rule in RULES] == [r.RULE.replace("-", "_") for r in RULES]
