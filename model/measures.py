@@ -27,8 +27,20 @@ _NAMES = {
     "'": "ft",
     "ft.": "ft",
     "mm": "mm",
+    "millimeter": "mm",
+    "millimeters": "mm",
+    "millimetre": "mm",
+    "millimetres": "mm",
     "cm": "cm",
+    "centimeter": "cm",
+    "centimeters": "cm",
+    "centimetre": "cm",
+    "centimetres": "cm",
     "m": "m",
+    "meter": "m",
+    "meters": "m",
+    "metre": "m",
+    "metres": "m",
 }
 _PLURALS = {
     "in": message("inches"),
@@ -51,7 +63,7 @@ _LENGTH = re.compile(
     rf"|(?P<number>{_NUMBER})\s*(?P<unit>[a-z]+\.?|'|\")?)",
     re.ASCII,
 )
-_RATIO = re.compile(rf"(?P<rise>{_MIXED})\s*(?:/|:|in)\s*(?P<run>{_DECIMAL})", re.ASCII)
+_RATIO = re.compile(rf"(?P<rise>{_MIXED})\s*(?:/|:|in|on)\s*(?P<run>{_DECIMAL})(?: pitch)?", re.ASCII)
 _ANGLE = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>°|deg|degs|degree|degrees|%|percent)", re.ASCII)
 
 
@@ -102,7 +114,7 @@ def parse_pitch(value: object) -> float:
     """Return the slope written as ``value``, as an angle from level in radians.
 
     Args:
-        value: ``6/12``, ``6:12``, ``6 in 12``, ``26.57 deg``, ``26.57°`` or ``50 %``.
+        value: ``6/12``, ``6:12``, ``6 in 12``, ``6 on 12``, ``26.57 deg``, ``26.57°`` or ``50 %``.
 
     Raises:
         MeasureError: It is no pitch, or a bare number, which could mean any of the three.

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from dataclasses import dataclass
 from typing import Annotated, Any
 
@@ -21,6 +20,7 @@ from pydantic_core import PydanticCustomError, core_schema
 from ..measures import MeasureError, bare, parse_length, parse_pitch, shorten
 from ..message import Message, message
 from ..units import Tape, Unit
+from .colors import as_hex, near_name
 
 
 class Spec(BaseModel):
@@ -114,15 +114,21 @@ def _slope(value: object) -> float:
 
 
 def _color(value: object) -> str:
-    """Return a color in lower case."""
-    if not isinstance(value, str) or not re.fullmatch(r"#[0-9a-fA-F]{6}", value):
+    """Return a color as ``#rrggbb`` in lower case."""
+    color = as_hex(value) if isinstance(value, str) else None
+    if color is not None:
+        return color
+    near = near_name(value) if isinstance(value, str) else None
+    if near is not None:
         raise refusal(
-            message(
-                '{came} is not a color; give # and six digits 0-9 or a-f, such as "#3b4a4f"',
-                came=shorten(value),
-            )
+            message("{came} is not a color; did you mean {near}?", came=shorten(value), near=shorten(near))
         )
-    return value.lower()
+    raise refusal(
+        message(
+            '{came} is not a color; give a name such as "slate gray", or # and six digits 0-9 or a-f',
+            came=shorten(value),
+        )
+    )
 
 
 def _one_line(text: str) -> str:

@@ -236,8 +236,8 @@ pitch = "6/12"
 | kind | written as |
 |---|---|
 | length | `"12' 6 3/8\\""`, `"6 3/8 in"`, `"2 ft"`, `"3810 mm"`, `"3.2 m"`, or a bare number in the scene's `unit` |
-| pitch | `"6/12"`, `"26.57 deg"` or `"50 %"`; a bare number is refused, it could mean any of the three |
-| color | `"#"` and six hexadecimal digits |
+| pitch | `"6/12"`, `"6 in 12"`, `"26.57 deg"` or `"50 %"`; a bare number is refused, it could mean any of the three |
+| color | `"#3b4a4f"`, or a name that web pages have: `"slate gray"` |
 | text | on one line, at most 200 characters |
 | yes or no | `true` or `false` |
 

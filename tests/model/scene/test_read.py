@@ -107,8 +107,13 @@ NOT_A_LENGTH = "is not a length; write 12' 6 3/8\", 6 3/8 in, 3810 mm, 3.2 m, 2 
             'metal.thickness: "24 ga" is no label of half-hard copper; give a thickness, or one of: 16 oz, 20 oz, 24 oz',
         ),
         (
-            GOOD + '[metal]\ncolor = "red"\n',
-            'metal.color: "red" is not a color; give # and six digits 0-9 or a-f, such as "#3b4a4f"',
+            GOOD + '[metal]\ncolor = "old barn"\n',
+            'metal.color: "old barn" is not a color; give a name such as "slate gray", or # and six digits '
+            "0-9 or a-f",
+        ),
+        (
+            GOOD + '[metal]\ncolor = "navvy"\n',
+            'metal.color: "navvy" is not a color; did you mean "navy"?',
         ),
         (GOOD + "[metal]\ndesign_heat = -3\n", "metal.design_heat: -3 is too small; give 0 or more"),
         (GOOD + '[trim.rake]\npieces = ["10\'", {lenght = 3}]\n', None),
@@ -223,7 +228,7 @@ def test_a_key_that_is_not_known_gets_the_nearest_one_or_its_place(text: str, hi
 def test_all_problems_come_at_once() -> None:
     said = problems(
         'titel = "a"\ndenominator = 3\n[roof]\nform = "gable"\nlength = -4\nwidth = "x"\npitch = 6\n'
-        '[metal]\nkind = "tin"\ncolor = "red"\n[trim.rake]\nlap = -4\npieces = ["10\'", "x", -3]\n'
+        '[metal]\nkind = "tin"\ncolor = "reed"\n[trim.rake]\nlap = -4\npieces = ["10\'", "x", -3]\n'
     )
     places = [line.split(": ")[1] for line in said]
     assert places == [

@@ -156,6 +156,20 @@ def test_stock_is_sorted_and_listed_once() -> None:
     assert scene(metal={"stock": ["12'", "8'", 96]}).metal.stock == (96, 144)
 
 
+@pytest.mark.parametrize(
+    ("written", "color"),
+    [
+        ("slate gray", "#708090"),
+        ("SlateGrey", "#708090"),
+        ("dark-red", "#8b0000"),
+        ("3B4A4F", "#3b4a4f"),
+        ("#abc", "#aabbcc"),
+    ],
+)
+def test_a_color_is_read_by_name_and_by_digits(written: str, color: str) -> None:
+    assert scene(colors={"walls": written}).colors.walls == color
+
+
 def test_colors_may_differ_and_come_out_in_lower_case() -> None:
     look = scene(metal={"color": "#ABCDEF"}, colors={"panels": "#00FF00"}).colors
     assert (look.trim, look.panels) == ("#abcdef", "#00ff00")

@@ -129,6 +129,9 @@ def test_a_bare_number_is_read_back_and_asked_about_where_it_cannot_be_meant(
     assert reading("roof", "width") is None
     acts(workspace, change(["unit"], "mm"), change(["roof", "length"], "12000"))
     assert reading("roof", "length") == {"says": "12000 mm, read as 12000 mm"}
+    acts(workspace, change(["colors", "walls"], "Slate gray"))
+    assert reading("colors", "walls") == {"says": "Slate gray, read as #708090", "color": "#708090"}
+    assert reading("metal", "color") is None
 
 
 def test_undo_and_redo_walk_through_the_texts(workspace: Workspace) -> None:

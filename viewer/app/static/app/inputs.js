@@ -61,7 +61,7 @@ function color(one, props, form) {
   const code = line(one, { ...props, id: `${props.id}-code`, "aria-label": say("{color}, as a code", { color: one.label }), "data-path": "" }, form);
   const el = make("input", { type: "color", ...props, onchange: () => form.send(one, el.value) });
   return { el: make("div", { class: "tw-color-row" }, el, code.el), control: el, set(now) {
-    const shown = now.value || now.blank;
+    const shown = now.reading?.color ?? (now.value || now.blank);
     el.value = /^#[0-9a-f]{6}$/i.test(shown) ? shown.toLowerCase() : "#808080";
     code.set(now);
   } };
