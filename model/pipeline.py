@@ -11,6 +11,7 @@ from .limits.load import limits_for
 from .panels.cleats import lay_cleats
 from .panels.closures import held_along
 from .panels.lay import lay_panels, seam_feet
+from .panels.valley_cleats import lay_valley_cleats
 from .roof.build import build_roof
 from .runs import lay_runs
 from .scene.schema import Scene
@@ -37,7 +38,7 @@ def build(scene: Scene, most: Amount = MOST) -> Layout:
     fitted = fit_pieces(roof, runs, scene, limits.number("short-end-piece"))
     asked = asked_of(scene, limits)
     panels, closures = lay_panels(roof, scene, fitted, limits)
-    cleats = tuple(lay_cleats(roof, runs, scene))
+    cleats = (*lay_cleats(roof, runs, scene), *lay_valley_cleats(roof, fitted, scene))
     screws = place_screws(fitted, seam_feet(panels), held_along(closures, runs), scene, asked)
     of_piece: dict[str, list[Screw]] = defaultdict(list)
     for screw in screws:

@@ -24,6 +24,9 @@ from .trim_kinds import KINDS, EdgeKind
 PAN = 1 / 8
 """How far the panels' pans lie above the deck, inches: they clear the trim and its laps under them."""
 
+UNDER_PAN = 8
+"""Where panels hook the cleats on a valley's pan, so many sheets are under them: the pan and its lap, whose ribs keep
+them apart, the hook with room above and below, the lip. A roof with valleys has all its pans as high."""
 
 CLEAT_LIP = 1.0
 """How far the lip of a cleat stands out past the deck's edge where the trim has none for panels to hook, inches."""
@@ -72,6 +75,14 @@ class Run:
         return self.edge.hand
 
 
+def pan_height(roof: Roof, scene: Scene) -> float:
+    """Return how far the panels' pans lie above the deck of a roof, inches."""
+    valleys = (edge for edge in roof.edges if KINDS.get(edge.kind, KINDS["eave"]).panels == "on")
+    if any(scene.trim_for(edge.kind, edge.name) is not None for edge in valleys):
+        return max(PAN, UNDER_PAN * scene.metal.thickness)
+    return PAN
+
+
 def lay_runs(roof: Roof, scene: Scene) -> tuple[tuple[Run, ...], tuple[str, ...]]:
     """Return a run for every edge that is to have trim, and the names of the edges that are to stay bare.
 
@@ -82,6 +93,7 @@ def lay_runs(roof: Roof, scene: Scene) -> tuple[tuple[Run, ...], tuple[str, ...]
     runs: list[Run] = []
     bare: list[str] = []
     count: dict[str, int] = {}
+    pan = pan_height(roof, scene)
     for edge in roof.edges:
         trimmed = edge.kind in KINDS and is_long_enough(edge)
         spec = scene.trim_for(edge.kind, edge.name) if trimmed else None
@@ -91,7 +103,7 @@ def lay_runs(roof: Roof, scene: Scene) -> tuple[tuple[Run, ...], tuple[str, ...]
         spec = _lapped(edge, spec)
         place: Key = ("run", edge.name) if edge.name in scene.run else ("trim", edge.kind)
         try:
-            section = _section(roof, edge, spec, scene, place)
+            section = _section(roof, edge, spec, scene, pan, place)
         except SceneError as error:
             problems += error.problems
             continue
@@ -129,6 +141,16 @@ def frame_of(roof: Roof, edge: Edge) -> Array:
     return frame
 
 
+def frame_on(roof: Roof, edge: Edge, face: int) -> Array:
+    """Return the ``(4, 4)`` frame of an edge on one of its faces: along it, out of the face in its plane, and up."""
+    normal = roof.faces[face].normal
+    away = edge.outward if edge.faces[0] == face else -edge.outward
+    out = np.cross(edge.direction, normal)
+    frame = np.eye(4)
+    frame[:3] = np.column_stack([edge.direction, out if out @ away > 0 else -out, normal, edge.start])
+    return frame
+
+
 def directions_of(roof: Roof, edge: Edge) -> dict[str, float]:
     """Return the angle of each named direction at an edge, radians below the outward axis."""
     frame = frame_of(roof, edge)
@@ -145,10 +167,10 @@ def directions_of(roof: Roof, edge: Edge) -> dict[str, float]:
     return angles
 
 
-def _section(roof: Roof, edge: Edge, spec: TrimSpec, scene: Scene, place: Key) -> Section:
+def _section(roof: Roof, edge: Edge, spec: TrimSpec, scene: Scene, pan: float, place: Key) -> Section:
     profile = _with_face(profile_called(spec.profile, scene.profile, edge.kind, place), spec.face)
     covering = not KINDS[edge.kind].is_covered
-    rise = PAN + scene.panels.seam + scene.metal.thickness if covering else 0.0
+    rise = pan + scene.panels.seam + scene.metal.thickness if covering else 0.0
     directions = tuple(sorted((name, round(angle, 12)) for name, angle in directions_of(roof, edge).items()))
     metal, standoff = scene.metal, CLEARANCE if covering else 0.0
     bent = partial(

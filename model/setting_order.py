@@ -140,12 +140,14 @@ def _panels(
     """Yield every panel: it lies on the trim and cleats that it hooks, and on the panel whose seam it folds over."""
     over: dict[str, list[str]] = {panel.name: [] for panel in panels}
     below = [
-        (one.piece.mark, one.run.name, one.sheet.extent) for one in fitted if KINDS[one.run.trim].is_covered
+        (one.piece.mark, one.run.name, one.sheet.extent, one.run.edge.faces)
+        for one in fitted
+        if KINDS[one.run.trim].is_covered
     ]
-    below += [(cleat.mark, cleat.at, _reach(cleat)) for cleat in cleats]
-    for mark, run, reach in below:
+    below += [(cleat.mark, cleat.at, _reach(cleat), (cleat.face,)) for cleat in cleats]
+    for mark, run, reach, faces in below:
         for panel, span in spans[run]:
-            if _meet(span, reach):
+            if panel.face in faces and _meet(span, reach):
                 over[panel.name].append(mark)
     at: dict[tuple[int, int], list[Panel]] = {}
     for panel in panels:

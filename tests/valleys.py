@@ -1,13 +1,19 @@
 """The valley of an L whose two slopes at the inside corner have any pitch, and what is measured on it."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
+from trimwright.model.layout import Layout
+from trimwright.model.panels.record import Panel
+from trimwright.model.pipeline import build
 from trimwright.model.roof.build import build_roof
 from trimwright.model.roof.record import Edge
 from trimwright.model.scene.outline import OutlineSpec
+from trimwright.model.scene.read import scene_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,3 +85,40 @@ def _rise_and_run(into: np.ndarray, up: np.ndarray) -> tuple[float, float]:
     level = np.cross(up, np.cross([0.0, 0.0, 1.0], up))
     across = np.cross(level, up)
     return float(into @ level / np.linalg.norm(level)), abs(float(into @ across / np.linalg.norm(across)))
+
+
+def laid_out(wing: str, main: str, cover: float, half_span: float = 120.0) -> Layout:
+    """Return an L with trim and panels, ``cover`` inches from seam to seam; its valley is ``valley 3-4``."""
+    wide, deep, end = 8 * half_span, 4 * half_span, 6 * half_span
+    roof = {
+        "form": "outline",
+        "outline": [[0, 0], [wide, 0], [wide, deep], [2 * half_span, deep], [2 * half_span, end], [0, end]],
+        "pitch": main,
+        "sides": {2: {"edge": "gable"}, 4: {"pitch": wing}, 5: {"edge": "gable"}, 6: {"pitch": wing}},
+        "overhang": {"eave": 0, "rake": 0},
+        "wall_height": 240,
+    }
+    return build(scene_of({"title": "Ell", "roof": roof, "panels": {"cover": cover}}))
+
+
+def cut_to_the_valley(layout: Layout, face: str) -> list[Panel]:
+    """Return the whole panels of a face that are cut to the valley from seam to seam, from the left."""
+    index = next(i for i, one in enumerate(layout.roof.faces) if one.name == face)
+    return [
+        panel
+        for panel in layout.panels_of(index)
+        if panel.ripped is None and [end.border for end in panel.ends if end.at == "low"] == ["valley 3-4"]
+    ]
+
+
+def from_seam(panel: Panel) -> float:
+    """Return the angle between a panel's seams and its cut along the valley, degrees."""
+    (cut,) = (end for end in panel.ends if end.border == "valley 3-4")
+    return 90 - math.degrees(abs(cut.bevel))
+
+
+def steps_of(panels: Sequence[Panel]) -> list[float]:
+    """Return how much farther down the slope each of these panels' seams begins than the one beside it, inches."""
+    low, high = panels[0].seams[0]
+    up = (high - low) / np.linalg.norm(high - low)
+    return [abs(float((two.seams[0][0] - one.seams[0][0]) @ up)) for one, two in pairwise(panels)]

@@ -16,8 +16,9 @@ import numpy as np
 
 from ..geometry.arrays import Array
 from ..message import Length, message
-from ..panels.lay import lip_of
+from ..panels.lips import lip_of
 from ..panels.record import Panel
+from ..runs import frame_on
 from .facts import Facts
 from .panel_place import worst_of
 from .record import Finding, Severity
@@ -27,7 +28,7 @@ LIMITS = (RULE,)
 SEVERITY: Severity = "error"
 WHY = message("The panel slips off when it moves or lifts.")
 CORNER = 2.0
-"""So near to the end of a run the edge beside it is hooked, inches."""
+"""So near to the end of a run the edge beside it is hooked, and so far in from a lip nothing lies under it, inches."""
 
 HAIR = 1 / 64
 """Less than this short of the limit is not worth a finding, inches."""
@@ -41,11 +42,11 @@ def find(facts: Facts) -> Iterator[Finding]:
         lip = lip_of(run, layout.scene)
         if lip is None:
             continue
-        inward = np.asarray(np.linalg.inv(run.frame), dtype=np.float64)
         found = []
-        for panel in layout.panels_of(run.edge.faces[0]):
+        for panel in (panel for face in run.edge.faces for panel in layout.panels_of(face)):
             if run.name not in panel.borders:
                 continue
+            inward = np.linalg.inv(frame_on(layout.roof, run.edge, panel.face))
             reach = _reach(run.length, inward, panel, lip)
             if reach < least - HAIR:
                 problem = message(
@@ -70,5 +71,5 @@ def _reach(length: float, inward: Array, panel: Panel, lip: tuple[float, float])
         lip: Its tip, ``(out, up)``, inches.
     """
     u, out, up = inward[:3, :3] @ panel.solid.vertices.T + inward[:3, 3:]
-    under = out[(up < lip[1]) & (out > -CORNER) & (u > CORNER) & (u < length - CORNER)]
+    under = out[(up < lip[1]) & (out > lip[0] - CORNER) & (u > CORNER) & (u < length - CORNER)]
     return float(lip[0] - under.min()) if len(under) else np.inf

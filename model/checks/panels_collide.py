@@ -5,8 +5,7 @@ limit.
 
 **Fix** Choose other trim, another first seam or another panel profile.
 
-**Source** The project's own: less than half a sheet is taken up by pressing the metal together. Panels lie on a
-valley's pan and bend over its hems and laps: there 1/16 in is taken up.
+**Source** The project's own: less than half a sheet is taken up by pressing the metal together.
 """
 
 from __future__ import annotations
@@ -14,7 +13,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Fine, message
-from ..trim_kinds import KINDS
 from .facts import Facts, and_more, at_place
 from .record import Finding, Severity
 from .solids import Clash, clashes
@@ -26,9 +24,6 @@ WHY = message(
     "Panels in each other's way will not go together on the roof: one has to be cut or hammered where "
     "nobody planned it."
 )
-
-GIVES_WAY = 1 / 16
-"""How far a panel bends over the hems and laps of trim that it lies on, inches: common practice, no source."""
 
 
 def find(facts: Facts) -> Iterator[Finding]:
@@ -42,11 +37,9 @@ def find(facts: Facts) -> Iterator[Finding]:
     ours += [(closure.name, faces[closure.face].name, closure.solid) for closure in layout.closures]
     ours += [(cleat.mark, cleat.at, cleat.solid) for cleat in layout.cleats]
     everything = [*trim, *ours]
-    carries = [KINDS[part.run.trim].panels == "on" for part in layout.parts]
     worst: dict[str, list[Clash]] = {}
     for clash in clashes([solid for _, _, solid in everything], most):
-        lies_on = clash.first < len(trim) and carries[clash.first] and clash.depth <= GIVES_WAY
-        if clash.second >= len(trim) and not lies_on:
+        if clash.second >= len(trim):
             worst.setdefault(everything[clash.second][1], []).append(clash)
     for found in worst.values():
         clash = max(found, key=lambda one: one.depth)

@@ -54,7 +54,9 @@ def lifts(meeting: Meeting, runs: Sequence[Run], around: Sequence[Run]) -> list[
     match meeting.rests:
         case "upon":
             return [
-                Lift(1.0, max(_width_along(run, other) for other in around), np.zeros(2)) if around else FLAT
+                Lift(_flat_sheet(run), max(_width_along(run, other) for other in around), np.zeros(2))
+                if around
+                else FLAT
                 for run in runs
             ]
         case "on":
@@ -62,7 +64,10 @@ def lifts(meeting: Meeting, runs: Sequence[Run], around: Sequence[Run]) -> list[
         case "outside":
             return [FLAT, *(Lift(0.0, 0.0, np.array([run.section.thickness, 0.0])) for run in runs[1:])]
         case "stacked":
-            return [Lift(float(level), meeting.overlap, np.zeros(2)) for level in levels(runs)]
+            return [
+                Lift(level * _flat_sheet(run), meeting.overlap, np.zeros(2))
+                for run, level in zip(runs, levels(runs), strict=True)
+            ]
     return [FLAT for _ in runs]
 
 
@@ -144,9 +149,22 @@ def lift_above(
             overlap = max(_inboard(runs[i]) for i, _ in unders)
         case "upon":
             overlap = max(_width_along(run, runs[i]) for i, _ in unders)
+            return Lift((sheets + 1.0) * _flat_sheet(run), overlap, np.zeros(2))
         case _:
-            overlap = rough[over].depth
+            return Lift(sheets + _flat_sheet(run), _inward(run, rough[over]), np.zeros(2))
     return Lift(sheets + 1.0, overlap, np.zeros(2))
+
+
+def _inward(run: Run, end: End) -> float:
+    """Return how far in from the corner the cut of an end goes at the most, inches."""
+    return end.innermost if end.at == "low" else run.length - end.innermost
+
+
+def _flat_sheet(run: Run) -> float:
+    """Return by how many of its own sheets one sheet under its wings lifts a run: ribs keep its own farther apart."""
+    section = run.section
+    moved = section.normals[[leg.strip for leg in section.lying]] @ section.nesting
+    return section.thickness / float(moved.min())
 
 
 def _inboard(run: Run) -> float:

@@ -56,8 +56,9 @@ class Cleat:
     Attributes:
         mark: What is written on it: ``E1-K2`` is the second from the low end of run ``E1``.
         at: Name of the run that it lies on.
+        face: Index of the face whose panels hook it.
         start: Run distance of its low end, inches.
-        screws: Distances of its screws from its low end, inches.
+        screws: Distances of its screws, or on a valley's pan of its rivets, from its low end, inches.
         points: ``(n, 3) float, inches, scene frame``: where they go in.
         sheet: Its flat pattern and bends.
         placement: ``(4, 4)``: from ``(u, out, up)`` to the scene frame.
@@ -66,6 +67,7 @@ class Cleat:
 
     mark: str
     at: str
+    face: int
     start: float
     screws: tuple[float, ...]
     points: Array
@@ -132,7 +134,9 @@ def _cleat(roof: Roof, run: Run, section: Section, mark: str, start: float, end:
     fold, _ = strip_fold(section, 0)
     local = np.array([(u, ON_DECK / 2, 1.0) for u in at]) @ fold.T
     points = local @ placement[:3, :3].T + placement[:3, 3]
-    return Cleat(mark, run.name, start, at, points, sheet, placement, thicken(sheet, placement))
+    return Cleat(
+        mark, run.name, run.edge.faces[0], start, at, points, sheet, placement, thicken(sheet, placement)
+    )
 
 
 def _miter(section: Section, placement: Array, hip: Edge) -> Array:

@@ -20,7 +20,7 @@ from ..fitting import Fitted
 from ..geometry.arrays import Array
 from ..metals import METALS
 from ..profiles.section import Section, bend_legs
-from ..runs import PAN, Run
+from ..runs import Run
 from ..scene.trim import LegSpec
 from ..screws import insets
 from ..sheet.cut import path, plane_cut
@@ -158,9 +158,9 @@ def lay_closures(
             ]
             if border.along[0] < 0:
                 ends.reverse()
-            height = hang_of(run, index) - CLEARANCE - (PAN + stuff.thickness)
+            height = hang_of(run, index) - CLEARANCE - (stuff.pan + stuff.thickness)
             reach = WEB_BEHIND + FLANGE_PAST + insets(10.0, rows)[-1] - insets(10.0, rows)[0]
-            section = _z(stuff.metal, stuff.thickness, round(height, 9), round(reach, 9))
+            section = _z(stuff.metal, stuff.thickness, stuff.pan, round(height, 9), round(reach, 9))
             stretch = _Stretch(run, border, section, back, (ends[0], ends[1]))
             yield from _along(stretch, flat, panels, stuff)
 
@@ -216,7 +216,7 @@ def _hinge(one: Fitted, tab: Tab) -> Array:
 
 
 @lru_cache(64)
-def _z(metal: str, thickness: float, height: float, flange: float) -> Section:
+def _z(metal: str, thickness: float, pan: float, height: float, flange: float) -> Section:
     """Return the section of a closure: its web at ``out`` 0, its foot on the pan, its flange down the slope."""
     legs = (
         LegSpec.model_construct(name="foot", width=FOOT, turn=None, direction="deck"),
@@ -225,7 +225,7 @@ def _z(metal: str, thickness: float, height: float, flange: float) -> Section:
     )
     section = bend_legs("closure", legs, {"deck": 0.0}, METALS[metal], thickness, TIGHT * thickness)
     web = section.strip_of("web")
-    shift = np.array([-section.points[web, 0], PAN + 1.5 * thickness - section.points[0, 1]])
+    shift = np.array([-section.points[web, 0], pan + 1.5 * thickness - section.points[0, 1]])
     return Section(
         section.profile,
         thickness,
@@ -298,7 +298,7 @@ def _on_panel(
             spots.append(_Spot.at_seam(flat, edge, bound, side, plane, stuff))
         else:
             spots.append(_Spot(side, plane, plane, None))
-    xs = [spot.x_on(flat, base, along) for spot in spots]
+    xs = [spot.x_on(flat, base, along, stuff) for spot in spots]
     middle = base + along * ((min(max(sum(xs) / 2, bounds[0]), bounds[1]) - base[0]) / along[0])
     if xs[1] - xs[0] < LEAST * along[0] or not shapely.Polygon(ring).contains(shapely.Point(middle)):
         return None
@@ -315,7 +315,7 @@ def _on_panel(
         stretch.run.name,
         panel.name,
         panel.face,
-        flat.raised(feet, PAN + stuff.thickness),
+        flat.raised(feet, stuff.pan + stuff.thickness),
         sheet,
         placement,
         thicken(sheet, placement),
@@ -359,9 +359,9 @@ class _Spot:
             return _Spot(side, end, stem, upright(seam.reach))
         return _Spot(side, end, upright(0.0), None)
 
-    def x_on(self, flat: Flat, base: Array, along: Array) -> float:
+    def x_on(self, flat: Flat, base: Array, along: Array, stuff: Stuff) -> float:
         """Return where the end meets a line on the pans, as ``x``."""
-        start = flat.raised(base[None], PAN)[0]
+        start = flat.raised(base[None], stuff.pan)[0]
         way = along @ flat.axes[:2]
         shares = [float(normal @ (point - start) / (normal @ way)) for point, normal in (self.end, self.stem)]
         return float(base[0] + along[0] * (max(shares) if self.side == 0 else min(shares)))
@@ -379,7 +379,7 @@ class _Spot:
             return path(section, ends)
         leaning = self._inner(plane_cut(section, placement, *self.fold), bound)
         web = section.strip_of("web")
-        height = PAN + stuff.seam.fold_foot - CLEARANCE - section.points[web, 1]
+        height = stuff.pan + stuff.seam.fold_foot - CLEARANCE - section.points[web, 1]
         ends[web, 1] = leaning[web, 1]
         ends[web + 1 :] = leaning[web + 1 :]
         v = round(float(section.v[web] + height), 9)

@@ -149,7 +149,7 @@ def _border(
     deck, lip, kind = float(normal @ start), lips.get(edge.name), KINDS.get(edge.kind)
     if kind is None:
         return Border(edge, start, along, normal, deck, deck, "plain", None), backward
-    if kind.panels == "on":
+    if kind.panels == "on" and lip is None:
         return Border(edge, start, along, normal, deck, deck - kind.short, "plain", None), backward
     if kind.panels == "under":
         half = edge.dihedral / 2 if len(edge.faces) == 2 else math.pi / 2

@@ -15,7 +15,7 @@ from ..geometry.arrays import Array
 from ..limits.record import Limits
 from ..message import Listed, message
 from ..roof.record import Face, Roof
-from ..runs import PAN, Run
+from ..runs import PAN, pan_height
 from ..scene.schema import Scene
 from ..screws import Asked, asked_of, crowding
 from ..screws import rows as rows_of
@@ -26,18 +26,18 @@ from ..tolerances import POINT
 from ..trim_kinds import KINDS
 from .caps import FOOT, web_back
 from .catalogue import panel_profile_called
-from .cleats import cleat_section, is_cleated
 from .closures import Closure, lay_closures
 from .columns import Column, Side, cut_columns
 from .first_seam import End, Span, first_seams
-from .flat import Border, Flat, Lip, borders_of, laid_flat, pan_area
+from .flat import Border, Flat, borders_of, laid_flat, pan_area
+from .lips import lip_of
 from .record import Edge, EndCut, Panel
 from .seam import seam_of
 from .shape import Stuff, edge_of, endings, panel_section, panel_sheet
 
 
-def stuff_of(scene: Scene) -> Stuff:
-    """Return what all panels of a scene are made of.
+def stuff_of(scene: Scene, pan: float = PAN) -> Stuff:
+    """Return what all panels of a scene are made of, their pans ``pan`` inches above the deck.
 
     Raises:
         SceneError: the scene names a panel profile that there is not.
@@ -45,7 +45,7 @@ def stuff_of(scene: Scene) -> Stuff:
     profile = panel_profile_called(scene.panels.profile, scene.panel_profile)
     metal = scene.metal
     seam = seam_of(profile, scene.panels.seam, metal.thickness)
-    return Stuff(metal.kind, metal.thickness, seam, profile.lock == "rib")
+    return Stuff(metal.kind, metal.thickness, seam, profile.lock == "rib", pan)
 
 
 def lay_panels(
@@ -62,7 +62,7 @@ def lay_panels(
     Raises:
         GeometryError: a panel that cannot be made; says which.
     """
-    stuff = stuff_of(scene)
+    stuff = stuff_of(scene, pan_height(roof, scene))
     pieces: dict[str, list[Fitted]] = {}
     for one in fitted:
         pieces.setdefault(one.run.name, []).append(one)
@@ -88,7 +88,7 @@ def lay_panels(
         span = _span(rings[0], area, scene.panels.cover, stuff, limits, near, flat, asked)
 
         def crowds(seams: list[float]) -> int:
-            return crowding(near, index, _feet(flat, area, seams), asked)  # noqa: B023
+            return crowding(near, index, _feet(flat, area, seams, stuff), asked)  # noqa: B023
 
         meeting = _meeting(roof, index, flat, laid) if scene.panels.aligned else None
         seams = first_seams(span, scene.panels.start, scene.panels.offset, meeting, crowds)
@@ -107,11 +107,11 @@ def seam_feet(panels: Sequence[Panel]) -> dict[int, Array]:
     return {face: np.array(seams).reshape(-1, 2, 3) for face, seams in own.items()}
 
 
-def _feet(flat: Flat, area: shapely.Geometry, seams: Sequence[float]) -> Array:
+def _feet(flat: Flat, area: shapely.Geometry, seams: Sequence[float], stuff: Stuff) -> Array:
     """Return seams straight up the whole face, ``(n, 2, 3) float, inches, scene frame``."""
     _, low, _, high = area.bounds
     ends = np.array([[(x, low), (x, high)] for x in seams]).reshape(-1, 2)
-    return flat.raised(ends, PAN).reshape(-1, 2, 3)
+    return flat.raised(ends, stuff.pan).reshape(-1, 2, 3)
 
 
 def _span(
@@ -167,11 +167,6 @@ def _meeting(
     return None
 
 
-def lip_of(run: Run, scene: Scene) -> Lip | None:
-    """Return what panels hook at a run: its trim's own lip, or that of the cleats on it."""
-    return (cleat_section(run, scene) if is_cleated(run) else run.section).lip
-
-
 def _panels(
     index: int,
     face: Face,
@@ -206,7 +201,7 @@ def _panels(
             name=title,
             column=column.number,
             outline=_outline(flat, column, stuff),
-            seams=_seams(flat, column, edges),
+            seams=_seams(flat, column, edges, stuff),
             placement=placement,
             solid=thicken(like.sheet, placement),
         )
@@ -253,7 +248,7 @@ def _panel(
         ripped=None if whole else cover,
         edges=edges,
         ends=tuple([_end("low", side) for side in column.low] + [_end("high", side) for side in column.high]),
-        seams=_seams(flat, column, edges),
+        seams=_seams(flat, column, edges, stuff),
         borders=frozenset(one.border.edge.name for one in sides if one.border is not None),
         clips=_clips(column, edges, stuff, clip_spacing),
         sheet=sheet,
@@ -264,14 +259,14 @@ def _panel(
 
 def _outline(flat: Flat, column: Column, stuff: Stuff) -> Array:
     """Return the outline of a panel: straight from its column, so that it shares its corners with the panels beside."""
-    return flat.raised(column.ring, PAN + stuff.thickness / 2)
+    return flat.raised(column.ring, stuff.pan + stuff.thickness / 2)
 
 
-def _seams(flat: Flat, column: Column, edges: tuple[Edge, Edge]) -> tuple[Array, ...]:
+def _seams(flat: Flat, column: Column, edges: tuple[Edge, Edge], stuff: Stuff) -> tuple[Array, ...]:
     """Return the foot line of the seam on the left of a panel, if there is one."""
     if edges[0] not in ("over", "under"):
         return ()
-    return (flat.raised(np.array([column.left.start, column.left.end]), PAN),)
+    return (flat.raised(np.array([column.left.start, column.left.end]), stuff.pan),)
 
 
 def _clips(column: Column, edges: tuple[Edge, Edge], stuff: Stuff, spacing: float) -> tuple[float, ...]:

@@ -12,7 +12,6 @@ import numpy as np
 from ..geometry.arrays import Array
 from ..metals import METALS
 from ..profiles.section import Section, bend_legs
-from ..runs import PAN
 from ..scene.trim import LegSpec
 from ..sheet.cut import path
 from ..sheet.sheet import Cut, Sheet, Tab
@@ -53,12 +52,14 @@ class Stuff:
         thickness: Inches.
         seam: How two of them are locked into each other.
         flanged: They are screwed down by a flange, without clips.
+        pan: How far the undersides of their pans lie above the deck, inches.
     """
 
     metal: str
     thickness: float
     seam: Seam
     flanged: bool
+    pan: float
 
     @property
     def up(self) -> float:
@@ -67,7 +68,7 @@ class Stuff:
 
     def drop(self, lip: Lip) -> float:
         """Return how far the turned edge lies under the pan, inches, both in the middle of their metal."""
-        return PAN - lip[1] + UNDER_LIP + self.thickness
+        return self.pan - lip[1] + UNDER_LIP + self.thickness
 
 
 def edge_of(side: Side, seam: Edge, height: float, slope: float) -> Edge:
@@ -122,7 +123,7 @@ def panel_section(
     radius = TIGHT * t
     section = bend_legs("panel", tuple(legs), {"deck": 0.0}, METALS[stuff.metal], t, radius)
     strip = section.strip_of("pan")
-    shift = [insets[0] + (radius + t if left else 0.0), PAN + t / 2] - section.points[strip]
+    shift = [insets[0] + (radius + t if left else 0.0), stuff.pan + t / 2] - section.points[strip]
     return Section(
         section.profile, t, section.v, section.points + shift, section.legs, section.bends, section.nesting
     )
@@ -189,7 +190,9 @@ class _Outline:
                 back -= sign * FLANGE_BACK
             ends[strip] = [self._beside(side, float(x), sign) + back for x in lines[strip : strip + 2]]
             if sign < 0 and strip != pan and self.ends[0 if strip < pan else 1].length < NEAR_HIP:
-                leans = np.maximum(section.points[strip : strip + 2, 1] - PAN, 0.0) * math.tan(self.slope)
+                leans = np.maximum(section.points[strip : strip + 2, 1] - self.stuff.pan, 0.0) * math.tan(
+                    self.slope
+                )
                 ends[strip] += np.round(leans, 9)
         for at, edge in enumerate(self.edges):
             border = sides[0 if at == 0 else -1].border

@@ -7,7 +7,7 @@
 import math
 
 import pytest
-from valleys import valley
+from valleys import cut_to_the_valley, from_seam, laid_out, steps_of, valley
 
 
 def test_12_and_8_in_12() -> None:
@@ -30,6 +30,16 @@ def test_panels_beside_12_and_8_in_12_change_by_the_same_length_a_seam() -> None
     assert flat.longer(16) == pytest.approx(28.84441, abs=5e-6)
 
 
+def test_sheets_of_panels_are_cut_so_beside_12_and_8_in_12() -> None:
+    """The cut of each panel's sheet, and how much longer it is than the one beside it, 16 in from seam to seam."""
+    layout = laid_out(wing="8/12", main="12/12", cover=16)
+    for face, angle, longer in (("side 3", 46.68614, 15.08495), ("side 4", 29.01714, 28.84441)):
+        panels = cut_to_the_valley(layout, face)
+        assert len(panels) > 2
+        assert [from_seam(panel) for panel in panels] == pytest.approx([angle] * len(panels), abs=5e-6)
+        assert steps_of(panels) == pytest.approx([longer] * (len(panels) - 1), abs=1e-5)
+
+
 def test_12_in_12_and_a_shed_of_19_83593_deg() -> None:
     edge, steep, flat = valley(wing="19.83593 deg", main="12/12", half_span=60)
     assert (steep.plan, flat.plan) == pytest.approx((19.83593, 70.16407), abs=1e-5)
@@ -43,3 +53,6 @@ def test_10_and_3_in_12() -> None:
     assert flat.plan == pytest.approx(73.30076, abs=5e-6)
     assert flat.foot == pytest.approx(73.77275, abs=5e-6)
     assert flat.seam == pytest.approx(16.2273, abs=5e-5)
+    panels = cut_to_the_valley(laid_out(wing="3/12", main="10/12", cover=12, half_span=90), "side 4")
+    assert panels
+    assert [from_seam(panel) for panel in panels] == pytest.approx([16.2273] * len(panels), abs=5e-5)

@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from valleys import valley
+from valleys import cut_to_the_valley, from_seam, laid_out, valley
 
 from trimwright.model.roof.build import build_roof
 from trimwright.model.roof.record import Edge, Roof
@@ -74,3 +74,17 @@ def test_side_cut_of_a_valley_jack_at_8_in_12() -> None:
     """Page 85: 12 on one arm of the square, 10 on the other."""
     _, beside, _ = valley(wing="8/12", main="8/12")
     assert 12 * math.tan(math.radians(beside.seam)) == pytest.approx(10, abs=0.5)
+
+
+def test_side_cut_of_a_panel_at_8_in_12() -> None:
+    """The same cut on the sheets of panels: exactly 9.985 in."""
+    panels = cut_to_the_valley(laid_out(wing="8/12", main="8/12", cover=16), "side 4")
+    assert panels
+    for panel in panels:
+        assert 12 * math.tan(math.radians(from_seam(panel))) == pytest.approx(10, abs=0.5)
+
+
+def test_valley_runs_16_97_in_to_a_foot_of_common_run() -> None:
+    """Page 80: the unit run of a hip or valley."""
+    edge, _, _ = valley(wing="9/12", main="9/12", half_span=180)
+    assert math.hypot(*(edge.end - edge.start)[:2]) / 15 == pytest.approx(16.97, abs=0.005)

@@ -28,9 +28,8 @@ def panel_beside(layout: Layout) -> Mapping[str, str]:
     """Return, for every panel, closure and cleat by name, the panel that it is, stands on or holds."""
     beside = {panel.name: panel.name for panel in layout.panels}
     beside |= {closure.name: closure.panel for closure in layout.closures}
-    faces = {run.name: run.edge.faces[0] for run in layout.runs}
     first: dict[int, str] = {}
     for panel in layout.panels:
         first.setdefault(panel.face, panel.name)
-    beside |= {cleat.mark: first[faces[cleat.at]] for cleat in layout.cleats if faces[cleat.at] in first}
+    beside |= {cleat.mark: first[cleat.face] for cleat in layout.cleats if cleat.face in first}
     return beside

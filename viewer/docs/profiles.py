@@ -14,7 +14,7 @@ from trimwright.model.pipeline import build
 from trimwright.model.profiles.catalogue import catalogue
 from trimwright.model.profiles.section import Section
 from trimwright.model.roof.build import PLAIN, kinds_of_edge
-from trimwright.model.runs import PAN, directions_of
+from trimwright.model.runs import directions_of, pan_height
 from trimwright.model.scene.read import scene_of
 from trimwright.model.trim_kinds import KINDS
 from trimwright.model.units import tape
@@ -176,10 +176,11 @@ def _pans(layout: Layout, part: Part) -> Iterator[Array]:
     """Yield where the panels lie under a cap: their pans and the top of their seams."""
     if KINDS[part.run.trim].is_covered:
         return
+    pan = pan_height(layout.roof, layout.scene)
     for way in _falls(layout, part):
         up = np.array([-way[1], way[0]])
         up = up if up[1] > 0 else -up
-        for height in (PAN, PAN + layout.scene.panels.seam):
+        for height in (pan, pan + layout.scene.panels.seam):
             yield np.array([way * 1.0, way * _reach(part)]) + up * height
 
 

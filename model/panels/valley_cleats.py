@@ -1,0 +1,187 @@
+"""Valley cleats: offset strips on both wings of a valley's pan, for the ends of the panels to hook.
+
+A cleat's flange lies on the pan in sealant, under the panels, and is riveted to it through two sheets alone, so that
+the pan still moves on the deck; its lip is set off the pan by the panels' folded ends, and turned to the middle of the
+valley. Each pan has its own, one on each wing, which end where the next pan laps over: pans move on each other too.
+
+Source: an offset cleat in sealant some inches up from the rib: MRCA magazine, January 2024 (pub); its sizes and the
+rivets are common practice, no source.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from functools import lru_cache
+
+import numpy as np
+
+from ..fitting import Fitted
+from ..geometry.arrays import Array
+from ..metals import METALS
+from ..profiles.section import Section, bend_legs
+from ..roof.record import Roof
+from ..runs import Run, frame_on
+from ..scene.schema import Scene
+from ..scene.trim import LegSpec
+from ..sheet.cut import path, plane_cut, square_cut
+from ..sheet.fold import strip_fold
+from ..sheet.sheet import Cut, Sheet
+from ..sheet.solid import thicken
+from ..trim_kinds import KINDS
+from .cleats import BUTT, Cleat
+from .flat import ROUND, Lip
+from .seam import TIGHT
+
+FLANGE = 1.5
+"""Width of the flange on the pan, inches."""
+
+LIP = 1.25
+"""Width of the lip, inches: a panel's fold of 3/4 in under it does not reach the offset."""
+
+SEAT = 4.0
+"""How high the middle of the flange lies above the deck, sheets: on a pan whose rib lies over another's."""
+
+OFFSET = 3.0
+"""How high the lip stands above the flange, sheets, from middle to middle: the panel's fold has a sheet of room."""
+
+OFF_EDGE = 0.5
+"""How far cleats end short of the ridge, hip or valley at their head, inches: clear of the pan's dam."""
+
+RIVETS_APART = 6.0
+"""The most between two rivets, inches."""
+
+FROM_END = 1.0
+"""Distance of the end rivets from the ends of a cleat, inches."""
+
+SHORTEST = 3.0
+"""A cleat shorter than this is left out, inches: no panel would hang on it."""
+
+
+def has_valley_cleats(run: Run) -> bool:
+    """Return whether panels end on this run and hook cleats on it."""
+    return KINDS[run.trim].panels == "on"
+
+
+def valley_lip(scene: Scene) -> Lip:
+    """Return what panels hook on each wing of a valley's pan."""
+    section = _section(scene)
+    strip = section.strip_of("lip")
+    half = section.thickness / 2
+    return -KINDS["valley"].short - ROUND, float(section.points[strip, 1]) - half
+
+
+def lay_valley_cleats(roof: Roof, fitted: Sequence[Fitted], scene: Scene) -> Iterator[Cleat]:
+    """Yield the cleats on all pans, pan by pan from the foot, the left wing's before the right wing's.
+
+    Args:
+        roof: Its edges say how cleats are cut at the foot and at the head of a valley.
+        fitted: The trim, run by run from its low end.
+        scene: Its metal is the cleats' too.
+    """
+    pans: dict[str, list[Fitted]] = {}
+    for one in fitted:
+        if has_valley_cleats(one.run):
+            pans.setdefault(one.run.name, []).append(one)
+    for own in pans.values():
+        run = own[0].run
+        starts = [0.0, *(one.piece.start for one in own[1:])]
+        ends = [*(start - BUTT for start in starts[1:]), run.length]
+        number = 0
+        for k, (start, end) in enumerate(zip(starts, ends, strict=True)):
+            for face in run.edge.faces:
+                cleat = _cleat(roof, run, face, scene, (start, end), (k == 0, k == len(own) - 1))
+                if cleat is not None:
+                    number += 1
+                    yield replace(cleat, mark=f"{run.code}-K{number}")
+
+
+def _cleat(
+    roof: Roof, run: Run, face: int, scene: Scene, span: tuple[float, float], last: tuple[bool, bool]
+) -> Cleat | None:
+    """Return the cleat on one wing of one pan, not yet marked; None where it would be too short.
+
+    Args:
+        roof: The roof.
+        run: The valley's run.
+        face: Index of the face whose panels hook it.
+        scene: Its metal is the cleat's.
+        span: From where to where along the run it reaches, inches.
+        last: Whether it is the lowest one and whether it is the highest one.
+    """
+    section = _section(scene)
+    placement = frame_on(roof, run.edge, face)
+    cuts = []
+    for u, is_last, sign in zip(span, last, (-1.0, 1.0), strict=True):
+        plane = _end_plane(roof, run, face, sign) if is_last else None
+        cuts.append(square_cut(section, u) if plane is None else plane_cut(section, placement, *plane))
+    low, high = cuts
+    start = float(low.min())
+    if float((high - low).min()) < SHORTEST:
+        return None
+    placement[:3, 3] += run.edge.direction * start
+    sheet = Sheet(section, Cut(path(section, low - start)), Cut(path(section, high - start)))
+    flange = section.strip_of("flange")
+    across = float(section.v[flange + 1]) / 2
+    at = _rivets(float(low[flange].max()) - start, float(high[flange].min()) - start)
+    fold, _ = strip_fold(section, flange)
+    points = np.array([(u, across, 1.0) for u in at]) @ fold.T @ placement[:3, :3].T + placement[:3, 3]
+    return Cleat(
+        mark="",
+        at=run.name,
+        face=face,
+        start=start,
+        screws=at,
+        points=points,
+        sheet=sheet,
+        placement=placement,
+        solid=thicken(sheet, placement),
+    )
+
+
+def _rivets(first: float, last: float) -> tuple[float, ...]:
+    """Return where a flange from ``first`` to ``last`` is riveted, inches."""
+    inside = last - first - 2 * FROM_END
+    gaps = max(1, math.ceil(inside / RIVETS_APART - 1e-9))
+    return tuple(first + FROM_END + inside * k / gaps for k in range(gaps + 1))
+
+
+def _end_plane(roof: Roof, run: Run, face: int, sign: float) -> tuple[Array, Array]:
+    """Return the plane that a cleat is cut on at the foot (-1) or at the head (1) of its valley.
+
+    At the foot it ends above the edge of the deck; at the head short of what bounds the face there. Where that is
+    another valley their cleats meet on the line that halves the angle between them.
+    """
+    vertex = run.edge.vertices[0 if sign < 0 else 1]
+    corner = run.edge.start if sign < 0 else run.edge.end
+    beside = next(
+        edge for edge in roof.edges if edge is not run.edge and vertex in edge.vertices and face in edge.faces
+    )
+    if KINDS.get(beside.kind, KINDS["eave"]).panels == "on":
+        away = beside.direction if beside.vertices[0] == vertex else -beside.direction
+        normal = away + run.edge.direction * sign
+        return corner - normal / np.linalg.norm(normal) * BUTT / 2, normal
+    along = beside.direction
+    normal = np.array([along[1], -along[0], 0.0])
+    normal = normal / np.linalg.norm(normal)
+    normal = normal if normal @ run.edge.direction * sign > 0 else -normal
+    return corner - normal * (OFF_EDGE if sign > 0 else 0.0), normal
+
+
+def _section(scene: Scene) -> Section:
+    return _bent(scene.metal.kind, scene.metal.thickness)
+
+
+@lru_cache(64)
+def _bent(metal: str, thickness: float) -> Section:
+    """Return the section of a cleat on a wing, in ``(out, up)``: toward the middle of the valley, and off the deck."""
+    legs = (
+        LegSpec.model_construct(name="flange", width=FLANGE, turn=None, direction="deck"),
+        LegSpec.model_construct(name="offset", width=(OFFSET + 1) * thickness, turn=-90.0, direction=None),
+        LegSpec.model_construct(name="lip", width=LIP, turn=90.0, direction=None),
+    )
+    section = bend_legs("cleat", legs, {"deck": 0.0}, METALS[metal], thickness, TIGHT * thickness / 2)
+    tip = float(section.points[-1, 0])
+    shift = np.array([-KINDS["valley"].short - ROUND - tip, SEAT * thickness])
+    return replace(section, points=section.points + shift)
