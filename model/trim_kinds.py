@@ -30,8 +30,9 @@ class TrimKind:
         mark: Letter that the marks of its pieces begin with.
         profile: The catalogue's profile that it has where a scene names none.
         legs: Names of the legs that every profile for it must have: corners are cut by these names.
-        panels: How panels end at it. They ``hook`` round its nose and are set after it, end ``on`` it, where
-            they hook cleats, and are set after it too, or end ``under`` it and are set before it: it stands on closures, as high as their seams.
+        panels: How panels end at it. They ``hook`` round its nose and are set after it, end ``on`` it, where they hook
+            cleats, and are set after it too, or end ``under`` it and are set before it: it stands on closures, as
+            high as their seams.
         short: How far pans stop short of the edge, to move and to be turned, inches; 0 where they hook round.
         cleated: It is held by cleats on its hems, not by screws, so that it can move.
     """

@@ -46,7 +46,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         for panel in (panel for face in run.edge.faces for panel in layout.panels_of(face)):
             if run.name not in panel.borders:
                 continue
-            inward = np.linalg.inv(frame_on(layout.roof, run.edge, panel.face))
+            inward = np.asarray(np.linalg.inv(frame_on(layout.roof, run.edge, panel.face)), dtype=np.float64)
             reach = _reach(run.length, inward, panel, lip)
             if reach < least - HAIR:
                 problem = message(
