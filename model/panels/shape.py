@@ -190,10 +190,8 @@ class _Outline:
                 back -= sign * FLANGE_BACK
             ends[strip] = [self._beside(side, float(x), sign) + back for x in lines[strip : strip + 2]]
             if sign < 0 and strip != pan and self.ends[0 if strip < pan else 1].length < NEAR_HIP:
-                leans = np.maximum(section.points[strip : strip + 2, 1] - self.stuff.pan, 0.0) * math.tan(
-                    self.slope
-                )
-                ends[strip] += np.round(leans, 9)
+                heights = np.maximum(section.points[strip : strip + 2, 1] - self.stuff.pan, 0.0)
+                ends[strip] += np.round(heights * math.tan(self.slope), 9)
         for at, edge in enumerate(self.edges):
             border = sides[0 if at == 0 else -1].border
             if edge == "hooked" and border is not None and border.ending == "hooked":
