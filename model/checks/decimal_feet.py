@@ -1,7 +1,7 @@
 """A length of feet with a decimal may be feet and inches.
 
-**Finds** lengths of a foot or more, in a scene of feet and inches, that are tenths of a foot and on no tape: ``10.6 ft``
-is 10' 7 3/16", and more often written for 10' 6". Halves are read as what they are.
+**Finds** lengths of a foot or more, in a scene of feet and inches, that are tenths of a foot and on no tape:
+``10.6 ft`` is 10' 7 3/16", and more often written for 10' 6". Halves are read as what they are.
 
 **Fix** Write feet and inches: 10' 6". Where tenths of a foot are meant, as a surveyor measures, accept the finding with
 the reason.

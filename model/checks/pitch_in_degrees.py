@@ -1,7 +1,7 @@
 """A pitch in whole degrees or percent is so low that inches in 12 may be meant.
 
-**Finds** pitches of 3 to 12 whole degrees or percent in a scene of feet and inches that are no whole number of inches in
-12: where roofs are measured in inches, ``6 deg`` is more often a slip for 6/12.
+**Finds** pitches of 3 to 12 whole degrees or percent in a scene of feet and inches that are no whole number of inches
+in 12: where roofs are measured in inches, ``6 deg`` is more often a slip for 6/12.
 
 **Fix** Write 6/12 for 6 in of rise on 12. Where degrees are meant, accept the finding with the reason.
 
