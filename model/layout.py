@@ -18,6 +18,7 @@ from .scene.schema import Scene
 from .screws import Screw
 from .setting_order import Setting
 from .sheet.solid import Solid
+from .survey.record import Survey
 
 Thing = TypeVar("Thing")
 Key = TypeVar("Key", bound=Hashable)
@@ -62,6 +63,7 @@ class Layout:
         scene: What was asked for.
         limits: Limits in force.
         roof: Faces and edges.
+        survey: How its sizes agree with what was taped; None where nothing was.
         runs: One trim along one edge each.
         parts: Every piece, run by run, low end first.
         screws: Every screw, piece by piece.
@@ -75,6 +77,7 @@ class Layout:
     scene: Scene
     limits: Limits
     roof: Roof
+    survey: Survey | None
     runs: tuple[Run, ...]
     parts: tuple[Part, ...]
     screws: tuple[Screw, ...]

@@ -14,10 +14,11 @@ from .panels.lay import lay_panels, seam_feet
 from .panels.valley_cleats import lay_valley_cleats
 from .roof.build import build_roof
 from .runs import lay_runs
-from .scene.schema import Scene
+from .scene.schema import Scene, SurveySpec
 from .screws import Screw, asked_of, drilled, place_screws
 from .setting_order import order_of_setting
 from .sheet.solid import thicken
+from .survey.survey import surveyed
 
 
 def build(scene: Scene, most: Amount = MOST) -> Layout:
@@ -32,7 +33,7 @@ def build(scene: Scene, most: Amount = MOST) -> Layout:
         GeometryError: a shape that cannot exist: a tab on its neighbour's metal, a leg too short for its bends.
     """
     limits = limits_for(scene.rules)
-    roof = build_roof(scene.roof)
+    roof, survey = surveyed(build_roof(scene.roof), scene.roof.taped, scene.survey or SurveySpec())
     refuse_much(amount_of(scene, limits, roof), most)
     runs, untrimmed = lay_runs(roof, scene)
     fitted = fit_pieces(roof, runs, scene, limits.number("short-end-piece"))
@@ -49,4 +50,6 @@ def build(scene: Scene, most: Amount = MOST) -> Layout:
         solid = thicken(sheet, one.placement)
         parts.append(Part(one.piece, one.run, sheet, one.placement, one.ends, solid))
     order = order_of_setting(fitted, panels, closures, cleats)
-    return Layout(scene, limits, roof, runs, tuple(parts), screws, panels, closures, cleats, untrimmed, order)
+    return Layout(
+        scene, limits, roof, survey, runs, tuple(parts), screws, panels, closures, cleats, untrimmed, order
+    )

@@ -63,6 +63,7 @@ from . import (
     steep_pitch,
     stock_for_nothing,
     tab_too_small,
+    tape_in_doubt,
     thin_metal,
     trim_without_edge,
     unlikely_size,
@@ -155,9 +156,10 @@ RULES: tuple[Rule, ...] = (
     hand_without_side,
     stock_for_nothing,
     profile_unused,
+    tape_in_doubt,
 )
 """Every rule, in the order of the docs: pieces, screws, laps and corners, metal and slope, panels, what can hardly be
-meant."""
+meant, what was taped."""
 
 _WHY = {rule.RULE: rule.WHY for rule in RULES}
 

@@ -35,14 +35,23 @@ def faces_of(
     found = []
     for index in range(max(owner) + 1):
         outline, *holes = (vertices[ring] for ring, face in zip(rings, owner, strict=True) if face == index)
-        face = _face(outline, holes, tolerance)
+        face = face_over(outline, holes, tolerance)
         found.append(replace(face, name=names.face(index, face)))
     called = numbered([face.name for face in found])
     return tuple(replace(face, name=name) for face, name in zip(found, called, strict=True))
 
 
-def _face(outline: Array, holes: Sequence[Array], tolerance: float) -> Face:
-    """Return one face, without a name."""
+def face_over(outline: Array, holes: Sequence[Array], tolerance: float) -> Face:
+    """Return the face over an outline and its holes, without a name.
+
+    Args:
+        outline: ``(n, 3) float, inches``, counter-clockwise seen from above.
+        holes: ``(n, 3) float, inches`` each, clockwise.
+        tolerance: It may be this far from plane, inches.
+
+    Raises:
+        GeometryError: It has no area, is level or plumb, listed clockwise, or not plane.
+    """
     vector = np.sum([area_vector(ring) for ring in (outline, *holes) if len(ring) > 2], axis=0)
     area = float(np.linalg.norm(vector))
     if area <= tolerance**2:

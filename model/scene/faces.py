@@ -13,6 +13,7 @@ from ..errors import SceneError
 from ..geometry.arrays import Array
 from ..message import Listed, Message, message
 from .fields import Coordinate, Deck, Length, Spec, Text, refusal
+from .survey import Taped
 
 METRE = 1 / 0.0254
 """Inches in a metre."""
@@ -37,6 +38,7 @@ class FacesSpec(Spec):
         building: Id of a city object in the file; its parts belong to it.
         tolerance: Corners this close are one, and faces may be this far from plane, inches.
         deck: Its thickness, inches.
+        taped: What was measured on the deck besides: the true sizes.
     """
 
     form: Literal["faces"]
@@ -47,6 +49,7 @@ class FacesSpec(Spec):
     building: Text | None = None
     tolerance: Tolerance = 0.5
     deck: Deck = 0.5
+    taped: Taped = Field(default_factory=dict)
 
     @property
     def length(self) -> float:

@@ -18,6 +18,7 @@ from ..message import Length, Message, message
 from ..tolerances import TAPE
 from .fields import Coordinate, Deck, Overhang, Slope, Spec, WallHeight, refusal
 from .overhangs import Overhangs
+from .survey import Taped
 
 Ring = Annotated[tuple[tuple[Coordinate, Coordinate], ...], Field(min_length=3, max_length=200)]
 
@@ -51,6 +52,7 @@ class OutlineSpec(Spec):
         wall_height: Of the walls under the first side that is an eave, inches. All eaves are at one height.
         overhang: How far the deck reaches past the walls.
         deck: Its thickness, inches.
+        taped: What was measured on the deck, overhangs included: the true sizes.
     """
 
     form: Literal["outline"]
@@ -61,6 +63,7 @@ class OutlineSpec(Spec):
     wall_height: WallHeight = 96.0
     overhang: Overhangs = Overhangs()
     deck: Deck = 0.5
+    taped: Taped = Field(default_factory=dict)
 
     @property
     def rings(self) -> list[Array]:

@@ -10,6 +10,7 @@ from .faces import FacesSpec
 from .fields import Building, Deck, Slope, Spec, WallHeight
 from .outline import OutlineSpec
 from .overhangs import Overhangs
+from .survey import Taped
 
 
 class _Form(Spec):
@@ -22,6 +23,7 @@ class _Form(Spec):
         wall_height: Of the eave walls, inches.
         overhang: How far the deck reaches past the walls.
         deck: Its thickness, inches.
+        taped: What was measured on the deck, overhangs included: the true sizes.
     """
 
     length: Building
@@ -30,6 +32,7 @@ class _Form(Spec):
     wall_height: WallHeight = 96.0
     overhang: Overhangs = Overhangs()
     deck: Deck = 0.5
+    taped: Taped = Field(default_factory=dict)
 
     @property
     def slopes(self) -> tuple[float, ...]:

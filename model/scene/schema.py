@@ -42,6 +42,7 @@ from .photo import PhotoPoint, PhotoSpec
 from .roof import GableSpec, HipSpec, RoofSpec, ShedSpec
 from .rules import AcceptSpec, LimitSpec, RulesSpec
 from .shop import ShopSpec
+from .survey import SurveySpec
 from .trim import (
     LegSpec,
     PlacedPiece,
@@ -78,6 +79,7 @@ __all__ = [
     "ShopSpec",
     "SideSpec",
     "StockSpec",
+    "SurveySpec",
     "TrimOverride",
     "TrimSpec",
 ]
@@ -205,6 +207,7 @@ class Scene(Spec):
         language: What everything is said in, by its code as in ISO 639, or several beside each other; keys, names and
             units stay as they are.
         roof: Form and sizes.
+        survey: How well the sizes are known; None where nothing is said of it.
         metal: Of the trim.
         colors: The finished look.
         trim: By kind of edge.
@@ -228,6 +231,7 @@ class Scene(Spec):
     denominator: Literal[2, 4, 8, 16, 32, 64] = 16
     language: Languages = ("en",)
     roof: RoofSpec
+    survey: SurveySpec | None = None
     metal: MetalSpec = Field(default_factory=MetalSpec)
     colors: Colors = Field(default_factory=dict, validate_default=True)
     trim: TrimSpecs = Field(default_factory=dict, validate_default=True)

@@ -12,6 +12,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from trimwright.model.scene.fields import Color, Length, Slope
+from trimwright.model.scene.survey import PitchError, Taped
 from trimwright.model.units import Tape
 
 
@@ -39,6 +40,8 @@ def kind_of(kind: Any, facts: tuple[Any, ...] = ()) -> str:
         return either(kind_of(one, facts) for one in get_args(kind) if one is not NoneType)
     if origin is Literal:
         return either(f"`{as_toml(option)}`" for option in get_args(kind))
+    if any(getattr(fact, "func", None) is _reader(Taped) for fact in facts):
+        return "length or pitch, by name"
     if origin is dict:
         key, value = get_args(kind)
         inner = kind_of(value)
@@ -64,7 +67,11 @@ def _plain(kind: Any, facts: tuple[Any, ...]) -> str:
     length = next((fact for fact in facts if isinstance(fact, Length)), None)
     if length is not None:
         return f"length, {in_inches(length.low)} to {in_inches(length.high)}"
-    readers = {_reader(Slope): "pitch, 0.25 to 85 deg", _reader(Color): "color"}
+    readers = {
+        _reader(Slope): "pitch, 0.25 to 85 deg",
+        _reader(PitchError): "pitch, 0.01 to 10 deg",
+        _reader(Color): "color",
+    }
     for fact in facts:
         if getattr(fact, "func", None) in readers:
             return readers[fact.func]
@@ -82,7 +89,7 @@ def _plain(kind: Any, facts: tuple[Any, ...]) -> str:
 
 def _reader(kind: Any) -> Callable[..., Any]:
     """Return the function that reads a kind of value."""
-    func: Callable[..., Any] = get_args(kind)[1].func
+    func: Callable[..., Any] = get_args(kind)[-1].func
     return func
 
 

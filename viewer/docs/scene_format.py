@@ -25,6 +25,7 @@ from trimwright.model.scene.roof import GableSpec, HipSpec, ShedSpec
 from trimwright.model.scene.rules import AcceptSpec, LimitSpec, RulesSpec
 from trimwright.model.scene.schema import Colors, MetalSpec, PanelSpec, Scene, ScrewSpec
 from trimwright.model.scene.shop import ShopSpec
+from trimwright.model.scene.survey import SurveySpec
 from trimwright.model.scene.trim import LegSpec, PlacedPiece, ProfileSpec, TrimSpec
 from trimwright.model.trim_kinds import KINDS
 
@@ -85,6 +86,23 @@ TABLES = (
         hidden=frozenset({"form", "file", "building"}),
     ),
     Table("[roof] overhang", (Overhangs,), ("roof", "overhang")),
+    Table(
+        "[roof.taped]",
+        (),
+        ("roof", "taped"),
+        note="What was measured on a real roof, of any form: its shape comes from the form, its true sizes from the "
+        "tape. Lengths are those of the deck, overhangs included: of an edge by its name, `front eave`; of a diagonal, "
+        "`front diagonal 1`, which starts at the left corner of the face's eave, the others in order round the face; "
+        "of a slope, `front pitch`. Faces "
+        "are taken for plane and eaves for level; the left corner of the first eave stays, and this eave does not "
+        "turn. What no tape tells stays as the form has it, and is listed.",
+    ),
+    Table(
+        "[survey]",
+        (SurveySpec,),
+        ("survey",),
+        note="How well lengths and pitches are known: two standard errors, so that 95 in 100 readings are nearer.",
+    ),
     Table(
         "[metal]",
         (MetalSpec,),
@@ -183,6 +201,8 @@ TABLES = (
 WORDS: dict[tuple[Model, str], str] = {
     (Scene, "run"): "By name of a run: what it has otherwise; `false` leaves it bare.",
     (GableSpec, "form"): "Which form it is.",
+    (SurveySpec, "tape"): "How far a tape may be off, either way.",
+    (SurveySpec, "pitch"): "How far a measured pitch may be off, either way.",
     (ProfileSpec, "edges"): "Kinds of edge that it suits: keys of `[trim]`.",
     (Colors, "panels"): "Of the panels; the metal's own color unless the scene says otherwise here.",
     (Colors, "trim"): "Of the trim; the metal's own color unless the scene says otherwise here.",
@@ -207,6 +227,7 @@ DEFAULTS: dict[tuple[Model, str], str] = {
     (ScrewSpec, "spacing"): "the rule set's",
     (ScrewSpec, "ends"): "the rule set's",
     (ScrewSpec, "kind"): "what suits the metal",
+    (SurveySpec, "pitch"): "`0.5 deg`",
     (AcceptSpec, "where"): "everywhere",
     (StockSpec, "count"): "as many as are wanted",
     (StockSpec, "profile"): "all profiles",

@@ -54,6 +54,7 @@ _MEASURED = {
     "rows a side": Message("{number} rows a side"),
     "sheet thicknesses": Message("{number} sheet thicknesses"),
     "sheets": Message("{number} sheets"),
+    "standard errors": Message("{number} standard errors"),
 }
 """The same for what need not be whole."""
 

@@ -1,0 +1,1 @@
+"""A roof as the tape says it is: its true sizes, what no tape tells, and which reading is in doubt."""

@@ -1,0 +1,133 @@
+"""What a survey found: how each tape agrees, what no tape tells, what is in doubt, and how crooked each face is."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..geometry.arrays import Array
+from .quantities import Kind, Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Tape:
+    """One measure and how it agrees with the rest.
+
+    Attributes:
+        name: What was measured.
+        kind: A length, a diagonal or a pitch.
+        read: What was read, inches or radians.
+        form: What the form has.
+        now: What the roof has.
+        redundancy: The share of a mistake in it that the others bring to light, 0 to 1; below `CHECKED` they do not.
+        score: Its misfit in standard errors of what such a misfit may be.
+        left_out: It is in doubt, and the roof goes by the others.
+    """
+
+    name: str
+    kind: Kind
+    read: float
+    form: float
+    now: float
+    redundancy: float
+    score: float
+    left_out: bool = False
+
+    @property
+    def misfit(self) -> float:
+        """What was read less what the roof has, inches or radians."""
+        return self.read - self.now
+
+    @property
+    def rise(self) -> float:
+        """Of a pitch, what the roof has, inches in 12."""
+        return 12 * math.tan(self.now)
+
+    @property
+    def is_checked(self) -> bool:
+        """Whether a mistake in it would show."""
+        return self.redundancy >= CHECKED
+
+
+CHECKED = 0.2
+"""From this redundancy on, a mistake in a tape is told by its misfit. The project's own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Untold:
+    """A size that no tape tells.
+
+    Attributes:
+        name: An edge, a diagonal or a face's pitch.
+        kind: Which size of it; a tilt is how far out of level it is.
+        value: What the roof has: what the form says, inches or radians.
+        by_level: It follows from the eaves being level; else the form's own size is kept.
+    """
+
+    name: str
+    kind: Kind
+    value: float
+    by_level: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """A mistake in a tape.
+
+    Attributes:
+        tapes: Those in which it may be, the likeliest first; of one, that one is named and left out.
+        by: By how much the first read too much, inches or radians; less than 0 for too little.
+    """
+
+    tapes: tuple[str, ...]
+    by: float
+
+
+@dataclass(frozen=True, slots=True)
+class Crooked:
+    """How far a face is out of square.
+
+    Attributes:
+        face: Index of it.
+        left: How far the top of its left side stands to the right of square over the eave, inches.
+        right: The same of its right side.
+        taper: How much farther the far side is from the eave at the right than at the left, inches.
+    """
+
+    face: int
+    left: float
+    right: float
+    taper: float
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Survey:
+    """A roof of true sizes.
+
+    Attributes:
+        tapes: Every measure, in the order of the scene.
+        untold: What no tape tells.
+        doubts: Mistakes that show.
+        crooked: Of each face with square corners in the form, how far it is out of square.
+        spread: ``(3 n, f)``; the corners of the roof move by this times independent standard errors.
+        vertices: ``(n, 3) float, inches``; the corners.
+    """
+
+    tapes: tuple[Tape, ...]
+    untold: tuple[Untold, ...]
+    doubts: tuple[Doubt, ...]
+    crooked: tuple[Crooked, ...]
+    spread: Array
+    vertices: Array
+
+    def error_of(self, quantity: Quantity) -> float:
+        """Return the standard error of a size, inches or radians."""
+        return float(np.linalg.norm(quantity.gradient(self.vertices).ravel() @ self.spread))
+
+    @property
+    def by_name(self) -> Mapping[str, Tape]:
+        """The tapes by what they measure."""
+        return {tape.name: tape for tape in self.tapes}
