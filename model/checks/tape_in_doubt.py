@@ -14,7 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..message import Angle, Length, Listed, Message, message
+from ..message import Angle, Length, Listed, Message, counted, message
 from ..survey.quantities import measurable
 from ..survey.record import Doubt, Survey, Tape
 from .facts import Facts, at_place
@@ -54,6 +54,21 @@ def _problem(doubt: Doubt, first: Tape) -> Message:
         by = message("{angle}°", angle=Angle(abs(doubt.by), 1))
     else:
         by = message("{length}", length=Length(abs(doubt.by)))
+    others = len(doubt.tapes) - 1
+    if others and doubt.by > 0:
+        return counted(
+            "what was read here or in {count} other place is wrong; here it would be {by} too much",
+            "what was read here or in one of {count} other places is wrong; here it would be {by} too much",
+            count=others,
+            by=by,
+        )
+    if others:
+        return counted(
+            "what was read here or in {count} other place is wrong; here it would be {by} too little",
+            "what was read here or in one of {count} other places is wrong; here it would be {by} too little",
+            count=others,
+            by=by,
+        )
     if doubt.by > 0:
         return message("what was read is {by} more than everything else that was taped allows", by=by)
     return message("what was read is {by} less than everything else that was taped allows", by=by)
@@ -62,9 +77,7 @@ def _problem(doubt: Doubt, first: Tape) -> Message:
 def _remedy(doubt: Doubt, survey: Survey) -> Message:
     first = survey.by_name[doubt.tapes[0]]
     if len(doubt.tapes) > 1:
-        return message(
-            "The mistake may as well be in another one. Tape these again: {tapes}.", tapes=Listed(doubt.tapes)
-        )
+        return message("Tape these again: {tapes}.", tapes=Listed(doubt.tapes))
     if first.kind == "pitch":
         return message(
             "Measure it again. Until then the roof goes by the others, with {now} in 12 here.",
