@@ -67,7 +67,7 @@ class Assumed:
     def _across(self) -> Array:
         """Return the direction in plan square to the edge that does not turn."""
         way = self.form[self.stays[1], :2] - self.form[self.stays[0], :2]
-        return np.array([way[1], -way[0]]) / np.hypot(*way)
+        return np.asarray(np.array([way[1], -way[0]]) / np.hypot(*way))
 
     def _plane_row(self, points: Array, four: tuple[int, int, int, int], size: float) -> Array:
         a, b, c, d = points[list(four)]
