@@ -22,15 +22,13 @@ from trimwright.viewer.docs.__main__ import pages
 from trimwright.viewer.docs.gallery import LARGEST, SHOWN, pictures_of, scenes_in
 from trimwright.viewer.docs.profiles import section_drawing
 from trimwright.viewer.docs.scene_format import (
-    DEFAULTS,
     EXAMPLES,
-    TABLES,
-    WORDS,
     example_text,
     keys_of,
     scene_format_page,
     value_in_examples,
 )
+from trimwright.viewer.docs.scene_tables import DEFAULTS, TABLES, WORDS
 from trimwright.viewer.drawings.ink.drawing import Words
 from trimwright.viewer.drawings.ink.letters import width_of
 
