@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..message import Listed, message
+from ..message import Listed, Message, message
 from ..metals import METALS
 from .facts import ALL_TRIM, Facts, at_place, point_on
 from .record import Finding, Severity
@@ -29,14 +29,16 @@ def find(facts: Facts) -> Iterator[Finding]:
     metal, screws = METALS[scene.metal.kind], scene.screws.kind
     if screws in metal.fasteners or not facts.layout.runs:
         return
-    suits = Listed(metal.fasteners, "or")
+    suits = Listed(tuple(Message(kind) for kind in metal.fasteners), "or")
     yield Finding(
         RULE,
         SEVERITY,
         ALL_TRIM,
         at_place(
             message("all trim"),
-            message("{screws} screws in {metal} corrode one another", screws=screws, metal=metal.title),
+            message(
+                "{screws} screws in {metal} corrode one another", screws=Message(screws), metal=metal.title
+            ),
         ),
         tuple(part.mark for part in facts.layout.parts),
         point_on(facts.layout.runs[0], 0.0),

@@ -48,10 +48,11 @@ def _one(scene: Path, json: bool) -> int:
     say = speaker_of(layout.scene)
     for term in terms_told(terms_of(layout, findings), say.tape):
         typer.echo(say(term))
+    widest = max(len(say(word)) for word in SEVERITY.values())
     for group in groups_of(findings):
         severity, words = say(SEVERITY[group[0].severity]), say(group_told(group, say.tape))
         under = "" if group[0].cause is None else UNDER
-        typer.echo(f"{under}{severity:<8}{group[0].rule}  {words}")
+        typer.echo(f"{under}{severity:<{widest}} {group[0].rule}  {words}")
     typer.echo(say(totals(findings)))
     return status(findings)
 

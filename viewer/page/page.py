@@ -16,8 +16,10 @@ from trimwright.model.errors import TrimwrightError
 from trimwright.model.layout import Layout
 from trimwright.model.message import message
 
+from ..words.languages import name_of
 from ..words.speaker import speaker_of
 from .browser_words import browser_words
+from .languages import first_of, in_language, other_languages
 from .payload import payload_of
 from .printed import printed_lists
 
@@ -52,8 +54,15 @@ def page_of(layout: Layout, findings: Sequence[Finding], stills: Mapping[str, by
     Raises:
         PageError: the drawing library is missing.
     """
+    layout = in_language(layout, first_of(layout))
     say = speaker_of(layout.scene)
-    payload = {**payload_of(layout, findings), "words": browser_words(say.language, SCRIPTS)}
+    shown = payload_of(layout, findings)
+    payload = {
+        **shown,
+        "words": browser_words(say.language, SCRIPTS),
+        "language": name_of(say.language.code),
+        "languages": other_languages(layout, findings, shown, SCRIPTS),
+    }
     title = html.escape(layout.scene.title)
     return f"""<!doctype html>
 <html lang="{say.language.code}">

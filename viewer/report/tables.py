@@ -17,6 +17,7 @@ from trimwright.model.checks.terms import terms_of
 from trimwright.model.layout import Layout
 from trimwright.model.message import Length, Listed, Message, counted, message
 
+from ..words.names import METALS
 from ..words.speaker import Speaker, speaker_of
 from .short import ShortPiece, short_pieces
 from .terms import terms_told
@@ -66,7 +67,7 @@ def _contents(layout: Layout) -> Message:
         "{count} {metal} screw in {pieces}",
         "{count} {metal} screws in {pieces}",
         count=sum(rows.values()),
-        metal=layout.scene.screws.kind,
+        metal=METALS[layout.scene.screws.kind],
         pieces=counted("{count} piece", "{count} pieces", count=len(rows)),
     )
     return message("{contents}", contents=Listed((screws, panels), "comma"))

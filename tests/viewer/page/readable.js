@@ -1,7 +1,7 @@
 // What tests ask of anything that is read: every word on it, and whether some of it is cut off.
 
 window.readable = (() => {
-  const HIDDEN = ".tw-said, .tw-skip, .tw-printed, [hidden], option, script, style, noscript";
+  const HIDDEN = ".tw-language, .tw-said, .tw-skip, .tw-printed, [hidden], option, script, style, noscript";
   const SAID = ["aria-label", "title", "aria-valuetext", "placeholder", "alt"];
   const seen = (node) => node.getClientRects().length > 0 && !getComputedStyle(node).clipPath.includes("inset(50%)");
   const clips = (node) => ["hidden", "clip"].includes(getComputedStyle(node).overflowX);
@@ -30,7 +30,7 @@ window.readable = (() => {
   };
   return {
     words() {
-      const said = [...document.querySelectorAll(".tw, .tw *")].flatMap((node) => SAID.map((name) => node.getAttribute(name)).filter(Boolean));
+      const said = [...document.querySelectorAll(".tw, .tw :not(.tw-language)")].flatMap((node) => SAID.map((name) => node.getAttribute(name)).filter(Boolean));
       const options = [...document.querySelectorAll(".tw option")].map((one) => one.textContent);
       return [...texts().map((node) => node.textContent), ...said, ...options, document.querySelector(".tw-said").textContent].join("\n");
     },

@@ -115,5 +115,12 @@ def test_every_language_that_there_is_can_be_spoken(code: str) -> None:
         assert list(faults_in(entries_in(CATALOGS[code]))) == []
 
 
+@pytest.mark.parametrize("code", CATALOGS)
+def test_every_sentence_is_in_every_language_that_is_shipped(code: str) -> None:
+    language = read_catalog(CATALOGS[code])
+    keys = (sentence if isinstance(sentence, str) else sentence[0] for sentence, _ in sentences())
+    assert sorted({key for key in keys if key not in language.said}) == []
+
+
 def test_a_language_calls_itself_by_its_name() -> None:
     assert [name_of(code) for code in ("en", "nb", "zz")] == ["English", "norsk bokmål", "zz"]

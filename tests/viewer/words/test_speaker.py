@@ -4,7 +4,7 @@ from accented import CODE, plain_words, spoken
 from trimwright.model.errors import SceneError
 from trimwright.model.message import Length, message
 from trimwright.model.scene.read import scene_from
-from trimwright.viewer.words.speaker import Speaker, speaker_of
+from trimwright.viewer.words.speaker import Speaker, speaker, speaker_of
 
 SCENE = """
 title = "Any"
@@ -30,6 +30,24 @@ def test_a_scene_is_told_in_its_own_language_and_on_its_own_tape() -> None:
         words = say("Cut it back {far}.", far=Length(10))
     assert "254" in words
     assert plain_words(words) == set()
+
+
+def test_words_in_several_languages_stand_beside_each_other_each_sentence_whole_in_its_own() -> None:
+    with spoken():
+        say = speaker(("en", CODE))
+        metal = say("steel")
+        sentence = say("{metal}, {count} sheets", metal=metal, count=2)
+    english, other = sentence.split(" / ")
+    assert english == "steel, 2 sheets"
+    assert plain_words(other) == set() and "2" in other
+    assert say("{mark}", mark="R1-1") == "R1-1"
+
+
+def test_languages_of_a_scene_may_be_several() -> None:
+    with spoken():
+        scene = scene_from(SCENE.format(f'language = ["en", "{CODE}", "en"]'), "any.toml")
+        assert scene.language == ("en", CODE)
+        assert " / " in speaker_of(scene)("steel")
 
 
 def test_a_language_without_words_is_refused_with_those_that_there_are() -> None:

@@ -1,14 +1,17 @@
 // A page that stands alone: its data lies in it, and it asks for nothing.
 
+import { languageSwitch, readIn } from "trimwright/common/languages.js";
 import { say, speak } from "trimwright/common/words.js";
 
 async function start() {
   const host = document.getElementById("roof");
   const data = JSON.parse(document.getElementById("data").textContent);
+  const tongues = readIn(data);
   speak(data.words);
   try {
     const { mountRoof } = await import("trimwright/frame.js");
     const roof = mountRoof(host);
+    languageSwitch(tongues, host.querySelector(".tw-tools"));
     await roof.load(data);
     addEventListener("beforeprint", () => {
       roof.view.painter.drawNow();
