@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
 
-from .message import Message
+from .message import Message, message
 from .source import Source, source_of
 
 
@@ -93,3 +93,15 @@ def _read() -> Mapping[str, Metal]:
 
 METALS: Mapping[str, Metal] = _read()
 """Every metal by its kind."""
+
+METAL_WORDS: Mapping[str, Message] = {
+    "steel": message("steel"),
+    "galvanized": message("galvanized"),
+    "aluminum": message("aluminum"),
+    "copper": message("copper"),
+    "zinc": message("zinc"),
+    "stainless": message("stainless"),
+    "brass": message("brass"),
+    "bronze": message("bronze"),
+}
+"""Every metal of trim and of screws."""

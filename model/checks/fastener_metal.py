@@ -12,8 +12,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..message import Listed, Message, message
-from ..metals import METALS
+from ..message import Listed, message
+from ..metals import METAL_WORDS, METALS
 from .facts import ALL_TRIM, Facts, at_place, point_on
 from .record import Finding, Severity
 
@@ -29,7 +29,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     metal, screws = METALS[scene.metal.kind], scene.screws.kind
     if screws in metal.fasteners or not facts.layout.runs:
         return
-    suits = Listed(tuple(Message(kind) for kind in metal.fasteners), "or")
+    suits = Listed(tuple(METAL_WORDS[kind] for kind in metal.fasteners), "or")
     yield Finding(
         RULE,
         SEVERITY,
@@ -37,7 +37,9 @@ def find(facts: Facts) -> Iterator[Finding]:
         at_place(
             message("all trim"),
             message(
-                "{screws} screws in {metal} corrode one another", screws=Message(screws), metal=metal.title
+                "{screws} screws in {metal} corrode one another",
+                screws=METAL_WORDS[screws],
+                metal=metal.title,
             ),
         ),
         tuple(part.mark for part in facts.layout.parts),

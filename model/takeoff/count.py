@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable, Sequence
 from ..errors import Problem, SceneError
 from ..layout import Layout, Part
 from ..message import Listed, Message, message
+from ..metals import METAL_WORDS
 from ..profiles.catalogue import catalogue, no_profile
 from ..profiles.section import Section
 from ..scene.buy import BuySpec, StockSpec
@@ -44,7 +45,9 @@ def take_off(
         trim=_trim(layout, buy, seconds_left),
         panels=_counted(("panel", panel.width, panel.length) for panel in layout.panels),
         closures=_counted(("closure", 0.0, length) for length in closures),
-        screws=Supply(message("{metal} screws", metal=Message(layout.scene.screws.kind)), len(layout.screws)),
+        screws=Supply(
+            message("{metal} screws", metal=METAL_WORDS[layout.scene.screws.kind]), len(layout.screws)
+        ),
         cleats=Supply(message("cleats"), sum(len(panel.clips) for panel in layout.panels)),
         sealant=_sealant(layout.parts, sum(closures)),
         facts=(*FACTS, DENSITIES[layout.scene.metal.kind]),

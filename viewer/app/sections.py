@@ -7,6 +7,7 @@ from typing import Any, get_args
 
 from trimwright.model.limits.load import rule_sets
 from trimwright.model.message import Length, Message, message
+from trimwright.model.metals import METAL_WORDS
 from trimwright.model.profiles.catalogue import catalogue
 from trimwright.model.roof.build import kinds_of_edge
 from trimwright.model.scene.schema import FastenerMetal, MetalKind
@@ -16,7 +17,7 @@ from trimwright.model.units import Style, Unit
 
 from ..display.trim_looks import LOOKS
 from ..words.languages import LANGUAGES, name_of
-from ..words.names import FIRST_SEAMS, FIXED, LAID_FROM, LOCKS, METALS
+from ..words.names import FIRST_SEAMS, FIXED, LAID_FROM, LOCKS
 from .fields import Field, Kind, Name, Section
 from .scene_text import value_at
 
@@ -171,7 +172,7 @@ _METAL = (
         ("metal", "kind"),
         message("Metal"),
         "choice",
-        _choices({kind: METALS[kind] for kind in get_args(MetalKind)}),
+        _choices({kind: METAL_WORDS[kind] for kind in get_args(MetalKind)}),
     ),
     Field(("metal", "thickness"), message("Thickness"), hint=message("a length, or a label such as 24 ga")),
     Field(
@@ -221,7 +222,7 @@ _SCREWS = (
         ("screws", "kind"),
         message("Metal"),
         "choice",
-        _choices({kind: METALS[kind] for kind in get_args(FastenerMetal)}),
+        _choices({kind: METAL_WORDS[kind] for kind in get_args(FastenerMetal)}),
     ),
     Field(("screws", "head"), message("Head")),
     Field(("screws", "pilot"), message("Pilot holes"), hint=message("left empty, none are drilled")),

@@ -9,13 +9,14 @@ from typing import Literal
 
 from trimwright.model.layout import Layout
 from trimwright.model.message import Angle, Fine, Length, Listed, Message, counted, message
+from trimwright.model.metals import METAL_WORDS
 from trimwright.model.panels.record import EndCut, Panel
 from trimwright.model.panels.steps import SQUARE
 from trimwright.model.takeoff.record import Takeoff, Trim
 from trimwright.model.units import Tape
 
 from ..report.words import amount
-from ..words.names import METALS, SEAMS
+from ..words.names import SEAMS
 from ..words.speaker import Speaker
 
 Kind = Literal["text", "count", "length", "share", "weight", "money", "number"]
@@ -151,7 +152,7 @@ def _trim(layout: Layout, takeoff: Takeoff) -> List:
         fields, rows = fields[:-2], [row[:-2] for row in rows]
     note = message(
         "{metal}, {thickness} thick. Colors are as on a screen; match them to a sample.",
-        metal=METALS[metal.kind],
+        metal=METAL_WORDS[metal.kind],
         thickness=Fine(metal.thickness),
     )
     return List("trim-to-buy", message("trim to buy"), fields, tuple(rows), (note,))

@@ -15,7 +15,7 @@ from trimwright.model.checks.terms import terms_of
 from trimwright.model.layout import Layout
 from trimwright.model.limits.record import Limit
 from trimwright.model.message import Message, message
-from trimwright.model.metals import METALS, Metal
+from trimwright.model.metals import METAL_WORDS, METALS, Metal
 from trimwright.model.takeoff.count import take_off
 from trimwright.model.takeoff.record import Takeoff
 from trimwright.model.units import Tape
@@ -30,7 +30,6 @@ from ..display.trim_looks import LOOKS
 from ..display.view import CAUTION, PANELS
 from ..report.terms import terms_told
 from ..report.words import TRUST, amount, limit_words, reason_of
-from ..words.names import METALS as NAMES
 from ..words.speaker import Speaker, speaker_of
 from .pieces import cards_of, pieces_of
 from .shapes import METRES, Shapes, claddings_of, shapes_of, to_metres, turned
@@ -245,7 +244,7 @@ def _apart() -> Values:
 
 def _ages(metal: Metal) -> list[tuple[Message, str]]:
     """Return the colors of a bare metal, from new to old, each with a name; of one that keeps its color, that."""
-    name = NAMES[metal.kind]
+    name = METAL_WORDS[metal.kind]
     if not metal.patina:
         return [(name, metal.color)]
     ages = (

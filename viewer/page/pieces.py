@@ -12,6 +12,7 @@ from trimwright.model.geometry.arrays import Array
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 from trimwright.model.message import Fine, Message, message
+from trimwright.model.metals import METAL_WORDS
 from trimwright.model.profiles.leg_words import leg_words
 from trimwright.model.screws import Screw
 from trimwright.model.takeoff.plan import Plan
@@ -25,7 +26,7 @@ from ..display.order import under_of
 from ..display.tints import hexed
 from ..display.trim_looks import LOOKS, tag_of
 from ..report.short import spot_of
-from ..words.names import METALS, WORK
+from ..words.names import WORK
 from ..words.speaker import Speaker
 from .shapes import METRES, to_metres, turned
 
@@ -91,7 +92,7 @@ def cards_of(layout: Layout, plans: Iterable[Plan], say: Speaker) -> list[Values
         if len(bought.pieces) == 1
         for mark in bought.pieces
     }
-    metal = METALS[layout.scene.metal.kind]
+    metal = METAL_WORDS[layout.scene.metal.kind]
     cards: list[Values] = plain(
         [
             _card(part, layout.screws_of(part.mark), offcuts.get(part.mark, 0.0), metal, say)

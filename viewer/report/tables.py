@@ -16,8 +16,8 @@ from trimwright.model.checks.record import Finding, Severity
 from trimwright.model.checks.terms import terms_of
 from trimwright.model.layout import Layout
 from trimwright.model.message import Length, Listed, Message, counted, message
+from trimwright.model.metals import METAL_WORDS
 
-from ..words.names import METALS
 from ..words.speaker import Speaker, speaker_of
 from .short import ShortPiece, short_pieces
 from .terms import terms_told
@@ -67,7 +67,7 @@ def _contents(layout: Layout) -> Message:
         "{count} {metal} screw in {pieces}",
         "{count} {metal} screws in {pieces}",
         count=sum(rows.values()),
-        metal=METALS[layout.scene.screws.kind],
+        metal=METAL_WORDS[layout.scene.screws.kind],
         pieces=counted("{count} piece", "{count} pieces", count=len(rows)),
     )
     return message("{contents}", contents=Listed((screws, panels), "comma"))

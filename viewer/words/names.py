@@ -1,4 +1,4 @@
-"""Names of what a scene and a layout have fixed keys for: metals, seams, the work of a step."""
+"""Names of what a scene and a layout have fixed keys for: forms, seams, the work of a step."""
 
 from __future__ import annotations
 
@@ -6,18 +6,6 @@ from collections.abc import Mapping
 
 from trimwright.model.message import Message, message
 from trimwright.model.steps import Verb
-
-METALS: Mapping[str, Message] = {
-    "steel": message("steel"),
-    "galvanized": message("galvanized"),
-    "aluminum": message("aluminum"),
-    "copper": message("copper"),
-    "zinc": message("zinc"),
-    "stainless": message("stainless"),
-    "brass": message("brass"),
-    "bronze": message("bronze"),
-}
-"""Every metal of trim and of screws."""
 
 FORMS: Mapping[str, Message] = {
     "gable": message("gable"),

@@ -10,10 +10,11 @@ from pathlib import Path
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
 from trimwright.model.message import Fine, Length, Listed
+from trimwright.model.metals import METAL_WORDS
 
 from ...report.short import short_pieces
 from ...report.words import totals
-from ...words.names import FORMS, METALS
+from ...words.names import FORMS
 from ...words.speaker import Speaker
 from ..ink.drawing import Area, Drawing, Item, Picture, Stroke, Words
 from ..ink.letters import width_of, wrapped
@@ -169,7 +170,9 @@ def _roof_facts(layout: Layout, say: Speaker) -> list[tuple[str, str]]:
         cover=Length(scene.panels.cover),
     )
     metal = say(
-        "{metal}, {thickness} thick", metal=METALS[scene.metal.kind], thickness=Fine(scene.metal.thickness)
+        "{metal}, {thickness} thick",
+        metal=METAL_WORDS[scene.metal.kind],
+        thickness=Fine(scene.metal.thickness),
     )
     return [
         (say("Roof"), size),
@@ -187,7 +190,7 @@ def _roof_facts(layout: Layout, say: Speaker) -> list[tuple[str, str]]:
 def _trim_facts(layout: Layout, findings: Sequence[Finding], say: Speaker) -> list[tuple[str, str]]:
     pieces = say.counted("{count} piece", "{count} pieces", count=len(layout.parts))
     runs = say.counted("{count} run", "{count} runs", count=len(layout.runs))
-    screws = say("{count}, {kind}", count=len(layout.screws), kind=METALS[layout.scene.screws.kind])
+    screws = say("{count}, {kind}", count=len(layout.screws), kind=METAL_WORDS[layout.scene.screws.kind])
     return [
         (say("Trim"), say("{pieces} in {runs}", pieces=pieces, runs=runs)),
         (say("Screws"), screws),

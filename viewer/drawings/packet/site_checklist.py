@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from trimwright.model.layout import Layout
 from trimwright.model.message import Fine, Listed, Message, message
+from trimwright.model.metals import METAL_WORDS
 
 from ...display.order import runs_in_order
-from ...words.names import METALS
 from ...words.speaker import Speaker
 from ..ink.drawing import Area, Drawing, Item, Stroke, Words
 from ..ink.letters import width_of, wrapped
@@ -144,10 +144,13 @@ def _tools(layout: Layout, say: Speaker) -> tuple[str, ...]:
     return (
         say(
             "Trim and panels agree with the shopping list: {metal} {thickness}, color, profiles, lengths.",
-            metal=METALS[scene.metal.kind],
+            metal=METAL_WORDS[scene.metal.kind],
             thickness=Fine(scene.metal.thickness),
         ),
-        say("Screws are of {kind}; sealant suits the metal and its paint.", kind=METALS[scene.screws.kind]),
+        say(
+            "Screws are of {kind}; sealant suits the metal and its paint.",
+            kind=METAL_WORDS[scene.screws.kind],
+        ),
         say(
             "At hand: tape, square, scriber, snips that cut left and right, folding pliers, driver and bits."
         ),
