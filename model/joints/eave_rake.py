@@ -22,8 +22,8 @@ from ..message import Angle, Length, Message, Place, message
 from ..sheet.cut import path
 from ..sheet.sheet import Cut, Tab
 from ..steps import Step
-from ..tolerances import CLEARANCE
-from .end import End, JointKind, step
+from ..tolerances import CLEARANCE, TAPE
+from .end import End, JointKind, step, trace
 from .meeting import Meeting, Met, either_end, low_end
 from .round_corner import Miter, miter_onto
 from .stand import Stand
@@ -32,6 +32,9 @@ KIND = JointKind("eave-rake", message("eave-rake"), tabbed=True)
 SCRIBED = 1 / 32
 """A plumb line that leans less than this over the face is cut square across, inches: closer than snips follow."""
 MEETING = Meeting(("eave", "rake"), (either_end("eave"), low_end("rake")), turns=True, rests="on")
+
+SQUARE = math.sin(math.radians(0.5))
+"""A rake that is this near to square to its eave is cut straight across: nobody sees the difference."""
 
 
 def fit(met: Met) -> tuple[End, End]:
@@ -51,7 +54,7 @@ def _edge(stand: Stand) -> Message:
 
 
 def _under(under: Stand, over: Stand) -> End:
-    end = over.corner
+    end = over.corner - over.outward * _beveled(under, over.outward)
     if over.section.leg("return") is None:
         # Such trim bends down right at the deck's edge: what lies under it stays out of that bend.
         face = over.section.strip_of("face")
@@ -62,6 +65,12 @@ def _under(under: Stand, over: Stand) -> End:
     last = step("set", message("Set it first: the {trim} goes over it.", trim=_trim(over)))
     steps = (*_end_steps(under, over, cut), last)
     return End(KIND, under.at, "under", (over.run.name,), Cut(cut), steps)
+
+
+def _beveled(stand: Stand, normal: Array) -> float:
+    """Return how far the two sides of a face stand out past a cut on a plane: nothing where that is square to it."""
+    _, facing = stand.plane(stand.section.strip_of("face"))
+    return stand.thickness / 2 * abs(float(facing @ normal))
 
 
 def _end_steps(under: Stand, over: Stand, cut: Array) -> Iterator[Step]:
@@ -97,7 +106,7 @@ def _over(under: Stand, over: Stand, width: float) -> End:
     face = miter.strip
     top, bottom = miter.u
     ends = np.empty((section.strips, 2))
-    ends[:face] = top
+    ends[:face] = _in_line(under, over, miter)
     ends[face] = (top, bottom)
     ends[face + 1 :] = bottom
     inside: list[tuple[float, float]] = []
@@ -115,11 +124,20 @@ def _over(under: Stand, over: Stand, width: float) -> End:
         "over",
         (under.run.name,),
         Cut(cut, () if miter.tab is None else (miter.tab,)),
-        _steps(under, over, miter, width, notch),
+        _steps(under, over, miter, width, notch, cut),
         sealed=True,
         tab=miter.tab,
         miter=miter.line(section.v),
     )
+
+
+def _in_line(under: Stand, over: Stand, miter: Miter) -> Array:
+    """Return the cut of the strips above the face, in line with the other edge: square where the two are."""
+    face, top = miter.strip, miter.u[0]
+    normal = under.run.edge.outward
+    if abs(float(over.local(normal)[1])) < SQUARE:
+        return np.full((face, 2), top)
+    return over.cut(over.point(top, face), normal)[:face]
 
 
 def _ear(under: Stand, over: Stand, miter: Miter, width: float) -> list[tuple[float, float]]:
@@ -153,11 +171,11 @@ def _ear(under: Stand, over: Stand, miter: Miter, width: float) -> list[tuple[fl
 
 
 def _steps(
-    under: Stand, over: Stand, miter: Miter, width: float, notch: list[tuple[float, float]]
+    under: Stand, over: Stand, miter: Miter, width: float, notch: list[tuple[float, float]], cut: Array
 ) -> tuple[Step, ...]:
     return (
         *_mark_and_cut_face(under, over, miter, width, notch),
-        *_cut_top(over, miter),
+        *_cut_top(under, over, cut),
         *(_free_tab(under, over, miter, miter.tab, notch) if miter.tab is not None else ()),
         *_finish(under, over, miter, notch),
     )
@@ -207,21 +225,37 @@ def _mark_and_cut_face(
     ]
 
 
-def _cut_top(over: Stand, miter: Miter) -> list[Step]:
+def _cut_top(under: Stand, over: Stand, cut: Array) -> list[Step]:
     """Return the cuts across the hook lip and the top leg."""
-    v, face, top = over.section.v, miter.strip, miter.u[0]
-    join = message("Cut the top leg straight across to join it.")
+    v, face = over.section.v, over.section.strip_of("face")
     lip = over.section.leg("return")
+    past_top = float(v[face if lip is None else lip.strip])
+    top, above = trace(cut, 0.0, past_top), trace(cut, past_top, v[face])
+    inner, outer = float(top[-1][0]), float(top[0][0])
+    if abs(inner - outer) < TAPE:
+        join = message("Cut the top leg straight across to join it.")
+    else:
+        join = message(
+            "Cut the top leg in line with the {edge}, to {at_inner} from the blank's end at its inboard edge.",
+            edge=_edge(under),
+            at_inner=Place(inner),
+        )
     if lip is None:
-        return [step("cut", join, [(top, v[face]), (top, 0.0)])]
+        return [step("cut", join, top)]
     across = message(
         "From the underside cut the hook lip straight across, {at_top} from the blank's end, to meet the face cut.",
-        at_top=Place(top),
+        at_top=Place(float(above[0][0])),
     )
+    if abs(inner - outer) >= TAPE:
+        across = message(
+            "From the underside cut the hook lip in line with the {edge}, {at_top} from the blank's end at the face.",
+            edge=_edge(under),
+            at_top=Place(float(above[0][0])),
+        )
     return [
         step("turn", message("Turn the piece over.")),
-        step("cut", across, [(top, v[face]), (top, v[lip.strip])], below=True),
-        step("cut", join, [(top, v[lip.strip]), (top, 0.0)]),
+        step("cut", across, above, below=True),
+        step("cut", join, top),
     ]
 
 

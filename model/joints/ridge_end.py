@@ -1,20 +1,23 @@
 """Ridge end: where a ridge cap closes over the rakes of a gable.
 
-The cap runs on past the hook lips of the rakes; each wing's end is turned down plumb over them. Where the rakes
-have no trim the end is cut square, flush with the deck.
+The cap runs on past the hook lips of the rakes, in line with the gable, which need not be square to the ridge; each
+wing's end is turned down plumb over them. Where the rakes have no trim the end is cut square, flush with the deck.
 
 Source: common practice, no source.
 """
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 
 from ..geometry.arrays import Array
 from ..message import Length, Place, message
-from ..sheet.cut import path
+from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut, Tab
 from ..steps import Step
+from ..tolerances import POINT
 from .cap import (
     END_OVERHANG,
     HEM_SETBACK,
@@ -38,6 +41,9 @@ MEETING = Meeting(("rake", "rake", "ridge"), (either_end("ridge"),), around=high
 COVER = 0.75
 """How far the turned-down end hangs below the panels, over the rakes' hook lips, inches."""
 
+Line = list[tuple[float, float]]
+"""A fold line in ``(u, v)``: its point at the bend of the hem and its point at the middle bend."""
+
 
 def fit(met: Met) -> tuple[End]:
     """Cut one end of a ridge cap over the rakes below it."""
@@ -46,68 +52,127 @@ def fit(met: Met) -> tuple[End]:
 
 
 def _end(ridge: Stand, rakes: tuple[Stand, ...]) -> End:
-    square = ridge.away
+    square = _square(ridge, rakes)
     over = reach_past(ridge, rakes, square) + END_OVERHANG
-    ends = ridge.cut(ridge.corner + square * over, square)
-    at = float(ends[0, 0])
+    across = ridge.cut(ridge.corner + square * over, square)
     depth = hang(ridge) + COVER
+    ends = square_cut(ridge.section, 0.0)
+    lines: list[Line] = []
     for wing in wings(ridge):
-        set_wing(ends, wing, at, at, HEM_SETBACK, ridge.sign)
+        first, last = across[wing.strip]
+        outer, inner = (first, last) if wing.left else (last, first)
+        lines.append(
+            [
+                (float(outer), float(ridge.section.v[wing.outer])),
+                (float(inner), float(ridge.section.v[wing.inner])),
+            ]
+        )
+        set_wing(ends, wing, outer, inner, _hem_setback(ridge, lines[-1]), ridge.sign)
     close_middle(ends, ridge)
-    left, right = (_turn_down(ridge, wing, at, depth) for wing in wings(ridge))
-    cut = Cut(path(ridge.section, ends, hinges((left, right))), (left, right))
-    steps = (
-        step(
-            "mark",
-            message(
-                "Mark the fold line square across, {at_fold} from the blank's end, and the end "
-                "{depth} beyond it.",
-                at_fold=Place(at),
-                depth=Length(depth),
-            ),
-            [(at, 0.0), (at, ridge.section.width)],
-        ),
-        *_cuts(ridge, ends, at, at + ridge.sign * depth, left, right),
-        step(
-            "fold",
-            message("Turn both flaps down 90 degrees over the hook lips of the rakes."),
-            left.hinge,
-            right.hinge,
-        ),
-        seal_slit(),
+    left, right = (
+        _turn_down(ridge, wing, line, depth) for wing, line in zip(wings(ridge), lines, strict=True)
     )
+    cut = Cut(path(ridge.section, ends, hinges((left, right))), (left, right))
+    straight = all(abs(outer[0] - inner[0]) < POINT for outer, inner in lines)
+    work = _straight if straight else _slanting
+    steps = (*work(ridge, lines, ends, (left, right), depth), *_last(left, right, straight))
     return End(KIND, ridge.at, "over", tuple(rake.run.name for rake in rakes), cut, steps, sealed=True)
 
 
-def _turn_down(ridge: Stand, wing: Wing, at: float, depth: float) -> Tab:
+def _square(ridge: Stand, rakes: tuple[Stand, ...]) -> Array:
+    """Return the level direction in which the gable looks: along the ridge, where nothing lies under its end."""
+    ways = sum((rake.outward for rake in rakes), np.zeros(3))
+    return np.asarray(ways / np.linalg.norm(ways)) if rakes else ridge.away
+
+
+def _hem_setback(ridge: Stand, line: Line) -> float:
+    """Return how far a hem is cut back from its wing's outer corner, so that it stays inside a slanting end."""
+    (outer, first), (inner, last) = line
+    back = max(0.0, (outer - inner) * ridge.sign) / abs(last - first)
+    left, _ = wings(ridge)
+    return HEM_SETBACK + back * float(ridge.section.v[left.outer] - ridge.section.v[0])
+
+
+def _turn_down(ridge: Stand, wing: Wing, line: Line, depth: float) -> Tab:
     """Return the flap that closes one wing, kept clear of the bends at both its ends."""
-    v = ridge.section.v
-    first, last = sorted((float(v[wing.outer]), float(v[wing.inner])))
-    hinge = np.array([[at, first + MARGIN], [at, last - MARGIN]])
+    start, end = (np.array(point) for point in (line if wing.left else line[::-1]))
+    margin = (end - start) * MARGIN / (end - start)[1]
+    hinge = np.array([start + margin, end - margin])
     return flap(ridge, wing.strip, hinge, depth, np.array([0.0, 0.0, -1.0]), ("plumb", "plumb"))
 
 
-def _cuts(ridge: Stand, ends: Array, at: float, end: float, left: Tab, right: Tab) -> tuple[Step, Step, Step]:
-    """Return how the end is cut, and its two flaps freed at the hems and from each other."""
-    section = ridge.section
-    return (
-        step("cut", message("Cut straight across at the end."), [(end, 0.0), (end, section.width)]),
-        step(
-            "cut",
-            message(
-                "Cut the hems away back to {at_hem} from the blank's end, and free the flaps along their bends.",
-                at_hem=Place(at - ridge.sign * HEM_SETBACK),
-            ),
-            *hem_cuts(ridge, ends),
-            [left.flap[1], left.hinge[0], (at, section.v[section.strip_of("left wing")])],
-            [right.flap[0], right.hinge[1], (at, section.v[section.strip_of("right wing") + 1])],
-        ),
-        step(
-            "cut",
-            message(
-                "Snip from the end to the fold line at the middle bend, and taper both flaps "
-                "there so that their inner edges will hang plumb."
-            ),
-            [left.flap[0], left.hinge[1], right.hinge[0], right.flap[1]],
-        ),
+def _straight(
+    ridge: Stand, lines: list[Line], ends: Array, flaps: tuple[Tab, Tab], depth: float
+) -> list[Step]:
+    """Return how an end square to the ridge is marked and cut, and its flaps freed at the hems."""
+    width, at = ridge.section.width, lines[0][0][0]
+    end = at + ridge.sign * depth
+    mark = message(
+        "Mark the fold line square across, {at_fold} from the blank's end, and the end {depth} beyond it.",
+        at_fold=Place(at),
+        depth=Length(depth),
     )
+    hems = message(
+        "Cut the hems away back to {at_hem} from the blank's end, and free the flaps along their bends.",
+        at_hem=Place(ends[0, 0]),
+    )
+    return [
+        step("mark", mark, [(at, 0.0), (at, width)]),
+        step("cut", message("Cut straight across at the end."), [(end, 0.0), (end, width)]),
+        step("cut", hems, *hem_cuts(ridge, ends), *_hem_sides(lines, flaps)),
+    ]
+
+
+def _slanting(
+    ridge: Stand, lines: list[Line], ends: Array, flaps: tuple[Tab, Tab], depth: float
+) -> list[Step]:
+    """Return the same for an end over a gable that is not square to the ridge."""
+    marks = [
+        step(
+            "mark",
+            message(
+                "On the {wing} draw the line of the gable: {at_inner} from the blank's end at the middle bend, "
+                "{at_outer} at the bend of the hem; and the end {depth} beyond it.",
+                wing=wing.words,
+                at_inner=Place(inner[0]),
+                at_outer=Place(outer[0]),
+                depth=Length(depth),
+            ),
+            [outer, inner],
+        )
+        for wing, (outer, inner) in zip(wings(ridge), lines, strict=True)
+    ]
+    hems = message(
+        "Cut the hems away back to {at_left} from the blank's end on the left and {at_right} on the right, and free "
+        "the flaps along their bends.",
+        at_left=Place(ends[0, 0]),
+        at_right=Place(ends[-1, 0]),
+    )
+    return [
+        *marks,
+        step("cut", message("Cut both wings along the outer lines."), *(tab.flap for tab in flaps)),
+        step("cut", hems, *hem_cuts(ridge, ends), *_hem_sides(lines, flaps)),
+    ]
+
+
+def _hem_sides(lines: list[Line], flaps: tuple[Tab, Tab]) -> list[list[Any]]:
+    """Return the sides of both flaps at the hems, from their corners past the fold lines to the bends."""
+    left, right = flaps
+    return [[left.flap[1], left.hinge[0], lines[0][0]], [right.flap[0], right.hinge[1], lines[1][0]]]
+
+
+def _last(left: Tab, right: Tab, straight: bool) -> list[Step]:
+    """Return how the flaps are freed from each other, folded and sealed."""
+    snip = message(
+        "Snip from the end to the fold line at the middle bend, and taper both flaps "
+        "there so that their inner edges will hang plumb."
+    )
+    if straight:
+        fold = message("Turn both flaps down 90 degrees over the hook lips of the rakes.")
+    else:
+        fold = message("Turn both flaps down until they hang plumb, over the hook lips of the rakes.")
+    return [
+        step("cut", snip, [left.flap[0], left.hinge[1], right.hinge[0], right.flap[1]]),
+        step("fold", fold, left.hinge, right.hinge),
+        seal_slit(),
+    ]

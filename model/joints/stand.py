@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -62,9 +63,10 @@ class Stand:
 
     @property
     def outward(self) -> Array:
-        """``(3,)`` level unit vector square to the edge, away from the roof."""
-        flat = self.run.edge.outward * [1.0, 1.0, 0.0]
-        return np.asarray(flat / np.linalg.norm(flat))
+        """``(3,)`` level unit vector square to the edge in plan, away from the roof."""
+        along = self.run.edge.direction
+        square = np.array([along[1], -along[0], 0.0]) / math.hypot(along[0], along[1])
+        return np.asarray(math.copysign(1.0, float(square @ self.run.edge.outward)) * square)
 
     @property
     def drip(self) -> Value:

@@ -193,8 +193,9 @@ def _end_plane(
         room = (CLEARANCE / 2 * float(np.linalg.norm(way)) + half * lean) / max(slant, POINT)
         point = inner + into * room
         return flat.raised(point[None], 0.0)[0], across @ flat.axes[:2]
-    away = (neighbour.normal @ flat.axes[:2]) * [1.0, 1.0, 0.0]
-    away /= np.linalg.norm(away)
+    beside, (sx, sy, _) = neighbour.normal @ flat.axes[:2], neighbour.along @ flat.axes[:2]
+    away = np.array([sy, -sx, 0.0]) / np.hypot(sx, sy)
+    away = away if away @ beside > 0 else -away
     vertex = flat.raised(corner[None], 0.0)[0]
     strip = wing_of(pieces[0].run, index)[0]
     folds = [_hinge(one, tab) for one in pieces for tab in one.sheet.tabs if tab.strip == strip]
@@ -204,7 +205,9 @@ def _end_plane(
         if np.linalg.norm(fold - vertex, axis=1).max() < NEAR_CORNER
     ]
     half = pieces[0].run.section.thickness / 2
-    past = max(reach) - half - CLEARANCE if reach else neighbour.pan - neighbour.deck
+    bevel = half * abs(float(border.normal @ flat.axes[:2] @ away))
+    short = (neighbour.pan - neighbour.deck) * float(beside @ away)
+    past = max(reach) - half - bevel - CLEARANCE if reach else short
     return vertex + away * past, away
 
 
@@ -377,7 +380,8 @@ class _Spot:
         ends = self._inner(plane_cut(section, placement, *self.stem), bound)
         if self.fold is None:
             return path(section, ends)
-        leaning = self._inner(plane_cut(section, placement, *self.fold), bound)
+        fold = plane_cut(section, placement, *self.fold)
+        leaning = self._inner(fold, bound)
         web = section.strip_of("web")
         height = stuff.pan + stuff.seam.fold_foot - CLEARANCE - section.points[web, 1]
         ends[web, 1] = leaning[web, 1]
@@ -386,5 +390,7 @@ class _Spot:
         if height <= POINT:
             ends[web] = leaning[web]
             return path(section, ends)
-        inside = [(float(ends[web, 0]), v), (float(leaning[web, 1]), v)]
+        share = (v - section.v[web]) / (section.v[web + 1] - section.v[web])
+        beside = self._inner(*(one[web, :1] + share * np.diff(one[web]) for one in (fold, bound)))
+        inside = [(float(ends[web, 0]), v), (float(beside[0]), v)]
         return path(section, ends, {web: inside})

@@ -170,6 +170,7 @@ class _Outline:
         self.pan = section.strip_of("pan")
         self.first, self.last = (float(x) for x in section.points[self.pan : self.pan + 2, 0])
         self.ends = (column.left, column.right)
+        self.low = column.low
         self.slope = slope
 
     def cut(self, sides: Sequence[Side], sign: float) -> Cut:
@@ -225,12 +226,15 @@ class _Outline:
     def _plumb(self, side: Side, at: int) -> float:
         """Return how far a turned-up flap draws in for each inch up where it begins at a point of the panel.
 
-        There the trim over it hangs down plumb, and a flap square to the deck would lean out past it.
+        There the trim that ends over it hangs down plumb along the low end's own side, and a flap square to the deck
+        would lean out past it.
         """
         if self.ends[at].length > POINT:
             return 0.0
-        climb = float((side.end - side.start)[1] / side.length) * (1 if at == 0 else -1)
-        return math.tan(self.slope) / climb if climb > POINT else 0.0
+        low, way = self.low[0 if at == 0 else -1], (side.end - side.start) / side.length
+        along, inward = (low.end - low.start) / low.length, way if at == 0 else -way
+        apart = float(along[0] * inward[1] - along[1] * inward[0])
+        return math.tan(self.slope) * float(along[0]) / apart if apart > POINT else 0.0
 
     def _u(self, side: Side, x: float) -> float:
         """Return how far up the slope a side, gone on, is at ``x``, inches from the column's corner."""

@@ -47,7 +47,7 @@ def test_by_hand_the_developed_width_of_the_hook_eave_at_6_in_12() -> None:
 
 
 def test_by_hand_a_rake_does_not_depend_on_the_pitch() -> None:
-    """Its face is square to the deck, so left and right rakes of any slope are bent alike."""
+    """On a square gable its face is square to the deck, so left and right rakes of any slope are bent alike."""
     assert section_of("hook rake", 0.2).v == pytest.approx(section_of("hook rake", 0.9).v)
 
 

@@ -1,0 +1,28 @@
+"""Over an ordinary outline the tool's own choices cause no error, and no two pieces pass through each other."""
+
+from typing import Any
+
+import pytest
+from solids import depths
+
+from trimwright.model.checks.run import check
+from trimwright.model.pipeline import build
+from trimwright.model.scene.read import scene_of
+
+
+def assert_sound(raw: dict[str, Any]) -> None:
+    """Check a roof: nothing is wrong with it, and by manifold3d no overlap is deeper than half a sheet."""
+    layout = build(scene_of(raw))
+    assert [str(found.message) for found in check(layout) if found.severity == "error"] == [], raw
+    assert depths(layout) == [], raw
+
+
+@pytest.mark.parametrize("pitch", ["4/12", "9/12"])
+@pytest.mark.parametrize("lean", [-0.5, -0.2, 0.4])
+def test_a_gable_need_not_be_square_to_its_eaves(lean: float, pitch: str) -> None:
+    """Eave and rake, the peak and the end of the ridge, with sides that lean by up to 27 degrees."""
+    deep = 240
+    outline = [[0, 0], [360, 0], [360 + lean * deep, deep], [lean * deep, deep]]
+    sides = {2: {"edge": "gable"}, 4: {"edge": "gable"}}
+    roof = {"form": "outline", "outline": outline, "pitch": pitch, "sides": sides, "wall_height": 240}
+    assert_sound({"title": "Leaning gable", "roof": roof})
