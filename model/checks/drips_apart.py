@@ -1,7 +1,7 @@
 """At a corner the drip edges of two pieces hang at different heights.
 
 **Finds** a corner of eave and rake trim where the lower bend of one face hangs below that of the other by more than
-the limit. A rake's face is as wide as it is measured square to the rake, so it reaches deeper, plumb, the steeper the roof.
+the limit. A rake's face is measured square to the rake, so it reaches deeper, plumb, the steeper the roof.
 
 **Fix** Give the piece that hangs less deep a wider face, or close the corner with a piece of its own.
 
