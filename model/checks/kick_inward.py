@@ -15,6 +15,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from ..message import Length, message
+from ..profiles.leg_words import leg_words
 from ..runs import Run
 from ..trim_kinds import FACED, KINDS
 from .facts import Facts
@@ -44,12 +45,12 @@ def find(facts: Facts) -> Iterator[Finding]:
                 run.length / 2,
                 message(
                     "its {leg} leads {inward} inward, toward the wall",
-                    leg=below[0].name,
+                    leg=leg_words(below[0].name),
                     inward=Length(inward),
                 ),
                 message(
                     "Turn leg '{leg}' the other way in profile '{profile}'.",
-                    leg=below[0].name,
+                    leg=leg_words(below[0].name),
                     profile=run.section.profile,
                 ),
                 measured=inward,

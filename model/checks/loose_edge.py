@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Length, message
+from ..profiles.leg_words import leg_words
 from ..tolerances import TAPE
 from .facts import Facts, fastening_legs
 from .record import Finding, Severity
@@ -48,7 +49,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                 (worst.low + worst.high) / 2,
                 message(
                     "the {leg} runs on {loose} past its screws, more than {most}",
-                    leg=leg.name,
+                    leg=leg_words(leg.name),
                     loose=Length(loose[worst]),
                     most=Length(most),
                 ),

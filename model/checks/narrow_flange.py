@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Length, message
+from ..profiles.leg_words import leg_words
 from .facts import Facts, narrow_legs
 from .record import Finding, Severity
 
@@ -33,7 +34,7 @@ def find(facts: Facts) -> Iterator[Finding]:
             run.length / 2,
             message(
                 "the {leg} of {profile} is {width} wide, less than {least}",
-                leg=leg.name,
+                leg=leg_words(leg.name),
                 profile=run.section.profile,
                 width=Length(width),
                 least=Length(least),

@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Message, counted, message
+from ..profiles.leg_words import leg_words
 from .facts import Facts, fastening_legs
 from .record import Finding, Severity
 
@@ -46,12 +47,14 @@ def find(facts: Facts) -> Iterator[Finding]:
 def _too_few(count: int, least: float, leg: str) -> Message:
     """Return that one leg of a piece has too few screws."""
     if count == 0:
-        return message("the piece has no screw on its {leg}, less than {least}", leg=leg, least=f"{least:g}")
+        return message(
+            "the piece has no screw on its {leg}, less than {least}", leg=leg_words(leg), least=f"{least:g}"
+        )
     return counted(
         "the piece has only one screw on its {leg}, less than {least}",
         "the piece has only {count} screws on its {leg}, less than {least}",
         count=count,
-        leg=leg,
+        leg=leg_words(leg),
         least=f"{least:g}",
     )
 

@@ -22,6 +22,7 @@ from trimwright.model.takeoff.record import Takeoff
 from ..buy.lists import BY_SPREADSHEET, lengths_list, lists_of, noted, proofs, texts
 from ..buy.timed import timed_takeoff
 from ..display.stage import Stage, stage_of
+from ..page.languages import first_of, in_language
 from ..page.payload import seen_of, told_of
 from ..report.short import ShortPiece, shortest_first
 from ..report.words import totals
@@ -93,7 +94,8 @@ def drawn_roof_of(text: str) -> DrawnRoof:
         TrimwrightError: It cannot be read or built, or is too large for a live view; without the file's name.
     """
     scene = scene_from(text, "")
-    stage = stage_of(built(scene))
+    layout = built(scene)
+    stage = stage_of(in_language(layout, first_of(layout)))
     return DrawnRoof(text, stage, _as_json(seen_of(stage)))
 
 

@@ -25,7 +25,7 @@ def starts_of(text: str) -> Values:
         TrimwrightError: The text cannot be read, or no rule makes a layout.
     """
     scene = scene_from(text, "")
-    say = speaker_of(scene)
+    say = speaker_of(scene).alone()
     layouts = layouts_by_start(scene, LIVE)
     table = starts_table(layouts)
     columns: Sequence[Sequence[str]] = [[str(cell) for cell in column.cells] for column in table.columns[1:]]

@@ -105,7 +105,7 @@ class Workspace:
 
     def told(self, error: TrimwrightError) -> str:
         """Return all problems of an error in a row, as the scene that is worked on asks for it."""
-        say = speaker_for(self.text)
+        say = speaker_for(self.text).alone()
         return " ".join(say(problem) for problem in error.problems)
 
     async def act(self, what: Mapping[str, Any]) -> None:
@@ -306,7 +306,7 @@ class Workspace:
 
     def _tell_words(self) -> Speaker:
         """Return the speaker of the present text; tell its words when they are others than the browser has."""
-        say = speaker_for(self.text)
+        say = speaker_for(self.text).alone()
         if say.language.code != self._language:
             self._language = say.language.code
             self.tell({"words": browser_words(say.language, SCRIPTS, STATIC)})

@@ -43,9 +43,9 @@ def first_of(layout: Layout) -> str:
     return layout.scene.language[0]
 
 
-def in_language(layout: Layout, code: str) -> Layout:
-    """Return a layout that is told in one language."""
-    return replace(layout, scene=layout.scene.model_copy(update={"language": (code,)}))
+def in_language(layout: Layout, *codes: str) -> Layout:
+    """Return a layout that is told in one language, or in several beside each other."""
+    return replace(layout, scene=layout.scene.model_copy(update={"language": codes}))
 
 
 def _language(

@@ -68,6 +68,10 @@ class Speaker:
         """Return a sentence whose words depend on ``count``, as `trimwright.model.message.counted` takes it."""
         return self._said(counted(one, other, count=count, **values))
 
+    def alone(self) -> Speaker:
+        """Return the speaker of the first language only, for what is read on a screen that can be switched."""
+        return replace(self, beside=())
+
     def _said(self, words: Message | Problem | TrimwrightError) -> str:
         if not self.beside:
             return words.said(self.language, self.tape)

@@ -9,6 +9,7 @@ import shapely
 
 from trimwright.model.layout import Layout, Part
 from trimwright.model.message import Length, Listed, Message, message
+from trimwright.model.profiles.leg_words import leg_words
 from trimwright.model.screws import Screw
 
 from ...data.pattern_lines import is_mirrored
@@ -93,7 +94,7 @@ def _where(part: Part, across: float) -> Message:
     """Return where a row of screws is: ``top, 1" from the inboard edge``."""
     section = part.run.section
     leg = next(leg for leg in section.legs if section.v[leg.strip] <= across <= section.v[leg.strip + 1])
-    return message("{leg}, {across} from the inboard edge", leg=leg.name, across=Length(across))
+    return message("{leg}, {across} from the inboard edge", leg=leg_words(leg.name), across=Length(across))
 
 
 def _pattern(

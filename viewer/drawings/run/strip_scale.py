@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from trimwright.model.layout import Part
 from trimwright.model.message import Message, message
+from trimwright.model.profiles.leg_words import leg_words
 from trimwright.model.profiles.section import Leg
 from trimwright.model.screws import Screw
 
@@ -146,7 +147,7 @@ def is_named(leg: Leg) -> bool:
 
 def leg_name(leg: Leg) -> Message:
     """Return what a leg is called."""
-    return message("{leg}", leg=leg.name)
+    return message("{leg}", leg=leg_words(leg.name))
 
 
 def _apart(facts: RunFacts, count: int, room: float) -> bool:
