@@ -27,6 +27,8 @@ class Metal:
         bend_source: Where ``bend`` comes from.
         expansion: Growth for each degree Fahrenheit, as a part of the length.
         expansion_source: Where ``expansion`` comes from.
+        density: Pounds a cubic inch.
+        density_source: Where ``density`` comes from.
         labels: Thickness in inches by gauge, or by ounces a square foot.
         labels_source: Where ``labels`` come from.
         fasteners: Metals of the fasteners that suit it, the usual one first.
@@ -43,6 +45,8 @@ class Metal:
     bend_source: Source
     expansion: float
     expansion_source: Source
+    density: float
+    density_source: Source
     labels: Mapping[str, float]
     labels_source: Source
     fasteners: tuple[str, ...]

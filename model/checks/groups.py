@@ -10,10 +10,12 @@ from .record import Finding, Severity
 
 FOLLOWS = {
     "short-piece-low": ("short-end-piece",),
-    "end-screw": ("short-end-piece", "piece-longer-than-stock"),
+    "end-screw": ("short-end-piece", "piece-longer-than-stock", "lap-too-long"),
     "screws-per-piece": ("short-end-piece",),
     "screws-crowded": ("short-end-piece",),
     "screw-in-lap": ("short-end-piece",),
+    "lap-in-corner": ("short-end-piece",),
+    "laps-in-one-place": ("short-end-piece",),
     "lap-head": ("lap-too-short",),
     "lap-gap": ("wrong-hand",),
     "miter-gap": ("wrong-hand",),

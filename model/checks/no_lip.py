@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..message import message
+from ..message import Listed, message
 from ..trim_kinds import KINDS
 from .facts import Facts
 from .record import Finding, Severity
@@ -23,20 +23,22 @@ WHY = message("Each cleat is metal, screws and work besides, and its screws go t
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Yield a finding for each run whose panels hook a cleat."""
-    if not facts.layout.panels:
+    """Yield one finding for all trim whose panels hook cleats."""
+    bare = [
+        run
+        for run in facts.runs.values()
+        if KINDS[run.trim].panels == "hook" and run.section.lip is None and facts.layout.panels
+    ]
+    if not bare:
         return
-    for run in facts.runs.values():
-        if KINDS[run.trim].panels == "hook" and run.section.lip is None:
-            yield facts.found(
-                RULE,
-                SEVERITY,
-                run,
-                facts.spans[run.name],
-                run.length / 2,
-                message("it has no lip for the panels; cleats are screwed over it"),
-                message(
-                    'Choose a profile with a hook, such as "{profile}".', profile=KINDS[run.trim].profile
-                ),
-                place=run.section.profile,
-            )
+    profiles = tuple(dict.fromkeys(run.section.profile for run in bare))
+    yield facts.found(
+        RULE,
+        SEVERITY,
+        bare[0],
+        tuple(span for run in bare for span in facts.spans[run.name]),
+        bare[0].length / 2,
+        message("it has no lip for the panels; cleats are screwed over it"),
+        message('Choose a profile with a hook, such as "{profile}".', profile=KINDS[bare[0].trim].profile),
+        place=Listed(profiles),
+    )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -22,7 +23,7 @@ from ..screws import rows as rows_of
 from ..sheet.fold import strip_fold
 from ..sheet.sheet import Sheet
 from ..sheet.solid import thicken
-from ..tolerances import POINT
+from ..tolerances import LEVEL, POINT
 from ..trim_kinds import KINDS
 from .caps import FOOT, web_back
 from .catalogue import panel_profile_called
@@ -88,7 +89,7 @@ def lay_panels(
         span = _span(rings[0], area, scene.panels.cover, stuff, limits, near, flat, asked)
 
         def crowds(seams: list[float]) -> int:
-            return crowding(near, index, _feet(flat, area, seams, stuff), asked)  # noqa: B023
+            return _crowding(near, index, _feet(flat, area, seams, stuff), asked, limits)  # noqa: B023
 
         meeting = _meeting(roof, index, flat, laid) if scene.panels.aligned else None
         seams = first_seams(span, scene.panels.start, scene.panels.offset, meeting, crowds)
@@ -105,6 +106,18 @@ def seam_feet(panels: Sequence[Panel]) -> dict[int, Array]:
     faces = sorted({panel.face for panel in panels})
     own = {face: [seam for panel in panels if panel.face == face for seam in panel.seams] for face in faces}
     return {face: np.array(seams).reshape(-1, 2, 3) for face, seams in own.items()}
+
+
+def _crowding(fitted: Sequence[Fitted], face: int, feet: Array, asked: Asked, limits: Limits) -> int:
+    """Return how many screws and laps of level trim would be too near to seams at ``feet``."""
+    count, least = crowding(fitted, face, feet, asked), limits.number("seam-on-lap")
+    for lower, upper in pairwise(fitted):
+        run = lower.run
+        if upper.run is run and KINDS[run.trim].panels == "hook" and abs(run.edge.slope) < LEVEL:
+            along = (feet[:, 0] - run.edge.start) @ run.edge.direction
+            middle = (upper.sheet.extent[0] + lower.sheet.extent[1]) / 2
+            count += int((np.abs(along - middle) < least).sum())
+    return count
 
 
 def _feet(flat: Flat, area: shapely.Geometry, seams: Sequence[float], stuff: Stuff) -> Array:

@@ -16,6 +16,7 @@ from ..metals import METALS, Metal
 from ..trim_kinds import KINDS, EdgeKind
 from ..units import Style, Tape, Unit
 from .buy import BuySpec, StockSpec
+from .doors import DoorSpec, Side
 from .fields import (
     Color,
     Cover,
@@ -57,6 +58,7 @@ __all__ = [
     "AcceptSpec",
     "BuySpec",
     "Colors",
+    "DoorSpec",
     "GableSpec",
     "HipSpec",
     "LegSpec",
@@ -222,6 +224,8 @@ class Scene(Spec):
         photo: A photograph of the house to show the roof on.
         panel_profile: Panel profiles of the scene's own, by name.
         wind: Side that the prevailing wind comes from.
+        street: Side that people see the house from; None when it does not matter.
+        door: Doors that people walk in by, under the trim.
         north: Direction of north in plan, degrees clockwise from the back (+y); None when unknown.
     """
 
@@ -247,7 +251,9 @@ class Scene(Spec):
     panel_profile: Annotated[dict[Text, PanelProfileSpec], Field(max_length=100)] = Field(
         default_factory=dict
     )
-    wind: Literal["left", "right", "front", "back"] = "left"
+    wind: Side = "left"
+    street: Side | None = None
+    door: Annotated[tuple[DoorSpec, ...], Field(max_length=40)] = ()
     north: Annotated[float, Field(ge=-360, le=360)] | None = None
 
     @property

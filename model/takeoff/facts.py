@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from ..message import Message, message
+from ..metals import METALS
 from ..source import Source
 
 
@@ -46,26 +47,10 @@ FLUID_OUNCE = 231 / 128
 FACTS = (SPARE, LAP_BEADS, CORNER_BEADS, CLOSURE_BEADS, BEAD, TUBE)
 """All of them but the densities."""
 
-_MEMORY = {"steel": 0.2836, "galvanized": 0.2836, "aluminum": 0.098, "zinc": 0.258, "stainless": 0.290}
-
-_COPPER = Source(
-    "Copper Development Association handbook, table 1.1.3",
-    "pub",
-    message("from ounces a square foot and thickness"),
-)
-
 DENSITIES: Mapping[str, Fact] = MappingProxyType(
     {
-        **{
-            kind: Fact(
-                message("density of {metal}", metal=kind),
-                value,
-                "lb/in³",
-                Source(message("from memory"), "memory"),
-            )
-            for kind, value in _MEMORY.items()
-        },
-        "copper": Fact(message("density of {metal}", metal="copper"), 0.322, "lb/in³", _COPPER),
+        kind: Fact(message("density of {metal}", metal=kind), metal.density, "lb/in³", metal.density_source)
+        for kind, metal in METALS.items()
     }
 )
 """By kind of metal."""

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pydantic import BaseModel
 
 from trimwright.model.scene.buy import BuySpec, StockSpec
+from trimwright.model.scene.doors import DoorSpec
 from trimwright.model.scene.faces import FacesSpec
 from trimwright.model.scene.look import LookSpec
 from trimwright.model.scene.outline import OutlineSpec, SideSpec
@@ -125,6 +126,7 @@ TABLES = (
         "run has the name of its edge, as `trimwright preview` prints it; `false` in place of the table leaves that "
         "edge bare.",
     ),
+    Table("[[door]]", (DoorSpec,), ("door", "*")),
     Table("[screws]", (ScrewSpec,), ("screws",)),
     Table("[panels]", (PanelSpec,), ("panels",)),
     Table(
