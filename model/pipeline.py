@@ -35,7 +35,7 @@ def build(scene: Scene, most: Amount = MOST) -> Layout:
     limits = limits_for(scene.rules)
     roof, survey = surveyed(build_roof(scene.roof), scene.roof.taped, scene.survey or SurveySpec())
     refuse_much(amount_of(scene, limits, roof), most)
-    runs, untrimmed = lay_runs(roof, scene)
+    runs, untrimmed = lay_runs(roof, scene, limits)
     fitted = fit_pieces(roof, runs, scene, limits.number("short-end-piece"))
     asked = asked_of(scene, limits)
     panels, closures = lay_panels(roof, scene, fitted, limits)

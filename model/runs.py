@@ -11,6 +11,7 @@ import numpy as np
 
 from .errors import GeometryError, Key, Problem, SceneError
 from .geometry.arrays import Array
+from .limits.record import Limits
 from .message import Listed, message
 from .metals import METALS
 from .profiles.catalogue import profile_called
@@ -36,9 +37,12 @@ RIB = math.atan(2)
 """How steep the sides of a valley's rib are, radians from the middle between its two decks: as high as it is wide."""
 
 
-VALLEY_LAPS = ((6 / 12, 6.0), (3 / 12, 8.0), (0.0, 12.0))
-"""Laps of a valley's pan by the least slope of the valley line, as rise over run: common practice, no source. (CDA 9.5
-has 8 in, and no plain lap below 4 1/2 in 12.)"""
+VALLEY_LAPS = (
+    (6 / 12, "valley-lap-too-short-from-6-in-12"),
+    (3 / 12, "valley-lap-too-short-from-3-in-12"),
+    (0.0, "valley-lap-too-short-below-3-in-12"),
+)
+"""The limit for the laps of a valley's pan, by the least slope of the valley itself, as rise over run."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -83,7 +87,7 @@ def pan_height(roof: Roof, scene: Scene) -> float:
     return PAN
 
 
-def lay_runs(roof: Roof, scene: Scene) -> tuple[tuple[Run, ...], tuple[str, ...]]:
+def lay_runs(roof: Roof, scene: Scene, limits: Limits) -> tuple[tuple[Run, ...], tuple[str, ...]]:
     """Return a run for every edge that is to have trim, and the names of the edges that are to stay bare.
 
     Raises:
@@ -100,7 +104,7 @@ def lay_runs(roof: Roof, scene: Scene) -> tuple[tuple[Run, ...], tuple[str, ...]
         if spec is None:
             bare.append(edge.name)
             continue
-        spec = _lapped(edge, spec)
+        spec = _lapped(edge, spec, limits)
         place: Key = ("run", edge.name) if edge.name in scene.run else ("trim", edge.kind)
         try:
             section = _section(roof, edge, spec, scene, pan, place)
@@ -120,12 +124,16 @@ def lay_runs(roof: Roof, scene: Scene) -> tuple[tuple[Run, ...], tuple[str, ...]
     return tuple(runs), tuple(bare)
 
 
-def _lapped(edge: Edge, spec: TrimSpec) -> TrimSpec:
+def valley_lap(slope: float) -> str:
+    """Return the name of the limit for the laps of a valley that slopes so, radians."""
+    return next(name for least, name in VALLEY_LAPS if math.tan(slope) >= least - 1e-9)
+
+
+def _lapped(edge: Edge, spec: TrimSpec, limits: Limits) -> TrimSpec:
     """Return what is asked of an edge's trim; a valley's laps are as long as its slope wants, where nothing is said."""
     if edge.kind != "valley" or "lap" in spec.model_fields_set:
         return spec
-    lap = next(lap for least, lap in VALLEY_LAPS if math.tan(edge.slope) >= least)
-    return spec.model_copy(update={"lap": lap})
+    return spec.model_copy(update={"lap": limits.number(valley_lap(edge.slope))})
 
 
 def frame_of(roof: Roof, edge: Edge) -> Array:

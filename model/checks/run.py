@@ -15,12 +15,15 @@ from . import (
     clip_travel,
     closure_gap,
     corner_without_joint,
+    dead_valley,
     decimal_feet,
+    drains_to_wall,
     drips_apart,
     edge_without_trim,
     end_screw,
     expansion_joint,
     fastener_metal,
+    flat_valley,
     gap_in_run,
     hand_without_side,
     hook_too_short,
@@ -39,6 +42,7 @@ from . import (
     miter_gap,
     narrow_flange,
     narrow_panel,
+    narrow_valley,
     no_lip,
     no_room_to_move,
     panel_end_open,
@@ -75,6 +79,9 @@ from . import (
     too_heavy,
     trim_without_edge,
     unlikely_size,
+    valley_lap_too_short,
+    valley_without_drip,
+    valley_without_rib,
     wide_pilot,
     wrong_hand,
 )
@@ -140,6 +147,13 @@ RULES: tuple[Rule, ...] = (
     lap_head,
     drips_apart,
     tab_too_small,
+    valley_lap_too_short,
+    flat_valley,
+    valley_without_rib,
+    narrow_valley,
+    valley_without_drip,
+    dead_valley,
+    drains_to_wall,
     corner_without_joint,
     miter_gap,
     pieces_collide,
@@ -174,8 +188,8 @@ RULES: tuple[Rule, ...] = (
     profile_unused,
     tape_in_doubt,
 )
-"""Every rule, in the order of the docs: pieces, screws, laps and corners, metal and slope, panels, what can hardly be
-meant, what was taped."""
+"""Every rule, in the order of the docs: pieces, screws, laps, valleys and corners, metal and slope, panels, what can
+hardly be meant, what was taped."""
 
 _WHY = {rule.RULE: rule.WHY for rule in RULES}
 

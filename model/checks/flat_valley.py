@@ -1,0 +1,81 @@
+"""A valley is too flat for a pan that is plainly lapped.
+
+**Finds** a valley that rises less than the limit. Between two slopes of 6 in 12 it rises 4.24 in 12. As a note where
+its pan has a rib, its laps are in sealant, and they are as long as `valley-lap-too-short` asks; as a warning where
+the scene has it otherwise.
+
+**Fix** Leave profile, laps and sealant of the valley as they are by themselves, or make the roof steeper.
+
+**Source** CDA handbook 9.5: the plain open valley, for 4 1/2 in per ft and more. What is done below that is common
+practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..message import Length, Message, message
+from ..runs import Run, valley_lap
+from ..tolerances import TAPE
+from .facts import Facts
+from .record import Finding, Severity
+from .valleys import rib_of, rise_of, valleys_of
+
+RULE = "flat-valley"
+LIMITS = (RULE,)
+SEVERITY: Severity = "warning"
+WHY = message(
+    "In a flat valley water runs slowly and stands deep, and creeps up under laps that only lie on each other."
+)
+
+
+def find(facts: Facts) -> Iterator[Finding]:
+    """Yield a finding for each valley that is too flat for plain laps."""
+    least = facts.layout.limits.number(RULE)
+    for run, pans in valleys_of(facts):
+        rise = rise_of(run.edge)
+        if rise >= least - 1e-6 or not pans:
+            continue
+        lap = facts.layout.limits.number(valley_lap(run.edge.slope))
+        mended = rib_of(run.section) > TAPE and run.spec.sealed and run.spec.lap >= lap - TAPE
+        yield facts.found(
+            RULE,
+            "note" if mended else SEVERITY,
+            run,
+            pans,
+            run.length / 2,
+            _made(run, f"{rise:.2f}", f"{least:g}"),
+            message(
+                "Leave it a pan with a rib and laps of {lap} in sealant, or make the roof steeper.",
+                lap=Length(lap),
+            ),
+            measured=rise,
+            place=message("the whole run"),
+        )
+
+
+def _made(run: Run, rise: str, least: str) -> Message:
+    """Return how flat a valley is, and how its pan is made for that."""
+    lap = Length(run.spec.lap)
+    match rib_of(run.section) > TAPE, run.spec.sealed:
+        case True, True:
+            return message(
+                "it rises {rise} in 12, less than the {least} for plain laps: its pan has a rib, and laps of {lap} in "
+                "sealant",
+                rise=rise,
+                least=least,
+                lap=lap,
+            )
+        case True, False:
+            return message(
+                "it rises {rise} in 12, less than the {least} for plain laps, and its laps of {lap} are dry",
+                rise=rise,
+                least=least,
+                lap=lap,
+            )
+    return message(
+        "it rises {rise} in 12, less than the {least} for plain laps, and its pan has no rib; its laps are {lap}",
+        rise=rise,
+        least=least,
+        lap=lap,
+    )
