@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
+
+import numpy as np
 
 from ..geometry.arrays import Array
 from ..sheet.sheet import Sheet
 from ..sheet.solid import Solid
+from ..tolerances import TAPE
 from .flat import Ending
+
+NEAR_SEAMS = math.radians(80)
+"""A side of a face that leans less than 10 degrees from the seams was meant to be along them."""
 
 Edge = Literal["over", "under", "hooked", "turned up", "turned down", "plain", "cut"]
 """How a panel's long edge is made: a seam's edge, folded at a border of the face, or cut to a point."""
@@ -78,6 +85,14 @@ class Panel:
         """Length of its blank, every fold allowed for, inches."""
         low, high = self.sheet.extent
         return high - low
+
+    @property
+    def taper(self) -> tuple[float, float] | None:
+        """How wide it is at its foot and at its top where a crooked side of the face makes these differ, inches."""
+        if len(self.outline) != 4 or not any(abs(end.bevel) > NEAR_SEAMS for end in self.ends):
+            return None
+        low, high = (float(np.linalg.norm(self.outline[a] - self.outline[b])) for a, b in ((0, 1), (3, 2)))
+        return (low, high) if abs(low - high) > TAPE else None
 
     @property
     def width(self) -> float:

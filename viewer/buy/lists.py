@@ -243,13 +243,8 @@ def _schedule(layout: Layout) -> List:
         own = list(alike)
         first, last = own[0], own[-1]
         name = first.name if first is last else message("{first} to {last}", first=first.name, last=last.name)
-        ripped = (
-            message("whole")
-            if first.ripped is None
-            else message("ripped to {cover}", cover=Length(first.ripped))
-        )
         cuts = (_cuts([end for end in first.ends if end.at == at]) for at in ("low", "high"))
-        rows.append((name, len(own), ripped, first.width, first.length, *cuts))
+        rows.append((name, len(own), _ripped(first), first.width, first.length, *cuts))
     fields = (
         ListField(message("Panel"), share=1.6),
         ListField(message("Count"), "count", 0.7),
@@ -263,6 +258,16 @@ def _schedule(layout: Layout) -> List:
         "Width and length are those of the flat sheet. Ends are beveled by so many degrees off square."
     )
     return List("panel-schedule", message("panel by panel"), fields, tuple(rows), (note,))
+
+
+def _ripped(panel: Panel) -> Message:
+    """Return how wide a panel is made."""
+    if panel.taper is not None:
+        low, high = panel.taper
+        return message("tapered from {low} to {high}", low=Length(low), high=Length(high))
+    if panel.ripped is not None:
+        return message("ripped to {cover}", cover=Length(panel.ripped))
+    return message("whole")
 
 
 def _made(panel: Panel) -> tuple[object, ...]:

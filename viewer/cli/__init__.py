@@ -18,6 +18,7 @@ from .preview import preview
 from .roofs import roofs
 from .sheets import sheets
 from .spoken import with_language
+from .tape import tape
 from .window import window
 
 app = typer.Typer(
@@ -44,6 +45,7 @@ for command in (
     offer,
     photo,
     roofs,
+    tape,
     window,
 ):
     app.command()(with_language(command))

@@ -32,9 +32,8 @@ def check(
 def _one(scene: Path, json: bool) -> int:
     """Print all that is found in one scene, and return the exit status."""
     from trimwright.model.checks.groups import groups_of
-    from trimwright.model.checks.terms import terms_of
 
-    from ..report.terms import terms_told
+    from ..report.terms import told_first
     from ..report.words import SEVERITY, UNDER, group_told, totals
     from ..words.speaker import speaker_of
     from .work import laid_out, status
@@ -46,7 +45,7 @@ def _one(scene: Path, json: bool) -> int:
         typer.echo(written(report_of(layout, findings)), nl=False)
         return status(findings)
     say = speaker_of(layout.scene)
-    for term in terms_told(terms_of(layout, findings), say.tape):
+    for term in told_first(layout, findings, say.tape):
         typer.echo(say(term))
     widest = max(len(say(word)) for word in SEVERITY.values())
     for group in groups_of(findings):

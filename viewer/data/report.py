@@ -35,6 +35,7 @@ from ..words.speaker import Speaker, speaker_of
 from .flat import flat_of, flat_of_sheet
 from .plain import DIGITS, plain
 from .stock import stock_of
+from .surveyed import survey_of
 
 Values = dict[str, Any]
 
@@ -60,6 +61,7 @@ def report_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | No
         {
             "title": layout.scene.title,
             "roof": _roof(layout.roof),
+            "survey": survey_of(layout.survey, layout.roof),
             "runs": [_run(run, layout) for run in layout.runs],
             "pieces": pieces_of(layout),
             "screws": [

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from trimwright.model.layout import Layout
+from trimwright.model.roof.build import build_roof
+from trimwright.model.scene.survey import SurveySpec
 
 from ..buy.lists import lists_of
 from ..data.dxf import dxf_of
@@ -20,6 +22,8 @@ from ..drawings.ink.svg import svg_of
 from ..drawings.packet.cutting_diagram import cutting_diagram
 from ..drawings.packet.packet import bind, packet_pdf
 from ..drawings.paper.page import imprint_of
+from ..drawings.roof.taping_form import taping_form as form_of
+from ..drawings.roof.taping_form import taping_pdf
 from ..page.page import page_of
 from ..words.progress import Progress
 from ..words.speaker import speaker_of
@@ -64,6 +68,16 @@ def packet(work: Work, tell: Progress) -> Files:
     imprint = imprint_of(work.layout.scene, work.date)
     bound = bind(work.layout, work.findings, work.takeoff, imprint, work.paper, work.cover, tell)
     yield "packet.pdf", packet_pdf(bound, imprint.say)
+
+
+def taping_form(work: Work, _: Progress) -> Files:
+    """Yield the form to fill in on the roof."""
+    scene = work.layout.scene
+    imprint = imprint_of(scene, work.date)
+    pages = form_of(
+        build_roof(scene.roof), scene.survey or SurveySpec(), scene.roof.taped, imprint, work.paper
+    )
+    yield "what-to-tape.pdf", taping_pdf(pages, imprint)
 
 
 def dxf_patterns(work: Work, _: Progress) -> Files:

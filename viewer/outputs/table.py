@@ -81,6 +81,14 @@ OUTPUTS = (
         making.packet,
     ),
     Output(
+        "what-to-tape.pdf",
+        "tape",
+        "application/pdf",
+        message("What to tape"),
+        message("a form to fill in on the roof: what to measure there, in walking order"),
+        making.taping_form,
+    ),
+    Output(
         "patterns/*.dxf",
         "patterns",
         "image/vnd.dxf",

@@ -11,7 +11,6 @@ import numpy as np
 from trimwright.model.checks.facts import ALL_TRIM
 from trimwright.model.checks.record import Finding
 from trimwright.model.checks.run import why
-from trimwright.model.checks.terms import terms_of
 from trimwright.model.layout import Layout
 from trimwright.model.limits.record import Limit
 from trimwright.model.message import Message, message
@@ -28,7 +27,7 @@ from ..display.stage import Stage, stage_of
 from ..display.tints import hexed
 from ..display.trim_looks import LOOKS
 from ..display.view import CAUTION, PANELS
-from ..report.terms import terms_told
+from ..report.terms import told_first
 from ..report.words import TRUST, amount, limit_words, reason_of
 from ..words.speaker import Speaker, speaker_of
 from .pieces import cards_of, pieces_of
@@ -89,7 +88,7 @@ def told_of(stage: Stage, findings: Sequence[Finding], takeoff: Takeoff) -> Valu
     return {
         "cards": cards_of(stage.layout, (trim.plan for trim in takeoff.trim), say),
         "findings": [_finding(number, finding, say) for number, finding in enumerate(findings, 1)],
-        "terms": [say(term) for term in terms_told(terms_of(stage.layout, findings), say.tape)],
+        "terms": [say(term) for term in told_first(stage.layout, findings, say.tape)],
         "close": close_viewpoints(stage, say),
     }
 

@@ -13,14 +13,13 @@ from rich.text import Text
 
 from trimwright.model.checks.groups import groups_of
 from trimwright.model.checks.record import Finding, Severity
-from trimwright.model.checks.terms import terms_of
 from trimwright.model.layout import Layout
 from trimwright.model.message import Length, Listed, Message, counted, message
 from trimwright.model.metals import METAL_WORDS
 
 from ..words.speaker import Speaker, speaker_of
 from .short import ShortPiece, short_pieces
-from .terms import terms_told
+from .terms import told_first
 from .words import SEVERITY, UNDER, group_told, lengths_of, totals
 
 MOST = 12
@@ -52,7 +51,7 @@ def print_summary(to: Console, layout: Layout, findings: Sequence[Finding]) -> N
         to.print(_table(layout))
     say = speaker_of(layout.scene)
     to.print(say(_contents(layout)))
-    for term in terms_told(terms_of(layout, findings), say.tape):
+    for term in told_first(layout, findings, say.tape):
         to.print(say(term), soft_wrap=not to.is_terminal)
     print_findings(to, findings, say, most=MOST)
 

@@ -2,18 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from trimwright.model.checks.terms import Acceptance, Terms
+from trimwright.model.checks.record import Finding
+from trimwright.model.checks.terms import Acceptance, Terms, terms_of
+from trimwright.model.layout import Layout
 from trimwright.model.message import Listed, Message, counted, message
 from trimwright.model.units import Tape
 
+from .survey import survey_told
 from .words import limit_told
 
 UNCHECKED = message(
     "Not checked: the deck and the frame, how much the screws hold, and the pressure of the wind."
 )
 """What no rule looks at."""
+
+
+def told_first(layout: Layout, findings: Sequence[Finding], show: Tape) -> Iterator[Message]:
+    """Yield what stands over the findings: the terms, and what a survey says of the sizes."""
+    yield from terms_told(terms_of(layout, findings), show)
+    yield from survey_told(layout)
 
 
 def terms_told(terms: Terms, show: Tape) -> Iterator[Message]:

@@ -8,11 +8,10 @@ from itertools import groupby
 from trimwright.model.checks.groups import marks_of
 from trimwright.model.checks.record import Finding
 from trimwright.model.checks.run import why
-from trimwright.model.checks.terms import terms_of
 from trimwright.model.layout import Layout
 from trimwright.model.message import Listed, Value
 
-from ...report.terms import terms_told
+from ...report.terms import told_first
 from ...report.words import SEVERITY, TRUST, amount, limit_told, limit_words, totals
 from ...words.speaker import Speaker
 from ..ink.drawing import Drawing, Item, Stroke, Words
@@ -37,7 +36,7 @@ def findings_list(
 
 
 def _blocks(layout: Layout, findings: Sequence[Finding], width: float, say: Speaker) -> Iterator[Block]:
-    for term in terms_told(terms_of(layout, findings), say.tape):
+    for term in told_first(layout, findings, say.tape):
         yield paragraph(say(term), width, SMALL)
     yield paragraph(
         say(

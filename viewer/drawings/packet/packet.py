@@ -28,6 +28,7 @@ from .cover import ContentsEntry, contents, cover
 from .findings_list import findings_list
 from .lists import cutting_pages, piece_list, shopping_list
 from .site_checklist import site_checklist
+from .taped import taped
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +119,7 @@ def _first_chapters(
     runs = (elevation(facts_of(layout, run, pins), paper, imprint) for run in layout.runs)
     return [
         Chapter(say("Before trim goes on"), tuple(site_checklist(layout, paper, imprint))),
+        Chapter(say("What was taped"), tuple(taped(layout, paper, imprint))),
         Chapter(say("Findings"), tuple(findings_list(layout, findings, paper, imprint))),
         Chapter(say("Roof plan and key"), plan(layout, findings, paper, imprint)),
         Chapter(say("Run elevations"), tuple(chain.from_iterable(runs))),
