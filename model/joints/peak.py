@@ -32,6 +32,9 @@ MEETING = Meeting(
 UNDERLAP = 1.5
 """How far the face underneath runs on behind the one on top, inches: common practice, no source."""
 
+PRESSED = 1 / 4
+"""How much of a sheet the face underneath may stand out into the one on top: pressing them together takes it up."""
+
 
 def fit(met: Met) -> tuple[End, End]:
     """Cut the high ends of two rakes that meet: the one underneath and the one on top."""
@@ -141,7 +144,7 @@ def _underlap(under: Stand, over: Stand, crossing: Array, normal: Array) -> list
     start = under.on_sheet(face, over.point(0.0, bend)) + relief * down / np.linalg.norm(down)
     way = under.toward(face, -over.along)
     slope = way[0] / way[1]
-    limit = under.cut(crossing + normal * UNDERLAP, normal)[face]
+    limit = under.cut(crossing + normal * _reach(under, over), normal)[face]
 
     def below(v: float) -> float:
         return float(start[0] + (v - start[1]) * slope)
@@ -154,6 +157,14 @@ def _underlap(under: Stand, over: Stand, crossing: Array, normal: Array) -> list
         turn = v0 + (v1 - v0) * (stop(v0) - below(v0)) / (below(v1) - below(v0) - stop(v1) + stop(v0))
         inside.append((below(turn), turn))
     return [(min(below(v0), stop(v0)), v0), *inside, (min(below(v1), stop(v1)), v1)]
+
+
+def _reach(under: Stand, over: Stand) -> float:
+    """Return how far the face underneath runs on: less where a crooked gable turns it out through the other face."""
+    _, facing = over.plane(over.section.strip_of("face"))
+    outward = facing if facing @ over.outward > 0 else -facing
+    turned = float(under.away @ outward)
+    return min(UNDERLAP, PRESSED * under.thickness / turned) if turned > 0 else UNDERLAP
 
 
 def _scribe(stand: Stand, ends: Array, crossing: float) -> tuple[Step, ...]:

@@ -1,0 +1,40 @@
+"""What is told of a taped roof: how the tapes agree, what none tells, how crooked it is, and which to tape again."""
+
+from dataclasses import replace
+
+from zoo import layout
+
+from trimwright.model.checks.run import check
+from trimwright.model.message import Length
+from trimwright.model.survey.record import Doubt
+from trimwright.viewer.report.survey import HEADINGS, rows_of, survey_told
+from trimwright.viewer.report.terms import told_first
+
+
+def test_a_roof_without_tapes_has_nothing_to_tell() -> None:
+    assert not list(survey_told(layout("boat-shed")))
+
+
+def test_a_crooked_roof_is_told_before_its_findings() -> None:
+    found = layout("cooperage")
+    told = [str(one) for one in told_first(found, check(found), found.scene.tape)]
+    assert told[0] == "Rules: common practice."
+    assert any(one.startswith("The roof is as it was taped: 13 measures, the largest misfit") for one in told)
+    assert "No other tape checks these, so tape them twice: front pitch, back pitch." in told
+    assert any('eaves that are taken for level: ridge, 3/8" out of level' in one for one in told)
+    assert sum("face is out of square" in one for one in told) == 2
+    assert sum(one.startswith("Panel ") and "tapers from" in one for one in told) == 4
+
+
+def test_every_measure_has_a_row_with_what_to_do() -> None:
+    survey = layout("cooperage").survey
+    assert survey is not None
+    rows = rows_of(survey)
+    assert [row[0] for row in rows] == [tape.name for tape in survey.tapes]
+    assert {len(row) for row in rows} == {len(HEADINGS)}
+    assert rows[0][1] == Length(400.0)
+    first = survey.tapes[0]
+    doubted = replace(survey, doubts=(Doubt((first.name, "ridge"), 2.0),))
+    assert str(rows_of(doubted)[0][-1]) == "may be wrong: tape it again"
+    left = replace(survey, tapes=(replace(first, left_out=True), *survey.tapes[1:]))
+    assert str(rows_of(left)[0][-1]) == "in doubt, left out: tape it again"
