@@ -10,9 +10,8 @@ from zoo import NAMES, layout
 
 from trimwright.model.checks.groups import groups_of
 from trimwright.model.checks.run import check
-from trimwright.model.checks.terms import terms_of
 from trimwright.viewer.data.report import report_of, written
-from trimwright.viewer.report.terms import terms_told
+from trimwright.viewer.report.terms import told_first
 
 Run = Callable[..., Result]
 SceneOf = Callable[[str], Path]
@@ -20,7 +19,7 @@ SceneOf = Callable[[str], Path]
 
 def terms(name: str) -> list[str]:
     there = layout(name)
-    return [str(term) for term in terms_told(terms_of(there, check(there)), there.scene.tape)]
+    return [str(term) for term in told_first(there, check(there), there.scene.tape)]
 
 
 @pytest.mark.parametrize("name", NAMES)
