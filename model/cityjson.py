@@ -28,7 +28,7 @@ ROOF, WALL = "RoofSurface", "WallSurface"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Surface:
+class CitySurface:
     """One surface of a building.
 
     Attributes:
@@ -60,9 +60,9 @@ class City:
             if str(one.get("type", "")) == "Building" and any(True for _ in self.surfaces(name))
         ]
 
-    def surfaces(self, name: str) -> Iterator[Surface]:
+    def surfaces(self, name: str) -> Iterator[CitySurface]:
         """Yield the surfaces of a city object and its parts, at the highest level of detail that has roofs."""
-        levels: dict[str, list[Surface]] = {}
+        levels: dict[str, list[CitySurface]] = {}
         for part in self._with_parts(name):
             for geometry in self.objects[part].get("geometry") or ():
                 if geometry.get("type") in DEEP:
@@ -136,7 +136,7 @@ def _placed(part: Mapping[str, Any], transform: Mapping[str, Any] | None) -> Arr
     return np.asarray(points * scale + moved)
 
 
-def _surfaces(geometry: Mapping[str, Any], vertices: Array) -> Iterator[Surface]:
+def _surfaces(geometry: Mapping[str, Any], vertices: Array) -> Iterator[CitySurface]:
     """Yield the surfaces of one geometry with what the file says that they are."""
     semantics = geometry.get("semantics") or {}
     kinds = [str(one.get("type", "")) for one in semantics.get("surfaces") or ()]
@@ -146,7 +146,7 @@ def _surfaces(geometry: Mapping[str, Any], vertices: Array) -> Iterator[Surface]
     for number, rings in enumerate(boundaries):
         value = values[number] if number < len(values) else None
         kind = kinds[value] if isinstance(value, int) and value < len(kinds) else ""
-        yield Surface(kind, tuple(vertices[np.array(ring, dtype=int)] for ring in rings if len(ring) > 2))
+        yield CitySurface(kind, tuple(vertices[np.array(ring, dtype=int)] for ring in rings if len(ring) > 2))
 
 
 def _flat(nested: Sequence[Any], deep: int) -> list[Any]:

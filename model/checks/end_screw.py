@@ -16,7 +16,7 @@ from collections.abc import Iterator
 from ..joints.end import At
 from ..message import Length, Message, message
 from ..screws import formed_ends
-from .facts import HAND, Facts, Row, is_sloping
+from .facts import HAND, Facts, ScrewRow, is_sloping
 from .record import Finding, Severity
 
 RULE = "end-screw"
@@ -89,12 +89,12 @@ def _remedy(end: At, length: float, least: float, most: float) -> Message:
     return message("Put it {least} to {most} from the high end.", **band)
 
 
-def _low_end(rows: tuple[Row, ...], end: float) -> tuple[float, float]:
+def _low_end(rows: tuple[ScrewRow, ...], end: float) -> tuple[float, float]:
     """Return the least distance of a first screw from the end, and the most from its own row's metal."""
     return min(float(row.at[0]) - end for row in rows), max(float(row.at[0]) - row.metal[0] for row in rows)
 
 
-def _high_end(rows: tuple[Row, ...], end: float) -> tuple[float, float]:
+def _high_end(rows: tuple[ScrewRow, ...], end: float) -> tuple[float, float]:
     """Return the same for the last screws and the high end."""
     return (
         min(end - float(row.at[-1]) for row in rows),

@@ -14,7 +14,7 @@ from collections.abc import Iterator
 
 from ..message import Length, message
 from ..tolerances import TAPE
-from .facts import Facts, Span
+from .facts import Facts, PartSpan
 from .record import Finding, Severity
 
 RULE = "expansion-joint"
@@ -58,9 +58,9 @@ def find(facts: Facts) -> Iterator[Finding]:
                 )
 
 
-def _pinned(facts: Facts, name: str, spans: tuple[Span, ...]) -> Iterator[tuple[Span, ...]]:
+def _pinned(facts: Facts, name: str, spans: tuple[PartSpan, ...]) -> Iterator[tuple[PartSpan, ...]]:
     """Yield the groups of neighboring pieces that cannot move against each other."""
-    chain: list[Span] = []
+    chain: list[PartSpan] = []
     for span in spans:
         if chain and not (facts.runs[name].spec.fixed or _screwed_together(facts, chain[-1], span)):
             yield tuple(chain)
@@ -70,7 +70,7 @@ def _pinned(facts: Facts, name: str, spans: tuple[Span, ...]) -> Iterator[tuple[
         yield tuple(chain)
 
 
-def _screwed_together(facts: Facts, lower: Span, upper: Span) -> bool:
+def _screwed_together(facts: Facts, lower: PartSpan, upper: PartSpan) -> bool:
     """Return whether a screw of either piece stands in their lap."""
     return any(
         bool(((at > upper.low) & (at < lower.high)).any())

@@ -31,7 +31,7 @@ HAND = 1 / 8
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Span:
+class PartSpan:
     """A part and how far it reaches along its run, inches."""
 
     part: Part
@@ -50,7 +50,7 @@ class Span:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Row:
+class ScrewRow:
     """The screws of one piece that stand in line along it.
 
     Attributes:
@@ -80,11 +80,11 @@ class Facts:
 
     layout: Layout
     runs: Mapping[str, Run]
-    spans: Mapping[str, tuple[Span, ...]]
+    spans: Mapping[str, tuple[PartSpan, ...]]
     screws: Mapping[str, Array]
-    rows: Mapping[str, tuple[Row, ...]]
+    rows: Mapping[str, tuple[ScrewRow, ...]]
 
-    def laps(self, run: str) -> Iterator[tuple[Span, Span]]:
+    def laps(self, run: str) -> Iterator[tuple[PartSpan, PartSpan]]:
         """Yield the pieces that follow each other on ``run``, the lower one first."""
         return pairwise(self.spans[run])
 
@@ -97,7 +97,7 @@ class Facts:
         rule: str,
         severity: Severity,
         run: Run,
-        pieces: tuple[Span, ...],
+        pieces: tuple[PartSpan, ...],
         u: float,
         problem: Message,
         remedy: Message,
@@ -142,7 +142,7 @@ class Facts:
 def facts_of(layout: Layout) -> Facts:
     """Sort ``layout`` for the rules."""
     ordered = {
-        run.name: tuple(Span(part, *part.sheet.extent) for part in layout.parts_of(run.name))
+        run.name: tuple(PartSpan(part, *part.sheet.extent) for part in layout.parts_of(run.name))
         for run in layout.runs
     }
     screws = {
@@ -235,7 +235,7 @@ def point_on(run: Run, u: float) -> Array:
     return np.asarray(run.frame[:3] @ np.array([u, *middle_of(run.section, legs[0].strip), 1.0]))
 
 
-def _rows(sheet: Sheet, screws: Array) -> tuple[Row, ...]:
+def _rows(sheet: Sheet, screws: Array) -> tuple[ScrewRow, ...]:
     """Return the rows that ``screws`` stand in: half an inch apart or more across the width."""
     if not len(screws):
         return ()
@@ -249,11 +249,11 @@ def _rows(sheet: Sheet, screws: Array) -> tuple[Row, ...]:
         across = float(screws[group, 1].mean())
         leg = legs[int(np.abs(middles - across).argmin())]
         begin, end = metal_between(sheet, across)
-        rows.append(Row(leg, across, np.sort(screws[group, 0]), (begin - low, end - low)))
+        rows.append(ScrewRow(leg, across, np.sort(screws[group, 0]), (begin - low, end - low)))
     return tuple(rows)
 
 
-def height_over(first: Span, second: Span) -> float:
+def height_over(first: PartSpan, second: PartSpan) -> float:
     """Return how far ``second`` lies above ``first`` in the middle of their lap, inches.
 
     Measured out of the painted side, on the legs of both that lie on the roof, where they

@@ -22,7 +22,7 @@ from ..layout import Part
 from ..message import Length, message
 from ..profiles.section import Section
 from ..trim_kinds import KINDS
-from .facts import Facts, Span, cut_edge
+from .facts import Facts, PartSpan, cut_edge
 from .record import Finding, Severity
 
 RULE = "gap-in-run"
@@ -40,7 +40,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         if not spans:
             continue
         ends = ((spans[0], spans[0].part.ends.low, 0.0), (spans[-1], spans[-1].part.ends.high, run.length))
-        stretches: list[tuple[float, float, tuple[Span, ...]]] = [
+        stretches: list[tuple[float, float, tuple[PartSpan, ...]]] = [
             (u, max(bare_at(span.part, end, strips, parts) for strips in broad_strips(run.section)), (span,))
             for span, end, u in ends
         ]

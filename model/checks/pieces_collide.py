@@ -13,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Fine, message
-from .facts import Facts, Span
+from .facts import Facts, PartSpan
 from .record import Finding, Severity
 from .solids import clashes
 
@@ -29,7 +29,7 @@ WHY = message(
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each two pieces that run into each other."""
     thickness = facts.layout.scene.metal.thickness
-    spans: list[Span] = [span for own in facts.spans.values() for span in own]
+    spans: list[PartSpan] = [span for own in facts.spans.values() for span in own]
     most = facts.layout.limits.number(RULE) * thickness
     for clash in clashes([span.part.solid for span in spans], most):
         first, second = spans[clash.first], spans[clash.second]

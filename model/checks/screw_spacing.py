@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from ..message import Length, message
-from .facts import HAND, Facts, Span, and_more
+from .facts import HAND, Facts, PartSpan, and_more
 from .record import Finding, Severity
 
 RULE = "screw-spacing"
@@ -60,12 +60,12 @@ class _Gap:
 
     start: float
     width: float
-    beside: tuple[Span, Span]
+    beside: tuple[PartSpan, PartSpan]
 
 
-def _wide_gaps(facts: Facts, spans: tuple[Span, ...], most: float) -> Iterator[_Gap]:
+def _wide_gaps(facts: Facts, spans: tuple[PartSpan, ...], most: float) -> Iterator[_Gap]:
     """Yield the gaps wider than ``most`` of every row, followed through all pieces of a run."""
-    rows: dict[tuple[int, int], list[tuple[float, Span]]] = {}
+    rows: dict[tuple[int, int], list[tuple[float, PartSpan]]] = {}
     for span in spans:
         count: dict[int, int] = {}
         for row in facts.rows[span.mark]:

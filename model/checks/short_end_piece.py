@@ -13,7 +13,7 @@ from collections.abc import Iterator, Sequence
 
 from ..message import Length, Message, Value, message
 from ..tolerances import POINT
-from .facts import Facts, Span
+from .facts import Facts, PartSpan
 from .record import Finding, Severity
 
 RULE = "short-end-piece"
@@ -50,7 +50,7 @@ def find(facts: Facts) -> Iterator[Finding]:
             )
 
 
-def _remedy(spans: Sequence[Span], at: int, least: float) -> Message:
+def _remedy(spans: Sequence[PartSpan], at: int, least: float) -> Message:
     """Return how the piece at ``at`` becomes long enough: by an even start, at its neighbor's cost, or either."""
     span, beside = spans[at], spans[at - 1] if at else spans[1]
     missing, even = least - span.length, sum(one.length for one in spans) / len(spans)

@@ -7,9 +7,9 @@ from typing import Annotated, Any, Literal
 from pydantic import BeforeValidator, Field, StrictBool, StrictInt, model_validator
 
 from ..message import message
-from .fields import Length, Spec, Stock, Text, refusal
+from .fields import BoundedLength, Spec, Stock, Text, refusal
 
-Kerf = Annotated[float, Length(0, 0.5, "1/8 in")]
+Kerf = Annotated[float, BoundedLength(0, 0.5, "1/8 in")]
 Price = Annotated[float, Field(gt=0, le=1e6)]
 Count = Annotated[StrictInt, Field(ge=1, le=10_000)]
 

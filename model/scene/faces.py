@@ -8,11 +8,11 @@ from typing import Annotated, Any, Literal
 import numpy as np
 from pydantic import Field, ValidationInfo, model_validator
 
-from ..cityjson import ROOF, WALL, City, Surface, read_city
+from ..cityjson import ROOF, WALL, City, CitySurface, read_city
 from ..errors import SceneError
 from ..geometry.arrays import Array
 from ..message import Listed, Message, message
-from .fields import Coordinate, Deck, Length, Spec, Text, refusal
+from .fields import BoundedLength, Coordinate, Deck, Spec, Text, refusal
 from .survey import Taped
 
 METRE = 1 / 0.0254
@@ -21,10 +21,10 @@ METRE = 1 / 0.0254
 MOST_FACES = 400
 """Faces of one building; more is a whole block."""
 
-Height = Annotated[float, Length(-1_000, 12_000, "9'")]
+Height = Annotated[float, BoundedLength(-1_000, 12_000, "9'")]
 Point = tuple[Coordinate, Coordinate, Height]
 Outline = Annotated[tuple[Point, ...], Field(min_length=3, max_length=400)]
-Tolerance = Annotated[float, Length(0, 12, "1/2 in")]
+Tolerance = Annotated[float, BoundedLength(0, 12, "1/2 in")]
 
 
 class FacesSpec(Spec):
@@ -126,7 +126,7 @@ def _vector(ring: Array) -> Array:
     return np.asarray(np.cross(spokes[1:-1], spokes[2:]).sum(axis=0) / 2)
 
 
-def _is_plumb(one: Surface) -> bool:
+def _is_plumb(one: CitySurface) -> bool:
     """Return whether a surface stands within 5 degrees of plumb, or has no area."""
     vector = _vector(one.rings[0])
     return abs(float(vector[2])) <= 0.0872 * float(np.linalg.norm(vector))

@@ -41,7 +41,7 @@ def unit_of(info: core_schema.ValidationInfo) -> Unit:
 
 
 @dataclass(frozen=True, slots=True)
-class Length:
+class BoundedLength:
     """A length within bounds, as text with a unit or as a bare number in the scene's unit; inches inside.
 
     Attributes:
@@ -166,23 +166,23 @@ Languages = Annotated[
 ]
 """One code, or several for words beside each other."""
 
-Building = Annotated[float, Length(12, 12_000, "32'")]
-Coordinate = Annotated[float, Length(-12_000, 12_000, "44'")]
-Overhang = Annotated[float, Length(0, 120, "12 in")]
-Deck = Annotated[float, Length(1 / 8, 12, "1/2 in")]
-WallHeight = Annotated[float, Length(6, 1200, "9'")]
-Stock = Annotated[float, Length(6, 1200, "10' 6\"")]
-Thickness = Annotated[float, Length(0.005, 0.25, "0.0239 in")]
-Radius = Annotated[float, Length(0, 0.5, "1/32 in")]
-Lap = Annotated[float, Length(0.5, 24, "4 in")]
-Tab = Annotated[float, Length(0, 2, "3/8 in")]
-PieceLength = Annotated[float, Length(1, 1200, "7' 2\"")]
-Spacing = Annotated[float, Length(1, 120, "20 in")]
-FromEnd = Annotated[float, Length(0.25, 60, "6 in")]
-TapeMark = Annotated[float, Length(0, 1200, "6 in")]
-Head = Annotated[float, Length(1 / 8, 1, "5/16 in")]
-Hole = Annotated[float, Length(1 / 32, 0.5, "1/8 in")]
-Cover = Annotated[float, Length(4, 60, "16 in")]
-Seam = Annotated[float, Length(0.25, 4, "1 1/2 in")]
-Offset = Annotated[float, Length(0, 60, "8 in")]
-Width = Annotated[float, Length(1 / 16, 48, "3 1/2 in")]
+Building = Annotated[float, BoundedLength(12, 12_000, "32'")]
+Coordinate = Annotated[float, BoundedLength(-12_000, 12_000, "44'")]
+Overhang = Annotated[float, BoundedLength(0, 120, "12 in")]
+Deck = Annotated[float, BoundedLength(1 / 8, 12, "1/2 in")]
+WallHeight = Annotated[float, BoundedLength(6, 1200, "9'")]
+Stock = Annotated[float, BoundedLength(6, 1200, "10' 6\"")]
+Thickness = Annotated[float, BoundedLength(0.005, 0.25, "0.0239 in")]
+Radius = Annotated[float, BoundedLength(0, 0.5, "1/32 in")]
+Lap = Annotated[float, BoundedLength(0.5, 24, "4 in")]
+Tab = Annotated[float, BoundedLength(0, 2, "3/8 in")]
+PieceLength = Annotated[float, BoundedLength(1, 1200, "7' 2\"")]
+Spacing = Annotated[float, BoundedLength(1, 120, "20 in")]
+FromEnd = Annotated[float, BoundedLength(0.25, 60, "6 in")]
+TapeMark = Annotated[float, BoundedLength(0, 1200, "6 in")]
+Head = Annotated[float, BoundedLength(1 / 8, 1, "5/16 in")]
+Hole = Annotated[float, BoundedLength(1 / 32, 0.5, "1/8 in")]
+Cover = Annotated[float, BoundedLength(4, 60, "16 in")]
+Seam = Annotated[float, BoundedLength(0.25, 4, "1 1/2 in")]
+Offset = Annotated[float, BoundedLength(0, 60, "8 in")]
+Width = Annotated[float, BoundedLength(1 / 16, 48, "3 1/2 in")]

@@ -8,7 +8,7 @@ from typing import Annotated, Any, get_args, get_origin
 from pydantic import BaseModel
 
 from ..errors import Key
-from .fields import Length
+from .fields import BoundedLength
 
 
 def lengths_in(table: BaseModel, key: Key = ()) -> Iterator[tuple[Key, float]]:
@@ -23,7 +23,7 @@ def _of(value: Any, kind: Any, key: Key) -> Iterator[tuple[Key, float]]:
         yield from lengths_in(value, key)
     elif get_origin(kind) is Annotated:
         inner, *marks = get_args(kind)
-        if isinstance(value, float) and any(isinstance(mark, Length) for mark in marks):
+        if isinstance(value, float) and any(isinstance(mark, BoundedLength) for mark in marks):
             yield key, value
         else:
             yield from _of(value, inner, key)

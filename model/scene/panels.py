@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from .fields import Length, Spec
+from .fields import BoundedLength, Spec
 
-Fold = Annotated[float, Length(1 / 8, 2, "1/4 in")]
-Flange = Annotated[float, Length(1 / 2, 3, "1 1/4 in")]
+Fold = Annotated[float, BoundedLength(1 / 8, 2, "1/4 in")]
+Flange = Annotated[float, BoundedLength(1 / 2, 3, "1 1/4 in")]
 
 
 class PanelProfileSpec(Spec):

@@ -10,7 +10,7 @@ from pydantic_core import InitErrorDetails
 
 from ..measures import MeasureError, bare, parse_pitch
 from ..message import message
-from .fields import Length, Slope, Spec, Text, refusal
+from .fields import BoundedLength, Slope, Spec, Text, refusal
 
 PITCH = "pitch"
 """What the name of a measured slope ends with; all else that is measured is a length."""
@@ -43,11 +43,11 @@ class SurveySpec(Spec):
         pitch: How far a measured pitch may be off either way, radians: two standard errors.
     """
 
-    tape: Annotated[float, Length(1 / 64, 12, "1/8 in")] = 1 / 8
+    tape: Annotated[float, BoundedLength(1 / 64, 12, "1/8 in")] = 1 / 8
     pitch: PitchError = math.radians(0.5)
 
 
-_LENGTH: TypeAdapter[float] = TypeAdapter(Annotated[float, Length(1, LONGEST, "34' 1 1/4\"")])
+_LENGTH: TypeAdapter[float] = TypeAdapter(Annotated[float, BoundedLength(1, LONGEST, "34' 1 1/4\"")])
 _SLOPE: TypeAdapter[float] = TypeAdapter(Slope)
 
 

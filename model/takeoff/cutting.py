@@ -13,8 +13,8 @@ from ..message import Length, Listed, Message, message
 from ..tolerances import POINT
 from . import grid
 from .generation import solve
-from .plan import Bought, Cut, Demand, Objective, Plan, Stock
-from .problem import Pattern, Problem, Stick
+from .plan import Bought, CutPiece, Demand, Objective, Plan, Stock
+from .problem import CuttingProblem, Pattern, Stick
 
 
 def unhurried() -> float:
@@ -128,7 +128,7 @@ def _costs(stock: Sequence[Stock], objective: Objective, step: Fraction) -> tupl
 
 def _problem(
     sizes: list[int], stock: Sequence[Stock], costs: list[int], kerf: int, step: Fraction
-) -> Problem:
+) -> CuttingProblem:
     """Return the problem in whole numbers.
 
     Where some piece fits no endless stock, a last stick stands for what is not to be had, at a cost that no
@@ -143,7 +143,7 @@ def _problem(
     if max(sizes) > endless:
         sticks.append(Stick(max(sizes), 1 + len(sizes) * max(costs), None))
     distinct = sorted(wanted, reverse=True)
-    return Problem(tuple(distinct), tuple(wanted[size] for size in distinct), tuple(sticks))
+    return CuttingProblem(tuple(distinct), tuple(wanted[size] for size in distinct), tuple(sticks))
 
 
 def _deal(choice: Mapping[Pattern, int], left: Sequence[list[Demand]]) -> list[tuple[int, list[Demand]]]:
@@ -158,6 +158,8 @@ def _deal(choice: Mapping[Pattern, int], left: Sequence[list[Demand]]) -> list[t
 def _bought(profile: Message | str, stock: Stock, pieces: Sequence[Demand], kerf: float) -> Bought:
     """Return a length with its pieces laid out from its end."""
     ends = [0.0, *accumulate(piece.length + kerf for piece in pieces)]
-    cuts = tuple(Cut(piece.mark, start, piece.length) for piece, start in zip(pieces, ends[:-1], strict=True))
+    cuts = tuple(
+        CutPiece(piece.mark, start, piece.length) for piece, start in zip(pieces, ends[:-1], strict=True)
+    )
     price = 0.0 if stock.on_hand else stock.price
     return Bought(profile, stock.length, cuts, max(0.0, stock.length - ends[-1]), stock.on_hand, price)

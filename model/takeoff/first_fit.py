@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 
-from .problem import Choice, Pattern, Problem
+from .problem import Choice, CuttingProblem, Pattern
 
 
 @dataclass(slots=True)
@@ -17,7 +17,7 @@ class _Open:
     counts: Counter[int]
 
 
-def first_fit(problem: Problem) -> Choice:
+def first_fit(problem: CuttingProblem) -> Choice:
     """Return the cheapest of the first-fit-decreasing plans, one for each stick to open first.
 
     Every size must fit a stick of which there are as many as are wanted.
@@ -25,7 +25,7 @@ def first_fit(problem: Problem) -> Choice:
     return min((_filled(problem, favored) for favored in range(len(problem.sticks))), key=problem.cost)
 
 
-def _filled(problem: Problem, favored: int) -> Choice:
+def _filled(problem: CuttingProblem, favored: int) -> Choice:
     """Return the first-fit plan that opens what is paid for first, then ``favored``, then the cheapest."""
     sticks = problem.sticks
     order = sorted(range(len(sticks)), key=lambda b: (sticks[b].cost > 0, b != favored, sticks[b].cost))
@@ -44,7 +44,7 @@ def _filled(problem: Problem, favored: int) -> Choice:
     return dict(Counter(_smaller(problem, place) for place in opened))
 
 
-def _smaller(problem: Problem, place: _Open) -> Pattern:
+def _smaller(problem: CuttingProblem, place: _Open) -> Pattern:
     """Return the filled stick, or the cheapest endless one that holds its pieces where that costs less."""
     filling = tuple(place.counts.items())
     endless = [b for b in problem.holding(filling) if problem.sticks[b].count is None]

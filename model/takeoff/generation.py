@@ -27,7 +27,7 @@ from scipy.sparse import csc_array, vstack
 
 from . import knapsack
 from .first_fit import first_fit
-from .problem import Choice, Pattern, Problem
+from .problem import Choice, CuttingProblem, Pattern
 
 Vector = NDArray[np.float64]
 
@@ -92,7 +92,7 @@ class _Program:
     least: Vector
 
 
-def solve(problem: Problem, seconds_left: Callable[[], float]) -> Answer:
+def solve(problem: CuttingProblem, seconds_left: Callable[[], float]) -> Answer:
     """Return the cheapest choice of patterns that was found, and a bound on the cheapest there is.
 
     Args:
@@ -114,7 +114,7 @@ def solve(problem: Problem, seconds_left: Callable[[], float]) -> Answer:
     return Answer(_tidied(problem, choice, seconds_left()), bound)
 
 
-def _singles(problem: Problem) -> Iterable[Pattern]:
+def _singles(problem: CuttingProblem) -> Iterable[Pattern]:
     """Yield, for each size and each stick that holds it, the stick filled with that size alone."""
     for i, (size, wanted) in enumerate(zip(problem.sizes, problem.wanted, strict=True)):
         for b, stick in enumerate(problem.sticks):
@@ -122,13 +122,13 @@ def _singles(problem: Problem) -> Iterable[Pattern]:
                 yield Pattern(b, ((i, min(wanted, stick.room // size)),))
 
 
-def _spread(problem: Problem) -> list[int]:
+def _spread(problem: CuttingProblem) -> list[int]:
     """Return the worth of each size when the cheapest endless stick's cost is spread evenly over its room."""
     rate = min(Fraction(stick.cost, stick.room) for stick in problem.sticks if stick.count is None)
     return [math.floor(size * rate * SCALE) for size in problem.sizes]
 
 
-def _evenly(problem: Problem) -> Fraction:
+def _evenly(problem: CuttingProblem) -> Fraction:
     """Return the bound that follows from ``_spread``: no piece takes less than its own length of metal."""
     rate = min(Fraction(stick.cost, stick.room) for stick in problem.sticks if stick.count is None)
     total = rate * sum(n * size for n, size in zip(problem.wanted, problem.sizes, strict=True))
@@ -140,7 +140,7 @@ def _evenly(problem: Problem) -> Fraction:
 
 
 def _generate(
-    problem: Problem, pool: dict[Pattern, None], ceiling: int, seconds_left: Callable[[], float]
+    problem: CuttingProblem, pool: dict[Pattern, None], ceiling: int, seconds_left: Callable[[], float]
 ) -> _Prices:
     """Add to ``pool`` what the relaxation asks for, until the bound meets ``ceiling``; return the prices."""
     prices = _priced(problem, _spread(problem))
@@ -157,7 +157,7 @@ def _generate(
     return prices
 
 
-def _relaxed(problem: Problem, pool: Sequence[Pattern]) -> list[int]:
+def _relaxed(problem: CuttingProblem, pool: Sequence[Pattern]) -> list[int]:
     """Return what a piece of each size is worth to the relaxation over ``pool``, in 1/SCALE, rounded down."""
     program = _program(problem, pool)
     # HiGHS takes sparse rows; scipy's type stubs know only dense ones.
@@ -165,7 +165,7 @@ def _relaxed(problem: Problem, pool: Sequence[Pattern]) -> list[int]:
     return [max(0, math.floor(-worth * SCALE)) for worth in result.ineqlin.marginals[: len(problem.sizes)]]
 
 
-def _priced(problem: Problem, worth: Sequence[int]) -> _Prices:
+def _priced(problem: CuttingProblem, worth: Sequence[int]) -> _Prices:
     """Return the bound that follows when pieces are worth this much, with the table that shows it."""
     table = knapsack.values(problem.sizes, problem.wanted, worth, max(stick.room for stick in problem.sticks))
     best = [int(table[0, stick.room]) for stick in problem.sticks]
@@ -183,14 +183,14 @@ def _priced(problem: Problem, worth: Sequence[int]) -> _Prices:
     return _Prices(tuple(worth), table, share, total - spared)
 
 
-def _asked_for(problem: Problem, prices: _Prices) -> Iterable[Pattern]:
+def _asked_for(problem: CuttingProblem, prices: _Prices) -> Iterable[Pattern]:
     """Yield each stick's best filling where it is worth more than the stick costs."""
     for b, stick in enumerate(problem.sticks):
         if prices.table[0, stick.room] > stick.cost * SCALE:
             yield Pattern(b, knapsack.best(prices.table, problem.sizes, prices.worth, stick.room))
 
 
-def _widen(problem: Problem, pool: dict[Pattern, None], prices: _Prices, gap: Fraction) -> bool:
+def _widen(problem: CuttingProblem, pool: dict[Pattern, None], prices: _Prices, gap: Fraction) -> bool:
     """Add to ``pool`` the full patterns whose reduced cost is at most ``gap``; tell whether those are all.
 
     When they are too many, those within half of the gap are added, or half of that, and so on.
@@ -214,7 +214,7 @@ def _widen(problem: Problem, pool: dict[Pattern, None], prices: _Prices, gap: Fr
 
 
 def _cheaper(
-    problem: Problem, pool: Iterable[Pattern], choice: Choice, seconds: float
+    problem: CuttingProblem, pool: Iterable[Pattern], choice: Choice, seconds: float
 ) -> tuple[Choice, bool]:
     """Return the cheapest choice found among ``pool`` and whether it is the least; else ``choice`` itself."""
     patterns = list(pool)
@@ -222,7 +222,7 @@ def _cheaper(
     return (choice if found is None else min(choice, found, key=problem.cost)), least
 
 
-def _tidied(problem: Problem, choice: Choice, seconds: float) -> Choice:
+def _tidied(problem: CuttingProblem, choice: Choice, seconds: float) -> Choice:
     """Return the same fillings cut from sticks that cost no more and take the least metal."""
     fillings = dict.fromkeys(pattern.filling for pattern in choice)
     ways = [Pattern(b, filling) for filling in fillings for b in problem.holding(filling)]
@@ -248,7 +248,7 @@ def _choose(program: _Program, pool: Sequence[Pattern], seconds: float) -> tuple
     return {pattern: int(n) for pattern, n in zip(pool, times, strict=True) if n}, result.status == 0
 
 
-def _program(problem: Problem, pool: Sequence[Pattern]) -> _Program:
+def _program(problem: CuttingProblem, pool: Sequence[Pattern]) -> _Program:
     """Return the choice among ``pool`` as a linear program."""
     few = [b for b, stick in enumerate(problem.sticks) if stick.count is not None]
     row_of = {b: len(problem.sizes) + k for k, b in enumerate(few)}

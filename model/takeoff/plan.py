@@ -42,7 +42,7 @@ class Demand:
 
 
 @dataclass(frozen=True, slots=True)
-class Cut:
+class CutPiece:
     """A piece in the length that it is cut from.
 
     Attributes:
@@ -71,7 +71,7 @@ class Bought:
 
     profile: Message | str
     length: float
-    cuts: tuple[Cut, ...]
+    cuts: tuple[CutPiece, ...]
     offcut: float
     from_hand: bool
     price: float | None

@@ -39,7 +39,7 @@ class Pattern:
 
 
 @dataclass(frozen=True, slots=True)
-class Problem:
+class CuttingProblem:
     """Sizes, how many of each, and the sticks to cut them from.
 
     Attributes:

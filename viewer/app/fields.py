@@ -40,7 +40,7 @@ class Field:
 
 
 @dataclass(frozen=True, slots=True)
-class Section:
+class FormSection:
     """Fields that belong together.
 
     Attributes:

@@ -13,7 +13,7 @@ from trimwright.model.scene.outline import OutlineSpec
 from trimwright.model.units import Tape
 
 from ..words.speaker import Speaker
-from .fields import Field, Name, Section, shown
+from .fields import Field, FormSection, Name, shown
 from .reading import reading_of
 from .scene_text import ITSELF, value_at
 from .sections import sections
@@ -31,7 +31,7 @@ LIMIT_OF: Mapping[tuple[str, ...], str] = {
 """Where a scene says nothing, the rule set does."""
 
 
-def sections_of(text: str, layout: Layout | None) -> tuple[Section, ...]:
+def sections_of(text: str, layout: Layout | None) -> tuple[FormSection, ...]:
     """Return the form for a text; single runs are those of ``layout``, the last that could be built."""
     runs: Mapping[str, str] = {}
     if layout is not None:

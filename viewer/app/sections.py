@@ -18,7 +18,7 @@ from trimwright.model.units import Style, Unit
 from ..display.trim_looks import LOOKS
 from ..words.languages import LANGUAGES, name_of
 from ..words.names import FIRST_SEAMS, FIXED, LAID_FROM, LOCKS
-from .fields import Field, Kind, Name, Section
+from .fields import Field, FormSection, Kind, Name
 from .scene_text import value_at
 
 FORMS: Mapping[str, Message] = {
@@ -83,7 +83,7 @@ LOW = 36.0
 """No wall is lower than this, inches."""
 
 
-def sections(tables: Mapping[str, Any], runs: Mapping[str, EdgeKind]) -> tuple[Section, ...]:
+def sections(tables: Mapping[str, Any], runs: Mapping[str, EdgeKind]) -> tuple[FormSection, ...]:
     """Return the form.
 
     Args:
@@ -96,25 +96,27 @@ def sections(tables: Mapping[str, Any], runs: Mapping[str, EdgeKind]) -> tuple[S
     profiles = list(own) if isinstance(own, Mapping) else []
     changed = set(limits) if isinstance(limits, Mapping) else set()
     return (
-        Section("roof", message("Roof"), (TITLE, *_roof(form))),
-        Section("metal", message("Metal and stock"), _METAL),
-        Section("colors", message("Colors"), _COLORS),
-        Section("panels", message("Panels"), _PANELS),
+        FormSection("roof", message("Roof"), (TITLE, *_roof(form))),
+        FormSection("metal", message("Metal and stock"), _METAL),
+        FormSection("colors", message("Colors"), _COLORS),
+        FormSection("panels", message("Panels"), _PANELS),
         *(
-            Section(f"trim.{kind}", LOOKS[kind].title, tuple(_trim(("trim", kind), kind, profiles, False)))
+            FormSection(
+                f"trim.{kind}", LOOKS[kind].title, tuple(_trim(("trim", kind), kind, profiles, False))
+            )
             for kind in trims_of(form)
         ),
         *(
-            Section(f"run.{run}", run, tuple(_trim(("run", run), kind, profiles, True)), "runs")
+            FormSection(f"run.{run}", run, tuple(_trim(("run", run), kind, profiles, True)), "runs")
             for run, kind in runs.items()
         ),
-        Section("screws", message("Screws"), _SCREWS),
-        Section("rules", message("Rules"), _RULES),
-        Section("limits", message("Limits of your own"), tuple(_limits(set_name, changed))),
-        Section("buy", message("Buying"), _BUY),
-        Section("shop", message("Your shop"), _SHOP),
-        Section("photo", message("The house in a photograph"), _PHOTO),
-        Section("scene", message("Units, language, wind and north"), _SCENE),
+        FormSection("screws", message("Screws"), _SCREWS),
+        FormSection("rules", message("Rules"), _RULES),
+        FormSection("limits", message("Limits of your own"), tuple(_limits(set_name, changed))),
+        FormSection("buy", message("Buying"), _BUY),
+        FormSection("shop", message("Your shop"), _SHOP),
+        FormSection("photo", message("The house in a photograph"), _PHOTO),
+        FormSection("scene", message("Units, language, wind and north"), _SCENE),
     )
 
 

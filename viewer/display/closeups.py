@@ -15,7 +15,7 @@ from trimwright.model.runs import Run
 from trimwright.model.tolerances import LEVEL
 
 from .camera import UP, Shot, looking_at
-from .notes import Label, Line, label_at, piece_label
+from .notes import Label, NoteLine, label_at, piece_label
 from .view import HOUSE, LEFT_OFF, METAL, ViewPoint
 from .whole import outline_of
 
@@ -127,7 +127,7 @@ def screw_views(layout: Layout) -> Iterator[ViewPoint]:
         )
 
 
-def _marks(layout: Layout, part: Part) -> Iterator[Line]:
+def _marks(layout: Layout, part: Part) -> Iterator[NoteLine]:
     """Yield a tick for each screw of a piece, one row's, and one for its low end, where the tape hooks on."""
     run = part.run
     frame = run.frame[:3]
@@ -136,11 +136,11 @@ def _marks(layout: Layout, part: Part) -> Iterator[Line]:
     across = max((screw.across for screw in screws), default=0.0)
     outermost = [screw for screw in screws if abs(screw.across - across) < 1e-6]
     start = frame @ [part.low, edge - 0.2, 0.0, 1.0]
-    yield Line(np.array([start, start + frame[:, 1] * 1.6]), "tick", f"{part.mark}: 0")
+    yield NoteLine(np.array([start, start + frame[:, 1] * 1.6]), "tick", f"{part.mark}: 0")
     for screw in outermost:
         local = (screw.point - frame[:, 3]) @ frame[:, :3]
         foot = frame @ [local[0], edge + 1.6, local[2], 1.0]
-        yield Line(np.array([screw.point, foot]), "tick", message("{place}", place=Place(screw.at)))
+        yield NoteLine(np.array([screw.point, foot]), "tick", message("{place}", place=Place(screw.at)))
 
 
 def _run_points(run: Run, ends: list[float]) -> Array:
@@ -155,7 +155,7 @@ def _beside(end: End, other: Part) -> Label:
     return label_at(other, stops, other.mark, "piece", 6)
 
 
-def _lap_line(part: Part, end: End) -> Line:
+def _lap_line(part: Part, end: End) -> NoteLine:
     """Return the measure of the lap at ``end`` along the outer edge of the fastened leg."""
     length = end.lap or 0.0
     section = part.sheet.section
@@ -163,7 +163,7 @@ def _lap_line(part: Part, end: End) -> Line:
     middle = section.points[leg.strip] * 0.35 + section.points[leg.strip + 1] * 0.65
     ends = np.array([[end.outermost, *middle], [end.inward(length), *middle]])
     lifted = part.run.frame[:3, 2] * 0.15
-    return Line(
+    return NoteLine(
         ends @ part.placement[:3, :3].T + part.placement[:3, 3] + lifted,
         "measure",
         message("lap {length}", length=Length(length)),

@@ -16,7 +16,7 @@ from .body import Kind
 from .camera import UP, looking_at
 from .ends import lies
 from .features import end_label, end_points, tab_label, work_at
-from .notes import Label, Line
+from .notes import Label, NoteLine
 from .view import BESIDE, HOUSE, LEFT_OFF, METAL, PANELS, LegendPart, ViewPoint
 
 
@@ -156,7 +156,7 @@ def _lap(layout: Layout, members: list[Member], length: float) -> Iterator[ViewP
         ]
     )
     across = ends @ over.placement[:3, :3].T + over.placement[:3, 3] + frame[:, 2] * 0.15
-    lines = [Line(across, "measure", message("lap {length}", length=Length(length)))]
+    lines = [NoteLine(across, "measure", message("lap {length}", length=Length(length)))]
     view = ViewPoint(
         f"corner lap {over.mark}",
         message("Lap: {runs}", runs=_names(members)),
@@ -180,7 +180,7 @@ def _apart(view: ViewPoint, members: list[Member], points: Array, way: Array, st
     """Return a corner with each piece lifted off those under it, its cuts and folds numbered."""
     apart = {one.part.mark: _off(one.part) * step * level for level, one in enumerate(members) if level}
     labels: list[Label] = []
-    lines: list[Line] = []
+    lines: list[NoteLine] = []
     legend: list[LegendPart] = []
     for one in members:
         shift = apart.get(one.part.mark, np.zeros(3))

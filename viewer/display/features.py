@@ -15,7 +15,7 @@ from trimwright.model.message import Length, Message, message
 from trimwright.model.sheet.sheet import Tab
 
 from .metal import on_strip, on_tab
-from .notes import OFF, Label, Line, label_at
+from .notes import OFF, Label, NoteLine, label_at
 from .view import Entry
 
 SEEN_STEPS = ("cut", "fold")
@@ -82,7 +82,7 @@ def traced(part: Part, line: Sequence[tuple[float, float]]) -> tuple[Array, Arra
     return np.concatenate(places), np.array(normals)
 
 
-def work_at(part: Part, end: End) -> tuple[list[Label], list[Line], list[Entry]]:
+def work_at(part: Part, end: End) -> tuple[list[Label], list[NoteLine], list[Entry]]:
     """Return the cuts and folds at one end of a piece: numbers and lines on the metal, and what to do at each.
 
     The numbers are those of all steps at that end, so that they agree with the cut sheet.
@@ -93,7 +93,7 @@ def work_at(part: Part, end: End) -> tuple[list[Label], list[Line], list[Entry]]
             continue
         told.append(Entry(number, step.says))
         drawn = [traced(part, line) for line in step.lines if len(line) > 1 and _length(line) > SHOWN]
-        lines += [Line(points, "cut", mark=part.mark) for points, _ in drawn]
+        lines += [NoteLine(points, "cut", mark=part.mark) for points, _ in drawn]
         if drawn:
             points, normals = max(drawn, key=lambda one: _length(one[0]))
             middle = len(points) // 2

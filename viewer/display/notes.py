@@ -45,7 +45,7 @@ class Label:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Line:
+class NoteLine:
     """A line drawn over the picture.
 
     Attributes:

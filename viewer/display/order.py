@@ -23,7 +23,7 @@ LAPPED = 0.03
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Step:
+class SettingStep:
     """One step of the work.
 
     Attributes:
@@ -47,10 +47,10 @@ class Step:
     away: Array
 
 
-def steps_of(layout: Layout) -> tuple[Step, ...]:
+def steps_of(layout: Layout) -> tuple[SettingStep, ...]:
     """Return the steps, in the order in which everything goes on."""
     faces = _faces(layout)
-    steps: list[Step] = []
+    steps: list[SettingStep] = []
     done: set[int] = set()
     for setting in layout.order:
         number = len(steps) + 1
@@ -67,7 +67,7 @@ def places_of(layout: Layout) -> dict[str, int]:
     return {name: step.number for step in steps_of(layout) for name in step.names}
 
 
-def runs_in_order(layout: Layout) -> Iterator[tuple[Step, ...]]:
+def runs_in_order(layout: Layout) -> Iterator[tuple[SettingStep, ...]]:
     """Yield the steps that set a run, or the panels of a face, one after another."""
     for _, steps in groupby(steps_of(layout), key=lambda step: (step.kind, step.place)):
         yield tuple(steps)
@@ -115,7 +115,7 @@ def _faces(layout: Layout) -> dict[str, int]:
     return {name: faces[panel] for name, panel in panel_beside(layout).items()}
 
 
-def _trim(layout: Layout, part: Part, number: int) -> Step:
+def _trim(layout: Layout, part: Part, number: int) -> SettingStep:
     values: dict[str, Value] = {"run": part.run.name, "length": Length(part.length)}
     if part.piece.short:
         says = message("{run}, {length}, the short piece", **values)
@@ -123,7 +123,7 @@ def _trim(layout: Layout, part: Part, number: int) -> Step:
         says = message("{run}, {length}", **values)
     over = under_of(layout, part)
     way = _aside(part)
-    return Step(
+    return SettingStep(
         number,
         "trim",
         frozenset({part.mark}),
@@ -135,7 +135,7 @@ def _trim(layout: Layout, part: Part, number: int) -> Step:
     )
 
 
-def _panels(layout: Layout, face: int, number: int) -> Step:
+def _panels(layout: Layout, face: int, number: int) -> SettingStep:
     panels = {panel.name for panel in layout.panels_of(face)}
     names = frozenset(name for name, panel in panel_beside(layout).items() if panel in panels)
     says = counted(
@@ -143,7 +143,7 @@ def _panels(layout: Layout, face: int, number: int) -> Step:
     )
     name = layout.roof.faces[face].name
     title = message("{face} panels", face=name)
-    return Step(number, "panels", names, title, name, says, (), layout.roof.faces[face].normal)
+    return SettingStep(number, "panels", names, title, name, says, (), layout.roof.faces[face].normal)
 
 
 def _aside(part: Part) -> Array:

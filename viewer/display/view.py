@@ -12,7 +12,7 @@ from trimwright.model.message import Message, message
 
 from .body import Kind
 from .camera import Shot
-from .notes import Label, Line
+from .notes import Label, NoteLine
 from .tints import Color
 
 Subject = Literal["roof", "short piece", "lap", "corner", "panels", "tape marks"]
@@ -99,7 +99,7 @@ class ViewPoint:
     cut: tuple[Array, Array] | None = None
     highlight: frozenset[str] = frozenset()
     labels: tuple[Label, ...] = ()
-    lines: tuple[Line, ...] = ()
+    lines: tuple[NoteLine, ...] = ()
     legend: tuple[LegendPart, ...] = ()
     key: tuple[tuple[Message, Color], ...] = ()
     pins: bool = False

@@ -11,7 +11,7 @@ from annotated_types import Ge, Gt, Le, MaxLen, MinLen
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
-from trimwright.model.scene.fields import Color, Length, Slope
+from trimwright.model.scene.fields import BoundedLength, Color, Slope
 from trimwright.model.scene.survey import PitchError, Taped
 from trimwright.model.units import Tape
 
@@ -64,7 +64,7 @@ def _list(items: tuple[Any, ...], facts: tuple[Any, ...]) -> str:
 
 def _plain(kind: Any, facts: tuple[Any, ...]) -> str:
     """Return the words for a value that is no collection."""
-    length = next((fact for fact in facts if isinstance(fact, Length)), None)
+    length = next((fact for fact in facts if isinstance(fact, BoundedLength)), None)
     if length is not None:
         return f"length, {in_inches(length.low)} to {in_inches(length.high)}"
     readers = {

@@ -13,15 +13,15 @@ from trimwright.model.layout import Layout
 from trimwright.model.message import Listed, Message, counted, message
 
 from ..display.camera import looking_at
-from ..display.order import Step, steps_of
+from ..display.order import SettingStep, steps_of
 from ..display.placing import Box
 from ..display.stage import Stage
 from ..display.view import CAUTION, HOUSE, METAL, PANELS, ViewPoint
 from ..display.whole import outline_of
-from ..render.lettering import PAPER, Sheet
+from ..render.lettering import PAPER, ClearSheet
 from ..render.meshes import pieces_of
 from ..render.notes import Frame, write
-from ..render.surface import Piece, surface_of
+from ..render.surface import ColoredMesh, surface_of
 from ..words.progress import Progress, nobody
 from ..words.speaker import speaker_of
 from .caption import Caption, strip_height, write_caption, write_title
@@ -121,7 +121,7 @@ def _panes(layout: Layout, stage: Stage, size: tuple[int, int], view: ViewPoint 
     ]
 
 
-def _setting(step: Step) -> Message:
+def _setting(step: SettingStep) -> Message:
     """Return what a step sets, and what that lies over."""
     if not step.over:
         return step.says
@@ -145,11 +145,11 @@ def _view(stage: Stage, name: str) -> ViewPoint:
     return replace(stage.viewpoints[name], shows=shows, labels=(), pins=False, key=())
 
 
-def _pieces(stage: Stage) -> list[Piece]:
+def _pieces(stage: Stage) -> list[ColoredMesh]:
     return pieces_of(stage, _view(stage, "bare"))
 
 
-def _seen(stage: Stage, steps: Sequence[Step], number: int) -> Stage:
+def _seen(stage: Stage, steps: Sequence[SettingStep], number: int) -> Stage:
     """Return what stands when ``number`` steps are done."""
     names = {
         kind: {name for step in steps[:number] if step.kind == kind for name in step.names} for kind in FROM
@@ -164,7 +164,7 @@ def _seen(stage: Stage, steps: Sequence[Step], number: int) -> Stage:
 
 
 def _sliding(
-    stage: Stage, step: Step, panes: Sequence[Pane], before: Sequence[Still], after: Sequence[Still]
+    stage: Stage, step: SettingStep, panes: Sequence[Pane], before: Sequence[Still], after: Sequence[Still]
 ) -> Iterator[list[Still]]:
     """Yield what the panes see while a step's pieces come to their place."""
     kinds = METAL if step.kind == "trim" else PANELS
@@ -198,7 +198,7 @@ def _shown(
 
 
 def _labelled(
-    picture: Image.Image, stage: Stage, step: Step, panes: Sequence[Pane], stills: Sequence[Still]
+    picture: Image.Image, stage: Stage, step: SettingStep, panes: Sequence[Pane], stills: Sequence[Still]
 ) -> Image.Image:
     """Return a picture with the marks of what was just set."""
     labels = tuple(label for label in stage.labels if label.mark in step.names)
@@ -209,6 +209,6 @@ def _labelled(
         Frame(pane.shot, pane.box, still.depth, picture.height)
         for pane, still in zip(panes, stills, strict=True)
     ]
-    sheet = Sheet(picture)
+    sheet = ClearSheet(picture)
     write(sheet, stage, view, frames, [Box(0, panes[0].box.bottom, picture.width, picture.height)])
     return sheet.finished()

@@ -15,7 +15,7 @@ from ..render.light import Lights, Weather, lights_on, lit
 from ..render.meshes import middle_and_radius
 from ..render.picture import BACK_SUN, FAIR, GRASS, REACH, SUN, WORKSHOP
 from ..render.seen import see
-from ..render.surface import Ground, Piece, Surface, surface_of
+from ..render.surface import ColoredMesh, Ground, Surface, surface_of
 
 Bytes = NDArray[np.uint8]
 Floats = NDArray[np.float32]
@@ -71,7 +71,7 @@ class Pane:
         """The way toward the sun, ``(3,)``: behind the eye's left shoulder."""
         return np.asarray(SUN if (self.shot.eye - self.shot.target)[1] <= 0 else BACK_SUN)
 
-    def still(self, pieces: list[Piece], finish: bool, last: Still | None = None) -> Still:
+    def still(self, pieces: list[ColoredMesh], finish: bool, last: Still | None = None) -> Still:
         """Return what is seen of ``pieces``; ``last`` itself when nothing has changed since.
 
         Args:
@@ -94,7 +94,7 @@ class Pane:
         picture = lit(seen, lights_on(surface, weather, middle, radius), backdrop)
         return Still(picture, seen.nearness, seen.depth)
 
-    def lights_of(self, pieces: list[Piece], surface: Surface) -> Lights:
+    def lights_of(self, pieces: list[ColoredMesh], surface: Surface) -> Lights:
         """Return what falls on pieces that move: they shade each other only."""
         return lights_on(surface, Weather(self.sun, *WORKSHOP, *MOVING), *middle_and_radius(pieces))
 

@@ -9,7 +9,7 @@ from decimal import ROUND_CEILING, ROUND_HALF_UP, Decimal
 from trimwright.model.message import Message
 
 from .price_list import Price, PriceList
-from .quantities import PERCENTAGES, Group, Quantity
+from .quantities import PERCENTAGES, Group, PricedQuantity
 
 CENT = Decimal("0.01")
 WHOLE = ("each",)
@@ -17,7 +17,7 @@ WHOLE = ("each",)
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class OfferLine:
     """One line.
 
     Attributes:
@@ -48,7 +48,7 @@ class Unpriced:
         listed: Units in which the list does have a price of it, none of which it is counted in.
     """
 
-    quantity: Quantity
+    quantity: PricedQuantity
     listed: tuple[str, ...]
 
 
@@ -66,7 +66,7 @@ class Offer:
         tax: On lines and what is added.
     """
 
-    lines: tuple[Line, ...]
+    lines: tuple[OfferLine, ...]
     unpriced: tuple[Unpriced, ...]
     lines_total: Decimal
     added_rate: Decimal | None
@@ -80,13 +80,13 @@ class Offer:
         return self.lines_total + self.added + self.tax
 
 
-def offer_of(quantities: Sequence[Quantity], prices: PriceList | None) -> Offer:
+def offer_of(quantities: Sequence[PricedQuantity], prices: PriceList | None) -> Offer:
     """Return what ``quantities`` come to; without a price list nothing has a price.
 
     A quantity takes the first of its names that the list knows, in each unit that the list prices it in: a
     profile priced by the foot and by the length costs both.
     """
-    lines: list[Line] = []
+    lines: list[OfferLine] = []
     unpriced: list[Unpriced] = []
     for quantity in quantities:
         own = list(_lines(quantity, prices)) if prices is not None else []
@@ -111,7 +111,7 @@ def offer_of(quantities: Sequence[Quantity], prices: PriceList | None) -> Offer:
     )
 
 
-def _lines(quantity: Quantity, prices: PriceList) -> Iterable[Line]:
+def _lines(quantity: PricedQuantity, prices: PriceList) -> Iterable[OfferLine]:
     """Return the lines of one quantity: under its first name that the list has a row for."""
     for item in quantity.items:
         rows = [price for price in prices.of(item) if price.unit in quantity.measures]
@@ -120,12 +120,12 @@ def _lines(quantity: Quantity, prices: PriceList) -> Iterable[Line]:
     return []
 
 
-def _line(quantity: Quantity, price: Price) -> Line:
+def _line(quantity: PricedQuantity, price: Price) -> OfferLine:
     much = quantity.measures[price.unit] * (1 + price.waste / 100)
     if price.unit in WHOLE:
         much = much.to_integral_value(ROUND_CEILING)
     much = _cents(much)
-    return Line(
+    return OfferLine(
         price.item, quantity.words, quantity.group, much, price.unit, price.price, _cents(much * price.price)
     )
 

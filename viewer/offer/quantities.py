@@ -27,7 +27,7 @@ Group = Literal["metal", "fastening", "labor"]
 
 
 @dataclass(frozen=True, slots=True)
-class Quantity:
+class PricedQuantity:
     """So much of one thing.
 
     Attributes:
@@ -44,7 +44,7 @@ class Quantity:
     measures: Mapping[str, Decimal]
 
 
-def quantities_of(layout: Layout, takeoff: Takeoff, planned: str | None = None) -> tuple[Quantity, ...]:
+def quantities_of(layout: Layout, takeoff: Takeoff, planned: str | None = None) -> tuple[PricedQuantity, ...]:
     """Return everything that a price can be put on: metal, what fastens and seals it, and the work.
 
     Metal may stand in a list with its kind before its name (``copper trim``) or without. A row without a kind is
@@ -73,11 +73,11 @@ def _with_kind(items: tuple[str, ...], kind: str, plain: bool) -> tuple[str, ...
     return (*(f"{kind} {item}" for item in items), *(items if plain else ()))
 
 
-def _metal(layout: Layout, takeoff: Takeoff) -> Iterator[Quantity]:
+def _metal(layout: Layout, takeoff: Takeoff) -> Iterator[PricedQuantity]:
     """Yield trim by how it is formed, panels and closures."""
     for trim in takeoff.trim:
         net = sum(part.length for part in layout.parts if part.run.code in trim.runs)
-        yield Quantity(
+        yield PricedQuantity(
             (trim.profile.lower(), "trim"),
             message("Trim: {label}", label=trim.label),
             "metal",
@@ -87,7 +87,7 @@ def _metal(layout: Layout, takeoff: Takeoff) -> Iterator[Quantity]:
         count = sum(panel.count for panel in takeoff.panels)
         length = sum(panel.length * panel.count for panel in takeoff.panels)
         area = sum(panel.length * panel.width * panel.count for panel in takeoff.panels)
-        yield Quantity(
+        yield PricedQuantity(
             ("panels",),
             message("Standing-seam panels"),
             "metal",
@@ -96,10 +96,10 @@ def _metal(layout: Layout, takeoff: Takeoff) -> Iterator[Quantity]:
     closures = sum(each.length * each.count for each in takeoff.closures)
     if closures:
         count = sum(each.count for each in takeoff.closures)
-        yield Quantity(("closures",), message("Closures"), "metal", _lengths(closures) | _counts(count))
+        yield PricedQuantity(("closures",), message("Closures"), "metal", _lengths(closures) | _counts(count))
 
 
-def _fastening(takeoff: Takeoff) -> Iterator[Quantity]:
+def _fastening(takeoff: Takeoff) -> Iterator[PricedQuantity]:
     """Yield screws, cleats and sealant."""
     small = (
         (("screws",), message("Screws"), takeoff.screws.buy),
@@ -108,15 +108,15 @@ def _fastening(takeoff: Takeoff) -> Iterator[Quantity]:
     )
     for items, words, count in small:
         if count:
-            yield Quantity(items, words, "fastening", _counts(count))
+            yield PricedQuantity(items, words, "fastening", _counts(count))
 
 
-def _labor(layout: Layout) -> Iterator[Quantity]:
+def _labor(layout: Layout) -> Iterator[PricedQuantity]:
     """Yield the work: setting each kind of trim, making each kind of corner, laying the panels."""
     runs = sorted(layout.runs, key=lambda run: run.trim)
     for kind, own in groupby(runs, key=lambda run: run.trim):
         length = sum(run.length for run in own)
-        yield Quantity(
+        yield PricedQuantity(
             (f"labor {kind}", "labor trim"),
             message("Setting {kind} trim", kind=kind),
             "labor",
@@ -129,7 +129,7 @@ def _labor(layout: Layout) -> Iterator[Quantity]:
         if end.lap is None and end.others
     }
     for kind, group in groupby(sorted(name for name, _ in corners)):
-        yield Quantity(
+        yield PricedQuantity(
             (f"labor {kind}", "labor corner"),
             message("Making corners: {kind}", kind=kind),
             "labor",
@@ -137,7 +137,7 @@ def _labor(layout: Layout) -> Iterator[Quantity]:
         )
     if layout.panels:
         area = sum(face.area for face in layout.roof.faces)
-        yield Quantity(("labor panels",), message("Laying panels"), "labor", _areas(area))
+        yield PricedQuantity(("labor panels",), message("Laying panels"), "labor", _areas(area))
 
 
 def _exact(value: float) -> Decimal:

@@ -8,7 +8,7 @@ import numpy as np
 
 from trimwright.model.geometry.arrays import Array
 
-from ..display.notes import Label, Line
+from ..display.notes import Label, NoteLine
 from ..display.stage import Stage
 from ..display.view import PANELS, Subject, ViewPoint
 from ..words.speaker import Speaker, told
@@ -69,7 +69,7 @@ def label_of(label: Label, say: Speaker) -> Values:
     }
 
 
-def _line(line: Line, say: Speaker) -> Values:
+def _line(line: NoteLine, say: Speaker) -> Values:
     return {
         "points": _plain(to_metres(line.points)),
         "kind": line.kind,

@@ -16,7 +16,7 @@ from ..display.colors import SHORT
 from ..display.tints import Color
 from ..display.trim_looks import LOOKS
 from ..words.speaker import Speaker, speaker_of
-from .lettering import FAINT, INK, PAPER, Sheet
+from .lettering import FAINT, INK, PAPER, ClearSheet
 from .png import write_png
 
 WIDTH = 1600
@@ -47,7 +47,7 @@ def compared(layouts: Mapping[str, Layout]) -> Image.Image:
     first = next(iter(layouts.values()))
     groups = _alike(layouts)
     high = TOP + len(groups) * (HEAD + ROW * len(layouts)) + FOOT
-    sheet = Sheet(Image.new("RGB", (WIDTH, high), PAPER))
+    sheet = ClearSheet(Image.new("RGB", (WIDTH, high), PAPER))
     sheet.text((MARGIN, 26), first.scene.title, 30, True)
     say = speaker_of(first.scene)
     subtitle = say("Where the short piece lands, by the end that the pieces are started from")
@@ -89,7 +89,7 @@ def _reach(layout: Layout, run: Run) -> tuple[float, float]:
     return min(part.low for part in parts), max(part.high for part in parts)
 
 
-def _heading(sheet: Sheet, layout: Layout, run: Run, names: list[str], y: float) -> None:
+def _heading(sheet: ClearSheet, layout: Layout, run: Run, names: list[str], y: float) -> None:
     """Write which runs a group of bars stands for."""
     say = speaker_of(layout.scene)
     kind = say(LOOKS[run.trim].name).capitalize()
@@ -104,7 +104,7 @@ def _heading(sheet: Sheet, layout: Layout, run: Run, names: list[str], y: float)
     sheet.text((WIDTH - MARGIN - TOLD, y + HEAD / 2), ends, 17, False, FAINT, "rm")
 
 
-def _row(sheet: Sheet, layout: Layout, name: str, rule: str, y: float, scale: float) -> None:
+def _row(sheet: ClearSheet, layout: Layout, name: str, rule: str, y: float, scale: float) -> None:
     """Draw one run as one rule divides it."""
     parts = layout.parts_of(name)
     left, middle = MARGIN + NAMES, y + ROW / 2
@@ -137,14 +137,14 @@ def _hue(part: Part) -> Color:
     return LOOKS[part.run.trim].tones[part.piece.number % 2]
 
 
-def _lap(sheet: Sheet, start: float, end: float, middle: float) -> None:
+def _lap(sheet: ClearSheet, start: float, end: float, middle: float) -> None:
     """Draw a lap: a dark band with a tick above and below, wide enough to be seen."""
     wide = max(end - start, 4.0)
     at = (start + end) / 2
     sheet.box(at - wide / 2, middle - BAR / 2 - 5, at + wide / 2, middle + BAR / 2 + 5, INK, 255, radius=0)
 
 
-def _name(sheet: Sheet, layout: Layout, part: Part, start: float, end: float, middle: float) -> None:
+def _name(sheet: ClearSheet, layout: Layout, part: Part, start: float, end: float, middle: float) -> None:
     """Write a piece's mark, and its length where there is room."""
     color = PAPER if part.piece.short else INK
     room = end - start - 14
@@ -154,7 +154,7 @@ def _name(sheet: Sheet, layout: Layout, part: Part, start: float, end: float, mi
             return
 
 
-def _foot(sheet: Sheet, y: float, say: Speaker) -> None:
+def _foot(sheet: ClearSheet, y: float, say: Speaker) -> None:
     """Write what the colors mean."""
     x = float(MARGIN)
     for color, text in ((SHORT, say("short piece: cut to what was left")), (INK, say("lap"))):

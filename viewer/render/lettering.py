@@ -30,7 +30,7 @@ def font(size: int, bold: bool = False) -> ImageFont.FreeTypeFont:
     return ImageFont.truetype(str(path), size)
 
 
-class Sheet:
+class ClearSheet:
     """A clear sheet over a picture: what is written on it is drawn larger and comes out smooth.
 
     Args:

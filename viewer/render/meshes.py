@@ -16,7 +16,7 @@ from ..display.colors import METAL_GLOSS, SCREW, finish, gloss, told_apart
 from ..display.stage import Stage
 from ..display.view import HOUSE, ViewPoint
 from .slicing import CUT_METAL, CUT_WOOD, sliced
-from .surface import Piece
+from .surface import ColoredMesh
 
 HEAD = 0.06
 """Height of a screw's pancake head, inches: it stays below the pan. Common practice, no source."""
@@ -27,7 +27,7 @@ FOOTING = 12.0
 SIDES = 12
 
 
-def pieces_of(stage: Stage, view: ViewPoint) -> list[Piece]:
+def pieces_of(stage: Stage, view: ViewPoint) -> list[ColoredMesh]:
     """Return all that a view shows."""
     result = []
     for body in stage.bodies:
@@ -46,7 +46,9 @@ def pieces_of(stage: Stage, view: ViewPoint) -> list[Piece]:
         covered = (
             view.outdoors and "pan" in view.shows and body.trim is not None and KINDS[body.trim].is_covered
         )
-        piece: Piece | None = Piece(vertices, body.faces, colors, gloss(body, stage.scene), edges=not covered)
+        piece: ColoredMesh | None = ColoredMesh(
+            vertices, body.faces, colors, gloss(body, stage.scene), edges=not covered
+        )
         if view.cut is not None and piece is not None:
             piece = sliced(piece, *view.cut, CUT_WOOD if body.kind in HOUSE else CUT_METAL)
         if piece is not None:
@@ -67,7 +69,7 @@ def _founded(vertices: NDArray[np.float64], ground: float) -> NDArray[np.float64
     return np.asarray(vertices - foot[:, None] * [0.0, 0.0, FOOTING])
 
 
-def heads(screws: Sequence[Screw], diameter: float) -> Piece:
+def heads(screws: Sequence[Screw], diameter: float) -> ColoredMesh:
     """Return the heads of screws as one mesh: flat drums on the painted side."""
     turn = np.arange(SIDES) * (2 * math.pi / SIDES)
     ring = np.stack([np.cos(turn), np.sin(turn)], axis=1) * diameter / 2
@@ -86,10 +88,10 @@ def heads(screws: Sequence[Screw], diameter: float) -> Piece:
     one = np.concatenate([rim, cap])
     faces = (one[None] + (np.arange(len(screws)) * 2 * SIDES)[:, None, None]).reshape(-1, 3)
     colors = np.tile(np.array(SCREW, dtype=np.uint8), (len(faces), 1))
-    return Piece(vertices, faces, colors, METAL_GLOSS)
+    return ColoredMesh(vertices, faces, colors, METAL_GLOSS)
 
 
-def middle_and_radius(pieces: Sequence[Piece]) -> tuple[NDArray[np.float64], float]:
+def middle_and_radius(pieces: Sequence[ColoredMesh]) -> tuple[NDArray[np.float64], float]:
     """Return the middle and radius of a ball round everything, inches."""
     points = np.concatenate([piece.vertices for piece in pieces])
     low, high = points.min(axis=0), points.max(axis=0)

@@ -14,14 +14,14 @@ from trimwright.model.geometry.arrays import Array
 
 from ..display.camera import Shot
 from ..display.colors import SEVERITY, SHORT
-from ..display.notes import Label, Line, Pin
+from ..display.notes import Label, NoteLine, Pin
 from ..display.placing import Box, Spot, Want, place
 from ..display.stage import Stage
 from ..display.tints import Color, mix
 from ..display.trim_looks import LOOKS
 from ..display.view import ViewPoint
 from ..words.speaker import Speaker, speaker_of, told
-from .lettering import INK, PAPER, Sheet
+from .lettering import INK, PAPER, ClearSheet
 
 Floats = NDArray[np.float32]
 
@@ -81,7 +81,7 @@ class Frame:
 
 
 def write(
-    sheet: Sheet, stage: Stage, view: ViewPoint, frames: Sequence[Frame], taken: list[Box]
+    sheet: ClearSheet, stage: Stage, view: ViewPoint, frames: Sequence[Frame], taken: list[Box]
 ) -> dict[int, Box]:
     """Write labels, lines and pins; return where the pins stand that are in sight, by their numbers."""
     say = speaker_of(stage.scene)
@@ -103,7 +103,7 @@ def write(
     return _pins(sheet, main[0], stage.pins, boxes) if view.pins else {}
 
 
-def _rings(sheet: Sheet, frame: Frame, stage: Stage, view: ViewPoint) -> None:
+def _rings(sheet: ClearSheet, frame: Frame, stage: Stage, view: ViewPoint) -> None:
     """Draw a ring round each highlighted piece in a small picture of the whole."""
     for body in stage.bodies:
         if body.kind == "trim" and body.name in view.highlight:
@@ -113,7 +113,7 @@ def _rings(sheet: Sheet, frame: Frame, stage: Stage, view: ViewPoint) -> None:
 
 
 def _labels(
-    sheet: Sheet,
+    sheet: ClearSheet,
     frame: Frame,
     labels: Sequence[Label],
     hues: dict[str, Color],
@@ -179,7 +179,7 @@ def _place(frame: Frame, wants: Sequence[Want], boxes: Sequence[Box]) -> list[Sp
     ]
 
 
-def _leader(sheet: Sheet, spot: Spot, size: float) -> None:
+def _leader(sheet: ClearSheet, spot: Spot, size: float) -> None:
     """Draw the line from a label's box to what it speaks of."""
     box = spot.box
     x = min(max(spot.anchor[0], box.left), box.right)
@@ -190,7 +190,7 @@ def _leader(sheet: Sheet, spot: Spot, size: float) -> None:
         sheet.dot(spot.anchor, size * 0.17, INK, PAPER)
 
 
-def _callout(sheet: Sheet, label: Label, text: str, spot: Spot, hue: Color, size: float) -> None:
+def _callout(sheet: ClearSheet, label: Label, text: str, spot: Spot, hue: Color, size: float) -> None:
     """Draw a label's box and its text."""
     box = spot.box
     if label.kind == "step":
@@ -208,7 +208,7 @@ def _callout(sheet: Sheet, label: Label, text: str, spot: Spot, hue: Color, size
 
 
 def _line(
-    sheet: Sheet, frame: Frame, line: Line, hues: dict[str, Color], boxes: list[Box], say: Speaker
+    sheet: ClearSheet, frame: Frame, line: NoteLine, hues: dict[str, Color], boxes: list[Box], say: Speaker
 ) -> None:
     """Draw a line with its text, and keep its text's box free."""
     places = [(float(x), float(y)) for x, y in frame.pixels(line.points)]
@@ -266,7 +266,7 @@ def _aside(box: Box, boxes: Sequence[Box], size: float) -> Box:
     return box
 
 
-def _cut(sheet: Sheet, frame: Frame, line: Line, color: Color) -> None:
+def _cut(sheet: ClearSheet, frame: Frame, line: NoteLine, color: Color) -> None:
     """Draw the line of a cut: broken where metal hides it."""
     for start, end in pairwise(line.points):
         shares = np.linspace(0, 1, 25)[:, None]
@@ -279,7 +279,7 @@ def _cut(sheet: Sheet, frame: Frame, line: Line, color: Color) -> None:
                 sheet.line([tuple(pixels[i]), tuple(pixels[i + 1])], 1.8, color, 150)
 
 
-def _pins(sheet: Sheet, frame: Frame, pins: Sequence[Pin], boxes: list[Box]) -> dict[int, Box]:
+def _pins(sheet: ClearSheet, frame: Frame, pins: Sequence[Pin], boxes: list[Box]) -> dict[int, Box]:
     """Draw the pins that are in sight, worst first; return where they stand."""
     size = 0.021 * frame.tall
     rank = {"error": 3, "warning": 2, "note": 1}
@@ -309,7 +309,7 @@ def _pins(sheet: Sheet, frame: Frame, pins: Sequence[Pin], boxes: list[Box]) -> 
     return drawn
 
 
-def pin_mark(sheet: Sheet, pin: Pin, middle: tuple[float, float], size: float) -> None:
+def pin_mark(sheet: ClearSheet, pin: Pin, middle: tuple[float, float], size: float) -> None:
     """Draw a pin's number on the shape of its severity: a diamond, a triangle or a disc."""
     x, y = middle
     r, color = size * 1.05, SEVERITY[pin.severity]

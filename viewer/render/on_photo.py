@@ -18,7 +18,7 @@ from .light import Weather, lights_on, lit
 from .meshes import middle_and_radius, pieces_of
 from .picture import FAIR, SUN
 from .seen import see
-from .surface import Piece, surface_of
+from .surface import ColoredMesh, surface_of
 
 Bytes = NDArray[np.uint8]
 
@@ -62,7 +62,7 @@ def roof_over(
     return np.round(photo + (drawn.astype(float) - photo) * share[..., None]).astype(np.uint8)
 
 
-def _pieces(stage: Stage, shows: frozenset[Kind]) -> list[Piece]:
+def _pieces(stage: Stage, shows: frozenset[Kind]) -> list[ColoredMesh]:
     view = ViewPoint("photo", message("The finished roof"), (), shows, "finish", outdoors=True)
     return pieces_of(stage, view)
 

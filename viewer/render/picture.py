@@ -18,7 +18,7 @@ from ..display.stage import Stage
 from ..display.view import BESIDE, CAUTION, LegendPart, ViewPoint, file_name
 from ..words.progress import Progress
 from ..words.speaker import Speaker, speaker_of
-from .lettering import FAINT, INK, PAPER, Sheet
+from .lettering import FAINT, INK, PAPER, ClearSheet
 from .light import Weather, lights_on, lit
 from .meshes import middle_and_radius, pieces_of
 from .notes import Frame, pin_mark, write
@@ -95,7 +95,7 @@ def drawn(stage: Stage, view: ViewPoint, size: tuple[int, int] = SIZE) -> Image.
     room = (wide, high - strip)
     whole = np.full((high, wide, 3), 255, dtype=np.uint8)
     frames = _shots(stage, view, whole[: room[1]], high)
-    sheet = Sheet(Image.fromarray(whole))
+    sheet = ClearSheet(Image.fromarray(whole))
     taken = [Box(0, room[1], wide, high)]
     for frame in frames[1:]:
         if frame.box.right - frame.box.left < 0.5 * wide:
@@ -167,13 +167,15 @@ def _backdrop(room: tuple[int, int], outdoors: bool) -> Bytes:
     return np.round(255 * (top + (foot - top) * share)).astype(np.uint8)
 
 
-def _rim(sheet: Sheet, box: Box) -> None:
+def _rim(sheet: ClearSheet, box: Box) -> None:
     """Draw a thin frame round a picture within the picture."""
     corners = [(box.left, box.top), (box.right, box.top), (box.right, box.bottom), (box.left, box.bottom)]
     sheet.line([*corners, corners[0], corners[1]], 1.5, FAINT)
 
 
-def _caption(sheet: Sheet, stage: Stage, view: ViewPoint, sizes: tuple[int, int, int], say: Speaker) -> None:
+def _caption(
+    sheet: ClearSheet, stage: Stage, view: ViewPoint, sizes: tuple[int, int, int], say: Speaker
+) -> None:
     """Write what the picture shows along its foot."""
     wide, high, strip = sizes
     top = high - strip
@@ -195,7 +197,7 @@ def _sentence(note: str) -> str:
     return note[:1].upper() + note[1:]
 
 
-def _key(sheet: Sheet, view: ViewPoint, high: int, say: Speaker) -> list[Box]:
+def _key(sheet: ClearSheet, view: ViewPoint, high: int, say: Speaker) -> list[Box]:
     """Draw what the colors mean, in the upper left corner."""
     if not view.key:
         return []
@@ -222,7 +224,9 @@ def _key(sheet: Sheet, view: ViewPoint, high: int, say: Speaker) -> list[Box]:
     return [box]
 
 
-def _legend(sheet: Sheet, legend: Sequence[LegendPart], sizes: tuple[int, int, int], say: Speaker) -> None:
+def _legend(
+    sheet: ClearSheet, legend: Sequence[LegendPart], sizes: tuple[int, int, int], say: Speaker
+) -> None:
     """Write a legend beside the picture."""
     wide, bottom, high = sizes
     left, width = wide * (1 - PANEL), wide * PANEL
@@ -251,7 +255,7 @@ def _legend(sheet: Sheet, legend: Sequence[LegendPart], sizes: tuple[int, int, i
 
 
 def _findings(
-    sheet: Sheet, pins: Sequence[Pin], shown: Sequence[int], sizes: tuple[int, int, int], say: Speaker
+    sheet: ClearSheet, pins: Sequence[Pin], shown: Sequence[int], sizes: tuple[int, int, int], say: Speaker
 ) -> None:
     """Write the findings that are pinned beside the picture, and how many are not."""
     wide, bottom, high = sizes

@@ -9,7 +9,7 @@ import shapely
 
 from trimwright.model.geometry.arrays import Array
 
-from .surface import Piece
+from .surface import ColoredMesh
 
 CUT_METAL = (196, 60, 44)
 """Color of cut metal: it stands out from both sides of any sheet."""
@@ -17,7 +17,9 @@ CUT_METAL = (196, 60, 44)
 CUT_WOOD = (222, 196, 150)
 
 
-def sliced(piece: Piece, point: Array, normal: Array, color: tuple[int, int, int]) -> Piece | None:
+def sliced(
+    piece: ColoredMesh, point: Array, normal: Array, color: tuple[int, int, int]
+) -> ColoredMesh | None:
     """Return what is left of a closed mesh on the side of a plane that its normal points away from; None for nothing.
 
     Args:

@@ -24,7 +24,7 @@ FEATURE = 22.0
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Piece:
+class ColoredMesh:
     """A mesh with its color: what is drawn.
 
     Attributes:
@@ -86,7 +86,7 @@ class Surface:
     ground: Ground | None
 
 
-def surface_of(pieces: Sequence[Piece], ground: Ground | None = None) -> Surface:
+def surface_of(pieces: Sequence[ColoredMesh], ground: Ground | None = None) -> Surface:
     """Return pieces, and the ground under them, as one mesh."""
     pieces = sorted(pieces, key=lambda piece: not piece.shades)
     starts = np.cumsum([0, *(len(piece.vertices) for piece in pieces)])

@@ -12,7 +12,7 @@ from trimwright.model.tolerances import LEVEL
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class PlaceInRun:
     """Where a piece lies in its run.
 
     Attributes:
@@ -38,7 +38,7 @@ class ShortPiece:
     mark: str
     run: str
     length: float
-    spot: Spot
+    spot: PlaceInRun
 
 
 def short_pieces(layout: Layout) -> tuple[ShortPiece, ...]:
@@ -59,7 +59,7 @@ def shortest_first(layout: Layout) -> list[ShortPiece]:
     return sorted(short_pieces(layout), key=lambda piece: round(piece.length, 6))
 
 
-def spot_of(part: Part, count: int) -> Spot:
+def spot_of(part: Part, count: int) -> PlaceInRun:
     """Return where a piece lies among the ``count`` of its run: which end, or how many from it."""
     number = part.piece.number
     low, high = spots_of(part.run)
@@ -67,7 +67,7 @@ def spot_of(part: Part, count: int) -> Spot:
         return low
     if number == count:
         return high
-    return Spot(
+    return PlaceInRun(
         message("no. {number} of {count}", number=number, count=count),
         message("as no. {number} of {count}", number=number, count=count),
     )
@@ -79,7 +79,7 @@ def ends_of(run: Run) -> tuple[Message, Message]:
     return low.name, high.name
 
 
-def spots_of(run: Run) -> tuple[Spot, Spot]:
+def spots_of(run: Run) -> tuple[PlaceInRun, PlaceInRun]:
     """Return a run's two ends."""
     edge = run.edge
     if abs(edge.slope) > LEVEL:
@@ -89,10 +89,10 @@ def spots_of(run: Run) -> tuple[Spot, Spot]:
     return FRONT, BACK
 
 
-LOW = Spot(message("low end"), message("at the low end"))
-HIGH = Spot(message("high end"), message("at the high end"))
-LEFT = Spot(message("left end"), message("at the left end"))
-RIGHT = Spot(message("right end"), message("at the right end"))
-FRONT = Spot(message("front end"), message("at the front end"))
-BACK = Spot(message("back end"), message("at the back end"))
+LOW = PlaceInRun(message("low end"), message("at the low end"))
+HIGH = PlaceInRun(message("high end"), message("at the high end"))
+LEFT = PlaceInRun(message("left end"), message("at the left end"))
+RIGHT = PlaceInRun(message("right end"), message("at the right end"))
+FRONT = PlaceInRun(message("front end"), message("at the front end"))
+BACK = PlaceInRun(message("back end"), message("at the back end"))
 """The ends of runs."""

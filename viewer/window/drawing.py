@@ -21,7 +21,7 @@ from ..display.tints import Color
 from ..display.view import ViewPoint
 from ..render.meshes import middle_and_radius, pieces_of
 from ..render.picture import BACK_SUN, GRASS, SUN
-from ..render.surface import FEATURE, Piece
+from ..render.surface import FEATURE, ColoredMesh
 
 Floats = NDArray[np.float32]
 
@@ -80,7 +80,7 @@ class RoofPlot:
             at = self._names.index(chosen)
             one = pieces[at]
             color = np.tile(np.array(CHOSEN, dtype=np.uint8), (len(one.faces), 1))
-            pieces[at] = Piece(one.vertices, one.faces, color, one.gloss)
+            pieces[at] = ColoredMesh(one.vertices, one.faces, color, one.gloss)
         mesh = _mesh(pieces)
         self._body = plotter.add_mesh(mesh, scalars="color", rgb=True, copy_mesh=False, render=False, **MATT)
         edges = mesh.extract_feature_edges(
@@ -181,7 +181,7 @@ class RoofPlot:
         )
 
 
-def _mesh(pieces: Sequence[Piece]) -> pv.PolyData:
+def _mesh(pieces: Sequence[ColoredMesh]) -> pv.PolyData:
     """Return the pieces as one mesh with a color a face."""
     starts = np.cumsum([0, *(len(piece.vertices) for piece in pieces)])
     vertices = np.concatenate([piece.vertices for piece in pieces])

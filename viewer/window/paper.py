@@ -13,7 +13,7 @@ from ..display.placing import Box
 from ..display.stage import Stage
 from ..display.tints import Color
 from ..display.view import CAUTION, ViewPoint
-from ..render.lettering import FAINT, INK, PAPER, Sheet
+from ..render.lettering import FAINT, INK, PAPER, ClearSheet
 from ..render.notes import Frame, write
 from ..words.speaker import Speaker, told
 from .reading import Reading
@@ -29,7 +29,7 @@ RULE: Color = (208, 212, 214)
 
 def card_of(reading: Reading, most: int, say: Speaker) -> Image.Image:
     """Return the card of what is read, no higher than ``most`` pixels."""
-    draft = Sheet(Image.new("RGB", (2, 2)), 1)
+    draft = ClearSheet(Image.new("RGB", (2, 2)), 1)
     said = [(told(say, row.name), told(say, row.says), row.heading) for row in reading.rows]
     names = max((draft.measure(name, TEXT)[0] for name, _, _ in said), default=0.0)
     indent = names + PAD if names else 0.0
@@ -42,7 +42,7 @@ def card_of(reading: Reading, most: int, say: Speaker) -> Image.Image:
         rows.append((y, name, left, words, bold))
         y += draft.measure(words, TEXT, bold)[1] + TEXT * 0.5
     high = min(round(y + PAD / 2), most)
-    sheet = Sheet(Image.new("RGB", (CARD, high), PAPER))
+    sheet = ClearSheet(Image.new("RGB", (CARD, high), PAPER))
     sheet.text((PAD, PAD), head, TEXT * 1.2, True)
     for top, name, left, words, bold in rows:
         if top + TEXT > high:
@@ -55,7 +55,7 @@ def card_of(reading: Reading, most: int, say: Speaker) -> Image.Image:
 
 def foot_of(title: str, says: Message | str, wide: int, say: Speaker) -> Image.Image:
     """Return the line along the foot of the window: the scene, what is seen, the cautions, how to see the keys."""
-    sheet = Sheet(Image.new("RGB", (wide, FOOT), PAPER))
+    sheet = ClearSheet(Image.new("RGB", (wide, FOOT), PAPER))
     sheet.line([(0, 0), (wide, 0)], 1.5, RULE)
     sheet.text((PAD, FOOT * 0.3), title, TEXT, True, INK, "lm")
     left = PAD + sheet.measure(title, TEXT, True)[0] + 2 * PAD
@@ -70,7 +70,7 @@ def noted(
 ) -> tuple[Image.Image, dict[int, Box]]:
     """Return the window's picture with its notes and pins, clear of card and foot, and where each pin stands."""
     high, wide = picture.shape[:2]
-    sheet = Sheet(Image.fromarray(picture))
+    sheet = ClearSheet(Image.fromarray(picture))
     taken = [Box(0, high - FOOT, wide, high), *([card] if card else [])]
     pins = write(sheet, stage, view, [Frame(shot, Box(0, 0, wide, high), depth, high)], taken)
     return sheet.finished(), pins

@@ -11,7 +11,7 @@ from trimwright.model.message import Length, Message, message
 from trimwright.model.units import Tape
 
 from ..display.ends import meets
-from ..display.order import Step
+from ..display.order import SettingStep
 from ..display.stage import Stage
 from ..display.view import LegendPart
 from ..report.words import SEVERITY, marks_of, sentence_of
@@ -42,7 +42,7 @@ class Reading:
 
 
 def reading_of(
-    layout: Layout, findings: Sequence[Finding], stage: Stage, steps: Sequence[Step], state: State
+    layout: Layout, findings: Sequence[Finding], stage: Stage, steps: Sequence[SettingStep], state: State
 ) -> Reading | None:
     """Return what is to be read; None when nothing is."""
     if state.keys:
@@ -57,7 +57,7 @@ def reading_of(
     return None
 
 
-def piece_reading(layout: Layout, part: Part, steps: Sequence[Step]) -> Reading:
+def piece_reading(layout: Layout, part: Part, steps: Sequence[SettingStep]) -> Reading:
     """Return what is known of a piece, in a roofer's words."""
     show = layout.scene.tape
     place = next(step.number for step in steps if part.mark in step.names)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from trimwright.model.message import Message, message
 
-from ..display.order import Step
+from ..display.order import SettingStep
 from ..display.stage import Stage
 from ..display.view import HOUSE, METAL, PANELS, ViewPoint
 
@@ -67,7 +67,7 @@ def at_view(stage: Stage, name: str, done: int) -> State:
     )
 
 
-def pressed(key: str, state: State, stage: Stage, steps: Sequence[Step]) -> State:
+def pressed(key: str, state: State, stage: Stage, steps: Sequence[SettingStep]) -> State:
     """Return the state after a key; the same one when the key means nothing."""
     views, count = list(stage.album), len(steps)
     if key in ("v", "b"):
@@ -97,7 +97,7 @@ def pressed(key: str, state: State, stage: Stage, steps: Sequence[Step]) -> Stat
     return switched.get(key, state)
 
 
-def _stepped(state: State, steps: Sequence[Step], done: int) -> State:
+def _stepped(state: State, steps: Sequence[SettingStep], done: int) -> State:
     """Return the state with ``done`` steps done, and the piece that was just set chosen."""
     last = steps[done - 1] if done else None
     set_now = last is not None and last.kind == "trim" and done < len(steps)
@@ -106,7 +106,7 @@ def _stepped(state: State, steps: Sequence[Step], done: int) -> State:
     return replace(state, done=done, chosen=chosen, finding=None, panels=panels)
 
 
-def seen_of(stage: Stage, steps: Sequence[Step], state: State) -> tuple[Stage, ViewPoint]:
+def seen_of(stage: Stage, steps: Sequence[SettingStep], state: State) -> tuple[Stage, ViewPoint]:
     """Return what stands, and the view as the state has it: the view point itself when nothing was switched."""
     view = stage.view(state.view)
     untouched = at_view(stage, state.view, len(steps))

@@ -31,7 +31,7 @@ from trimwright.viewer.drawings.ink.drawing import Words
 from trimwright.viewer.drawings.packet.packet import bind
 from trimwright.viewer.drawings.paper.page import imprint_of
 from trimwright.viewer.film.frames import pictures_of
-from trimwright.viewer.render.lettering import Sheet
+from trimwright.viewer.render.lettering import ClearSheet
 from trimwright.viewer.render.picture import drawn
 from trimwright.viewer.report.starts import STARTS
 from trimwright.viewer.report.words import TRUST
@@ -216,7 +216,7 @@ def test_no_english_word_is_left_in_pictures_and_films(here: Path, monkeypatch: 
 
         return text
 
-    monkeypatch.setattr(Sheet, "text", recorded(Sheet.text, 2))
+    monkeypatch.setattr(ClearSheet, "text", recorded(ClearSheet.text, 2))
     monkeypatch.setattr(ImageDraw.ImageDraw, "text", recorded(ImageDraw.ImageDraw.text, 2))
     for name in ("bare", "findings", "corner eave-rake apart", "finish"):
         drawn(stage, stage.view(name), (480, 300))

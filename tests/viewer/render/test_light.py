@@ -7,18 +7,18 @@ from trimwright.viewer.display.body import slab
 from trimwright.viewer.display.camera import Shot
 from trimwright.viewer.render.light import Weather, lights_on, lit
 from trimwright.viewer.render.seen import see
-from trimwright.viewer.render.surface import Ground, Piece, surface_of
+from trimwright.viewer.render.surface import ColoredMesh, Ground, surface_of
 
 
-def block(low: tuple[float, float, float], high: tuple[float, float, float]) -> Piece:
+def block(low: tuple[float, float, float], high: tuple[float, float, float]) -> ColoredMesh:
     (x0, y0, z0), (x1, y1, z1) = low, high
     top = np.array([[x0, y0, z1], [x1, y0, z1], [x1, y1, z1], [x0, y1, z1]])
     vertices, faces, _ = slab(top, np.array([0, 0, z0 - z1]))
-    return Piece(vertices, faces, np.full((len(faces), 3), 150, dtype=np.uint8), 0.0, edges=False)
+    return ColoredMesh(vertices, faces, np.full((len(faces), 3), 150, dtype=np.uint8), 0.0, edges=False)
 
 
 def looked_at(
-    pieces: list[Piece], toward: tuple[float, float, float], ground: Ground | None = None
+    pieces: list[ColoredMesh], toward: tuple[float, float, float], ground: Ground | None = None
 ) -> np.ndarray:
     """Return the picture from straight above, 40 inches across, from 0 to 1, without the sky's own color."""
     shot = Shot(np.array([0.0, 0.0, 300.0]), np.zeros(3), np.array([0.0, 1.0, 0.0]), 40.0, 40.0)
@@ -60,5 +60,5 @@ def test_both_sides_of_a_thin_sheet_are_lit() -> None:
     top = np.array([[-20, -20, 0], [20, -20, 0], [20, 20, 0], [-20, 20, 0]], dtype=float)
     faces = np.array([[0, 1, 2], [0, 2, 3]])
     for turned in (faces, faces[:, ::-1]):
-        piece = Piece(top, turned, np.full((2, 3), 150, dtype=np.uint8), 0.0, edges=False)
+        piece = ColoredMesh(top, turned, np.full((2, 3), 150, dtype=np.uint8), 0.0, edges=False)
         assert looked_at([piece], (0, 0, 1))[40, 40] > 0.4

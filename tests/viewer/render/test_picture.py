@@ -15,7 +15,7 @@ from trimwright.viewer.render import picture
 from trimwright.viewer.render.errors import PictureError
 from trimwright.viewer.render.meshes import pieces_of
 from trimwright.viewer.render.seen import see
-from trimwright.viewer.render.surface import Piece, surface_of
+from trimwright.viewer.render.surface import ColoredMesh, surface_of
 
 SMALL = (480, 300)
 
@@ -33,7 +33,7 @@ def shares(stage: Stage, view: ViewPoint, names: list[str]) -> dict[str, float]:
             continue
         shift = view.apart.get(body.name, np.zeros(3)) if body.kind == "trim" else np.zeros(3)
         colors = np.zeros((len(body.faces), 3), dtype=np.uint8)
-        pieces.append(Piece(body.vertices + shift, body.faces, colors, 0.0, edges=False))
+        pieces.append(ColoredMesh(body.vertices + shift, body.faces, colors, 0.0, edges=False))
         owners += [body.name if body.kind == "trim" else ""] * len(body.faces)
     seen = see(surface_of(pieces), view.shots[0], (160, 100))
     shown = np.array([*owners, ""])[seen.shown]

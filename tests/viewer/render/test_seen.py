@@ -16,17 +16,19 @@ from trimwright.viewer.display.stage import stage_of
 from trimwright.viewer.render import compiled, picture, workers
 from trimwright.viewer.render.meshes import pieces_of
 from trimwright.viewer.render.seen import NEAREST, Seen, see
-from trimwright.viewer.render.surface import Ground, Piece, Surface, surface_of
+from trimwright.viewer.render.surface import ColoredMesh, Ground, Surface, surface_of
 
 SIZE = (40, 25)
 UP = np.array([0.0, 0.0, 1.0])
 
 
-def block(low: tuple[float, float, float], high: tuple[float, float, float], edges: bool = True) -> Piece:
+def block(
+    low: tuple[float, float, float], high: tuple[float, float, float], edges: bool = True
+) -> ColoredMesh:
     (x0, y0, z0), (x1, y1, z1) = low, high
     top = np.array([[x0, y0, z1], [x1, y0, z1], [x1, y1, z1], [x0, y1, z1]])
     vertices, faces, _ = slab(top, np.array([0, 0, z0 - z1]))
-    return Piece(vertices, faces, np.full((len(faces), 3), 150, dtype=np.uint8), 0.0, edges)
+    return ColoredMesh(vertices, faces, np.full((len(faces), 3), 150, dtype=np.uint8), 0.0, edges)
 
 
 def front(away: float = 40.0, across: float = 20.0) -> Shot:
@@ -75,7 +77,7 @@ def test_an_eye_amid_a_face_needs_no_clipping() -> None:
     """A floor that reaches far behind the eye, seen along it: the horizon is where it should be."""
     floor = np.array([[-900.0, -900, -5], [900, -900, -5], [900, 900, -5], [-900, 900, -5]])
     faces = np.array([[0, 1, 2], [0, 2, 3]])
-    surface = surface_of([Piece(floor, faces, np.zeros((2, 3), dtype=np.uint8), 0.0, False)])
+    surface = surface_of([ColoredMesh(floor, faces, np.zeros((2, 3), dtype=np.uint8), 0.0, False)])
     shot = front()
     seen = see(surface, shot, (100, 100))
     found = by_rays(surface, shot, seen)
@@ -91,7 +93,9 @@ def test_faces_that_share_a_side_leave_no_pixel_out() -> None:
     corners = np.concatenate([inner, [[-9, -9], [9, -9], [9, 9], [-9, 9]]])
     faces = Delaunay(corners).simplices.astype(np.int64)
     vertices = np.column_stack([corners[:, 0], rng.uniform(-1, 1, len(corners)), corners[:, 1]])
-    surface = surface_of([Piece(vertices, faces, np.zeros((len(faces), 3), dtype=np.uint8), 0.0, False)])
+    surface = surface_of(
+        [ColoredMesh(vertices, faces, np.zeros((len(faces), 3), dtype=np.uint8), 0.0, False)]
+    )
     seen = see(surface, front(across=14.0), (200, 200))
     assert (seen.shown >= 0).all()
 
@@ -99,7 +103,7 @@ def test_faces_that_share_a_side_leave_no_pixel_out() -> None:
 def test_depth_is_measured_along_the_line_of_sight() -> None:
     square = np.array([[-5, 0, -5], [5, 0, -5], [5, 0, 5], [-5, 0, 5]], dtype=float)
     faces = np.array([[0, 1, 2], [0, 2, 3]])
-    surface = surface_of([Piece(square, faces, np.zeros((2, 3), dtype=np.uint8), 0.0, False)])
+    surface = surface_of([ColoredMesh(square, faces, np.zeros((2, 3), dtype=np.uint8), 0.0, False)])
     seen = see(surface, front(), (100, 100))
     assert seen.depth[50, 50] == pytest.approx(40, abs=0.01)
     assert np.isinf(seen.depth[2, 2])

@@ -17,7 +17,7 @@ from ..ink.label_row import spread
 from ..ink.letters import width_of, wrapped
 from ..ink.style import LINE, SMALL, SOFT
 from ..paper.phrases import ENDS
-from .formed import View, eye, form, look, placed
+from .formed import FormedView, eye, form, look, placed
 from .hidden_lines import LineOfSight
 from .pattern import break_line
 
@@ -55,7 +55,7 @@ def eye_on(part: Part, at: At, below: bool = False) -> LineOfSight:
     return eye(is_mirrored(part), aside, -height - 0.1 if below else height)
 
 
-def _view(part: Part) -> tuple[View, float, float]:
+def _view(part: Part) -> tuple[FormedView, float, float]:
     """Return the view, and where on its picture the low and the high end are, x in inches."""
     sheet, section, tabs = part.sheet, part.run.section, part.sheet.tabs
     low, high = sheet.extent

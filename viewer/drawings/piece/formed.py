@@ -54,7 +54,7 @@ class WorkLine:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class View:
+class FormedView:
     """What is seen of a piece, in its own inches on the plane of the picture.
 
     Attributes:
@@ -127,7 +127,9 @@ def form(
     return FormedMetal(tuple(facets), tuple(seen(facets)), strokes)
 
 
-def look(formed: FormedMetal, lines: Iterable[WorkLine] = (), waste: shapely.Geometry | None = None) -> View:
+def look(
+    formed: FormedMetal, lines: Iterable[WorkLine] = (), waste: shapely.Geometry | None = None
+) -> FormedView:
     """Return what is seen of a folded sheet.
 
     Args:
@@ -150,10 +152,10 @@ def look(formed: FormedMetal, lines: Iterable[WorkLine] = (), waste: shapely.Geo
             items += [Stroke(_points(p), line.width / 3, line.color, HIDDEN, name=line.name) for p in hidden]
             items += [Stroke(_points(p), line.width, PAPER, name="casing") for p in plain]
             items += [Stroke(_points(p), line.width, line.color, line.dash, name=line.name) for p in plain]
-    return View(tuple(items), _box(formed.facets), shown / length if length > 1e-9 else 1.0)
+    return FormedView(tuple(items), _box(formed.facets), shown / length if length > 1e-9 else 1.0)
 
 
-def placed(view: View, scale: float, shift: Point) -> tuple[Item, ...]:
+def placed(view: FormedView, scale: float, shift: Point) -> tuple[Item, ...]:
     """Return what a view shows, drawn to ``scale`` and moved by ``shift`` inches on the paper."""
 
     def there(points: tuple[Point, ...]) -> tuple[Point, ...]:

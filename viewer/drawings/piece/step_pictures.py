@@ -21,7 +21,7 @@ from ..ink.style import INK, LINE, SMALL, SOFT
 from ..paper.flow import Block
 from .batches import unmarked
 from .both_ends import eye_on
-from .formed import OFF, FormedMetal, View, WorkLine, form, look, placed
+from .formed import OFF, FormedMetal, FormedView, WorkLine, form, look, placed
 from .pattern import break_line
 from .progress import EndState, end_states
 
@@ -56,7 +56,7 @@ class StepPicture:
         below: It is seen from below.
     """
 
-    view: View
+    view: FormedView
     below: bool
 
 

@@ -17,20 +17,20 @@ from ..paper.flow import Block
 from ..paper.pins import FindingPin, along, draw_pin, pin_width
 from .broadside import outlines, surfaces
 from .run_facts import RunFacts, SeamAtEdge, end_notes, merged
-from .strip_scale import BESIDE, Scale, Strip, is_named, leg_name
+from .strip_scale import BESIDE, Strip, StripScale, is_named, leg_name
 from .tape_marks import TapeMark, mark_row, row_names
 
 ON_END = 1e-4
 """What is nearer than this to where the drawing stops lies on it, inches of metal."""
 
 
-def strips(facts: RunFacts, number: int, scale: Scale) -> Iterator[Block]:
+def strips(facts: RunFacts, number: int, scale: StripScale) -> Iterator[Block]:
     """Yield the strips of piece ``number`` of a run, counted from 0, its low end first."""
     for stretch in range(scale.count):
         yield _strip(facts, number, scale, stretch)
 
 
-def _strip(facts: RunFacts, number: int, scale: Scale, stretch: int) -> Block:
+def _strip(facts: RunFacts, number: int, scale: StripScale, stretch: int) -> Block:
     part = facts.parts[number]
     strip = Strip(facts, part, scale, stretch, 0.0)
     room, names = (scale.gutter - BESIDE, scale.width), row_names(facts.say)

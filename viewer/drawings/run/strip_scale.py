@@ -34,7 +34,7 @@ LARGEST = 1 / 4
 
 
 @dataclass(frozen=True, slots=True)
-class Scale:
+class StripScale:
     """How the strips of one run are drawn.
 
     Attributes:
@@ -66,7 +66,7 @@ class Strip:
 
     facts: RunFacts
     part: Part
-    scale: Scale
+    scale: StripScale
     stretch: int
     bottom: float
 
@@ -127,7 +127,7 @@ class Strip:
         return len(self.facts.run.edge.faces) == 2 and self.across(v) < (self.bottom + self.top) / 2
 
 
-def scale_of(facts: RunFacts, width: float) -> Scale:
+def scale_of(facts: RunFacts, width: float) -> StripScale:
     """Return the scale at which a strip of the longest piece fits ``width`` inches of paper, its marks apart."""
     names = [facts.say(leg_name(leg)) for leg in facts.run.section.legs if is_named(leg)]
     widest = max([row_names(facts.say).width, *(width_of(name, SMALL) for name in names)])
@@ -137,7 +137,7 @@ def scale_of(facts: RunFacts, width: float) -> Scale:
         count += 1
     longest = max(part.length for part in facts.parts) / count + 2 * GHOST
     broad = min(MOST, max(LEAST, 6.6 / (len(facts.parts) * count) - 1.1))
-    return Scale(min(LARGEST, (width - gutter) / longest), broad, width, gutter, count)
+    return StripScale(min(LARGEST, (width - gutter) / longest), broad, width, gutter, count)
 
 
 def is_named(leg: Leg) -> bool:
