@@ -19,7 +19,7 @@ from ..message import Message, message
 from ..runs import Run
 from ..scene.doors import DoorSpec, Side
 from ..trim_kinds import FACED, KINDS
-from .facts import Facts, Span
+from .facts import Facts, PartSpan
 from .record import Finding, Severity
 
 RULE = "joint-in-sight"
@@ -55,7 +55,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                 yield _found(facts, run, lower, upper, message("the lap is on the side of the street"))
 
 
-def _found(facts: Facts, run: Run, lower: Span, upper: Span, told: Message) -> Finding:
+def _found(facts: Facts, run: Run, lower: PartSpan, upper: PartSpan, told: Message) -> Finding:
     """Return the finding of one lap."""
     remedy = message("Lay the run from longer stock or with lengths of your own, so that it lands elsewhere.")
     return facts.found(RULE, SEVERITY, run, (lower, upper), (upper.low + lower.high) / 2, told, remedy)
@@ -69,7 +69,7 @@ def _side_of(run: Run) -> Side:
     return "back" if y > 0 else "front"
 
 
-def _away(facts: Facts, run: Run, lower: Span, upper: Span, door: DoorSpec) -> float:
+def _away(facts: Facts, run: Run, lower: PartSpan, upper: PartSpan, door: DoorSpec) -> float:
     """Return how far a lap is from a door on its side, level along the wall, inches; 0 over it."""
     roof = facts.layout.roof
     corners = np.concatenate(

@@ -18,7 +18,7 @@ from ..message import Length, message
 from ..runs import Run
 from ..tolerances import TAPE
 from ..trim_kinds import KINDS
-from .facts import Facts, Span, and_more, is_sloping
+from .facts import Facts, PartSpan, and_more, is_sloping
 from .record import Finding, Severity
 
 RULE = "laps-in-one-place"
@@ -69,7 +69,7 @@ def _seams_on_laps(facts: Facts, run: Run) -> Iterator[Finding]:
         for panel in facts.layout.panels_of(run.edge.faces[0])
         if run.name in panel.borders and len(panel.seams)
     ]
-    found: list[tuple[float, float, Span, Span]] = []
+    found: list[tuple[float, float, PartSpan, PartSpan]] = []
     for lower, upper in laps:
         away = [(abs(foot - (upper.low + lower.high) / 2), foot) for foot in feet]
         found += [(distance, foot, lower, upper) for distance, foot in away if distance < least - TAPE]

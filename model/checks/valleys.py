@@ -12,9 +12,9 @@ from ..panels.flat import laid_flat
 from ..profiles.section import Section
 from ..roof.record import Edge, Roof
 from ..runs import Run
-from .facts import Facts, Span
+from .facts import Facts, PartSpan
 
-Pans = tuple[Span, ...]
+Pans = tuple[PartSpan, ...]
 """The pieces of a valley's run, from its foot."""
 
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from .fields import Length, Spec
+from .fields import BoundedLength, Spec
 
 Side = Literal["left", "right", "front", "back"]
-Across = Annotated[float, Length(0, 12_000, "12'")]
-Opening = Annotated[float, Length(12, 600, "3'")]
+Across = Annotated[float, BoundedLength(0, 12_000, "12'")]
+Opening = Annotated[float, BoundedLength(12, 600, "3'")]
 
 
 class DoorSpec(Spec):
