@@ -15,9 +15,10 @@ from ..display.camera import Shot
 from ..display.notes import Pin
 from ..display.placing import Box
 from ..display.stage import Stage
-from ..display.view import BESIDE, CAUTION, LegendPart, ViewPoint, file_name
+from ..display.view import BESIDE, LegendPart, ViewPoint, file_name
 from ..words.progress import Progress
 from ..words.speaker import Speaker, speaker_of
+from .caption import caption_of
 from .lettering import FAINT, INK, PAPER, ClearSheet
 from .light import Weather, lights_on, lit
 from .meshes import middle_and_radius, pieces_of
@@ -45,9 +46,6 @@ REACH = 4.2
 
 EDGE = 0.7
 """Where a pixel is more than this many inches of the house, edges grow fainter."""
-
-STRIP = 0.078
-"""Height of the caption, as a share of the picture's."""
 
 PANEL = 1 - BESIDE
 """Width of the legend beside a picture, as a share of the picture's."""
@@ -91,8 +89,9 @@ def pictures_of(
 def drawn(stage: Stage, view: ViewPoint, size: tuple[int, int] = SIZE) -> Image.Image:
     """Return the picture of a view with all that is written into it."""
     wide, high = size
-    strip = round(high * STRIP)
-    room = (wide, high - strip)
+    say = speaker_of(stage.scene)
+    caption = caption_of(stage, view, size, say)
+    room = (wide, high - caption.height)
     whole = np.full((high, wide, 3), 255, dtype=np.uint8)
     frames = _shots(stage, view, whole[: room[1]], high)
     sheet = ClearSheet(Image.fromarray(whole))
@@ -100,7 +99,6 @@ def drawn(stage: Stage, view: ViewPoint, size: tuple[int, int] = SIZE) -> Image.
     for frame in frames[1:]:
         if frame.box.right - frame.box.left < 0.5 * wide:
             _rim(sheet, frame.box)
-    say = speaker_of(stage.scene)
     taken += _key(sheet, view, high, say)
     if view.legend or view.pins:
         taken.append(Box(wide * (1 - PANEL), 0, wide, room[1]))
@@ -109,7 +107,7 @@ def drawn(stage: Stage, view: ViewPoint, size: tuple[int, int] = SIZE) -> Image.
         _findings(sheet, stage.pins, list(pins), (wide, room[1], high), say)
     elif view.legend:
         _legend(sheet, view.legend, (wide, room[1], high), say)
-    _caption(sheet, stage, view, (wide, high, strip), say)
+    caption.write(sheet)
     return sheet.finished()
 
 
@@ -171,30 +169,6 @@ def _rim(sheet: ClearSheet, box: Box) -> None:
     """Draw a thin frame round a picture within the picture."""
     corners = [(box.left, box.top), (box.right, box.top), (box.right, box.bottom), (box.left, box.bottom)]
     sheet.line([*corners, corners[0], corners[1]], 1.5, FAINT)
-
-
-def _caption(
-    sheet: ClearSheet, stage: Stage, view: ViewPoint, sizes: tuple[int, int, int], say: Speaker
-) -> None:
-    """Write what the picture shows along its foot."""
-    wide, high, strip = sizes
-    top = high - strip
-    sheet.box(-10, top, wide + 10, high + 10, PAPER, 255, radius=0)
-    sheet.line([(0, top), (wide, top)], 1.2, FAINT)
-    size = high * 0.022
-    notes = _sentence(", ".join(say(note) for note in view.notes))
-    told = ". ".join(filter(None, [notes, say(CAUTION) if view.caution else ""]))
-    middle = top + strip * (0.34 if told else 0.5)
-    sheet.text((size, middle), stage.scene.title, size, True, INK, "lm")
-    offset = sheet.measure(stage.scene.title, size, True)[0] + size * 2
-    sheet.text((offset, middle), say(view.title), size, False, INK, "lm")
-    if told:
-        sheet.text((size, top + strip * 0.75), told, high * 0.0165, False, FAINT, "lm")
-
-
-def _sentence(note: str) -> str:
-    """Return a note as the beginning of a sentence."""
-    return note[:1].upper() + note[1:]
 
 
 def _key(sheet: ClearSheet, view: ViewPoint, high: int, say: Speaker) -> list[Box]:
