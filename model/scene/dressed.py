@@ -29,7 +29,8 @@ def dressed(scene: Scene, look: LookSpec) -> Scene:
         ValidationError: The look has a key or a value that its table does not know.
     """
     kind = look.metal.get("kind", scene.metal.kind)
-    said = {"metal": {"kind": kind, **look.metal}, "colors": {**scene.colors.model_dump(), **look.colors}}
+    worn = scene.colors.model_dump(exclude=None if kind == scene.metal.kind else {"coat"})
+    said = {"metal": {"kind": kind, **look.metal}, "colors": {**worn, **look.colors}}
     own = _Outfit.model_validate({**said, "panels": look.panels}, context={"unit": scene.unit})
     metal = _metal(scene, own.metal, {"kind", *look.metal})
     colors = own.colors

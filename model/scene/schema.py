@@ -35,6 +35,7 @@ from .fields import (
     Thickness,
     refusal,
 )
+from .house import HouseSpec, OpeningSpec
 from .look import LookSpec
 from .outline import OutlineSpec, SideSpec
 from .overhangs import Overhangs
@@ -43,6 +44,7 @@ from .photo import PhotoPoint, PhotoSpec
 from .roof import GableSpec, HipSpec, RoofSpec, ShedSpec
 from .rules import AcceptSpec, LimitSpec, RulesSpec
 from .shop import ShopSpec
+from .sun import SunSpec
 from .survey import SurveySpec
 from .trim import (
     LegSpec,
@@ -61,10 +63,12 @@ __all__ = [
     "DoorSpec",
     "GableSpec",
     "HipSpec",
+    "HouseSpec",
     "LegSpec",
     "LimitSpec",
     "LookSpec",
     "MetalSpec",
+    "OpeningSpec",
     "OutlineSpec",
     "Overhangs",
     "PanelProfileSpec",
@@ -81,6 +85,7 @@ __all__ = [
     "ShopSpec",
     "SideSpec",
     "StockSpec",
+    "SunSpec",
     "SurveySpec",
     "TrimOverride",
     "TrimSpec",
@@ -88,6 +93,7 @@ __all__ = [
 
 MetalKind = Literal["steel", "galvanized", "aluminum", "copper", "zinc", "stainless"]
 FastenerMetal = Literal["steel", "galvanized", "aluminum", "copper", "brass", "bronze", "stainless"]
+Coat = Literal["bare", "matt", "satin", "gloss"]
 
 
 LABEL = re.compile(r"(?P<number>[\d.]+)[\s-]*(?P<unit>ga|ga\.|gauge|gage|oz|oz\.|ounce|ounces)")
@@ -191,11 +197,13 @@ class Colors(Spec):
         trim: The metal's own color unless the scene says otherwise here.
         panels: The same.
         walls: Of the walls.
+        coat: Of the metal: left bare, or paint of one gloss; None for what is usual for it.
     """
 
     trim: Color
     panels: Color
     walls: Color = "#d8d2c4"
+    coat: Coat | None = None
 
 
 class Scene(Spec):
@@ -220,6 +228,8 @@ class Scene(Spec):
         buy: What can be had, at which price, and what to buy least of.
         profile: Profiles of the scene's own, by name.
         look: Other looks that a customer may choose.
+        house: What stands under the roof, for pictures.
+        sun: Where it stands in finished pictures; None for where they look best.
         shop: Who offers the roof.
         photo: A photograph of the house to show the roof on.
         panel_profile: Panel profiles of the scene's own, by name.
@@ -246,6 +256,8 @@ class Scene(Spec):
     buy: BuySpec = BuySpec()
     profile: Annotated[dict[Text, ProfileSpec], Field(max_length=100)] = Field(default_factory=dict)
     look: Annotated[tuple[LookSpec, ...], Field(max_length=12)] = ()
+    house: HouseSpec = HouseSpec()
+    sun: SunSpec | None = None
     shop: ShopSpec = ShopSpec()
     photo: PhotoSpec | None = None
     panel_profile: Annotated[dict[Text, PanelProfileSpec], Field(max_length=100)] = Field(

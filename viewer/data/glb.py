@@ -13,7 +13,8 @@ from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Layout, Part
 
 from ..display.body import Body, merged
-from ..display.colors import BARE_METALS, BOARD, DECK, SCREW
+from ..display.coats import DULL, GLASS, HEADS, Coat, coat_of
+from ..display.colors import BOARD, BUILT, DECK, SCREW
 from ..display.stage import Stage
 from ..display.tints import Color, rgb
 
@@ -36,6 +37,11 @@ GROUPS = {
     "deck": "deck",
     "fascia": "board",
     "wall": "wall",
+    "siding": "siding",
+    "foundation": "foundation",
+    "casing": "casing",
+    "door": "door",
+    "glass": "glass",
 }
 """What a node's name begins with, by kind of body."""
 
@@ -46,7 +52,7 @@ def glb_of(stage: Stage, layout: Layout) -> bytes:
     The node of a piece is named by its mark, and its extras say mark, run, trim, hand, profile, order of install,
     from, to, length and stock in inches, and what it laps. Other nodes are ``panel front 3``,
     ``closure ridge, front 3``, ``cleat E1-K1``, ``screw R1-1 2``,
-    ``deck front``, ``board front eave`` and ``wall 1``.
+    ``deck front``, ``board front eave``, ``wall 1`` and ``siding house``.
     """
     scene = trimesh.Scene(metadata={"title": layout.scene.title})
     looks = _materials(layout)
@@ -113,28 +119,33 @@ def _add_screws(scene: trimesh.Scene, layout: Layout, look: PBRMaterial) -> None
 
 def _materials(layout: Layout) -> dict[str, PBRMaterial]:
     """Return the look of every group of nodes."""
-    colors = layout.scene.colors
-    metal = 0.7 if layout.scene.metal.kind in BARE_METALS else 0.0
+    scene = layout.scene
+    trim, panels, walls = (
+        rgb(color) for color in (scene.colors.trim, scene.colors.panels, scene.colors.walls)
+    )
     return {
-        "trim": _material("trim", rgb(colors.trim), metal),
-        "panel": _material("panels", rgb(colors.panels), metal),
-        "closure": _material("closures", rgb(colors.panels), metal),
-        "cleat": _material("cleats", rgb(colors.panels), metal),
-        "screw": _material("screws", SCREW, 0.7),
-        "deck": _material("deck", DECK, 0.0),
-        "board": _material("boards", BOARD, 0.0),
-        "wall": _material("walls", rgb(colors.walls), 0.0),
+        "trim": _material("trim", trim, coat_of(scene, trim)),
+        "panel": _material("panels", panels, coat_of(scene, panels)),
+        "closure": _material("closures", panels, coat_of(scene, panels)),
+        "cleat": _material("cleats", panels, coat_of(scene, panels)),
+        "screw": _material("screws", SCREW, HEADS),
+        "deck": _material("deck", DECK, DULL),
+        "board": _material("boards", BOARD, DULL),
+        "wall": _material("walls", walls, DULL),
+        "siding": _material("siding", walls, DULL),
+        **{kind: _material(kind, BUILT[kind], DULL) for kind in ("foundation", "casing", "door")},
+        "glass": _material("glass", BUILT["glass"], GLASS),
     }
 
 
-def _material(name: str, color: Color, metal: float) -> PBRMaterial:
+def _material(name: str, color: Color, coat: Coat) -> PBRMaterial:
     """Return a material; a screen's color is made linear, as glTF wants it."""
     parts = np.array(color) / 255
     linear = np.where(parts <= 0.04045, parts / 12.92, ((parts + 0.055) / 1.055) ** 2.4)
     return PBRMaterial(
         name=name,
         baseColorFactor=[*linear.tolist(), 1.0],
-        metallicFactor=metal,
-        roughnessFactor=0.5,
+        metallicFactor=coat.metal,
+        roughnessFactor=coat.rough,
         doubleSided=True,
     )

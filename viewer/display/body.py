@@ -17,7 +17,20 @@ Ints = NDArray[np.int64]
 Mesh = tuple[Array, Ints, NDArray[np.int8]]
 """Vertices, faces and sides, as a body has them."""
 
-Kind = Literal["trim", "pan", "closure", "cleat", "deck", "fascia", "wall"]
+Kind = Literal[
+    "trim",
+    "pan",
+    "closure",
+    "cleat",
+    "deck",
+    "fascia",
+    "wall",
+    "siding",
+    "foundation",
+    "casing",
+    "door",
+    "glass",
+]
 
 
 @dataclass(frozen=True, slots=True, eq=False)

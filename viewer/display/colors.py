@@ -7,7 +7,8 @@ from numpy.typing import NDArray
 
 from trimwright.model.scene.schema import Scene
 
-from .body import Body
+from .body import Body, Kind
+from .coats import DULL, GLASS, Coat, coat_name, coat_of
 from .tints import Color, mix, rgb
 from .trim_looks import LOOKS
 
@@ -32,23 +33,38 @@ SCREW: Color = (188, 192, 194)
 DECK: Color = (205, 178, 138)
 BOARD: Color = (226, 221, 208)
 QUIET: Color = (222, 225, 225)
-BARE_METALS = frozenset({"galvanized", "copper", "zinc", "stainless"})
-"""Metals whose back looks like their face; the others are painted, with a grey primer on the back."""
+CASING: Color = (240, 238, 231)
+PANE: Color = (92, 108, 120)
+DOOR: Color = (58, 66, 70)
+CONCRETE: Color = (158, 155, 148)
 
-PAINT_GLOSS, METAL_GLOSS, MATT = 0.35, 0.8, 0.0
+BUILT: dict[Kind, Color] = {
+    "deck": DECK,
+    "fascia": BOARD,
+    "casing": CASING,
+    "glass": PANE,
+    "door": DOOR,
+    "foundation": CONCRETE,
+}
+"""What is neither metal nor wall, each in its own color."""
 
 
 def finish(body: Body, scene: Scene) -> NDArray[np.uint8]:
     """Return the color of each face in the finished look: ``(m, 3)``."""
-    if body.kind in ("deck", "fascia"):
-        front = DECK if body.kind == "deck" else BOARD
+    if body.kind in BUILT:
+        front = BUILT[body.kind]
         return _by_side(body, front, front, mix(front, (0, 0, 0), 0.08))
-    if body.kind == "wall":
+    if body.kind in ("wall", "siding"):
         wall = rgb(scene.colors.walls)
         return _by_side(body, wall, wall, wall)
-    front = rgb(scene.colors.trim if body.kind == "trim" else scene.colors.panels)
-    back = front if scene.metal.kind in BARE_METALS else PRIMER
+    front = metal_color(body, scene)
+    back = front if coat_name(scene) == "bare" else PRIMER
     return _by_side(body, front, back, CUT if body.kind == "trim" else mix(front, CUT, 0.3))
+
+
+def metal_color(body: Body, scene: Scene) -> Color:
+    """Return the color of a piece of trim, a panel or what belongs to one."""
+    return rgb(scene.colors.trim if body.kind == "trim" else scene.colors.panels)
 
 
 def told_apart(body: Body, scene: Scene, short: frozenset[str], focus: frozenset[str]) -> NDArray[np.uint8]:
@@ -72,11 +88,13 @@ def told_apart(body: Body, scene: Scene, short: frozenset[str], focus: frozenset
     return _by_side(body, front, PRIMER, CUT)
 
 
-def gloss(body: Body, scene: Scene) -> float:
-    """Return how much of the sky a body mirrors, from 0 to 1."""
-    if body.kind in ("deck", "fascia", "wall"):
-        return MATT
-    return METAL_GLOSS if scene.metal.kind in BARE_METALS else PAINT_GLOSS
+def coat(body: Body, scene: Scene) -> Coat:
+    """Return what a body is to light."""
+    if body.kind == "glass":
+        return GLASS
+    if body.kind in BUILT or body.kind in ("wall", "siding"):
+        return DULL
+    return coat_of(scene, metal_color(body, scene))
 
 
 def _by_side(body: Body, front: Color, back: Color, cut: Color) -> NDArray[np.uint8]:

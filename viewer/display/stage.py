@@ -23,6 +23,7 @@ from .house import house_bodies
 from .metal import trim_bodies
 from .notes import Label, Pin
 from .order import places_of
+from .outside import outside_bodies
 from .panel_views import panel_views
 from .view import ViewPoint, file_name
 from .whole import mark_label, whole_views
@@ -147,6 +148,7 @@ def stage_of(layout: Layout, findings: Sequence[Finding] = ()) -> Stage:
     order = places_of(layout)
     bodies = (
         *house_bodies(layout.roof),
+        *outside_bodies(layout.roof, layout.scene.house),
         *panel_bodies(layout, order),
         *trim_bodies(layout.parts, order),
     )

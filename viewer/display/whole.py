@@ -16,7 +16,7 @@ from .colors import SHORT
 from .notes import Label, piece_label
 from .tints import Color
 from .trim_looks import LOOKS
-from .view import BESIDE, HOUSE, LEFT_OFF, METAL, PANELS, ViewPoint
+from .view import BESIDE, HOUSE, LEFT_OFF, METAL, OUTSIDE, PANELS, ViewPoint
 
 EYE = 66.0
 """How high the eye of a person in the street is, inches."""
@@ -34,7 +34,7 @@ LADDER = {"out": 40.0, "above": 44.0, "aside": 30.0}
 def whole_views(layout: Layout, marks: tuple[Label, ...]) -> Iterator[ViewPoint]:
     """Yield the views of the whole roof, some of them with the ``marks`` of all pieces."""
     box = outline_of(layout)
-    shows = HOUSE | METAL | (PANELS if layout.scene.panels.show else frozenset())
+    shows = HOUSE | OUTSIDE | METAL | (PANELS if layout.scene.panels.show else frozenset())
     yield ViewPoint(
         "street", message("From the street"), (_from_street(box),), shows, "finish", outdoors=True
     )

@@ -9,6 +9,7 @@ from pydantic import BaseModel
 from trimwright.model.scene.buy import BuySpec, StockSpec
 from trimwright.model.scene.doors import DoorSpec
 from trimwright.model.scene.faces import FacesSpec
+from trimwright.model.scene.house import HouseSpec, OpeningSpec
 from trimwright.model.scene.look import LookSpec
 from trimwright.model.scene.outline import OutlineSpec, SideSpec
 from trimwright.model.scene.overhangs import Overhangs
@@ -18,6 +19,7 @@ from trimwright.model.scene.roof import GableSpec, HipSpec, ShedSpec
 from trimwright.model.scene.rules import AcceptSpec, LimitSpec, RulesSpec
 from trimwright.model.scene.schema import Colors, MetalSpec, PanelSpec, Scene, ScrewSpec
 from trimwright.model.scene.shop import ShopSpec
+from trimwright.model.scene.sun import SunSpec
 from trimwright.model.scene.survey import SurveySpec
 from trimwright.model.scene.trim import LegSpec, PlacedPiece, ProfileSpec, TrimSpec
 from trimwright.model.trim_kinds import KINDS
@@ -173,6 +175,21 @@ TABLES = (
         note="Another kind of metal comes in its usual thickness and color, unless the look says otherwise.",
     ),
     Table(
+        "[sun]", (SunSpec,), ("sun",), note="Finished pictures are lit so; `north` says how the house lies."
+    ),
+    Table(
+        "[house]",
+        (HouseSpec,),
+        ("house",),
+        note="What pictures show under the roof. No piece of trim depends on it.",
+    ),
+    Table(
+        "[[house.opening]]",
+        (OpeningSpec,),
+        ("house", "opening", "*"),
+        note="A window or a door that would reach out of its wall is left away.",
+    ),
+    Table(
         "[shop]",
         (ShopSpec,),
         ("shop",),
@@ -208,6 +225,9 @@ DEFAULTS: dict[tuple[Model, str], str] = {
     (MetalSpec, "thickness"): "the metal's usual",
     (MetalSpec, "color"): "the metal's usual",
     (MetalSpec, "radius"): '1/32" or the thickness, whichever is more',
+    (Colors, "coat"): "bare or satin, by the metal",
+    (OpeningSpec, "height"): "48 in, of a door 80 in",
+    (OpeningSpec, "sill"): "so that its head is at 7 ft",
     (Colors, "trim"): "`metal.color`",
     (Colors, "panels"): "`metal.color`",
     (TrimSpec, "profile"): "the edge's usual",

@@ -16,7 +16,7 @@ from ..display.camera import looking_at
 from ..display.order import SettingStep, steps_of
 from ..display.placing import Box
 from ..display.stage import Stage
-from ..display.view import CAUTION, HOUSE, METAL, PANELS, ViewPoint
+from ..display.view import CAUTION, HOUSE, METAL, OUTSIDE, PANELS, ViewPoint
 from ..display.whole import outline_of
 from ..render.lettering import PAPER, ClearSheet
 from ..render.meshes import pieces_of
@@ -141,7 +141,8 @@ def _tally(layout: Layout) -> Message:
 
 def _view(stage: Stage, name: str) -> ViewPoint:
     """Return a whole view with everything that the scene shows, and nothing written into it."""
-    shows = HOUSE | METAL | (PANELS if stage.scene.panels.show else frozenset())
+    house = HOUSE | OUTSIDE if name == "finish" else HOUSE
+    shows = house | METAL | (PANELS if stage.scene.panels.show else frozenset())
     return replace(stage.viewpoints[name], shows=shows, labels=(), pins=False, key=())
 
 

@@ -13,15 +13,13 @@ from ..display.camera import Shot
 from ..display.placing import Box
 from ..render.light import Lights, Weather, lights_on, lit
 from ..render.meshes import middle_and_radius
-from ..render.picture import BACK_SUN, FAIR, GRASS, REACH, SUN, WORKSHOP
+from ..render.outdoors import GRASS, YARD, behind, yard_air
+from ..render.picture import BACK_SUN, FAIR, REACH, SOFT, SUN, WORKSHOP
 from ..render.seen import see
 from ..render.surface import ColoredMesh, Ground, Surface, surface_of
 
 Bytes = NDArray[np.uint8]
 Floats = NDArray[np.float32]
-
-TOP, FOOT = (0.70, 0.80, 0.88), (0.955, 0.957, 0.945)
-"""Colors of the sky, from the top of a pane to its foot."""
 
 STANDING = (16, 1100, 240)
 """Directions of the sky that are followed, and pixels of the maps of sun and sky: a film is smaller than a still."""
@@ -82,21 +80,19 @@ class Pane:
         wide, high = self.size
         middle, radius = middle_and_radius(pieces)
         above = self.shot.eye[2] > self.floor
-        ground = Ground(self.floor, GRASS, middle[:2], radius * REACH) if above else None
+        ground = Ground(self.floor, GRASS if finish else YARD, middle[:2], radius * REACH) if above else None
         surface = surface_of(pieces, ground)
         seen = see(surface, self.shot, (wide, high))
         if last is not None and np.array_equal(seen.nearness, last.nearness):
             return last
-        share = np.linspace(0, 1, high)[:, None, None]
-        sky = np.round(255 * (np.array(TOP) + (np.array(FOOT) - TOP) * share)).astype(np.uint8)
-        backdrop = np.ascontiguousarray(np.broadcast_to(sky, (high, wide, 3)))
-        weather = Weather(self.sun, *(FAIR if finish else WORKSHOP), *STANDING)
-        picture = lit(seen, lights_on(surface, weather, middle, radius), backdrop)
+        air = behind(self.shot, (wide, high)) if finish else yard_air((wide, high))
+        weather = Weather(self.sun, *(FAIR if finish else WORKSHOP), 1.0, *STANDING)
+        picture = lit(seen, lights_on(surface, weather, middle, radius), air, SOFT if finish else 1.0)
         return Still(picture, seen.nearness, seen.depth)
 
     def lights_of(self, pieces: list[ColoredMesh], surface: Surface) -> Lights:
         """Return what falls on pieces that move: they shade each other only."""
-        return lights_on(surface, Weather(self.sun, *WORKSHOP, *MOVING), *middle_and_radius(pieces))
+        return lights_on(surface, Weather(self.sun, *WORKSHOP, 1.0, *MOVING), *middle_and_radius(pieces))
 
     def moving(self, still: Still, surface: Surface, lights: Lights, shift: Array) -> Bytes:
         """Return a still with something moved by ``shift`` inches, before or behind what stands there.

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import base64
 import html
 import json
 from collections.abc import Mapping, Sequence
@@ -10,6 +9,7 @@ from importlib.resources import files
 from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
+from urllib.parse import quote
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.errors import TrimwrightError
@@ -34,6 +34,15 @@ POLICY = (
     "connect-src data: blob:; base-uri 'none'; form-action 'none'"
 )
 """What the page may do: run what lies in it, and ask nobody for anything."""
+
+STYLES = ("frame.css", "sheets.css", "printed.css")
+"""Of a page for who makes the roof."""
+
+FOLDERS = (".", "common", "seen", "read", "tools")
+"""Of its scripts."""
+
+PLAIN = "".join(chr(code) for code in range(32, 127) if chr(code) not in '%#<>"')
+"""What may stand in a data URL, and in a script of data, as it is."""
 
 LATE = 20
 """Seconds after which a page that has not started shows its pictures and lists instead."""
@@ -64,44 +73,79 @@ def page_of(layout: Layout, findings: Sequence[Finding], stills: Mapping[str, by
         "languages": other_languages(layout, findings, shown, SCRIPTS),
     }
     title = html.escape(layout.scene.title)
+    hidden = "<noscript><style>#roof { display: none } .tw-printed { display: block }</style></noscript>"
+    lists = printed_lists(layout, findings, payload, stills or {}, say)
+    late = 'document.body.dataset.ready || document.documentElement.classList.add("plain")'
+    body = f"""{hidden}
+<main id="roof" aria-label="{title}"></main>
+{lists}
+<script>
+setTimeout(() => {late}, {LATE * 1000});
+</script>"""
+    return html_page(
+        layout.scene.title, say.language.code, STYLES, FOLDERS, body, payload, "trimwright/start.js"
+    )
+
+
+def html_page(
+    title: str,
+    language: str,
+    css: Sequence[str],
+    folders: Sequence[str],
+    body: str,
+    data: Mapping[str, Any],
+    start: str,
+) -> str:
+    """Return a page that stands alone.
+
+    Args:
+        title: Of the page, as text.
+        language: Its code, as in ISO 639.
+        css: Files of styles.
+        folders: Of the scripts: those that the page needs.
+        body: What is in it, as HTML.
+        data: What its scripts find under the id ``data``.
+        start: The module that begins.
+
+    Raises:
+        PageError: the drawing library is missing.
+    """
     return f"""<!doctype html>
-<html lang="{say.language.code}">
+<html lang="{language}">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="{POLICY}">
 <meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover">
 <meta name="color-scheme" content="light dark">
 <meta name="referrer" content="no-referrer">
-<title>{title}</title>
-<style>{styles()}</style>
-<noscript><style>#roof {{ display: none }} .tw-printed {{ display: block }}</style></noscript>
-<script type="importmap">{json.dumps({"imports": modules()})}</script>
+<title>{html.escape(title)}</title>
+<style>{styles(css)}</style>
+<script type="importmap">{json.dumps({"imports": modules(folders)})}</script>
 </head>
 <body>
-<main id="roof" aria-label="{title}"></main>
-{printed_lists(layout, findings, payload, stills or {}, say)}
-<script type="application/json" id="data">{_inert(payload)}</script>
-<script>
-setTimeout(() => document.body.dataset.ready || document.documentElement.classList.add("plain"), {LATE * 1000});
-</script>
-<script type="module">import "trimwright/start.js";</script>
+{body}
+<script type="application/json" id="data">{_inert(data)}</script>
+<script type="module">import "{start}";</script>
 </body>
 </html>
 """
 
 
-def styles() -> str:
-    """Return the viewer's styles."""
-    return "".join(
-        (STATIC / name).read_text(encoding="utf-8") for name in ("frame.css", "sheets.css", "printed.css")
-    )
+def styles(files_of: Sequence[str]) -> str:
+    """Return some of the viewer's styles."""
+    return "".join((STATIC / name).read_text(encoding="utf-8") for name in files_of)
 
 
-def modules() -> dict[str, str]:
-    """Return the viewer's modules and the drawing library that they use, each as a data URL by its name."""
+def modules(folders: Sequence[str]) -> dict[str, str]:
+    """Return modules and the drawing library that they use, each as a data URL by its name.
+
+    Args:
+        folders: Where the modules lie; ``.`` for those beside the folders.
+    """
     found = {"nicegui-scene": _data_url(_library().read_bytes())}
-    for file in sorted(SCRIPTS.rglob("*.js")):
-        found[f"trimwright/{file.relative_to(SCRIPTS).as_posix()}"] = _data_url(file.read_bytes())
+    for folder in folders:
+        for file in sorted((SCRIPTS / folder).glob("*.js")):
+            found[f"trimwright/{file.relative_to(SCRIPTS).as_posix()}"] = _data_url(file.read_bytes())
     return found
 
 
@@ -118,7 +162,8 @@ def _library() -> Path:
 
 
 def _data_url(script: bytes) -> str:
-    return "data:text/javascript;base64," + base64.b64encode(script).decode("ascii")
+    """Return a script as a data URL: as plain text, which takes a quarter less room than base64."""
+    return "data:text/javascript;charset=utf-8," + quote(script.decode("utf-8"), safe=PLAIN)
 
 
 def _inert(values: Mapping[str, Any]) -> str:

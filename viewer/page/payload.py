@@ -14,17 +14,34 @@ from trimwright.model.checks.run import why
 from trimwright.model.layout import Layout
 from trimwright.model.limits.record import Limit
 from trimwright.model.message import Message, message
-from trimwright.model.metals import METAL_WORDS, METALS, Metal
+from trimwright.model.scene.schema import Scene
 from trimwright.model.takeoff.count import take_off
 from trimwright.model.takeoff.record import Takeoff
 from trimwright.model.units import Tape
 
 from ..display.body import Body
 from ..display.cladding import panel_beside
-from ..display.colors import BARE_METALS, LAYERS, SCREW, SHORT
+from ..display.coats import GLASS, PAINT, bare_coat, coat_of, coated
+from ..display.colors import BUILT, LAYERS, SCREW, SHORT
+from ..display.daylight import DAYLIGHT, sun_over
+from ..display.landscape import (
+    BLUER,
+    CLEARER,
+    CREST,
+    FAR,
+    FOOT,
+    HAZE,
+    LOW_SKY,
+    NEAR,
+    NEARER,
+    OVERHEAD,
+    TALL,
+    WAVES,
+)
 from ..display.order import lifts_of, steps_of
+from ..display.paints import PAINTS, bare_ages, is_bare
 from ..display.stage import Stage, stage_of
-from ..display.tints import hexed
+from ..display.tints import hexed, rgb
 from ..display.trim_looks import LOOKS
 from ..display.view import CAUTION, PANELS
 from ..report.terms import told_first
@@ -35,22 +52,6 @@ from .shapes import METRES, Shapes, claddings_of, shapes_of, to_metres, turned
 from .viewpoints import close_viewpoints, label_of, whole_viewpoints
 
 Values = dict[str, Any]
-
-PAINTS = (
-    (message("chalk"), "#e9e6dc"),
-    (message("fog"), "#b8bfc1"),
-    (message("gull"), "#868f93"),
-    (message("slate"), "#4a555b"),
-    (message("tar"), "#23282b"),
-    (message("oak bark"), "#54433a"),
-    (message("rope"), "#a8906a"),
-    (message("brick"), "#8c3b2e"),
-    (message("rowan"), "#a52a2a"),
-    (message("moss"), "#5b6b45"),
-    (message("pine"), "#2d4a3b"),
-    (message("harbor"), "#2f5673"),
-)
-"""Paints to try, by names of our own."""
 
 CAUTIONS = (
     message("Protect against falls, above all at the eaves and at the peak."),
@@ -136,9 +137,11 @@ def seen_of(stage: Stage) -> Values:
         ],
         "labels": [label_of(label, say) for label in stage.labels],
         "views": whole_viewpoints(stage, say),
-        "finish": _finish(layout, say),
+        "finish": finish_of(layout.scene, say),
+        "outdoors": outdoors(),
         "apart": _apart(),
         "sun": layout.scene.north,
+        "sunAt": sun_over(layout.scene),
         "cautions": [say(caution) for caution in CAUTIONS],
         "caution": say(CAUTION),
     }
@@ -211,23 +214,39 @@ def _finding(number: int, finding: Finding, say: Speaker) -> Values:
     }
 
 
-def _finish(layout: Layout, say: Speaker) -> Values:
-    """Return the colors and metals of the scene, and what else can be tried."""
-    colors, kind = layout.scene.colors, layout.scene.metal.kind
-    bare = kind in BARE_METALS
+def finish_of(scene: Scene, say: Speaker) -> Values:
+    """Return the colors and coats of a scene, and what else can be tried."""
+    colors, bare = scene.colors, is_bare(scene)
     return {
-        "trim": colors.trim,
-        "panels": colors.panels,
+        "trim": coated(colors.trim, coat_of(scene, rgb(colors.trim)), bare),
+        "panels": coated(colors.panels, coat_of(scene, rgb(colors.panels)), bare),
         "walls": colors.walls,
-        "trimBare": bare,
-        "panelsBare": bare,
-        "paints": [{"name": say(name), "color": color} for name, color in PAINTS],
+        "paints": [{"name": say(name), **coated(color, PAINT["satin"], False)} for name, color in PAINTS],
         "metals": [
-            {"name": say(name), "color": color}
-            for metal in METALS.values()
-            if metal.kind in BARE_METALS
-            for name, color in _ages(metal)
+            {"name": say(name), **coated(color, bare_coat(metal.kind, rgb(color)), True)}
+            for metal, name, color in bare_ages()
         ],
+    }
+
+
+def outdoors() -> Values:
+    """Return the daylight and the landscape, as pictures have them."""
+    return {
+        "zenith": DAYLIGHT.zenith,
+        "horizon": DAYLIGHT.horizon,
+        "ground": DAYLIGHT.ground,
+        "overhead": OVERHEAD,
+        "lowSky": LOW_SKY,
+        "haze": HAZE,
+        "crest": CREST,
+        "foot": FOOT,
+        "far": FAR,
+        "near": NEAR,
+        "tall": TALL,
+        "waves": WAVES,
+        "fades": (BLUER, CLEARER, NEARER),
+        "built": {kind: hexed(color) for kind, color in BUILT.items()},
+        "glass": coated(hexed(BUILT["glass"]), GLASS, True),
     }
 
 
@@ -239,16 +258,3 @@ def _apart() -> Values:
         "screw": hexed(SCREW),
         "layers": [hexed(color) for color in LAYERS],
     }
-
-
-def _ages(metal: Metal) -> list[tuple[Message, str]]:
-    """Return the colors of a bare metal, from new to old, each with a name; of one that keeps its color, that."""
-    name = METAL_WORDS[metal.kind]
-    if not metal.patina:
-        return [(name, metal.color)]
-    ages = (
-        message("{metal}, new", metal=name),
-        message("{metal}, dulled", metal=name),
-        message("{metal}, old", metal=name),
-    )
-    return list(zip(ages, metal.patina, strict=False))

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from trimwright.model.geometry.arrays import Array
 
+from ..display.daylight import DAYLIGHT
 from .light_kernels import Faces, Lamps, Lawn, Mood, Scale, View, light, open_sky
 from .seen import Seen
 from .shadow import lamps
@@ -21,6 +22,9 @@ Bytes = NDArray[np.uint8]
 
 INK = (38, 44, 48)
 """Color of the lines, from 0 to 255."""
+
+AIR = (DAYLIGHT.zenith, DAYLIGHT.horizon, DAYLIGHT.ground)
+"""What is mirrored overhead, low down, and from below."""
 
 SCALE = Scale(LINEAR, np.round(255 * np.linspace(0, 1, 4096) ** (2 / GAMMA)).astype(np.uint8))
 """The steps of a picture's color: even ones for the eye."""
@@ -35,6 +39,7 @@ class Weather:
         sun: Its strength.
         sky: Strength of the sky.
         bounce: Strength of the light that comes up from below.
+        mirror: Strength of what is mirrored.
         rays: How many directions of the sky are followed; a multiple of four.
         sun_map: Pixels along a side of the sun's map.
         sky_map: The same for each direction of the sky.
@@ -45,6 +50,7 @@ class Weather:
     sun: float
     sky: float
     bounce: float
+    mirror: float = 1.0
     rays: int = 36
     sun_map: int = 2048
     sky_map: int = 400
@@ -93,7 +99,7 @@ def lit(seen: Seen, lights: Lights, backdrop: Bytes, strength: float = 1.0) -> B
     if ground is not None:
         lawn = Lawn(float(ground.middle[0]), float(ground.middle[1]), ground.reach)
     red, green, blue = LINEAR[list(INK)].tolist()
-    mood = Mood(weather.sun, weather.sky, weather.bounce, strength, (red, green, blue))
+    mood = Mood(weather.sun, weather.sky, weather.bounce, weather.mirror, strength, (red, green, blue), AIR)
     picture = backdrop.copy()
     got = np.zeros((2, -(-len(picture) // 2), -(-picture.shape[1] // 2)), dtype=np.float32)
     in_bands(

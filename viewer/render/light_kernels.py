@@ -20,8 +20,17 @@ Floats = NDArray[np.float32]
 Ints = NDArray[np.int32]
 Bytes = NDArray[np.uint8]
 
-WARM, COOL, EARTH = (1.0, 0.96, 0.88), (0.84, 0.92, 1.0), (0.54, 0.51, 0.46)
+WARM, COOL, EARTH = (1.0, 0.95, 0.86), (0.84, 0.92, 1.0), (0.54, 0.53, 0.44)
 """Colors of the sun, the sky, and the light that comes up from below."""
+
+CHALK = 0.9
+"""What is rougher mirrors nothing that would be seen."""
+
+SHOULDER = 0.78
+"""Light that is stronger is drawn in, so that nothing is burnt out."""
+
+MOTTLE = (9.0, 46.0)
+"""Sizes of the patches of the ground, inches."""
 
 
 class Eye(NamedTuple):
@@ -41,7 +50,8 @@ class View(NamedTuple):
 
 
 class Faces(NamedTuple):
-    """What each face is: ``(m, 3)`` unit normal, ``(m, 4)`` linear color and gloss; from ``ground`` on it is ground."""
+    """What each face is: ``(m, 3)`` unit normal, ``(m, 5)`` linear color, share of bare metal and roughness; from
+    ``ground`` on it is ground."""
 
     normals: Array
     paint: Floats
@@ -59,13 +69,16 @@ class Lamps(NamedTuple):
 
 
 class Mood(NamedTuple):
-    """Strengths of sun, sky and the light from below, how dark lines are, and their linear color."""
+    """Strengths of sun, sky, the light from below and what is mirrored, how dark lines are and their
+    linear color, and the colors that are mirrored overhead, low down and from below."""
 
     sun: float
     sky: float
     bounce: float
+    mirror: float
     strength: float
     ink: tuple[float, float, float]
+    air: tuple[tuple[float, float, float], tuple[float, float, float], tuple[float, float, float]]
 
 
 class Scale(NamedTuple):
@@ -187,32 +200,78 @@ def _lit(
     warm = mood.sun * direct
     cool = mood.sky * (0.5 + 0.5 * nz) * open_sky
     earth = mood.bounce * (0.5 - 0.5 * nz) * (0.3 + 0.7 * open_sky)
-    gloss = paint[face, 3]
-    sheen, glint = 0.0, 0.0
-    if gloss > 0:
-        tx, ty, tz = toward
-        facing = nx * tx + ny * ty + nz * tz
-        mx, my, mz = 2 * facing * nx - tx, 2 * facing * ny - ty, 2 * facing * nz - tz
-        rest = (1 - facing) * (1 - facing)
-        sheen = gloss * open_sky * min(max(0.45 + 0.75 * mz, 0.0), 1.0)
-        sheen *= 0.05 + 0.4 * rest * rest * (1 - facing)
-        eighth = max(0.0, min(1.0, mx * wx + my * wy + mz * wz)) ** 8
-        glint = 0.3 * gloss * direct * eighth * eighth * eighth
     red = warm * WARM[0] + cool * COOL[0] + earth * EARTH[0]
     green = warm * WARM[1] + cool * COOL[1] + earth * EARTH[1]
     blue = warm * WARM[2] + cool * COOL[2] + earth * EARTH[2]
+    metal, rough = paint[face, 3], paint[face, 4]
+    if rough >= CHALK:
+        return _toned(paint[face, 0] * red), _toned(paint[face, 1] * green), _toned(paint[face, 2] * blue)
+    scale, more, sky, glint = _mirrored(normal, toward, (wx, wy, wz), rough, direct * mood.sun)
+    sky *= mood.mirror * (0.35 + 0.65 * open_sky)
+    up = _height(normal, toward)
     return (
-        _toned(paint[face, 0], red, sheen * COOL[0], glint * WARM[0]),
-        _toned(paint[face, 1], green, sheen * COOL[1], glint * WARM[1]),
-        _toned(paint[face, 2], blue, sheen * COOL[2], glint * WARM[2]),
+        _coated(paint[face, 0], metal, red, (scale, more), sky * _sky(mood, up, rough, 0), glint * WARM[0]),
+        _coated(paint[face, 1], metal, green, (scale, more), sky * _sky(mood, up, rough, 1), glint * WARM[1]),
+        _coated(paint[face, 2], metal, blue, (scale, more), sky * _sky(mood, up, rough, 2), glint * WARM[2]),
     )
 
 
-@kernel
-def _toned(paint: float, light: float, sheen: float, glint: float) -> float:
-    """Return one of a color's three parts under a light, the brightest drawn in."""
-    color = paint * light + sheen * (0.5 + paint) + glint * (0.3 + paint)
-    return 1.25 * color / (1 + 0.2 * color)
+@inlined
+def _height(normal: Any, toward: Any) -> float:
+    """Return how steeply up the mirrored line of sight goes."""
+    facing = normal[0] * toward[0] + normal[1] * toward[1] + normal[2] * toward[2]
+    return float(2 * facing * normal[2] - toward[2])
+
+
+@inlined
+def _sky(mood: Mood, up: float, rough: float, band: int) -> float:
+    """Return what a surface mirrors of the sky and the ground, one of three colors: the rougher, the more blurred."""
+    wide = 0.04 + 0.75 * rough
+    share = min(max(0.5 + 0.5 * up / wide, 0.0), 1.0)
+    share = share * share * (3 - 2 * share)
+    high = min(max(up, 0.0), 1.0) ** (0.55 + 0.6 * rough)
+    zenith, horizon, ground = mood.air
+    above = horizon[band] + (zenith[band] - horizon[band]) * high
+    return float(ground[band] + (above - ground[band]) * share)
+
+
+@inlined
+def _mirrored(normal: Any, toward: Any, sun: Any, rough: float, direct: float) -> Any:
+    """Return how a surface mirrors: factor and summand of what it does face on, strength of the sky, and of the sun.
+
+    Source:
+        B. Karis, "Physically based shading on mobile" (2014): the polynomial for the sky; the sun's spot is that of
+        Trowbridge and Reitz (GGX) with the visibility term of the same article. From memory.
+    """
+    facing = max(normal[0] * toward[0] + normal[1] * toward[1] + normal[2] * toward[2], 1e-3)
+    first, second = 1 - rough, 0.0425 - 0.0275 * rough
+    third, fourth = 1.04 - 0.572 * rough, 0.022 * rough - 0.04
+    peak = min(first * first, math.exp(-6.4324 * facing)) * first + second
+    glint = 0.0
+    if direct > 0:
+        hx, hy, hz = toward[0] + sun[0], toward[1] + sun[1], toward[2] + sun[2]
+        size = math.sqrt(hx * hx + hy * hy + hz * hz) + 1e-9
+        half = (normal[0] * hx + normal[1] * hy + normal[2] * hz) / size
+        alpha = rough * rough * rough * rough
+        part = half * half * (alpha - 1) + 1
+        glint = min(direct * (0.25 + 0.25 * rough) * alpha / (part * part), 2.5)
+    return 1.04 * -peak + third, 1.04 * peak + fourth, 1.0, glint
+
+
+@inlined
+def _coated(color: float, metal: float, light: float, mirror: Any, sky: float, glint: float) -> float:
+    """Return one of three colors of a coat under a light, with what it mirrors of the sky and of the sun."""
+    face_on = 0.04 * (1 - metal) + color * metal
+    shine = face_on * mirror[0] + mirror[1]
+    return _toned(color * (1 - metal) * light + shine * sky + face_on * glint)
+
+
+@inlined
+def _toned(light: float) -> float:
+    """Return a light as it is drawn: the brightest drawn in."""
+    if light <= SHOULDER:
+        return light
+    return SHOULDER + (1 - SHOULDER) * (1 - math.exp((SHOULDER - light) / (1 - SHOULDER)))
 
 
 @kernel
@@ -277,6 +336,8 @@ def _light_row(
             weight = 0.25 * times
             if face >= faces.ground:
                 weight *= _faded(lawn, point)
+                tone = _mottled(point)
+                color = (color[0] * tone, color[1] * tone, color[2] * tone)
             red += weight * color[0]
             green += weight * color[1]
             blue += weight * color[2]
@@ -312,3 +373,25 @@ def _faded(lawn: Lawn, point: Any) -> float:
     x, y = point[0] - lawn.x, point[1] - lawn.y
     share = max(0.0, 1 - math.sqrt(x * x + y * y) / lawn.reach)
     return share * share * (3 - 2 * share)
+
+
+@kernel
+def _mottled(point: Any) -> float:
+    """Return how light the ground is at a point, about 1: it is not all alike."""
+    tone = 1.0
+    for size, deep in ((MOTTLE[0], 0.055), (MOTTLE[1], 0.06)):
+        x, y = point[0] / size, point[1] / size
+        left, low = math.floor(x), math.floor(y)
+        u, v = x - left, y - low
+        u, v = u * u * (3 - 2 * u), v * v * (3 - 2 * v)
+        a = _chance(left, low) * (1 - u) + _chance(left + 1, low) * u
+        b = _chance(left, low + 1) * (1 - u) + _chance(left + 1, low + 1) * u
+        tone += deep * (2 * (a * (1 - v) + b * v) - 1)
+    return tone
+
+
+@inlined
+def _chance(x: float, y: float) -> float:
+    """Return a number from 0 to 1 that goes with a place, as if by chance."""
+    wave = math.sin(x * 12.9898 + y * 78.233) * 43758.5453
+    return float(wave - math.floor(wave))

@@ -12,7 +12,8 @@ from numpy.typing import NDArray
 from trimwright.model.screws import Screw
 from trimwright.model.trim_kinds import KINDS
 
-from ..display.colors import METAL_GLOSS, SCREW, finish, gloss, told_apart
+from ..display.coats import HEADS
+from ..display.colors import SCREW, coat, finish, told_apart
 from ..display.stage import Stage
 from ..display.view import HOUSE, ViewPoint
 from .slicing import CUT_METAL, CUT_WOOD, sliced
@@ -38,7 +39,7 @@ def pieces_of(stage: Stage, view: ViewPoint) -> list[ColoredMesh]:
         else:
             colors = told_apart(body, stage.scene, view.highlight, view.focus)
         vertices = body.vertices
-        if body.kind == "wall" and view.outdoors:
+        if body.kind in ("wall", "foundation") and view.outdoors:
             vertices = _founded(vertices, stage.ground)
         if body.name in view.apart:
             vertices = vertices + view.apart[body.name]
@@ -47,7 +48,7 @@ def pieces_of(stage: Stage, view: ViewPoint) -> list[ColoredMesh]:
             view.outdoors and "pan" in view.shows and body.trim is not None and KINDS[body.trim].is_covered
         )
         piece: ColoredMesh | None = ColoredMesh(
-            vertices, body.faces, colors, gloss(body, stage.scene), edges=not covered
+            vertices, body.faces, colors, coat(body, stage.scene), edges=not covered
         )
         if view.cut is not None and piece is not None:
             piece = sliced(piece, *view.cut, CUT_WOOD if body.kind in HOUSE else CUT_METAL)
@@ -88,7 +89,7 @@ def heads(screws: Sequence[Screw], diameter: float) -> ColoredMesh:
     one = np.concatenate([rim, cap])
     faces = (one[None] + (np.arange(len(screws)) * 2 * SIDES)[:, None, None]).reshape(-1, 3)
     colors = np.tile(np.array(SCREW, dtype=np.uint8), (len(faces), 1))
-    return ColoredMesh(vertices, faces, colors, METAL_GLOSS)
+    return ColoredMesh(vertices, faces, colors, HEADS)
 
 
 def middle_and_radius(pieces: Sequence[ColoredMesh]) -> tuple[NDArray[np.float64], float]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
@@ -9,9 +10,12 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.message import message
+from trimwright.model.scene.schema import Scene
 
 from ..display.camera import Shot
+from ..display.daylight import sun_over
 from ..display.notes import Pin
 from ..display.placing import Box
 from ..display.stage import Stage
@@ -23,6 +27,7 @@ from .lettering import FAINT, INK, PAPER, ClearSheet
 from .light import Weather, lights_on, lit
 from .meshes import middle_and_radius, pieces_of
 from .notes import Frame, pin_mark, write
+from .outdoors import GRASS, YARD, behind, yard_air
 from .png import png_of, write_png
 from .seen import see
 from .surface import Ground, surface_of
@@ -34,18 +39,20 @@ SUN = np.array([-0.36, -0.68, 0.64]) / np.linalg.norm([-0.36, -0.68, 0.64])
 BACK_SUN = SUN * [-1.0, -1.0, 1.0]
 """The sun behind the eye of one who looks from the back: a picture is no forecast, it shows shapes."""
 
-FAIR = (0.76, 0.5, 0.38)
+FAIR = (0.98, 0.56, 0.44)
 """Strength of the sun, the sky and the light from below on a fair day."""
 
 WORKSHOP = (0.46, 0.56, 0.5)
 """The same where every fold is to be seen, and colors are to be told apart in the shade too."""
 
-GRASS = np.array([0.60, 0.625, 0.56], dtype=np.float32)
-REACH = 4.2
+REACH = 5.5
 """How far the ground is seen, in radii of the house."""
 
 EDGE = 0.7
 """Where a pixel is more than this many inches of the house, edges grow fainter."""
+
+SOFT = 0.3
+"""How dark edges are drawn in the finished look, as a share of what they are elsewhere: light shows them there."""
 
 PANEL = 1 - BESIDE
 """Width of the legend beside a picture, as a share of the picture's."""
@@ -86,6 +93,13 @@ def pictures_of(
         yield file_name(name), png_of(drawn(stage, stage.viewpoints[name], size))
 
 
+def scenery(stage: Stage, view: ViewPoint, size: tuple[int, int]) -> Image.Image:
+    """Return what a view shows with nothing written into it."""
+    page = np.full((size[1], size[0], 3), 255, dtype=np.uint8)
+    _shots(stage, view, page, size[1])
+    return Image.fromarray(page)
+
+
 def drawn(stage: Stage, view: ViewPoint, size: tuple[int, int] = SIZE) -> Image.Image:
     """Return the picture of a view with all that is written into it."""
     wide, high = size
@@ -117,9 +131,12 @@ def _shots(stage: Stage, view: ViewPoint, page: Bytes, tall: int) -> list[Frame]
     pieces = pieces_of(stage, view)
     middle, radius = middle_and_radius(pieces)
     seen_ground = view.outdoors and all(shot.eye[2] > stage.ground for shot in view.shots)
-    ground = Ground(stage.ground, GRASS, middle[:2], radius * REACH) if seen_ground else None
+    finished = view.coloring == "finish"
+    ground = (
+        Ground(stage.ground, GRASS if finished else YARD, middle[:2], radius * REACH) if seen_ground else None
+    )
     surface = surface_of(pieces, ground)
-    page[:] = _backdrop(room, view.outdoors)
+    page[:] = _workshop(room)
     clear = page.copy()
     frames = []
     for shot in view.shots:
@@ -130,14 +147,26 @@ def _shots(stage: Stage, view: ViewPoint, page: Bytes, tall: int) -> list[Frame]
             slice(int(box.left), int(box.left) + part[0]),
         )
         seen = see(surface, shot, part)
-        sun = SUN if (shot.eye - shot.target)[1] <= 0 else BACK_SUN
-        strengths = FAIR if view.coloring == "finish" else WORKSHOP
+        back = clear[there].copy()
+        if view.outdoors:
+            back = behind(shot, part) if finished else yard_air(part)
+        sun = sun_for(stage.scene, shot, finished)
+        strengths = FAIR if finished else WORKSHOP
         weather = Weather(sun, *strengths, far=1.0 if view.outdoors else 4.0)
         about, reach = (middle, radius) if view.outdoors else (shot.target, max(shot.width, shot.height))
         lights = lights_on(surface, weather, about, reach)
-        page[there] = lit(seen, lights, clear[there].copy(), _strength(view, room))
+        page[there] = lit(seen, lights, back, _strength(view, room))
         frames.append(Frame(shot, box, seen.depth, tall, seen.metal))
     return frames
+
+
+def sun_for(scene: Scene, shot: Shot, finished: bool) -> Array:
+    """Return the ``(3,)`` unit vector toward the sun: where the scene has it, else behind the eye's left shoulder."""
+    place = sun_over(scene) if finished else None
+    if place is None:
+        return np.asarray(SUN if (shot.eye - shot.target)[1] <= 0 else BACK_SUN)
+    bearing, rise = (math.radians(angle) for angle in place)
+    return np.array([math.sin(bearing) * math.cos(rise), math.cos(bearing) * math.cos(rise), math.sin(rise)])
 
 
 def _strength(view: ViewPoint, room: tuple[int, int]) -> float:
@@ -145,7 +174,8 @@ def _strength(view: ViewPoint, room: tuple[int, int]) -> float:
     if not view.outdoors:
         return 1.0
     inches = view.shots[0].span(room[0] / room[1]) / room[1]
-    return float(np.clip(EDGE / inches, 0.25, 1.0))
+    strength = float(np.clip(EDGE / inches, 0.25, 1.0))
+    return SOFT * strength if view.coloring == "finish" else strength
 
 
 def _box(shot: Shot, room: tuple[int, int]) -> Box:
@@ -153,15 +183,10 @@ def _box(shot: Shot, room: tuple[int, int]) -> Box:
     return Box(round(left * room[0]), round(top * room[1]), round(right * room[0]), round(bottom * room[1]))
 
 
-def _backdrop(room: tuple[int, int], outdoors: bool) -> Bytes:
-    """Return ``(h, 1, 3)`` colors from the top of the picture to its foot."""
-    ends = (
-        ([0.70, 0.80, 0.88], [0.955, 0.957, 0.945])
-        if outdoors
-        else ([0.985, 0.987, 0.988], [0.885, 0.902, 0.912])
-    )
+def _workshop(room: tuple[int, int]) -> Bytes:
+    """Return ``(h, 1, 3)`` colors from the top of the picture to its foot, indoors."""
     share = np.linspace(0, 1, room[1], dtype=np.float32)[:, None, None] ** np.float32(0.9)
-    top, foot = (np.array(end, dtype=np.float32) for end in ends)
+    top, foot = (np.array(end, dtype=np.float32) for end in ([0.985, 0.987, 0.988], [0.885, 0.902, 0.912]))
     return np.round(255 * (top + (foot - top) * share)).astype(np.uint8)
 
 

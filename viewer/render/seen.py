@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from trimwright.model.geometry.arrays import Array
 
 from ..display.camera import Shot
+from ..display.coats import DULL
 from .light_kernels import Eye
 from .raster_kernels import fill, rule
 from .surface import Surface
@@ -55,7 +56,7 @@ class Seen:
     def metal(self) -> NDArray[np.bool_]:
         """``(h / 2, w / 2)`` whether metal is seen."""
         shown = self.shown[::2, ::2]
-        return np.asarray((shown >= 0) & (self.surface.paint[shown, 3] > 0))
+        return np.asarray((shown >= 0) & (self.surface.paint[shown, 4] < DULL.rough))
 
 
 def see(surface: Surface, shot: Shot, size: tuple[int, int], before: Floats | None = None) -> Seen:

@@ -20,7 +20,8 @@ from ..display.stage import Stage
 from ..display.tints import Color
 from ..display.view import ViewPoint
 from ..render.meshes import middle_and_radius, pieces_of
-from ..render.picture import BACK_SUN, GRASS, SUN
+from ..render.outdoors import YARD
+from ..render.picture import BACK_SUN, SUN
 from ..render.surface import FEATURE, ColoredMesh
 
 Floats = NDArray[np.float32]
@@ -80,7 +81,7 @@ class RoofPlot:
             at = self._names.index(chosen)
             one = pieces[at]
             color = np.tile(np.array(CHOSEN, dtype=np.uint8), (len(one.faces), 1))
-            pieces[at] = ColoredMesh(one.vertices, one.faces, color, one.gloss)
+            pieces[at] = ColoredMesh(one.vertices, one.faces, color, one.coat)
         mesh = _mesh(pieces)
         self._body = plotter.add_mesh(mesh, scalars="color", rgb=True, copy_mesh=False, render=False, **MATT)
         edges = mesh.extract_feature_edges(
@@ -173,7 +174,7 @@ class RoofPlot:
         out = np.linalg.norm(disc.points[:, :2] - middle[:2], axis=1) / reach
         share = np.clip(1 - out, 0, 1)
         rgba = np.empty((len(out), 4))
-        rgba[:, :3] = GRASS
+        rgba[:, :3] = YARD
         rgba[:, 3] = share * share * (3 - 2 * share)
         disc.point_data["color"] = np.round(rgba * 255).astype(np.uint8)
         return self.plotter.add_mesh(

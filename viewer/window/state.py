@@ -9,7 +9,7 @@ from trimwright.model.message import Message, message
 
 from ..display.order import SettingStep
 from ..display.stage import Stage
-from ..display.view import HOUSE, METAL, PANELS, ViewPoint
+from ..display.view import HOUSE, METAL, OUTSIDE, PANELS, ViewPoint
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +119,7 @@ def seen_of(stage: Stage, steps: Sequence[SettingStep], state: State) -> tuple[S
     bodies = tuple(
         body
         for body in stage.bodies
-        if body.kind in HOUSE or body.name in names["trim" if body.kind in METAL else "panels"]
+        if body.kind in HOUSE | OUTSIDE or body.name in names["trim" if body.kind in METAL else "panels"]
     )
     screws = tuple(screw for screw in stage.screws if screw.mark in names["trim"])
     labels = view.labels or stage.labels

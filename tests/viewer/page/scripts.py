@@ -7,7 +7,7 @@ from typing import Any
 from playwright.sync_api import Browser, Page
 
 from trimwright.viewer.app.scripts import STATIC
-from trimwright.viewer.page.page import modules
+from trimwright.viewer.page.page import FOLDERS, modules
 
 APP = STATIC / "app"
 WORDS = {"code": "en", "sentences": {}, "counted": {}}
@@ -15,7 +15,7 @@ WORDS = {"code": "en", "sentences": {}, "counted": {}}
 
 def importing(chromium: Browser) -> Page:
     """An empty page that can import every module by its name."""
-    imports = modules() | {
+    imports = modules((*FOLDERS, "customer")) | {
         f"trimwright-app/{file.name}": "data:text/javascript," + _quoted(file.read_text(encoding="utf-8"))
         for file in APP.glob("*.js")
     }

@@ -138,7 +138,7 @@ def test_colors_change(shed: Looking) -> None:
 def test_colors_change_on_the_screen(shed: Looking) -> None:
     shed.roof("standAt('finish')")
     before = shed.probe("pixel(0.45, 0.45)")
-    shed.roof("setLook({ panels: '#a52a2a' })")
+    shed.roof("setLook({ panels: { color: '#a52a2a' } })")
     after = shed.probe("pixel(0.45, 0.45)")
     assert after[0] - before[0] > 20 and after[0] > 2 * after[1]
 
@@ -249,8 +249,9 @@ def test_nothing_is_wider_than_the_screen(faulty: Looking) -> None:
 
 
 def test_picture_is_saved(shed: Looking) -> None:
+    shed.page.click("[aria-label='Save this picture']")
     with shed.page.expect_download() as download:
-        shed.page.click("[aria-label='Save this picture']")
+        shed.page.click(".tw-shapes >> text=As it is seen")
     assert download.value.suggested_filename.endswith(".png")
     assert Path(download.value.path()).read_bytes()[:8] == b"\x89PNG\r\n\x1a\n"
 

@@ -75,7 +75,7 @@ def test_nothing_that_is_written_on_the_roof_lies_under_a_tool(screen: Looking) 
 
 
 def test_the_names_of_two_finishes_are_seen(screen: Looking) -> None:
-    screen.roof("view.painter.compareWith({})")
+    screen.roof("view.painter.compareWith(document.getElementById('roof').roof.view.looks.look)")
     screen.settle()
     tools = box_of(screen, ".tw-tools")
     names = [one.bounding_box() for one in screen.page.locator(".tw-half").all()]

@@ -5,6 +5,7 @@ import pytest
 
 from trimwright.viewer.display.body import slab
 from trimwright.viewer.display.camera import Shot
+from trimwright.viewer.display.coats import DULL
 from trimwright.viewer.render.light import Weather, lights_on, lit
 from trimwright.viewer.render.seen import see
 from trimwright.viewer.render.surface import ColoredMesh, Ground, surface_of
@@ -14,7 +15,7 @@ def block(low: tuple[float, float, float], high: tuple[float, float, float]) -> 
     (x0, y0, z0), (x1, y1, z1) = low, high
     top = np.array([[x0, y0, z1], [x1, y0, z1], [x1, y1, z1], [x0, y1, z1]])
     vertices, faces, _ = slab(top, np.array([0, 0, z0 - z1]))
-    return ColoredMesh(vertices, faces, np.full((len(faces), 3), 150, dtype=np.uint8), 0.0, edges=False)
+    return ColoredMesh(vertices, faces, np.full((len(faces), 3), 150, dtype=np.uint8), DULL, edges=False)
 
 
 def looked_at(
@@ -60,5 +61,5 @@ def test_both_sides_of_a_thin_sheet_are_lit() -> None:
     top = np.array([[-20, -20, 0], [20, -20, 0], [20, 20, 0], [-20, 20, 0]], dtype=float)
     faces = np.array([[0, 1, 2], [0, 2, 3]])
     for turned in (faces, faces[:, ::-1]):
-        piece = ColoredMesh(top, turned, np.full((2, 3), 150, dtype=np.uint8), 0.0, edges=False)
+        piece = ColoredMesh(top, turned, np.full((2, 3), 150, dtype=np.uint8), DULL, edges=False)
         assert looked_at([piece], (0, 0, 1))[40, 40] > 0.4

@@ -8,6 +8,7 @@ import pytest
 from PIL import Image
 from zoo import layout
 
+from trimwright.viewer.display.coats import DULL
 from trimwright.viewer.display.stage import Stage, ViewError, stage_of
 from trimwright.viewer.display.tints import rgb
 from trimwright.viewer.display.view import ViewPoint
@@ -33,7 +34,7 @@ def shares(stage: Stage, view: ViewPoint, names: list[str]) -> dict[str, float]:
             continue
         shift = view.apart.get(body.name, np.zeros(3)) if body.kind == "trim" else np.zeros(3)
         colors = np.zeros((len(body.faces), 3), dtype=np.uint8)
-        pieces.append(ColoredMesh(body.vertices + shift, body.faces, colors, 0.0, edges=False))
+        pieces.append(ColoredMesh(body.vertices + shift, body.faces, colors, DULL, edges=False))
         owners += [body.name if body.kind == "trim" else ""] * len(body.faces)
     seen = see(surface_of(pieces), view.shots[0], (160, 100))
     shown = np.array([*owners, ""])[seen.shown]

@@ -12,6 +12,7 @@ from zoo import layout
 
 from trimwright.viewer.display.body import slab
 from trimwright.viewer.display.camera import Shot
+from trimwright.viewer.display.coats import DULL, PAINT
 from trimwright.viewer.display.stage import stage_of
 from trimwright.viewer.render import compiled, picture, workers
 from trimwright.viewer.render.meshes import pieces_of
@@ -28,7 +29,7 @@ def block(
     (x0, y0, z0), (x1, y1, z1) = low, high
     top = np.array([[x0, y0, z1], [x1, y0, z1], [x1, y1, z1], [x0, y1, z1]])
     vertices, faces, _ = slab(top, np.array([0, 0, z0 - z1]))
-    return ColoredMesh(vertices, faces, np.full((len(faces), 3), 150, dtype=np.uint8), 0.0, edges)
+    return ColoredMesh(vertices, faces, np.full((len(faces), 3), 150, dtype=np.uint8), DULL, edges)
 
 
 def front(away: float = 40.0, across: float = 20.0) -> Shot:
@@ -77,7 +78,7 @@ def test_an_eye_amid_a_face_needs_no_clipping() -> None:
     """A floor that reaches far behind the eye, seen along it: the horizon is where it should be."""
     floor = np.array([[-900.0, -900, -5], [900, -900, -5], [900, 900, -5], [-900, 900, -5]])
     faces = np.array([[0, 1, 2], [0, 2, 3]])
-    surface = surface_of([ColoredMesh(floor, faces, np.zeros((2, 3), dtype=np.uint8), 0.0, False)])
+    surface = surface_of([ColoredMesh(floor, faces, np.zeros((2, 3), dtype=np.uint8), DULL, False)])
     shot = front()
     seen = see(surface, shot, (100, 100))
     found = by_rays(surface, shot, seen)
@@ -94,7 +95,7 @@ def test_faces_that_share_a_side_leave_no_pixel_out() -> None:
     faces = Delaunay(corners).simplices.astype(np.int64)
     vertices = np.column_stack([corners[:, 0], rng.uniform(-1, 1, len(corners)), corners[:, 1]])
     surface = surface_of(
-        [ColoredMesh(vertices, faces, np.zeros((len(faces), 3), dtype=np.uint8), 0.0, False)]
+        [ColoredMesh(vertices, faces, np.zeros((len(faces), 3), dtype=np.uint8), DULL, False)]
     )
     seen = see(surface, front(across=14.0), (200, 200))
     assert (seen.shown >= 0).all()
@@ -103,7 +104,7 @@ def test_faces_that_share_a_side_leave_no_pixel_out() -> None:
 def test_depth_is_measured_along_the_line_of_sight() -> None:
     square = np.array([[-5, 0, -5], [5, 0, -5], [5, 0, 5], [-5, 0, 5]], dtype=float)
     faces = np.array([[0, 1, 2], [0, 2, 3]])
-    surface = surface_of([ColoredMesh(square, faces, np.zeros((2, 3), dtype=np.uint8), 0.0, False)])
+    surface = surface_of([ColoredMesh(square, faces, np.zeros((2, 3), dtype=np.uint8), DULL, False)])
     seen = see(surface, front(), (100, 100))
     assert seen.depth[50, 50] == pytest.approx(40, abs=0.01)
     assert np.isinf(seen.depth[2, 2])
@@ -140,7 +141,7 @@ def test_nothing_is_drawn_below_the_ground() -> None:
 def test_the_sky_the_ground_and_what_is_matt_are_no_metal() -> None:
     ground = Ground(-5.0, np.array([0.5, 0.5, 0.5], dtype=np.float32), np.zeros(2), 60.0)
     wall = block((-5, 0, -5), (0, 1, 5))
-    sheet = replace(block((0, 0, -5), (5, 1, 5)), gloss=0.8)
+    sheet = replace(block((0, 0, -5), (5, 1, 5)), coat=PAINT["satin"])
     seen = see(surface_of([wall, sheet], ground), front(), (100, 100))
     assert seen.metal.shape == seen.depth.shape == (100, 100)
     columns = np.flatnonzero(seen.metal.any(axis=0))

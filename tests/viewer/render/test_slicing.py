@@ -5,6 +5,7 @@ import pytest
 import trimesh
 from zoo import layout
 
+from trimwright.viewer.display.coats import DULL
 from trimwright.viewer.render.slicing import CUT_METAL, sliced
 from trimwright.viewer.render.surface import ColoredMesh
 
@@ -13,7 +14,7 @@ from trimwright.viewer.render.surface import ColoredMesh
 def test_two_halves_of_a_panel_are_closed_and_make_up_the_whole(share: float) -> None:
     solid = layout("boat-shed").panels[3].solid
     colors = np.zeros((len(solid.faces), 3), dtype=np.uint8)
-    piece = ColoredMesh(solid.vertices, solid.faces, colors, 0.0)
+    piece = ColoredMesh(solid.vertices, solid.faces, colors, DULL)
     low, high = solid.vertices[:, 0].min(), solid.vertices[:, 0].max()
     point, normal = np.array([low + share * (high - low) + 0.0123, 0.0, 0.0]), np.array([1.0, 0.0, 0.0])
     halves = [sliced(piece, point, way, CUT_METAL) for way in (normal, -normal)]
@@ -27,7 +28,7 @@ def test_two_halves_of_a_panel_are_closed_and_make_up_the_whole(share: float) ->
 
 def test_what_the_plane_misses_stays_or_goes_whole() -> None:
     solid = layout("boat-shed").panels[3].solid
-    piece = ColoredMesh(solid.vertices, solid.faces, np.zeros((len(solid.faces), 3), dtype=np.uint8), 0.0)
+    piece = ColoredMesh(solid.vertices, solid.faces, np.zeros((len(solid.faces), 3), dtype=np.uint8), DULL)
     far = np.array([1e4, 0.0, 0.0])
     assert sliced(piece, far, np.array([1.0, 0.0, 0.0]), CUT_METAL) is piece
     assert sliced(piece, far, np.array([-1.0, 0.0, 0.0]), CUT_METAL) is None

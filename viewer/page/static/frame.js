@@ -55,7 +55,7 @@ export function mountRoof(host, { sheets = {} } = {}) {
       pinFindings(app);
       badge(dock, data.findings.filter((one) => !one.accepted));
       const { name, about } = app.current ?? {};
-      if (name && !makers[name]) return; // what a host put there stays as it is
+      if (name && !makers[name]) return; // what a host or a tool put there stays as it is
       app.open(name === "piece" && !view.pieces.has(about) ? "pieces" : (name ?? "roof"), about);
     },
     select: (mark) => (mark ? app.choose(mark) : view.arrangement.select(null)),

@@ -55,20 +55,25 @@ function pairBlock({ painter, looks }, show) {
 
 function colorBlock(app, part, show) {
   const { view, data: { finish: { paints, metals, ...own } } } = app;
-  const bareKey = `${part}Bare`, look = current(view), text = PARTS[part]();
-  const ours = { name: say("the roof's own"), color: own[part] };
-  const named = [ours, ...paints, ...metals].find((one) => one.color === look[part]);
-  const chip = ({ name, color }, bare) => button("", () => (change(view, { [part]: color, [bareKey]: bare }), show()), {
-    class: `tw-color${bare ? " tw-bare" : ""}`, style: `--color:${color}`, title: name,
+  const look = current(view), text = PARTS[part]();
+  const ours = { name: say("the roof's own"), ...coatOf(own[part]) }, now = coatOf(look[part]);
+  const named = [ours, ...paints, ...metals].find((one) => alike(one, now));
+  const chip = ({ name, ...coat }) => button("", () => (change(view, { [part]: part === "walls" ? coat.color : coat }), show()), {
+    class: `tw-color${coat.bare ? " tw-bare" : ""}`, style: `--color:${coat.color}`, title: name,
     "aria-label": say("{part}: {color}", { part: text, color: name }),
-    "aria-pressed": String(look[part] === color && Boolean(look[bareKey]) === bare),
+    "aria-pressed": String(alike(coat, now)),
   });
   const free = make("input", {
-    type: "color", value: look[part], title: say("a color of your own"), "aria-label": say("{part}: a color of your own", { part: text }),
-    oninput: (event) => change(view, { [part]: event.target.value, [bareKey]: false }), onchange: show,
+    type: "color", value: now.color, title: say("a color of your own"), "aria-label": say("{part}: a color of your own", { part: text }),
+    oninput: (event) => change(view, { [part]: part === "walls" ? event.target.value : { ...paints[0], color: event.target.value } }), onchange: show,
   });
   return make("div", { class: "tw-block tw-colors", "data-part": part },
-    make("h3", {}, text, " ", make("span", { class: "tw-quiet", text: named?.name ?? look[part] })),
-    make("div", { class: "tw-swatches" }, chip(ours, Boolean(own[bareKey])), paints.map((one) => chip(one, false)), free),
-    part !== "walls" && make("div", { class: "tw-swatches" }, metals.map((one) => chip(one, true))));
+    make("h3", {}, text, " ", make("span", { class: "tw-quiet", text: named?.name ?? now.color })),
+    make("div", { class: "tw-swatches" }, chip(ours), paints.map(chip), free),
+    part !== "walls" && make("div", { class: "tw-swatches" }, metals.map(chip)));
 }
+
+// Walls have a color only.
+const coatOf = (finish) => (typeof finish === "string" ? { color: finish, bare: false } : finish);
+
+const alike = (one, other) => one.color === other.color && one.bare === other.bare;

@@ -3,6 +3,7 @@
 import { THREE } from "nicegui-scene";
 import { placeScrews } from "trimwright/seen/bodies.js";
 import { animate } from "trimwright/seen/flight.js";
+import { OUTSIDE } from "trimwright/seen/looks.js";
 
 const SLIDE = 600; // milliseconds that a piece takes to its place
 const AWAY = 0.55; // metres that it comes from
@@ -29,7 +30,7 @@ export class Arrangement {
     const { view: { world, looks, viewpoints, sky, painter }, shown, step } = this;
     for (const mesh of world.bodies) {
       const { kind, name, step: own } = mesh.userData;
-      mesh.visible = own <= step && (kind !== "pan" || this.panelsSeen) && !viewpoints.hides(name);
+      mesh.visible = own <= step && (kind !== "pan" || this.panelsSeen) && !viewpoints.hides(name) && !(looks.apart && OUTSIDE.has(kind));
       mesh.material = kind === "trim" && name === this.selected ? looks.metals.chosen : looks.materialOf(mesh.userData);
       mesh.userData.edges.material = this.lineOf(mesh);
       mesh.position.copy(this.offset(mesh));
@@ -40,11 +41,11 @@ export class Arrangement {
     painter.draw();
   }
 
-  lineOf({ userData: { kind, name } }) {
+  lineOf({ userData }) {
     const { looks } = this.view;
-    if (kind !== "trim") return looks.faint;
-    if (name === this.selected) return looks.chosenLine;
-    return this.under.has(name) ? looks.through : looks.line;
+    if (userData.kind !== "trim") return looks.lineOf(userData);
+    if (userData.name === this.selected) return looks.chosenLine;
+    return this.under.has(userData.name) ? looks.through : looks.lineOf(userData);
   }
 
   offset({ userData: { lift, name, kind } }) {

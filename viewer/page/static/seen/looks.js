@@ -5,27 +5,32 @@ import { paint, plain, sheetMetal } from "trimwright/seen/metal.js";
 
 const CHOSEN = "#ffc91f", QUIET = "#c9cdcc", WOOD = "#cdb28a";
 
+export const OUTSIDE = new Set(["siding", "foundation", "casing", "door", "glass"]); // of the house, seen in the finished look only
+
 export class Looks {
-  constructor(sky) {
-    this.sky = sky;
+  constructor() {
     this.apart = false;
     this.metals = { trim: sheetMetal(), pan: sheetMetal(), chosen: sheetMetal(), quiet: sheetMetal(), short: sheetMetal() };
-    paint(this.metals.chosen, CHOSEN, false);
+    paint(this.metals.chosen, { color: CHOSEN });
     this.metals.chosen.emissive.set("#5a4300");
     this.metals.chosen.sides.back.value.set("#c79500");
-    paint(this.metals.quiet, QUIET, false);
-    this.plain = { deck: plain(WOOD), fascia: plain("#e9e4d8"), wall: plain("#cccccc") };
+    paint(this.metals.quiet, { color: QUIET });
+    this.plain = { deck: plain(WOOD), fascia: plain("#e9e4d8"), wall: plain("#cccccc"), foundation: plain("#9e9b94"), casing: plain("#f0eee7"), door: plain("#3a4246"), glass: sheetMetal() };
+    this.plain.siding = this.plain.wall;
     this.screw = new THREE.MeshStandardMaterial({ metalness: 0.55, roughness: 0.4 });
     this.line = new THREE.LineBasicMaterial({ color: "#1b2326", transparent: true, opacity: 0.55 });
+    this.finished = new THREE.LineBasicMaterial({ color: "#1b2326", transparent: true, opacity: 0.16 });
     this.faint = new THREE.LineBasicMaterial({ color: "#1b2326", transparent: true, opacity: 0.22 });
     this.through = new THREE.LineBasicMaterial({ color: "#0b4f8a", transparent: true, opacity: 0.9, depthTest: false });
     this.chosenLine = new THREE.LineBasicMaterial({ color: "#2b2000", transparent: true, opacity: 0.45, depthTest: false });
   }
 
   // Takes up another roof; a finish that somebody tries stays, until the scene itself has another.
-  take({ pieces, finish, apart }) {
-    for (const [kind, tones] of Object.entries(apart.kinds)) tones.forEach((color, tone) => paint((this.metals[`${kind}${tone}`] ??= sheetMetal()), color, false));
-    paint(this.metals.short, apart.short, false);
+  take({ pieces, finish, apart, outdoors }) {
+    for (const [kind, tones] of Object.entries(apart.kinds)) tones.forEach((color, tone) => paint((this.metals[`${kind}${tone}`] ??= sheetMetal()), { color }));
+    paint(this.metals.short, { color: apart.short });
+    for (const [kind, color] of Object.entries(outdoors.built)) if (kind !== "deck") this.plain[kind].color.set(color);
+    paint(this.plain.glass, outdoors.glass);
     this.screw.color.set(apart.screw);
     this.pieces = new Map(pieces.map((piece) => [piece.mark, piece]));
     const own = JSON.stringify(finish);
@@ -33,15 +38,15 @@ export class Looks {
     this.own = own;
   }
 
-  // look: {trim, panels, walls: "#rrggbb", trimBare, panelsBare: true where the metal has no paint}
+  // look: {trim, panels: {color, metal, rough, bare}, walls: "#rrggbb"}; what is left out stays
   set(look) {
     this.look = { ...this.look, ...look };
     this.use(this.look);
   }
 
   use(look) {
-    paint(this.metals.trim, look.trim, look.trimBare, this.sky);
-    paint(this.metals.pan, look.panels, look.panelsBare, this.sky);
+    paint(this.metals.trim, look.trim);
+    paint(this.metals.pan, look.panels);
     this.plain.wall.color.set(look.walls);
   }
 
@@ -56,6 +61,7 @@ export class Looks {
   }
 
   lineOf(body) {
+    if (!this.apart) return this.finished; // light shows the edges
     return body.kind === "trim" ? this.line : this.faint;
   }
 }

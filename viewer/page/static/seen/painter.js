@@ -4,6 +4,7 @@
 import { THREE } from "nicegui-scene";
 import { make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
+import { seesAll, wholeOf } from "trimwright/seen/flight.js";
 import { Sharpness } from "trimwright/seen/sharpness.js";
 
 export class Painter {
@@ -46,9 +47,10 @@ export class Painter {
   }
 
   paint() {
-    const { renderer, camera, scene, other, halves, view: { overlay, world } } = this;
+    const { renderer, camera, scene, other, halves, view: { host, looks, overlay, sky, world } } = this;
     const { width, height } = this.size ?? {};
     if (!width || !world) return;
+    sky.landscape.show(!looks.apart && !host.closest("[data-screen=sun]"));
     if (other) this.paintTwice(width, height);
     else renderer.render(scene, camera);
     overlay.box.hidden = Boolean(other);
@@ -82,6 +84,33 @@ export class Painter {
     looks.use(looks.look);
   }
 
+  // Draws once in another size, and returns that as a canvas; where the whole roof is seen, it fills that too. Without
+  // a size, what is on the screen.
+  snapshot(width, height) {
+    const { renderer, camera, canvas, view } = this, { box, controls, flight, sky } = view;
+    if (!width) return (this.drawNow(), copied(canvas, getComputedStyle(view.host)));
+    const size = this.size, eye = camera.position.clone(), target = controls.target.clone(), { aspect, fov } = camera, { shot } = flight;
+    const whole = seesAll(camera, box) ? wholeOf(box, eye.clone().sub(target)) : null;
+    renderer.setPixelRatio(1);
+    renderer.setSize(width, height, false);
+    this.size = { width, height };
+    if (whole) (camera.aspect = width / height), flight.to(whole, 0);
+    else Object.assign(camera, { aspect: width / height, fov: (360 / Math.PI) * Math.atan(Math.tan((fov * Math.PI) / 360) * Math.max(1, (aspect * height) / width)) }).updateProjectionMatrix();
+    sky.stale();
+    this.paint();
+    const made = copied(canvas, getComputedStyle(view.host));
+    this.size = size;
+    renderer.setPixelRatio(this.sharpness.fineness);
+    renderer.setSize(size.width, size.height);
+    Object.assign(camera, { aspect, fov });
+    camera.position.copy(eye);
+    controls.target.copy(target);
+    flight.shot = shot;
+    flight.settle();
+    this.drawNow();
+    return made;
+  }
+
   resize() {
     const { host, flight } = this.view;
     const width = host.clientWidth, height = host.clientHeight;
@@ -92,4 +121,15 @@ export class Painter {
     flight.reshape(width / height);
     this.drawNow();
   }
+}
+
+// What is on a canvas, over the sky that the page has behind it.
+function copied(canvas, style) {
+  const { width, height } = canvas;
+  const paper = make("canvas", { width, height }), pen = paper.getContext("2d"), sky = pen.createLinearGradient(0, 0, 0, height);
+  ["--tw-sky-top", "--tw-sky-low"].forEach((name, stop) => sky.addColorStop(stop, style.getPropertyValue(name).trim() || "#ffffff"));
+  pen.fillStyle = sky;
+  pen.fillRect(0, 0, width, height);
+  pen.drawImage(canvas, 0, 0);
+  return paper;
 }

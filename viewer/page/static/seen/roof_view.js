@@ -42,7 +42,8 @@ export class RoofView extends EventTarget {
   // it stands at a view point: then it stands at that of the new roof.
   load(data) {
     const { data: before, world: old, arrangement, viewpoints, painter } = this;
-    this.looks ??= new Looks(this.sky);
+    this.looks ??= new Looks();
+    this.sky.take(data.outdoors);
     const same = before && SHAPES.every((part) => data[part] === before[part]);
     const world = same ? old : buildWorld(data, this.looks);
     if (old && !same) disposeWorld(old);
@@ -54,6 +55,7 @@ export class RoofView extends EventTarget {
     this.box = new THREE.Box3().setFromObject(world.group);
     this.flight.reach = this.box.getBoundingSphere(new THREE.Sphere()).radius;
     this.sky.fit(this.box);
+    if (data.sunAt && String(data.sunAt) !== String(before?.sunAt)) this.sky.shine(...data.sunAt); // one that somebody moved stays
     arrangement.take(data);
     writeMarks(this);
     if (before) viewpoints.stay();

@@ -1,6 +1,8 @@
-// Daylight: sky, one sun with its shadow, ground to stand on, and something for bare metal to mirror.
+// Daylight: the light of the sky, one sun with its shadow, and the landscape that is seen behind a finished house.
 
 import { THREE } from "nicegui-scene";
+import { takeDaylight } from "trimwright/seen/daylight.js";
+import { Landscape } from "trimwright/seen/landscape.js";
 
 export class Sky {
   constructor(scene, renderer) {
@@ -8,20 +10,21 @@ export class Sky {
     renderer.shadowMap.enabled = true;
     renderer.shadowMap.type = THREE.PCFShadowMap;
     renderer.shadowMap.autoUpdate = false;
-    this.dome = new THREE.HemisphereLight(0xf4f8ff, 0x9a9384, 1.55);
-    this.sun = new THREE.DirectionalLight(0xfff3df, 2.1);
+    this.light = new THREE.HemisphereLight(0xe9f3ff, 0x97927f, 1.95);
+    this.sun = new THREE.DirectionalLight(0xfff3df, 2.95);
     this.sun.castShadow = true;
     this.sun.shadow.mapSize.set(2048, 2048);
     this.sun.shadow.bias = -0.001;
     this.sun.shadow.normalBias = 0.03;
-    this.ground = new THREE.Mesh(new THREE.CircleGeometry(1, 48).rotateX(-Math.PI / 2), new THREE.ShadowMaterial({ opacity: 0.28 }));
+    this.ground = new THREE.Mesh(new THREE.CircleGeometry(1, 48).rotateX(-Math.PI / 2), new THREE.ShadowMaterial({ opacity: 0.36 }));
     this.ground.receiveShadow = true;
-    scene.add(this.dome, this.sun, this.sun.target, this.ground);
+    this.landscape = new Landscape(scene);
+    scene.add(this.light, this.sun, this.sun.target, this.ground);
   }
 
-  // What bare metal mirrors; made when the first bare metal is seen.
-  get mirror() {
-    return (this.made ??= mirrored(this.renderer));
+  take(outdoors) {
+    takeDaylight(outdoors);
+    this.landscape.take(outdoors);
   }
 
   // Fit light and ground to a box of metres; the ground is where the box ends.
@@ -52,21 +55,4 @@ export class Sky {
   stale() {
     this.renderer.shadowMap.needsUpdate = true;
   }
-}
-
-function mirrored(renderer) {
-  const size = 64, sky = new Uint8Array(size * size * 4);
-  for (let y = 0; y < size; y++) for (let x = 0; x < size; x++) {
-    const up = y / (size - 1), bright = up > 0.5 ? 205 + 50 * Math.min(1, (up - 0.5) * 4) - 70 * Math.max(0, up - 0.75) : 110 + 60 * up;
-    sky.set([bright * (up > 0.5 ? 0.94 : 1), bright * 0.98, bright, 255], (y * size + x) * 4);
-  }
-  const texture = new THREE.DataTexture(sky, size, size);
-  texture.mapping = THREE.EquirectangularReflectionMapping;
-  texture.colorSpace = THREE.SRGBColorSpace;
-  texture.magFilter = texture.minFilter = THREE.LinearFilter;
-  texture.needsUpdate = true;
-  const maker = new THREE.PMREMGenerator(renderer);
-  const map = maker.fromEquirectangular(texture).texture;
-  texture.dispose();
-  return map;
 }

@@ -1,6 +1,7 @@
 // Where a plane cuts the bodies of the roof: for each one the segments of its cut, in inches in that plane.
 
 import { THREE } from "nicegui-scene";
+import { OUTSIDE } from "trimwright/seen/looks.js";
 
 const INCHES = 1 / 0.0254;
 const REACH = 9 * 0.0254; // how far from the tapped point a body is still of interest, metres
@@ -12,7 +13,7 @@ export function slices(view, point, { normal, up, out }) {
   const found = [];
   const sphere = new THREE.Sphere(point, REACH), own = new THREE.Sphere();
   for (const mesh of view.world.bodies) {
-    if (!mesh.visible) continue;
+    if (!mesh.visible || OUTSIDE.has(mesh.userData.kind)) continue;
     own.copy(mesh.geometry.boundingSphere);
     own.center.add(mesh.position);
     if (!own.intersectsSphere(sphere)) continue;

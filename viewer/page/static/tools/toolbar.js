@@ -5,7 +5,7 @@ import { iconButton } from "trimwright/common/icons.js";
 import { say } from "trimwright/common/words.js";
 import { cutTool } from "trimwright/tools/cut.js";
 import { measureTool } from "trimwright/tools/measure.js";
-import { savePicture } from "trimwright/tools/save_picture.js";
+import { pictureSheet } from "trimwright/tools/save_picture.js";
 
 const OVER = ":scope > :is(.tw-tools, .tw-prompt, .tw-slip, .tw-notice)"; // what lies over the view
 
@@ -37,8 +37,9 @@ export function toolbar(app) {
     view.viewpoints.standAt(view.data.views[0].name);
     app.tell(say("The whole roof, from the street"));
   };
+  const what = () => ({ view, title: app.data.title, caption: view.viewpoints.current?.title });
   const bar = make("div", { class: "tw-tools", role: "group", "aria-label": say("Tools") },
-    iconButton("whole", say("Whole roof"), whole), ...toggles.values(), iconButton("picture", say("Save this picture"), () => savePicture(app)), full);
+    iconButton("whole", say("Whole roof"), whole), ...toggles.values(), iconButton("picture", say("Save this picture"), () => app.put("picture", () => pictureSheet(what, app.tell), undefined, true)), full);
   view.addEventListener("tap", (event) => inUse && (event.preventDefault(), inUse.tap(event.detail)));
   view.overlay.keepOff = () => [...app.host.querySelectorAll(OVER)].map((one) => within(one, stage)).filter(Boolean);
   return Object.assign(bar, {

@@ -1,0 +1,58 @@
+"""What a scene says about the house under the roof, for pictures: its siding, foundation, windows and doors."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field, model_validator
+
+from ..message import message
+from .fields import Length, Spec, refusal
+
+Side = Literal["front", "back", "left", "right"]
+Along = Annotated[float, Length(0, 12_000, "6'")]
+Size = Annotated[float, Length(6, 600, "3'")]
+Sill = Annotated[float, Length(0, 1200, "44 in")]
+Foundation = Annotated[float, Length(0, 60, "8 in")]
+
+
+class OpeningSpec(Spec):
+    """A window or a door.
+
+    Attributes:
+        kind: Which of them.
+        wall: The side of the house that it is in.
+        at: Its middle, from the left end of that side, seen from outside, inches.
+        width: Inches.
+        height: Inches.
+        sill: From the ground to its lower edge, inches; a door stands on the foundation.
+    """
+
+    kind: Literal["window", "door"] = "window"
+    wall: Side
+    at: Along
+    width: Size = 36.0
+    height: Size = Field(default_factory=lambda data: 80.0 if data.get("kind") == "door" else 48.0)
+    sill: Sill | None = None
+
+    @model_validator(mode="after")
+    def _stands(self) -> OpeningSpec:
+        if self.kind == "door" and self.sill is not None:
+            raise refusal(message("a door stands on the foundation; leave its sill out"))
+        return self
+
+
+class HouseSpec(Spec):
+    """The house, as pictures show it; no piece of trim depends on it.
+
+    Attributes:
+        siding: What its walls are covered with.
+        foundation: How high it shows above the ground, inches.
+        openings: Where ``opening`` says nothing: windows and a door as houses have them, or none.
+        opening: Windows and doors; they take the place of all that is there automatically.
+    """
+
+    siding: Literal["lap", "boards", "plain"] = "lap"
+    foundation: Foundation = 8.0
+    openings: Literal["automatic", "none"] = "automatic"
+    opening: Annotated[tuple[OpeningSpec, ...], Field(max_length=100)] = ()
