@@ -7,9 +7,9 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from ..message import message
+from .doors import Side
 from .fields import Length, Spec, refusal
 
-Side = Literal["front", "back", "left", "right"]
 Along = Annotated[float, Length(0, 12_000, "6'")]
 Size = Annotated[float, Length(6, 600, "3'")]
 Sill = Annotated[float, Length(0, 1200, "44 in")]

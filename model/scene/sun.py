@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
-from datetime import date
 from typing import Annotated
 
 from pydantic import Field, StrictInt, model_validator
 
 from ..message import Angle, message
 from .fields import Spec, refusal
+
+DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
+"""Of each month of a common year."""
 
 LOWEST = 3.0
 """Degrees above level below which nothing is lit by it."""
@@ -32,10 +34,8 @@ class SunSpec(Spec):
 
     @model_validator(mode="after")
     def _up(self) -> SunSpec:
-        try:
-            date(2001, self.month, self.day)
-        except ValueError:
-            raise refusal(message("there is no such day; give month and day of a year")) from None
+        if self.day > DAYS[self.month - 1]:
+            raise refusal(message("there is no such day; give month and day of a year"))
         height = self.place[1]
         if height < LOWEST:
             raise refusal(
@@ -54,7 +54,7 @@ class SunSpec(Spec):
             The declination is P. I. Cooper's (1969), 23.45 sin(360 (284 + day) / 365) degrees; with it, height and
             bearing follow from spherical trigonometry. The formula is from memory.
         """
-        day = date(2001, self.month, self.day).timetuple().tm_yday
+        day = sum(DAYS[: self.month - 1]) + self.day
         tilt = math.radians(23.45) * math.sin(math.tau * (284 + day) / 365)
         turn, at = math.radians(15 * (self.hour - 12)), math.radians(self.latitude)
         east = -math.cos(tilt) * math.sin(turn)

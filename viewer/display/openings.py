@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from trimwright.model.geometry.arrays import Array
 from trimwright.model.roof.record import Roof
+from trimwright.model.scene.doors import DoorSpec
 from trimwright.model.scene.house import HouseSpec, OpeningSpec
 
 HEAD = 84.0
@@ -20,6 +21,9 @@ APART = 108.0
 
 MARGIN = 30.0
 """How far the middle of one stays from the ends of its wall at least, inches."""
+
+BESIDE = 12.0
+"""Room between two openings at least, inches."""
 
 ROOM = 6.0
 """How far it stays below the top of its wall, inches."""
@@ -101,21 +105,25 @@ class Opening:
     high: float
 
 
-def openings_in(frame: WallFrame, spec: HouseSpec, front: bool) -> Iterator[Opening]:
+def openings_in(
+    frame: WallFrame, spec: HouseSpec, front: bool, doors: Sequence[DoorSpec] = ()
+) -> Iterator[Opening]:
     """Yield the windows and doors of a wall; those that would reach out of it are left away.
 
     Args:
         frame: The wall.
         spec: What the scene says.
-        front: It is the wall that has the door.
+        front: It is the wall that has the door where no other has one.
+        doors: Those that people walk in by, which no window stands before.
     """
+    own = [_door(one, spec.foundation) for one in doors if one.side == side_of(frame)]
     if spec.opening:
         found = [_placed(one, spec.foundation) for one in spec.opening if one.wall == side_of(frame)]
     elif spec.openings == "automatic":
-        found = list(_usual(frame, spec.foundation, front))
+        found = [one for one in _usual(frame, spec.foundation, front and not doors) if not _near(one, own)]
     else:
         found = []
-    for one in found:
+    for one in (*own, *found):
         tops = [frame.top_at(one.left), frame.top_at(one.right)]
         if one.left > 4 and one.right < frame.length - 4 and one.high + ROOM <= min(tops):
             yield one
@@ -133,6 +141,15 @@ def _placed(spec: OpeningSpec, foundation: float) -> Opening:
     door = spec.kind == "door"
     low = foundation if door else HEAD + foundation - spec.height if spec.sill is None else spec.sill
     return Opening(door, spec.at - spec.width / 2, low, spec.at + spec.width / 2, low + spec.height)
+
+
+def _door(spec: DoorSpec, foundation: float) -> Opening:
+    return Opening(True, spec.left, foundation, spec.left + spec.width, foundation + DOOR[1])
+
+
+def _near(one: Opening, others: Sequence[Opening]) -> bool:
+    """Return whether an opening is so near to others that the boards round them would touch."""
+    return any(one.left < other.right + BESIDE and other.left < one.right + BESIDE for other in others)
 
 
 def _usual(frame: WallFrame, foundation: float, front: bool) -> Iterator[Opening]:
