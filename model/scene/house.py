@@ -8,12 +8,12 @@ from pydantic import Field, model_validator
 
 from ..message import message
 from .doors import Side
-from .fields import Length, Spec, refusal
+from .fields import BoundedLength, Spec, refusal
 
-Along = Annotated[float, Length(0, 12_000, "6'")]
-Size = Annotated[float, Length(6, 600, "3'")]
-Sill = Annotated[float, Length(0, 1200, "44 in")]
-Foundation = Annotated[float, Length(0, 60, "8 in")]
+Along = Annotated[float, BoundedLength(0, 12_000, "6'")]
+Size = Annotated[float, BoundedLength(6, 600, "3'")]
+Sill = Annotated[float, BoundedLength(0, 1200, "44 in")]
+Foundation = Annotated[float, BoundedLength(0, 60, "8 in")]
 
 
 class OpeningSpec(Spec):
