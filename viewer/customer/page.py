@@ -24,8 +24,9 @@ from ..display.view import ViewPoint
 from ..display.whole import outline_of
 from ..drawings.roof.plan_labels import area_of
 from ..page.browser_words import browser_words
+from ..page.finish import finish_of, outdoors
 from ..page.page import SCRIPTS, html_page
-from ..page.payload import finish_of, outdoors, seen_of
+from ..page.payload import seen_of
 from ..page.viewpoints import viewpoint_of
 from ..words.names import LOCKS
 from ..words.speaker import Speaker, speaker_of

@@ -14,39 +14,22 @@ from trimwright.model.checks.run import why
 from trimwright.model.layout import Layout
 from trimwright.model.limits.record import Limit
 from trimwright.model.message import Message, message
-from trimwright.model.scene.schema import Scene
 from trimwright.model.takeoff.count import take_off
 from trimwright.model.takeoff.record import Takeoff
 from trimwright.model.units import Tape
 
 from ..display.body import Body
 from ..display.cladding import panel_beside
-from ..display.coats import GLASS, PAINT, bare_coat, coat_of, coated
-from ..display.colors import BUILT, LAYERS, SCREW, SHORT
-from ..display.daylight import DAYLIGHT, sun_over
-from ..display.landscape import (
-    BLUER,
-    CLEARER,
-    CREST,
-    FAR,
-    FOOT,
-    HAZE,
-    LOW_SKY,
-    NEAR,
-    NEARER,
-    OVERHEAD,
-    TALL,
-    WAVES,
-)
+from ..display.colors import LAYERS, SCREW, SHORT
 from ..display.order import lifts_of, steps_of
-from ..display.paints import PAINTS, bare_ages, is_bare
 from ..display.stage import Stage, stage_of
-from ..display.tints import hexed, rgb
+from ..display.tints import hexed
 from ..display.trim_looks import LOOKS
 from ..display.view import CAUTION, PANELS
 from ..report.terms import told_first
 from ..report.words import TRUST, amount, limit_words, reason_of
 from ..words.speaker import Speaker, speaker_of
+from .finish import look_of
 from .pieces import cards_of, pieces_of
 from .shapes import METRES, Shapes, claddings_of, shapes_of, to_metres, turned
 from .viewpoints import close_viewpoints, label_of, whole_viewpoints
@@ -137,11 +120,8 @@ def seen_of(stage: Stage) -> Values:
         ],
         "labels": [label_of(label, say) for label in stage.labels],
         "views": whole_viewpoints(stage, say),
-        "finish": finish_of(layout.scene, say),
-        "outdoors": outdoors(),
+        **look_of(layout.scene, say),
         "apart": _apart(),
-        "sun": layout.scene.north,
-        "sunAt": sun_over(layout.scene),
         "cautions": [say(caution) for caution in CAUTIONS],
         "caution": say(CAUTION),
     }
@@ -211,42 +191,6 @@ def _finding(number: int, finding: Finding, say: Speaker) -> Values:
         "accepted": finding.accepted,
         "group": finding.group,
         "cause": finding.cause,
-    }
-
-
-def finish_of(scene: Scene, say: Speaker) -> Values:
-    """Return the colors and coats of a scene, and what else can be tried."""
-    colors, bare = scene.colors, is_bare(scene)
-    return {
-        "trim": coated(colors.trim, coat_of(scene, rgb(colors.trim)), bare),
-        "panels": coated(colors.panels, coat_of(scene, rgb(colors.panels)), bare),
-        "walls": colors.walls,
-        "paints": [{"name": say(name), **coated(color, PAINT["satin"], False)} for name, color in PAINTS],
-        "metals": [
-            {"name": say(name), **coated(color, bare_coat(metal.kind, rgb(color)), True)}
-            for metal, name, color in bare_ages()
-        ],
-    }
-
-
-def outdoors() -> Values:
-    """Return the daylight and the landscape, as pictures have them."""
-    return {
-        "zenith": DAYLIGHT.zenith,
-        "horizon": DAYLIGHT.horizon,
-        "ground": DAYLIGHT.ground,
-        "overhead": OVERHEAD,
-        "lowSky": LOW_SKY,
-        "haze": HAZE,
-        "crest": CREST,
-        "foot": FOOT,
-        "far": FAR,
-        "near": NEAR,
-        "tall": TALL,
-        "waves": WAVES,
-        "fades": (BLUER, CLEARER, NEARER),
-        "built": {kind: hexed(color) for kind, color in BUILT.items()},
-        "glass": coated(hexed(BUILT["glass"]), GLASS, True),
     }
 
 

@@ -1,0 +1,76 @@
+"""How a roof looks, as the viewer in a browser takes it: its colors and coats, and the day and the land round it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from trimwright.model.scene.schema import Scene
+
+from ..display.coats import GLASS, PAINT, bare_coat, coat_of, coated
+from ..display.colors import BUILT
+from ..display.daylight import DAYLIGHT, sun_over
+from ..display.landscape import (
+    BLUER,
+    CLEARER,
+    CREST,
+    FAR,
+    FOOT,
+    HAZE,
+    LOW_SKY,
+    NEAR,
+    NEARER,
+    OVERHEAD,
+    TALL,
+    WAVES,
+)
+from ..display.paints import PAINTS, bare_ages, is_bare
+from ..display.tints import hexed, rgb
+from ..words.speaker import Speaker
+
+Values = dict[str, Any]
+
+
+def look_of(scene: Scene, say: Speaker) -> Values:
+    """Return the finish of a scene, what lies round it, where north is, and where the scene has the sun."""
+    return {
+        "finish": finish_of(scene, say),
+        "outdoors": outdoors(),
+        "sun": scene.north,
+        "sunAt": sun_over(scene),
+    }
+
+
+def finish_of(scene: Scene, say: Speaker) -> Values:
+    """Return the colors and coats of a scene, and what else can be tried."""
+    colors, bare = scene.colors, is_bare(scene)
+    return {
+        "trim": coated(colors.trim, coat_of(scene, rgb(colors.trim)), bare),
+        "panels": coated(colors.panels, coat_of(scene, rgb(colors.panels)), bare),
+        "walls": colors.walls,
+        "paints": [{"name": say(name), **coated(color, PAINT["satin"], False)} for name, color in PAINTS],
+        "metals": [
+            {"name": say(name), **coated(color, bare_coat(metal.kind, rgb(color)), True)}
+            for metal, name, color in bare_ages()
+        ],
+    }
+
+
+def outdoors() -> Values:
+    """Return the daylight and the landscape, as pictures have them."""
+    return {
+        "zenith": DAYLIGHT.zenith,
+        "horizon": DAYLIGHT.horizon,
+        "ground": DAYLIGHT.ground,
+        "overhead": OVERHEAD,
+        "lowSky": LOW_SKY,
+        "haze": HAZE,
+        "crest": CREST,
+        "foot": FOOT,
+        "far": FAR,
+        "near": NEAR,
+        "tall": TALL,
+        "waves": WAVES,
+        "fades": (BLUER, CLEARER, NEARER),
+        "built": {kind: hexed(color) for kind, color in BUILT.items()},
+        "glass": coated(hexed(BUILT["glass"]), GLASS, True),
+    }
