@@ -83,11 +83,12 @@ def customer_page_of(
     layout = looks[0].layout
     say = speaker_of(layout.scene)
     data = {**_data(looks, say), "words": browser_words(say.language, SCRIPTS)}
+    seen = escape(say("The roof"))
     body = "\n".join(
         (
             '<main class="tw cu" id="customer">',
             _head(layout, logo, say),
-            f'<section class="cu-view" aria-label="{escape(say("The roof"))}"></section>',
+            f'<section class="cu-view" aria-label="{seen}"></section>',
             _looks(looks, say),
             _photo(looks, before, say) if before is not None else "",
             _made_of(layout, say),
@@ -167,9 +168,12 @@ def _head(layout: Layout, logo: tuple[str, bytes] | None, say: Speaker) -> str:
     picture = ""
     if logo is not None:
         kind, raw = logo
-        picture = f'<img class="cu-logo" alt="{escape(shop.name or say("Logo"))}" src="{_url(kind, raw)}">'
-    name = f'<p class="cu-shop">{escape(shop.name)}</p>' if shop.name else ""
-    return f'<header class="cu-head">{picture}<div>{name}<h1>{escape(layout.scene.title)}</h1></div></header>'
+        name = escape(shop.name or say("Logo"))
+        picture = f'<img class="cu-logo" alt="{name}" src="{_url(kind, raw)}">'
+    offered = f'<p class="cu-shop">{escape(shop.name)}</p>' if shop.name else ""
+    return (
+        f'<header class="cu-head">{picture}<div>{offered}<h1>{escape(layout.scene.title)}</h1></div></header>'
+    )
 
 
 def _looks(looks: Sequence[ShownLook], say: Speaker) -> str:
@@ -217,27 +221,24 @@ def _about(layout: Layout) -> Iterator[tuple[Message, Message]]:
 
 def _photo(looks: Sequence[ShownLook], before: bytes, say: Speaker) -> str:
     """Return the house before and after, one over the other; a script lets the customer slide between them."""
-    after = "".join(
-        f'<img class="cu-after" data-look="{number}" alt="{escape(say("With {name}", name=name_of(look, say)))}" '
-        f'src="{_url("image/jpeg", look.after)}">'
-        for number, look in enumerate(looks)
-        if look.after is not None
-    )
-    words = escape(say("The house as it is"))
-    return (
-        f'<section class="cu-photo"><h2>{escape(say("Before and after"))}</h2>'
-        f'<div class="cu-slide"><img class="cu-before" alt="{words}" src="{_url("image/jpeg", before)}">{after}</div>'
-        "</section>"
-    )
+    after = []
+    for number, look in enumerate(looks):
+        if look.after is not None:
+            words = escape(say("With {name}", name=name_of(look, say)))
+            data = _url("image/jpeg", look.after)
+            after.append(f'<img class="cu-after" data-look="{number}" alt="{words}" src="{data}">')
+    heading, words = (escape(one) for one in (say("Before and after"), say("The house as it is")))
+    first = f'<img class="cu-before" alt="{words}" src="{_url("image/jpeg", before)}">'
+    return f'<section class="cu-photo"><h2>{heading}</h2><div class="cu-slide">{first}{"".join(after)}</div></section>'
 
 
 def _made_of(layout: Layout, say: Speaker) -> str:
     """Return what the roof is made of, whatever its look."""
     rows = "".join(_row(say(what), words) for what, words in _parts(layout, say))
-    cautions = "".join(f"<li>{escape(say(one))}</li>" for one in CAUTIONS)
+    cautions = "".join(_item(say(one)) for one in CAUTIONS)
+    made, good = (escape(one) for one in (say("What the roof is made of"), say("Good to know")))
     return (
-        f'<section class="cu-made"><h2>{escape(say("What the roof is made of"))}</h2><dl>{rows}</dl>'
-        f"<h2>{escape(say('Good to know'))}</h2><ul>{cautions}</ul></section>"
+        f'<section class="cu-made"><h2>{made}</h2><dl>{rows}</dl><h2>{good}</h2><ul>{cautions}</ul></section>'
     )
 
 
@@ -263,11 +264,13 @@ def _foot(layout: Layout, say: Speaker) -> str:
     shop = layout.scene.shop
     if not shop.contact:
         return ""
-    lines = "".join(f"<li>{escape(line)}</li>" for line in shop.contact)
-    return (
-        f'<footer class="cu-foot"><h2>{escape(shop.name or say("Contact"))}</h2><ul class="cu-contact">{lines}</ul>'
-        "</footer>"
-    )
+    heading = escape(shop.name or say("Contact"))
+    lines = "".join(_item(line) for line in shop.contact)
+    return f'<footer class="cu-foot"><h2>{heading}</h2><ul class="cu-contact">{lines}</ul></footer>'
+
+
+def _item(words: str) -> str:
+    return f"<li>{escape(words)}</li>"
 
 
 def _row(what: str, words: str) -> str:
