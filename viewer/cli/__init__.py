@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import sys
+
 import typer
 
 from .app import app as live
@@ -9,6 +11,7 @@ from .buy import buy
 from .check import check
 from .compare import compare
 from .film import film
+from .helps import told_in_asked_language
 from .improve import improve
 from .offer import offer
 from .page import page
@@ -54,4 +57,4 @@ app.command("app")(with_language(live))
 
 def main() -> None:
     """Run the command that the arguments name."""
-    app()
+    told_in_asked_language(typer.main.get_command(app), sys.argv[1:])()

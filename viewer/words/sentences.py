@@ -21,6 +21,9 @@ Sentence = str | tuple[str, str]
 VIEWER = Path(__file__).parents[1]
 MODEL = Path(__file__).parents[2] / "model"
 
+HELPS = ("help", "epilog")
+"""What a command takes its help under."""
+
 SPEAK = ("message", "say", "Message", "sentence", "counted")
 """What takes sentences; the last takes two."""
 
@@ -30,6 +33,8 @@ def sentences() -> Iterator[tuple[Sentence, str]]:
     for folder in (MODEL, VIEWER):
         for file in sorted(folder.rglob("*.py")):
             yield from ((sentence, _name(file)) for sentence in _in_code(file))
+    for file in sorted((VIEWER / "cli").glob("*.py")):
+        yield from ((sentence, _name(file)) for sentence in _in_command(file))
     for file in sorted(VIEWER.rglob("*.js")):
         yield from ((sentence, _name(file)) for sentence in _in_script(file))
     yield from ((words.text, "model/limits/sets.toml") for words in _in_limits())
@@ -55,6 +60,20 @@ def _in_code(file: Path) -> Iterator[Sentence]:
             call = getattr(node.func, "id", getattr(node.func, "attr", ""))
             given = [one.value for one in node.args if isinstance(one, ast.Constant)]
             yield from _sentence(call, [one for one in given if isinstance(one, str)])
+
+
+def _in_command(file: Path) -> Iterator[Sentence]:
+    """Yield what the help of a command says: of itself, in the docstring of the function of its file's name."""
+    for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.FunctionDef) and node.name == file.stem:
+            yield ast.get_docstring(node) or ""
+        if isinstance(node, ast.Call):
+            given = [one.value for one in node.keywords if one.arg in HELPS]
+            if getattr(node.func, "id", "") == "output_option":
+                given += node.args
+            for one in given:
+                if isinstance(one, ast.Constant) and isinstance(one.value, str) and one.value:
+                    yield one.value
 
 
 def _in_script(file: Path) -> Iterator[Sentence]:

@@ -1,0 +1,38 @@
+"""Help: every word of it is in the catalogs, and it is told in the language that is asked for."""
+
+from collections.abc import Iterator
+from typing import Any
+
+import typer
+from accented import CODE, accented, spoken
+
+from trimwright.viewer.cli import app
+from trimwright.viewer.cli.helps import told_in_asked_language
+from trimwright.viewer.words.sentences import sentences
+
+OWN = {"Show this message and exit."}
+"""What typer says by itself."""
+
+
+def helps(command: Any) -> Iterator[str]:
+    for told in (command, *command.params):
+        words = getattr(told, "help", None)
+        if words and words not in OWN:
+            yield words
+    if command.epilog:
+        yield command.epilog
+    for one in getattr(command, "commands", {}).values():
+        yield from helps(one)
+
+
+def test_all_help_is_in_the_catalogs() -> None:
+    assert set(helps(typer.main.get_command(app))) - {sentence for sentence, _ in sentences()} == set()
+
+
+def test_help_is_told_in_the_language_that_is_asked_for() -> None:
+    plain = set(helps(typer.main.get_command(app)))
+    with spoken():
+        for asked in (["check", "--help", "--language", f"{CODE},en"], [f"--language={CODE}"]):
+            command = told_in_asked_language(typer.main.get_command(app), asked)
+            assert set(helps(command)) == {accented(words) for words in plain}
+    assert set(helps(told_in_asked_language(typer.main.get_command(app), ["check"]))) == plain

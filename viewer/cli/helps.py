@@ -1,0 +1,43 @@
+"""What ``--help`` says, in the language that is asked for with ``--language``."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any, TypeAlias
+
+from ..words.languages import LANGUAGES, language_called
+
+if TYPE_CHECKING:
+    from trimwright.model.message import Language
+
+OPTION = "--language"
+
+Command: TypeAlias = Any
+"""A command or a group of them, as typer makes it; it gives the type no name of its own."""
+
+
+def told_in_asked_language(command: Command, arguments: Sequence[str]) -> Command:
+    """Return a command whose help is told in the first language that its arguments name."""
+    code = _asked(arguments)
+    if code in LANGUAGES and code != "en":
+        _tell(command, language_called(code))
+    return command
+
+
+def _asked(arguments: Sequence[str]) -> str:
+    """Return the first code given with the option; English where there is none."""
+    after = dict(zip(arguments, [*arguments[1:], ""], strict=True))
+    joined = next((one.partition("=")[2] for one in arguments if one.startswith(f"{OPTION}=")), "")
+    return (after.get(OPTION) or joined or "en").split(",")[0].strip()
+
+
+def _tell(command: Command, language: Language) -> None:
+    """Put the words of a command, of what it takes and of the commands in it into a language."""
+    for told in (command, *command.params):
+        words = getattr(told, "help", None)
+        if words:
+            vars(told)["help"] = language.sentence(words)
+    if command.epilog:
+        command.epilog = language.sentence(command.epilog)
+    for one in getattr(command, "commands", {}).values():
+        _tell(one, language)
