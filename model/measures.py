@@ -102,7 +102,10 @@ def parse_length(value: object, unit: Unit = "in") -> float:
         raise MeasureError(_no_length(value, unit))
     try:
         if match["feet"]:
-            inches = _number(match["feet"]) * 12 + _number(match["rest"])
+            rest = _number(match["rest"])
+            if rest >= 12:
+                raise MeasureError(_no_rest(value))
+            inches = _number(match["feet"]) * 12 + rest
         else:
             inches = _number(match["number"]) * INCHES[_NAMES[match["unit"]] if match["unit"] else unit]
     except (KeyError, ZeroDivisionError):
@@ -181,6 +184,13 @@ def _no_length(value: object, unit: Unit) -> Message:
         "{came} is not a length; write 12' 6 3/8\", 6 3/8 in, 3810 mm, 3.2 m, 2 ft or a bare number ({unit})",
         came=bare(value),
         unit=_PLURALS[unit],
+    )
+
+
+def _no_rest(value: object) -> Message:
+    """Return what refuses a foot or more of inches beside feet."""
+    return message(
+        "{came} has a foot or more of inches beside its feet; give less than 12 in there", came=bare(value)
     )
 
 

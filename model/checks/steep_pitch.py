@@ -31,7 +31,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     most = facts.layout.limits.number(RULE)
     for key, pitch in pitches(facts):
         rise, turned = 12 * math.tan(pitch), 12 / math.tan(pitch)
-        upside_down = rise > 12 and _is_whole(turned) and not _is_written(pitch)
+        upside_down = rise > 12 and is_whole(turned) and not _is_written(pitch)
         if rise <= most + 1e-6 and not upside_down:
             continue
         yield at_key(
@@ -59,7 +59,7 @@ def pitches(facts: Facts) -> Iterator[tuple[Key, float]]:
 
 def _remedy(turned: float) -> Message:
     """Return what may have been meant."""
-    if _is_whole(turned):
+    if is_whole(turned):
         return message(
             "Write {meant}/12 if that is meant; if it is as steep as this, accept it with the reason.",
             meant=round(turned),
@@ -67,10 +67,11 @@ def _remedy(turned: float) -> Message:
     return message("Measure again; if it is as steep as this, accept it with the reason.")
 
 
-def _is_whole(number: float) -> bool:
+def is_whole(number: float) -> bool:
+    """Return whether a number is whole, but for rounding noise."""
     return abs(number - round(number)) < 1e-6
 
 
 def _is_written(pitch: float) -> bool:
     """Return whether a pitch is one that people write: halves of an inch in 12, or whole degrees."""
-    return _is_whole(24 * math.tan(pitch)) or _is_whole(math.degrees(pitch))
+    return is_whole(24 * math.tan(pitch)) or is_whole(math.degrees(pitch))

@@ -156,7 +156,9 @@ class ScrewSpec(Spec):
     kind: FastenerMetal = "galvanized"
     head: Head = 0.3125
     pilot: Hole | None = None
-    placed: dict[Text, Annotated[tuple[TapeMark, ...], Field(max_length=1000)]] = Field(default_factory=dict)
+    placed: dict[Text, Annotated[tuple[TapeMark, ...], Field(min_length=1, max_length=1000)]] = Field(
+        default_factory=dict
+    )
 
 
 class PanelSpec(Spec):
