@@ -17,7 +17,7 @@ import numpy as np
 
 from ..message import Message, message
 from ..runs import Run
-from ..scene.doors import DoorSpec, Side
+from ..scene.house import OpeningSpec, Side
 from ..trim_kinds import FACED, KINDS
 from .facts import Facts, PartSpan
 from .record import Finding, Severity
@@ -41,12 +41,13 @@ ALONG = {
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each lap over a door, and for each other lap on the street's side."""
     scene = facts.layout.scene
+    all_doors = [one for one in scene.house.opening if one.kind == "door"]
     for run in facts.runs.values():
         side = _side_of(run)
-        if KINDS[run.trim].legs != FACED or not (scene.door or side == scene.street):
+        if KINDS[run.trim].legs != FACED or not (all_doors or side == scene.street):
             continue
         for lower, upper in facts.laps(run.name):
-            doors = [door for door in scene.door if door.side == side]
+            doors = [door for door in all_doors if door.wall == side]
             if any(
                 _away(facts, run, lower, upper, door) < facts.layout.limits.number(RULE) for door in doors
             ):
@@ -69,14 +70,14 @@ def _side_of(run: Run) -> Side:
     return "back" if y > 0 else "front"
 
 
-def _away(facts: Facts, run: Run, lower: PartSpan, upper: PartSpan, door: DoorSpec) -> float:
+def _away(facts: Facts, run: Run, lower: PartSpan, upper: PartSpan, door: OpeningSpec) -> float:
     """Return how far a lap is from a door on its side, level along the wall, inches; 0 over it."""
     roof = facts.layout.roof
     corners = np.concatenate(
         [ring[:, :2] for ring in roof.walls or tuple(face.outline for face in roof.faces)]
     )
-    along = ALONG[door.side]
-    begin = float((corners @ along).min()) + door.left
+    along = ALONG[door.wall]
+    begin = float((corners @ along).min()) + door.at - door.width / 2
     ends = sorted(
         float((run.edge.start + u * run.edge.direction)[:2] @ along) for u in (upper.low, lower.high)
     )

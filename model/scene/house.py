@@ -7,12 +7,14 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from ..message import message
-from .doors import Side
 from .fields import BoundedLength, Spec, refusal
 
 Along = Annotated[float, BoundedLength(0, 12_000, "6'")]
 Size = Annotated[float, BoundedLength(6, 600, "3'")]
 Sill = Annotated[float, BoundedLength(0, 1200, "44 in")]
+Side = Literal["left", "right", "front", "back"]
+"""A side of the house, seen from outside."""
+
 Foundation = Annotated[float, BoundedLength(0, 60, "8 in")]
 
 
@@ -48,8 +50,8 @@ class HouseSpec(Spec):
     Attributes:
         siding: What its walls are covered with.
         foundation: How high it shows above the ground, inches.
-        openings: Where ``opening`` says nothing: windows and a door as houses have them, or none.
-        opening: Windows and doors; they take the place of all that is there automatically.
+        openings: Windows and a door as houses have them, or none but those of ``opening``.
+        opening: Windows and doors; those of a kind take the place of the automatic ones of that kind.
     """
 
     siding: Literal["lap", "boards", "plain"] = "lap"

@@ -16,7 +16,6 @@ from ..metals import METALS, Metal
 from ..trim_kinds import KINDS, EdgeKind
 from ..units import Style, Tape, Unit
 from .buy import BuySpec, StockSpec
-from .doors import DoorSpec, Side
 from .fields import (
     Color,
     Cover,
@@ -35,7 +34,7 @@ from .fields import (
     Thickness,
     refusal,
 )
-from .house import HouseSpec, OpeningSpec
+from .house import HouseSpec, OpeningSpec, Side
 from .look import LookSpec
 from .outline import OutlineSpec, SideSpec
 from .overhangs import Overhangs
@@ -60,7 +59,6 @@ __all__ = [
     "AcceptSpec",
     "BuySpec",
     "Colors",
-    "DoorSpec",
     "GableSpec",
     "HipSpec",
     "HouseSpec",
@@ -237,7 +235,6 @@ class Scene(Spec):
         panel_profile: Panel profiles of the scene's own, by name.
         wind: Side that the prevailing wind comes from.
         street: Side that people see the house from; None when it does not matter.
-        door: Doors that people walk in by, under the trim.
         north: Direction of north in plan, degrees clockwise from the back (+y); None when unknown.
     """
 
@@ -267,7 +264,6 @@ class Scene(Spec):
     )
     wind: Side = "left"
     street: Side | None = None
-    door: Annotated[tuple[DoorSpec, ...], Field(max_length=40)] = ()
     north: Annotated[float, Field(ge=-360, le=360)] | None = None
 
     @property

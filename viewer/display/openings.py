@@ -10,7 +10,6 @@ import numpy as np
 
 from trimwright.model.geometry.arrays import Array
 from trimwright.model.roof.record import Roof
-from trimwright.model.scene.doors import DoorSpec
 from trimwright.model.scene.house import HouseSpec, OpeningSpec
 
 HEAD = 84.0
@@ -105,25 +104,21 @@ class Opening:
     high: float
 
 
-def openings_in(
-    frame: WallFrame, spec: HouseSpec, front: bool, doors: Sequence[DoorSpec] = ()
-) -> Iterator[Opening]:
+def openings_in(frame: WallFrame, spec: HouseSpec, front: bool) -> Iterator[Opening]:
     """Yield the windows and doors of a wall; those that would reach out of it are left away.
 
     Args:
         frame: The wall.
         spec: What the scene says.
         front: It is the wall that has the door where no other has one.
-        doors: Those that people walk in by, which no window stands before.
     """
-    own = [_door(one, spec.foundation) for one in doors if one.side == side_of(frame)]
-    if spec.opening:
-        found = [_placed(one, spec.foundation) for one in spec.opening if one.wall == side_of(frame)]
-    elif spec.openings == "automatic":
-        found = [one for one in _usual(frame, spec.foundation, front and not doors) if not _near(one, own)]
-    else:
-        found = []
-    for one in (*own, *found):
+    own = [_placed(one, spec.foundation) for one in spec.opening if one.wall == side_of(frame)]
+    given = {one.kind for one in spec.opening}
+    usual = _usual(frame, spec.foundation, front and "door" not in given)
+    found = (
+        [one for one in usual if one.door or "window" not in given] if spec.openings == "automatic" else []
+    )
+    for one in (*own, *(one for one in found if not _near(one, own))):
         tops = [frame.top_at(one.left), frame.top_at(one.right)]
         if one.left > 4 and one.right < frame.length - 4 and one.high + ROOM <= min(tops):
             yield one
@@ -141,10 +136,6 @@ def _placed(spec: OpeningSpec, foundation: float) -> Opening:
     door = spec.kind == "door"
     low = foundation if door else HEAD + foundation - spec.height if spec.sill is None else spec.sill
     return Opening(door, spec.at - spec.width / 2, low, spec.at + spec.width / 2, low + spec.height)
-
-
-def _door(spec: DoorSpec, foundation: float) -> Opening:
-    return Opening(True, spec.left, foundation, spec.left + spec.width, foundation + DOOR[1])
 
 
 def _near(one: Opening, others: Sequence[Opening]) -> bool:

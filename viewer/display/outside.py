@@ -12,7 +12,6 @@ import shapely
 
 from trimwright.model.geometry.arrays import Array
 from trimwright.model.roof.record import Roof
-from trimwright.model.scene.doors import DoorSpec
 from trimwright.model.scene.house import HouseSpec
 
 from .body import Body, Kind, Mesh, merged, slab, triangles_of
@@ -43,14 +42,14 @@ PANEL = 6.0
 """How far the panels of a door's leaf stay from its edges, inches."""
 
 
-def outside_bodies(roof: Roof, spec: HouseSpec, doors: Sequence[DoorSpec] = ()) -> Iterator[Body]:
+def outside_bodies(roof: Roof, spec: HouseSpec) -> Iterator[Body]:
     """Yield a body for each kind of part, as far as there are any."""
     frames = frames_of(roof)
     parts: dict[Kind, list[Mesh]] = {"siding": [], "foundation": [], "casing": [], "door": [], "glass": []}
     fronts = [frame for frame in frames if side_of(frame) == "front"]
     front = max(fronts, key=lambda frame: frame.length, default=None)
     for frame in frames:
-        openings = list(openings_in(frame, spec, frame is front, doors))
+        openings = list(openings_in(frame, spec, frame is front))
         parts["siding"] += _siding(frame, spec, openings)
         if spec.foundation > 0:
             low = shapely.box(-CONCRETE, 0.0, frame.length + CONCRETE, spec.foundation)

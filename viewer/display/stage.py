@@ -148,7 +148,7 @@ def stage_of(layout: Layout, findings: Sequence[Finding] = ()) -> Stage:
     order = places_of(layout)
     bodies = (
         *house_bodies(layout.roof),
-        *outside_bodies(layout.roof, layout.scene.house, layout.scene.door),
+        *outside_bodies(layout.roof, layout.scene.house),
         *panel_bodies(layout, order),
         *trim_bodies(layout.parts, order),
     )

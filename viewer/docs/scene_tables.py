@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from pydantic import BaseModel
 
 from trimwright.model.scene.buy import BuySpec, StockSpec
-from trimwright.model.scene.doors import DoorSpec
 from trimwright.model.scene.faces import FacesSpec
 from trimwright.model.scene.house import HouseSpec, OpeningSpec
 from trimwright.model.scene.look import LookSpec
@@ -128,7 +127,6 @@ TABLES = (
         "run has the name of its edge, as `trimwright preview` prints it; `false` in place of the table leaves that "
         "edge bare.",
     ),
-    Table("[[door]]", (DoorSpec,), ("door", "*")),
     Table("[screws]", (ScrewSpec,), ("screws",)),
     Table("[panels]", (PanelSpec,), ("panels",)),
     Table(

@@ -6,7 +6,6 @@ import shapely
 from zoo import NAMES, layout
 
 from trimwright.model.errors import SceneError
-from trimwright.model.scene.doors import DoorSpec
 from trimwright.model.scene.house import HouseSpec, OpeningSpec
 from trimwright.model.scene.read import scene_from
 from trimwright.viewer.display.openings import frames_of, openings_in, side_of
@@ -54,7 +53,9 @@ def test_a_scene_places_its_own() -> None:
 def test_a_door_under_the_trim_is_there_and_no_window_before_it() -> None:
     roof = layout("boat-shed").roof
     [frame] = [frame for frame in frames_of(roof) if side_of(frame) == "front"]
-    found = list(openings_in(frame, HouseSpec(), True, (DoorSpec(side="front", left=40.0),)))
+    found = list(
+        openings_in(frame, HouseSpec(opening=(OpeningSpec(kind="door", wall="front", at=58.0),)), True)
+    )
     assert [(one.left, one.right) for one in found if one.door] == [(40.0, 76.0)]
     boxes = [shapely.box(one.left, one.low, one.right, one.high) for one in found]
     assert shapely.union_all(boxes).area == pytest.approx(sum(box.area for box in boxes))
