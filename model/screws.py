@@ -58,6 +58,7 @@ class Screw:
         normal: ``(3,)`` unit vector out of the painted side.
         placed: It was put there by hand in the scene.
         holds: What it holds in: the deck, or the closure under a cap, which stands on the panels.
+        flat: A valley's pan lies over it: its head is flat and driven flush.
     """
 
     mark: str
@@ -67,6 +68,7 @@ class Screw:
     normal: Array
     placed: bool
     holds: Literal["deck", "closure"]
+    flat: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +125,7 @@ def place_screws(
         SceneError: screws are placed by hand on a piece that does not exist, or beyond its end.
     """
     _check_placed(fitted, scene)
+    pans = [one for one in fitted if KINDS[one.run.trim].panels == "on"]
     screws: list[Screw] = []
     for one in fitted:
         by_hand = scene.screws.placed.get(one.piece.mark)
@@ -134,7 +137,7 @@ def place_screws(
                 face = face_under(one, strip)
                 seams, off = _seams(one, strip, across, feet.get(face))
                 at = _spread(one, across, asked, seams, off, held.get((one.run.name, face)))
-            screws += _driven(one, strip, across, at, low, by_hand is not None)
+            screws += _driven(one, strip, across, at, low, by_hand is not None, pans)
     return tuple(screws)
 
 
@@ -303,7 +306,13 @@ def _seams(one: Fitted, strip: int, across: float, feet: Array | None) -> tuple[
 
 
 def _driven(
-    one: Fitted, strip: int, across: float, at: list[float], low: float, placed: bool
+    one: Fitted,
+    strip: int,
+    across: float,
+    at: list[float],
+    low: float,
+    placed: bool,
+    pans: Sequence[Fitted],
 ) -> Iterator[Screw]:
     fold, normal = strip_fold(one.run.section, strip)
     turn = one.placement[:3, :3]
@@ -311,8 +320,21 @@ def _driven(
     holds: Literal["deck", "closure"] = "closure" if not KINDS[one.run.trim].is_covered else "deck"
     flat = np.array([(u, across, 1.0) for u in at]).reshape(-1, 3)
     points = flat @ (turn @ fold).T + one.placement[:3, 3] + facing * (one.run.section.thickness / 2)
-    for u, point in zip(at, points, strict=True):
-        yield Screw(one.piece.mark, u - low, across, point, facing, placed, holds)
+    covered = np.zeros(len(points), dtype=bool)
+    for pan in pans if KINDS[one.run.trim].is_covered else ():
+        if set(pan.run.edge.faces) & set(one.run.edge.faces):
+            covered |= _under(pan, points)
+    for u, point, flat_head in zip(at, points, covered.tolist(), strict=True):
+        yield Screw(one.piece.mark, u - low, across, point, facing, placed, holds, flat_head)
+
+
+def _under(pan: Fitted, points: Array) -> Array:
+    """Return which of the points lie under a valley's pan, ``(n,) bool``."""
+    local = (points - pan.run.frame[:3, 3]) @ pan.run.frame[:3, :3]
+    low, high = pan.sheet.extent
+    reach = float(np.linalg.norm(pan.run.section.points, axis=1).max())
+    along = (local[:, 0] >= low) & (local[:, 0] <= high)
+    return np.asarray(along & (np.linalg.norm(local[:, 1:], axis=1) <= reach))
 
 
 def _check_placed(fitted: Sequence[Fitted], scene: Scene) -> None:

@@ -187,8 +187,8 @@ def _setting(feet: list[_Foot]) -> list[Step]:
         step(
             "set",
             message(
-                "Lay it over the eave trim, bedded in sealant. Hold it by cleats on both hems, 12 in apart or less, "
-                "and by nails at its head alone: it has to move."
+                "Lay it over the eave trim, whose screws under it have flat heads, bedded in sealant. Hold it by "
+                "cleats on both hems, 12 in apart or less, and by nails at its head alone: it has to move."
             ),
         ),
         step("seal", message("Close the end of the rib with sealant.")),

@@ -15,6 +15,7 @@ from trimwright.model.layout import Layout, Part
 from ..display.body import Body, merged
 from ..display.coats import DULL, GLASS, HEADS, Coat, coat_of
 from ..display.colors import BOARD, BUILT, DECK, SCREW
+from ..display.heads import foot_of_head
 from ..display.stage import Stage
 from ..display.tints import Color, rgb
 
@@ -111,7 +112,7 @@ def _add_screws(scene: trimesh.Scene, layout: Layout, look: PBRMaterial) -> None
     for part in layout.parts:
         for number, screw in enumerate(layout.screws_of(part.mark), 1):
             place = trimesh.geometry.align_vectors([0, 0, 1], TURN @ screw.normal)
-            place[:3, 3] = TURN @ (screw.point + screw.normal * HEAD / 2) * METRES
+            place[:3, 3] = TURN @ (foot_of_head(screw, HEAD) + screw.normal * HEAD / 2) * METRES
             told = {"kind": "screw", "piece": screw.mark, "at": round(screw.at, 6)}
             name = f"screw {screw.mark} {number}"
             scene.graph.update(frame_to=name, matrix=place, geometry="screw", metadata=told)

@@ -11,6 +11,7 @@ from trimwright.model.geometry.arrays import Array
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 from trimwright.model.message import Length, Listed, Message, message
+from trimwright.model.trim_kinds import KINDS
 
 from .body import Kind
 from .camera import UP, looking_at
@@ -105,7 +106,8 @@ def _corner(layout: Layout, kind: str, look: Look, members: list[Member]) -> Ite
     points = np.concatenate([end_points(one.part, one.end, look.reach) for one in members])
     way = _toward(members, look)
     trims = {one.part.run.trim for one in members}
-    hidden = frozenset(part.mark for part in layout.parts if part.run.trim not in trims)
+    seen = trims | ({kind for kind, trim in KINDS.items() if trim.is_covered} if look.panels else set())
+    hidden = frozenset(part.mark for part in layout.parts if part.run.trim not in seen)
     shows: frozenset[Kind] = HOUSE | METAL | (PANELS if look.panels else frozenset())
     labels = [end_label(one.part, one.end, _told(one), look.reach) for one in members]
     labels += [tab_label(one.part, one.end, tab) for one in members for tab in one.end.cut.tabs]

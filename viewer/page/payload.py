@@ -21,6 +21,7 @@ from trimwright.model.units import Tape
 from ..display.body import Body
 from ..display.cladding import panel_beside
 from ..display.colors import LAYERS, SCREW, SHORT
+from ..display.heads import foot_of_head
 from ..display.order import lifts_of, steps_of
 from ..display.stage import Stage, stage_of
 from ..display.tints import hexed
@@ -35,6 +36,9 @@ from .shapes import METRES, Shapes, claddings_of, shapes_of, to_metres, turned
 from .viewpoints import close_viewpoints, label_of, whole_viewpoints
 
 Values = dict[str, Any]
+
+DRAWN = 0.4
+"""How high heads of screws are drawn, as a share of their width: higher than they are, to be seen from far off."""
 
 CAUTIONS = (
     message("Protect against falls, above all at the eaves and at the peak."),
@@ -153,12 +157,14 @@ def _screws(layout: Layout) -> Values:
     """Return every screw's head: its point and the way it faces, six numbers each, and its piece's place."""
     index = {part.mark: place for place, part in enumerate(layout.parts)}
     if not layout.screws:
-        return {"head": 0.0, "heads": [], "piece": []}
-    points = to_metres(np.array([screw.point for screw in layout.screws]))
+        return {"head": 0.0, "high": 0.0, "heads": [], "piece": []}
+    head = layout.scene.screws.head
+    points = to_metres(np.array([foot_of_head(screw, head * DRAWN) for screw in layout.screws]))
     normals = turned(np.array([screw.normal for screw in layout.screws]))
     heads = np.round(np.concatenate([points, normals], axis=1), 4)
     return {
-        "head": layout.scene.screws.head * METRES,
+        "head": head * METRES,
+        "high": head * DRAWN * METRES,
         "heads": heads.ravel().tolist(),
         "piece": [index[screw.mark] for screw in layout.screws],
     }

@@ -14,13 +14,11 @@ from trimwright.model.trim_kinds import KINDS
 
 from ..display.coats import HEADS
 from ..display.colors import SCREW, coat, finish, told_apart
+from ..display.heads import HEAD, foot_of_head
 from ..display.stage import Stage
 from ..display.view import HOUSE, ViewPoint
 from .slicing import CUT_METAL, CUT_WOOD, sliced
 from .surface import ColoredMesh
-
-HEAD = 0.06
-"""Height of a screw's pancake head, inches: it stays below the pan. Common practice, no source."""
 
 FOOTING = 12.0
 """How far a wall goes on below the ground, inches: out of sight."""
@@ -75,7 +73,7 @@ def heads(screws: Sequence[Screw], diameter: float) -> ColoredMesh:
     turn = np.arange(SIDES) * (2 * math.pi / SIDES)
     ring = np.stack([np.cos(turn), np.sin(turn)], axis=1) * diameter / 2
     normals = np.array([screw.normal for screw in screws])
-    points = np.array([screw.point for screw in screws])
+    points = np.array([foot_of_head(screw, HEAD) for screw in screws])
     helper = np.where(np.abs(normals[:, 2:]) < 0.9, [[0.0, 0.0, 1.0]], [[1.0, 0.0, 0.0]])
     first = np.cross(normals, helper)
     first /= np.linalg.norm(first, axis=1, keepdims=True)

@@ -161,3 +161,14 @@ def test_the_later_of_two_pans_laps_the_other_on_the_slope_above() -> None:
     ]
     lies = [head.lies for head in heads if head.kind.name == "valley head"]
     assert sorted(map(str, lies)) == ["over", "under"]
+
+
+def test_screws_under_a_pan_have_flat_heads_and_no_others() -> None:
+    """Two of each eave's lie within 10 1/2 in of the valley at 6/12: the wing's width, square to the valley."""
+    layout = ell("6/12", "6/12")
+    edge = layout.run("valley 3-4").edge
+    for screw in layout.screws:
+        along = (screw.point - edge.start) @ edge.direction
+        off = float(np.linalg.norm(screw.point - edge.start - along * edge.direction))
+        assert screw.flat == (screw.mark[0] == "E" and off < 10.5), screw.mark
+    assert sum(screw.flat for screw in layout.screws) >= 2

@@ -55,9 +55,9 @@ export function disposeWorld(world) {
 }
 
 function buildScrews(data, finish) {
-  const { heads, head } = data.screws;
+  const { heads, head, high } = data.screws;
   const count = heads.length / 6;
-  const shape = new THREE.CylinderGeometry(head * 0.42, head / 2, head * 0.4, 8).translate(0, head * 0.2, 0);
+  const shape = new THREE.CylinderGeometry(head * 0.42, head / 2, high, 8).translate(0, high / 2, 0);
   const mesh = new THREE.InstancedMesh(shape, finish.screw, count);
   mesh.frustumCulled = false;
   mesh.userData.kind = "screws";
