@@ -86,6 +86,11 @@ class Stand:
         out, up = self.section.points[line]
         return np.asarray(self.placement[:3, :3] @ [u, out, up] + self.placement[:3, 3])
 
+    def scene_point(self, strip: int, u: float, v: float) -> Array:
+        """Return the scene point of a point ``(u, v)`` on one strip, ``(3,) float, inches``."""
+        fold, _ = strip_fold(self.section, strip)
+        return self.direction(fold @ [u, v, 1.0]) + self.placement[:3, 3]
+
     def direction(self, local: Array) -> Array:
         """Return a ``(u, out, up)`` vector in the scene frame."""
         return np.asarray(self.placement[:3, :3] @ local)

@@ -2,14 +2,15 @@
 
 Each wing is cut along the ridge or hip that bounds its slope, and turned up there as a dam against blown water, under
 the cap. Where two pans meet on one slope they are mitered on the line that halves the angle between them, and the one
-that is set later runs on over the other as a lap.
+that is set later runs on over the other as a lap. Where a cap farther off comes within the reach of a wing, as where a
+wing's ridge dies just below the main one, the wing's outer corner is cut along that cap too.
 
 Source: common practice, no source.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -20,9 +21,10 @@ from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut, Tab
 from ..steps import Step
 from ..tolerances import CLEARANCE
+from ..trim_kinds import KINDS
 from .cap import HEM_SETBACK, MARGIN, Wing, hem_cuts, set_wing, wings
 from .end import End, JointKind, Lies, step, trace
-from .flap import flap, hinges, way_round
+from .flap import flap, way_round
 from .lift import levels
 from .meeting import Meeting, Met, high_end
 from .stand import Stand
@@ -62,6 +64,9 @@ class _Head:
         lies: Over or under the pan that it meets; None under a cap.
         dam: What is turned up under a cap.
         plane: A point and the normal of the plane on which its half of the rib is cut.
+        corner: ``(u, v)`` where its cut turns to follow a cap farther off, out to its outer line; None where none is so
+            near.
+        farther: What is turned up under that cap.
     """
 
     wing: Wing
@@ -71,6 +76,14 @@ class _Head:
     lies: Lies | None
     dam: Tab | None
     plane: tuple[Array, Array]
+    corner: tuple[float, float] | None = None
+    farther: Tab | None = None
+
+    @property
+    def dams(self) -> tuple[Tab, ...]:
+        """What is turned up, in the order of the cut."""
+        both = (self.farther, self.dam) if self.wing.left else (self.dam, self.farther)
+        return tuple(dam for dam in both if dam is not None)
 
 
 def fit(met: Met) -> list[End]:
@@ -84,12 +97,15 @@ def _fit_one(k: int, met: Met, level: list[int]) -> End:
     pan = met.ends[k]
     section = pan.section
     ends = square_cut(section, 0.0)
-    heads = [_head(k, wing, met, level) for wing in wings(pan)]
+    back = BACK + level[k] * (pan.thickness + CLEARANCE)
+    heads = [_cut_back(pan, _head(k, wing, met, level), met, back) for wing in wings(pan)]
     for head in heads:
         set_wing(ends, head.wing, head.outer, head.inner, head.hem, pan.sign)
     _cut_rib(pan, heads, ends)
-    dams = tuple(head.dam for head in heads if head.dam is not None)
-    cut = Cut(path(section, ends, hinges(dams)), dams)
+    cut = Cut(
+        path(section, ends, {head.wing.strip: _inside(head) for head in heads}),
+        tuple(dam for head in heads for dam in head.dams),
+    )
     lies = {head.lies for head in heads} - {None}
     return End(
         KIND,
@@ -99,6 +115,57 @@ def _fit_one(k: int, met: Met, level: list[int]) -> End:
         cut,
         tuple(_steps(pan, heads, ends, cut.line)),
         sealed=True,
+    )
+
+
+def _inside(head: _Head) -> list[tuple[float, float]]:
+    """Return the points of a wing's cut between its two lines, in the order of the cut."""
+    points = [(float(u), float(v)) for dam in head.dams for u, v in dam.hinge]
+    if head.corner is not None:
+        points.append(head.corner)
+    return sorted(points, key=lambda point: point[1])
+
+
+def _cut_back(pan: Stand, head: _Head, met: Met, back: float) -> _Head:
+    """Return how a wing ends whose outer corner reaches under a cap farther off: cut along that one there.
+
+    Its dam stays ``back`` inches off the plumb plane through the ridge or hip, clear of that of a pan under it.
+    """
+    wing, v = head.wing, pan.section.v
+    v_outer, v_inner = float(v[wing.outer]), float(v[wing.inner])
+    nearest: tuple[float, float] | None = None
+    for edge in met.roof.edges:
+        if (
+            wing.face not in edge.faces
+            or edge in met.edges
+            or KINDS.get(edge.kind, KINDS["eave"]).panels != "under"
+        ):
+            continue
+        normal = _toward(edge, met, wing)
+        if normal @ pan.away <= 0:
+            continue
+        outer, inner = _in_out(pan, wing, edge.start - normal * back, normal)
+        along = (pan.scene_point(wing.strip, outer, v_outer) - edge.start) @ edge.direction
+        bites = (head.outer - outer) * pan.sign > back and (inner - head.inner) * pan.sign > 0
+        if (
+            bites
+            and -MARGIN <= along <= edge.length + MARGIN
+            and (nearest is None or (nearest[0] - outer) * pan.sign > 0)
+        ):
+            nearest = outer, inner
+    if nearest is None:
+        return head
+    outer, inner = nearest
+    share = (head.outer - outer) / (head.outer - outer + inner - head.inner)
+    corner = (outer + (inner - outer) * share, v_outer + (v_inner - v_outer) * share)
+    dam = head.dam and _dam(pan, wing, corner, (head.inner, v_inner))
+    return replace(
+        head,
+        outer=outer,
+        hem=HEM_SETBACK,
+        corner=corner,
+        dam=dam,
+        farther=_dam(pan, wing, (outer, v_outer), corner),
     )
 
 
@@ -136,13 +203,20 @@ def _head(k: int, wing: Wing, met: Met, level: list[int]) -> _Head:
     normal = _toward(beside, met, wing)
     outer, inner = _in_out(pan, wing, pan.corner - normal * BACK, normal)
     v = pan.section.v
-    sides = ((outer, float(v[wing.outer]), 1.0), (inner, float(v[wing.inner]), -1.0))
-    way = 1.0 if v[wing.inner] > v[wing.outer] else -1.0
-    slant = (inner - outer) / (v[wing.inner] - v[wing.outer])
-    line = [(u + slant * side * way * MARGIN, at + side * way * MARGIN) for u, at, side in sides]
-    hinge = np.array(line if wing.left else line[::-1])
-    dam = flap(pan, wing.strip, hinge, DAM, UP, ("along", "along"))
+    dam = _dam(pan, wing, (outer, float(v[wing.outer])), (inner, float(v[wing.inner])))
     return _Head(wing, outer, inner, HEM_SETBACK, None, dam, (pan.corner - normal * BACK, normal))
+
+
+def _dam(pan: Stand, wing: Wing, outer: tuple[float, float], inner: tuple[float, float]) -> Tab:
+    """Return what is turned up along the line from an outer to an inner point of a wing."""
+    way = 1.0 if inner[1] > outer[1] else -1.0
+    slant = (inner[0] - outer[0]) / (inner[1] - outer[1])
+    line = [
+        (u + slant * side * way * MARGIN, v + side * way * MARGIN)
+        for (u, v), side in ((outer, 1), (inner, -1))
+    ]
+    hinge = np.array(line if wing.left else line[::-1])
+    return flap(pan, wing.strip, hinge, DAM, UP, ("along", "along"))
 
 
 def _toward(edge: Edge, met: Met, wing: Wing) -> Array:
@@ -176,7 +250,7 @@ def _steps(pan: Stand, heads: list[_Head], ends: Array, line_of_cut: Array) -> l
             trace(line_of_cut, float(v[left.inner]), float(v[right.inner])),
         )
     )
-    folds = [head.dam.hinge for head in heads if head.dam is not None]
+    folds = [dam.hinge for head in heads for dam in head.dams]
     if folds:
         steps.append(step("fold", message("Turn the dams up until they stand plumb."), *folds))
     steps.append(
@@ -189,10 +263,12 @@ def _steps(pan: Stand, heads: list[_Head], ends: Array, line_of_cut: Array) -> l
     return steps
 
 
-def _head_steps(pan: Stand, head: _Head) -> tuple[Step, Step]:
+def _head_steps(pan: Stand, head: _Head) -> tuple[Step, ...]:
     """Return how one wing's head is marked and cut, and its dam freed."""
     wing, v = head.wing, pan.section.v
     line = [(head.outer, float(v[wing.outer])), (head.inner, float(v[wing.inner]))]
+    if head.corner is not None:
+        return _turned_steps(head, line[0], line[1])
     mark = message(
         "On the {wing} draw the line of the head: {at_inner} from the blank's end at the rib and {at_outer} "
         "at the bend of the hem.",
@@ -211,3 +287,30 @@ def _head_steps(pan: Stand, head: _Head) -> tuple[Step, Step]:
         dam=Length(DAM),
     )
     return step("mark", mark, line), step("cut", free, [first, *way_round(head.dam), last])
+
+
+def _turned_steps(head: _Head, outer: tuple[float, float], inner: tuple[float, float]) -> tuple[Step, ...]:
+    """Return how a wing's head is marked and cut that turns to follow a cap farther off."""
+    wing, corner = head.wing, head.corner
+    assert corner is not None
+    mark = message(
+        "On the {wing} draw the line of the head: {at_inner} from the low end at the rib and {at_turn} where it turns, "
+        "{across} from the rib; from there on along the cap above, to {at_outer} at the bend of the hem.",
+        wing=wing.words,
+        at_inner=Place(inner[0]),
+        at_turn=Place(corner[0]),
+        at_outer=Place(outer[0]),
+        across=Length(abs(corner[1] - inner[1])),
+    )
+    free = message(
+        "Cut the {wing} along it, {dam} beyond it where it runs along a cap, and free the dams at their ends.",
+        wing=wing.words,
+        dam=Length(DAM),
+    )
+    points: list[tuple[float, float]] = [outer, corner, inner]
+    for dam in (head.farther, head.dam):
+        if dam is not None:
+            row = [(float(u), float(v)) for u, v in way_round(dam)]
+            place = points.index(corner) if dam is head.farther else points.index(corner) + 1
+            points[place:place] = row if wing.left else row[::-1]
+    return step("mark", mark, [outer, corner, inner]), step("cut", free, points)

@@ -21,7 +21,7 @@ from ..fitting import Fitted
 from ..geometry.arrays import Array
 from ..metals import METALS
 from ..profiles.section import Section, bend_legs
-from ..roof.record import Roof
+from ..roof.record import Edge, Roof
 from ..runs import Run, frame_on
 from ..scene.schema import Scene
 from ..scene.trim import LegSpec
@@ -40,7 +40,7 @@ FLANGE = 1.5
 LIP = 1.25
 """Width of the lip, inches: a panel's fold of 3/4 in under it does not reach the offset."""
 
-SEAT = 4.0
+SEAT = 4.25
 """How high the middle of the flange lies above the deck, sheets: on a pan whose rib lies over another's."""
 
 OFFSET = 3.0
@@ -54,6 +54,9 @@ RIVETS_APART = 6.0
 
 FROM_END = 1.0
 """Distance of the end rivets from the ends of a cleat, inches."""
+
+STEEPLY = 0.1
+"""How much of its way a valley must go toward a cap to be cut off by it."""
 
 SHORTEST = 3.0
 """A cleat shorter than this is left out, inches: no panel would hang on it."""
@@ -114,8 +117,9 @@ def _cleat(
     placement = frame_on(roof, run.edge, face)
     cuts = []
     for u, is_last, sign in zip(span, last, (-1.0, 1.0), strict=True):
-        plane = _end_plane(roof, run, face, sign) if is_last else None
-        cuts.append(square_cut(section, u) if plane is None else plane_cut(section, placement, *plane))
+        planes = _end_planes(roof, run, face, sign) if is_last else []
+        ends = [plane_cut(section, placement, *plane) for plane in planes] or [square_cut(section, u)]
+        cuts.append(np.max(ends, axis=0) if sign < 0 else np.min(ends, axis=0))
     low, high = cuts
     start = float(low.min())
     if float((high - low).min()) < SHORTEST:
@@ -147,11 +151,12 @@ def _rivets(first: float, last: float) -> tuple[float, ...]:
     return tuple(first + FROM_END + inside * k / gaps for k in range(gaps + 1))
 
 
-def _end_plane(roof: Roof, run: Run, face: int, sign: float) -> tuple[Array, Array]:
-    """Return the plane that a cleat is cut on at the foot (-1) or at the head (1) of its valley.
+def _end_planes(roof: Roof, run: Run, face: int, sign: float) -> list[tuple[Array, Array]]:
+    """Return the planes that a cleat is cut on at the foot (-1) or at the head (1) of its valley.
 
-    At the foot it ends above the edge of the deck; at the head short of what bounds the face there. Where that is
-    another valley their cleats meet on the line that halves the angle between them.
+    At the foot it ends above the edge of the deck; at the head short of what bounds the face there, and of caps farther
+    off that the valley runs toward. Where another valley bounds the face their cleats meet on the line that halves the
+    angle between them.
     """
     vertex = run.edge.vertices[0 if sign < 0 else 1]
     corner = run.edge.start if sign < 0 else run.edge.end
@@ -161,12 +166,25 @@ def _end_plane(roof: Roof, run: Run, face: int, sign: float) -> tuple[Array, Arr
     if KINDS.get(beside.kind, KINDS["eave"]).panels == "on":
         away = beside.direction if beside.vertices[0] == vertex else -beside.direction
         normal = away + run.edge.direction * sign
-        return corner - normal / np.linalg.norm(normal) * BUTT / 2, normal
-    along = beside.direction
+        found = [(corner - normal / np.linalg.norm(normal) * BUTT / 2, normal)]
+    else:
+        normal = _level_normal(beside, run.edge.direction * sign)
+        found = [(corner - normal * (OFF_EDGE if sign > 0 else 0.0), normal)]
+    for edge in roof.edges:
+        under_cap = face in edge.faces and edge.kind in KINDS and KINDS[edge.kind].panels == "under"
+        if sign > 0 and under_cap and vertex not in edge.vertices:
+            normal = _level_normal(edge, run.edge.direction)
+            if normal @ run.edge.direction > STEEPLY and (edge.start - corner) @ normal > -OFF_EDGE:
+                found.append((edge.start - normal * OFF_EDGE, normal))
+    return found
+
+
+def _level_normal(edge: Edge, ahead: Array) -> Array:
+    """Return the level unit vector square to an edge that goes ahead."""
+    along = edge.direction
     normal = np.array([along[1], -along[0], 0.0])
     normal = normal / np.linalg.norm(normal)
-    normal = normal if normal @ run.edge.direction * sign > 0 else -normal
-    return corner - normal * (OFF_EDGE if sign > 0 else 0.0), normal
+    return np.asarray(normal if normal @ ahead > 0 else -normal)
 
 
 def _section(scene: Scene) -> Section:

@@ -104,6 +104,10 @@ SHAPES: dict[str, dict[str, Any]] = {
         "outline": [[0, 0], [528, 0], [528, 312], [384, 312], [384, 480], [168, 480], [168, 312], [0, 312]],
         "sides": {2: {"edge": "gable"}, 5: {"edge": "gable"}, 8: {"edge": "gable"}},
     },
+    "wing a hand below the ridge": {
+        "outline": [[0, 0], [528, 0], [528, 312], [411, 312], [411, 512], [117, 512], [117, 312], [0, 312]],
+        "sides": {2: {"edge": "gable"}, 5: {"edge": "gable"}, 8: {"edge": "gable"}},
+    },
     "tee of one height": {
         "outline": [[0, 0], [720, 0], [720, 240], [480, 240], [480, 600], [240, 600], [240, 240], [0, 240]],
         "sides": {2: {"edge": "gable"}, 5: {"edge": "gable"}, 8: {"edge": "gable"}},
@@ -172,3 +176,22 @@ def test_screws_under_a_pan_have_flat_heads_and_no_others() -> None:
         off = float(np.linalg.norm(screw.point - edge.start - along * edge.direction))
         assert screw.flat == (screw.mark[0] == "E" and off < 10.5), screw.mark
     assert sum(screw.flat for screw in layout.screws) >= 2
+
+
+def test_heads_that_reach_under_the_main_ridge_are_cut_along_it_too() -> None:
+    """The wing's ridge dies 9 in short of the main one in plan: the dams under that end at its line, 1/16 in off it."""
+    roof = {"form": "outline", "pitch": "7/12", **SHAPES["wing a hand below the ridge"]}
+    layout = build(scene_of({"title": "T", "roof": roof}))
+    ridge = layout.run("ridge 1-3").edge
+    assert ridge.start[1] + 9 == pytest.approx(layout.run("ridge 4-6").edge.start[1])
+    heads = [part for part in pans(layout) if part.ends.high.kind.name == "valley head"]
+    for part in heads:
+        off = []
+        for tab in part.ends.high.cut.tabs:
+            fold, _ = strip_fold(part.run.section, tab.strip)
+            local = np.column_stack([tab.hinge, np.ones(2)]) @ fold.T
+            y = (local @ part.placement[:3, :3].T + part.placement[:3, 3])[:, 1] - ridge.start[1]
+            off.append(y.tolist() if abs(y[0] - y[1]) < 1e-3 else None)
+        (under,) = [one for one in off if one is not None]
+        assert all(1 / 16 - 0.01 <= one <= 1 / 16 + 0.1 for one in under)
+    assert len(heads) == 2
