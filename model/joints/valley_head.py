@@ -294,8 +294,8 @@ def _turned_steps(head: _Head, outer: tuple[float, float], inner: tuple[float, f
     wing, corner = head.wing, head.corner
     assert corner is not None
     mark = message(
-        "On the {wing} draw the line of the head: {at_inner} from the low end at the rib and {at_turn} where it turns, "
-        "{across} from the rib; from there on along the cap above, to {at_outer} at the bend of the hem.",
+        "On the {wing} draw the line of the head: {at_inner} from the blank's end at the rib and {at_turn} where it "
+        "turns, {across} from the rib; from there on along the cap above, to {at_outer} at the bend of the hem.",
         wing=wing.words,
         at_inner=Place(inner[0]),
         at_turn=Place(corner[0]),
