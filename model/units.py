@@ -23,6 +23,8 @@ INCHES: dict[str, Fraction] = {
 def tape(inches: float, denominator: int = 16) -> str:
     """Return a length as a tape reads it: feet, inches and a fraction; a half goes up.
 
+    Feet and a fraction have a 0 between them: ``7' 11/16"`` would be read as 7' 11".
+
     Args:
         inches: The length; a negative one is written as its opposite with a minus before it.
         denominator: The finest fraction: 2, 4, 8, 16, 32 or 64.
@@ -40,7 +42,7 @@ def tape(inches: float, denominator: int = 16) -> str:
     whole, parts = divmod(parts, denominator)
     fraction = Fraction(parts, denominator)
     words = [f"{feet}'"] if feet else []
-    if whole or not fraction:
+    if whole or feet or not fraction:
         words.append(str(whole))
     if fraction:
         words.append(f"{fraction.numerator}/{fraction.denominator}")

@@ -10,7 +10,7 @@ export function lengthWriter({ style, denominator }) {
     const whole = Math.floor((parts % (12 * denominator)) / denominator);
     const rest = parts % denominator;
     const words = feet ? [`${feet}'`] : [];
-    if (whole || !rest) words.push(`${whole}`);
+    if (whole || feet || !rest) words.push(`${whole}`);
     if (rest) {
       const common = divisor(rest, denominator);
       words.push(`${rest / common}/${denominator / common}`);
