@@ -18,6 +18,7 @@ from trimwright.model.units import Style, Unit
 from ..display.trim_looks import LOOKS
 from ..words.languages import LANGUAGES, name_of
 from ..words.names import FIRST_SEAMS, FIXED, LAID_FROM, LOCKS
+from ..words.speaker import is_metric
 from .fields import Field, FormSection, Kind, Name
 from .scene_text import value_at
 
@@ -56,6 +57,21 @@ SEAMS: Mapping[str, Message] = {
     "lapped and sealed": message("lapped and sealed"),
     "lapped": message("lapped"),
 }
+
+COATS: Mapping[str, Message] = {
+    "bare": message("left bare"),
+    "matt": message("matt paint"),
+    "satin": message("satin paint"),
+    "gloss": message("gloss paint"),
+}
+
+SIDINGS: Mapping[str, Message] = {
+    "lap": message("lap siding"),
+    "boards": message("boards and battens"),
+    "plain": message("plain"),
+}
+
+OPENINGS: Mapping[str, Message] = {"automatic": message("as houses have them"), "none": message("none")}
 
 OBJECTIVES: Mapping[str, Message] = {
     "metal": message("metal"),
@@ -97,7 +113,7 @@ def sections(tables: Mapping[str, Any], runs: Mapping[str, EdgeKind]) -> tuple[F
     changed = set(limits) if isinstance(limits, Mapping) else set()
     return (
         FormSection("roof", message("Roof"), (TITLE, *_roof(form))),
-        FormSection("metal", message("Metal and stock"), _METAL),
+        FormSection("metal", message("Metal and stock"), _metal(is_metric(tables))),
         FormSection("colors", message("Colors"), _COLORS),
         FormSection("panels", message("Panels"), _PANELS),
         *(
@@ -114,6 +130,7 @@ def sections(tables: Mapping[str, Any], runs: Mapping[str, EdgeKind]) -> tuple[F
         FormSection("rules", message("Rules"), _RULES),
         FormSection("limits", message("Limits of your own"), tuple(_limits(set_name, changed))),
         FormSection("buy", message("Buying"), _BUY),
+        FormSection("house", message("House and sun, in pictures"), _HOUSE),
         FormSection("shop", message("Your shop"), _SHOP),
         FormSection("photo", message("The house in a photograph"), _PHOTO),
         FormSection("scene", message("Units, language, wind and north"), _SCENE),
@@ -169,29 +186,36 @@ _SCENE = (
     ),
 )
 
-_METAL = (
-    Field(
-        ("metal", "kind"),
-        message("Metal"),
-        "choice",
-        _choices({kind: METAL_WORDS[kind] for kind in get_args(MetalKind)}),
-    ),
-    Field(("metal", "thickness"), message("Thickness"), hint=message("a length, or a label such as 24 ga")),
-    Field(
-        ("metal", "stock"),
-        message("Stock lengths"),
-        "lengths",
-        hint=message("one, or several with commas between"),
-    ),
-    Field(("metal", "radius"), message("Inside of bends")),
-    Field(("metal", "design_heat"), message("Swing of temperature, °F"), "number"),
-)
+
+def _metal(metric: bool) -> tuple[Field, ...]:
+    """Return the fields of the metal, with examples in the units of the scene."""
+    thin = message("a length, such as 0.6 mm") if metric else message("a length, or a label such as 24 ga")
+    heat = message("a swing of 100 °F is one of 56 °C") if metric else ""
+    return (
+        Field(
+            ("metal", "kind"),
+            message("Metal"),
+            "choice",
+            _choices({kind: METAL_WORDS[kind] for kind in get_args(MetalKind)}),
+        ),
+        Field(("metal", "thickness"), message("Thickness"), hint=thin),
+        Field(
+            ("metal", "stock"),
+            message("Stock lengths"),
+            "lengths",
+            hint=message("one, or several with commas between"),
+        ),
+        Field(("metal", "radius"), message("Inside of bends")),
+        Field(("metal", "design_heat"), message("Swing of temperature, °F"), "number", hint=heat),
+    )
+
 
 _COLORS = (
     Field(("metal", "color"), message("Metal"), "color"),
     Field(("colors", "trim"), message("Trim"), "color"),
     Field(("colors", "panels"), message("Panels"), "color"),
     Field(("colors", "walls"), message("Walls"), "color"),
+    Field(("colors", "coat"), message("Coat of the metal"), "choice", _choices(COATS)),
 )
 
 _PANELS = (
@@ -249,6 +273,21 @@ _PHOTO = (
         hint=message("white on black, PNG, beside the scene"),
     ),
     Field(("photo", "choose"), message("Camera, where several fit"), "number"),
+)
+
+_HOUSE = (
+    Field(("house", "siding"), message("Siding"), "choice", _choices(SIDINGS)),
+    Field(("house", "foundation"), message("Foundation, above the ground")),
+    Field(("house", "openings"), message("Windows and doors"), "choice", _choices(OPENINGS)),
+    Field(
+        ("sun", "latitude"),
+        message("Sun: latitude, degrees"),
+        "number",
+        hint=message("empty: where it looks best"),
+    ),
+    Field(("sun", "month"), message("Sun: month"), "number"),
+    Field(("sun", "day"), message("Sun: day of the month"), "number"),
+    Field(("sun", "hour"), message("Sun: hour, 12 at its highest"), "number"),
 )
 
 _SHOP = (

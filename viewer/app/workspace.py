@@ -18,18 +18,19 @@ from ..page.browser_words import browser_words
 from ..page.page import SCRIPTS
 from ..words.speaker import Speaker, speaker_for
 from .beginnings import beginnings
-from .downloads import FILES
 from .fields import Field, shown, written
+from .finishing import with_finish, with_look, without_look
 from .folder import Folder, FolderError, scene_name
-from .form import form_of, sections_of, sizes_of
+from .form import sections_of
 from .history import History
 from .mending import mended
 from .results import DrawnRoof, Result, drawn_roof_of, result_of, tried
 from .scene_text import value_at, with_value
 from .scripts import STATIC
 from .sections import STARTS
+from .setting_aside import CHOICES, SetAside
 from .starts import starts_of, with_start
-from .unfinished import unfinished_in
+from .state import away_told, state_of
 
 Values = dict[str, Any]
 
@@ -58,6 +59,8 @@ class Workspace:
         sent: The parts of the view that the browser has.
         refused: What could not be put on the workspace before the browser was there.
         here: Whether its browser is there.
+        aside: What was put away when another form or metal was chosen.
+        answered: The text that was answered last, or is being answered.
         mended: Whether what is seen has values from before in the place of some that cannot be read.
     """
 
@@ -88,8 +91,9 @@ class Workspace:
         self.refused = ""
         self.here = False
         self.mended = False
+        self.aside = SetAside()
         self._language = ""
-        self._answered: str | None = None
+        self.answered: str | None = None
         self._work: asyncio.Task[None] | None = None
         self._seen = asyncio.Event()
 
@@ -126,6 +130,9 @@ class Workspace:
             "discard": lambda asked: self.folder.discard(_word(asked, "key")),
             "save": self._save,
             "start": self._start,
+            "finish": lambda asked: self._put(with_finish(self.text, asked, self.aside)),
+            "look": lambda asked: self._put(with_look(self.text, _word(asked, "name"), asked)),
+            "unlook": lambda asked: self._put(without_look(self.text, int(asked.get("number", -1)))),
         }
         act = acts.get(str(what.get("do")))
         try:
@@ -147,7 +154,7 @@ class Workspace:
         if self.text != self.saved and self.text not in beginnings().values():
             self.folder.keep(secrets.token_hex(8), self.name, self.text)
         self.name, self.saved = name, text if saved else None
-        self.history = History(text)
+        self.history, self.aside = History(text), SetAside()
         self._keep()
 
     def begin_with(self, text: str, name: str, saved: str | None) -> None:
@@ -170,7 +177,7 @@ class Workspace:
             TrimwrightError: It is no TOML.
         """
         _require_toml(text)
-        self._step(self.history.changed(text))
+        self._put(text)
 
     def fresh(self) -> dict[str, bytes]:
         """Return the parts of the view that changed since this was asked for last."""
@@ -215,7 +222,13 @@ class Workspace:
         value, path = written(field, text), field.path
         if value is None and path[:2] == ("rules", "limits") and path[-1] == "value":
             path = path[:-1]  # without its value a limit is none: that of the rule set holds again
-        new = with_value(self.text, path, value)
+        new, away = (
+            self.aside.chosen(self.text, path, value)
+            if path in CHOICES
+            else (with_value(self.text, path, value), ())
+        )
+        if away:
+            self.tell({"said": away_told(new, path, value, away, self._tell_words())})
         self._step(self.history.changed(new, str(touch)[:40] if touch else None))
 
     def _field(self, path: object) -> Field:
@@ -225,6 +238,10 @@ class Workspace:
                 if list(field.path) == path:
                     return field
         raise FolderError(message("this field is not part of the scene any more"))
+
+    def _put(self, text: str) -> None:
+        """Put another text in the place of the present one, a step that can be taken back."""
+        self._step(self.history.changed(text))
 
     def _step(self, history: History) -> None:
         if history.text != self.text:
@@ -292,7 +309,7 @@ class Workspace:
         start = str(asked.get("start"))
         if start not in STARTS:
             raise FolderError(message("there is no such starting rule"))
-        self._step(self.history.changed(with_start(self.text, start)))  # type: ignore[arg-type]
+        self._put(with_start(self.text, start))  # type: ignore[arg-type]
 
     def _keep(self) -> None:
         """Write the working copy; where that is refused, say so and go on."""
@@ -313,31 +330,7 @@ class Workspace:
         return say
 
     def _tell_state(self) -> None:
-        say = self._tell_words()
-        layout = self.drawn.layout if self.drawn else None
-        state: Values = {
-            "key": self.key,
-            "name": self.name,
-            "unsaved": self.text != self.saved,
-            "undo": bool(self.history.past),
-            "redo": bool(self.history.future),
-            "waiting": self.text != self._answered,
-            "form": form_of(self.text, layout, self.problems, say),
-            "number": self.number,
-            "whole": self.whole,
-            "current": not self.problems,
-            "mended": self.mended,
-            "drawn": self.drawn is not None and self.drawn.text == self.text,
-            "files": self.folder.names(),
-            "begin": list(beginnings()),
-            "downloads": [[name, say(one.title), say(one.says)] for name, one in FILES.items()],
-            "unfinished": unfinished_in(self.folder, self.at_work() | {self.key}),
-        }
-        if layout:
-            state["sizes"] = sizes_of(layout)
-        if self.result:
-            state |= {"summary": self.result.summary, "shopping": self.result.shopping}
-        self.tell(state)
+        self.tell(state_of(self, self._tell_words()))
 
     async def _answer(self) -> None:
         """See that the present text is answered; a text that is out of date by then is passed over."""
@@ -348,9 +341,9 @@ class Workspace:
     async def _answer_all(self) -> None:
         """Show what is seen of the text first; the rest of the answer follows, unless somebody has written on."""
         work = asyncio.get_running_loop().run_in_executor
-        while self.text != self._answered:
-            self._answered, drawn, self.problems = await work(_WORKER, self._look)
-            self.mended = drawn is not None and drawn.text != self._answered
+        while self.text != self.answered:
+            self.answered, drawn, self.problems = await work(_WORKER, self._look)
+            self.mended = drawn is not None and drawn.text != self.answered
             if drawn is not None:
                 self.drawn = drawn
                 self.number += 1
@@ -359,7 +352,7 @@ class Workspace:
             if self.sent:
                 with suppress(asyncio.TimeoutError):
                     await asyncio.wait_for(self._seen.wait(), DRAWING)
-            if drawn is not None and self.text == self._answered:
+            if drawn is not None and self.text == self.answered:
                 result, more = await work(_WORKER, self._finish, drawn)
                 self.problems = (*self.problems, *more)
                 self.result = result or self.result

@@ -81,7 +81,7 @@ def customer_page_of(
         PageError: the drawing library is missing.
     """
     layout = looks[0].layout
-    say = speaker_of(layout.scene)
+    say = speaker_of(layout.scene).alone()
     data = {**_data(looks, say), "words": browser_words(say.language, SCRIPTS)}
     seen = escape(say("The roof"))
     body = "\n".join(

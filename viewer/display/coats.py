@@ -80,6 +80,18 @@ def bare_coat(kind: str, color: Color) -> Coat:
     return coats[ages.index(nearest)]
 
 
-def coated(color: str, coat: Coat, bare: bool) -> dict[str, object]:
-    """Return a color with its coat as the viewer in a browser takes it; paint has a primed back, bare metal none."""
-    return {"color": hexed(rgb(color)), "metal": coat.metal, "rough": coat.rough, "bare": bare}
+def coated(color: str, coat: Coat, of: str | None = None) -> dict[str, object]:
+    """Return a color with its coat as the viewer in a browser takes it.
+
+    Args:
+        color: ``#rrggbb``.
+        coat: What it is to light.
+        of: The metal that is bare; None for paint, which has a primed back.
+    """
+    return {
+        "color": hexed(rgb(color)),
+        "metal": coat.metal,
+        "rough": coat.rough,
+        "bare": of is not None,
+        "of": of,
+    }

@@ -28,6 +28,10 @@ PAINTS = (
 """Paints to try, by names of our own."""
 
 
+MILLED = "aluminum"
+"""A metal that is painted as a rule, and may be left as it comes from the mill."""
+
+
 def color_name(code: str, scene: Scene, bare: bool = False) -> Message:
     """Return what a color is called: by the paint or the age of the metal that it is, else by the nearest.
 
@@ -47,7 +51,7 @@ def ages_of(metal: Metal) -> Iterator[tuple[Message, str]]:
     """Yield the colors of a bare metal from new to old, each with a name; of one that keeps its color, that."""
     name = METAL_WORDS[metal.kind]
     if not metal.patina:
-        yield name, metal.color
+        yield message("{metal}, mill finish", metal=name) if metal.kind == MILLED else name, metal.color
         return
     ages = (
         message("{metal}, new", metal=name),
@@ -65,7 +69,7 @@ def is_bare(scene: Scene) -> bool:
 def bare_ages() -> Iterator[tuple[Metal, Message, str]]:
     """Yield every age of every metal that is left bare, with its name and color."""
     for metal in METALS.values():
-        if metal.kind in BARE_METALS:
+        if metal.kind in BARE_METALS or metal.kind == MILLED:
             for name, color in ages_of(metal):
                 yield metal, name, color
 

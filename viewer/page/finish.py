@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from trimwright.model.scene.dressed import dressed
 from trimwright.model.scene.schema import Scene
 
 from ..display.coats import GLASS, PAINT, bare_coat, coat_of, coated
@@ -31,9 +32,10 @@ Values = dict[str, Any]
 
 
 def look_of(scene: Scene, say: Speaker) -> Values:
-    """Return the finish of a scene, what lies round it, where north is, and where the scene has the sun."""
+    """Return the finish of a scene and of its looks, what lies round it, where north is and where the sun."""
     return {
         "finish": finish_of(scene, say),
+        "looks": [{"name": look.name, "finish": finish_of(dressed(scene, look), say)} for look in scene.look],
         "outdoors": outdoors(),
         "sun": scene.north,
         "sunAt": sun_over(scene),
@@ -42,14 +44,14 @@ def look_of(scene: Scene, say: Speaker) -> Values:
 
 def finish_of(scene: Scene, say: Speaker) -> Values:
     """Return the colors and coats of a scene, and what else can be tried."""
-    colors, bare = scene.colors, is_bare(scene)
+    colors, of = scene.colors, scene.metal.kind if is_bare(scene) else None
     return {
-        "trim": coated(colors.trim, coat_of(scene, rgb(colors.trim)), bare),
-        "panels": coated(colors.panels, coat_of(scene, rgb(colors.panels)), bare),
+        "trim": coated(colors.trim, coat_of(scene, rgb(colors.trim)), of),
+        "panels": coated(colors.panels, coat_of(scene, rgb(colors.panels)), of),
         "walls": colors.walls,
-        "paints": [{"name": say(name), **coated(color, PAINT["satin"], False)} for name, color in PAINTS],
+        "paints": [{"name": say(name), **coated(color, PAINT["satin"])} for name, color in PAINTS],
         "metals": [
-            {"name": say(name), **coated(color, bare_coat(metal.kind, rgb(color)), True)}
+            {"name": say(name), **coated(color, bare_coat(metal.kind, rgb(color)), metal.kind)}
             for metal, name, color in bare_ages()
         ],
     }
@@ -72,5 +74,5 @@ def outdoors() -> Values:
         "waves": WAVES,
         "fades": (BLUER, CLEARER, NEARER),
         "built": {kind: hexed(color) for kind, color in BUILT.items()},
-        "glass": coated(hexed(BUILT["glass"]), GLASS, True),
+        "glass": coated(hexed(BUILT["glass"]), GLASS, "glass"),
     }

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from trimwright.model.errors import Problem, TrimwrightError
 from trimwright.model.message import ENGLISH, Language, Listed, Message, Value, counted, message
@@ -117,11 +117,16 @@ def speaker_for(text: str) -> Speaker:
         tables = tomllib.loads(text)
     except (ValueError, RecursionError):
         return Speaker()
-    asked, style, unit = (tables.get(key) for key in ("language", "show", "unit"))
+    asked = tables.get("language")
     listed = asked if isinstance(asked, list) else [asked]
     codes = [code for code in listed if isinstance(code, str) and code in LANGUAGES]
-    metric = style == "mm" or (style != "feet" and unit in ("mm", "cm", "m"))
-    return speaker(codes or ["en"], Tape("mm") if metric else FEET)
+    return speaker(codes or ["en"], Tape("mm") if is_metric(tables) else FEET)
+
+
+def is_metric(tables: Mapping[str, Any]) -> bool:
+    """Return whether a scene's tables, readable or not, want lengths in millimetres."""
+    style, unit = tables.get("show"), tables.get("unit")
+    return style == "mm" or (style != "feet" and unit in ("mm", "cm", "m"))
 
 
 def speaker_of(scene: Scene) -> Speaker:

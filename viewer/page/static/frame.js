@@ -8,6 +8,7 @@ import { counted, say } from "trimwright/common/words.js";
 import { cautionSheet } from "trimwright/read/cautions.js";
 import { findingsSheet } from "trimwright/read/findings.js";
 import { finishSheet } from "trimwright/read/finish.js";
+import { lookBar, lookOn, takeLook } from "trimwright/read/looks.js";
 import { cardSheet } from "trimwright/read/piece_card.js";
 import { piecesSheet } from "trimwright/read/piece_list.js";
 import { pinFindings } from "trimwright/read/pins.js";
@@ -37,8 +38,8 @@ export function mountRoof(host, { sheets = {} } = {}) {
   const { title, stage, caution, dock, sheet } = parts;
   const view = new RoofView(stage);
   const app = appOf(host, view, makers, parts);
-  const tools = toolbar(app);
-  stage.after(tools);
+  const tools = toolbar(app), bar = lookBar(app);
+  stage.after(tools, bar);
   watchScreen(app);
   watchWidth(app);
   caution.addEventListener("click", () => app.open("cautions", undefined, { focus: true }));
@@ -53,6 +54,7 @@ export function mountRoof(host, { sheets = {} } = {}) {
       app.length = lengthWriter(data.tape);
       title.textContent = data.title;
       pinFindings(app);
+      bar.write();
       badge(dock, data.findings.filter((one) => !one.accepted));
       const { name, about } = app.current ?? {};
       if (name && !makers[name]) return; // what a host or a tool put there stays as it is
@@ -170,6 +172,11 @@ function listen(app, tools) {
     host.dispatchEvent(new CustomEvent("pick", { detail }));
   });
   host.addEventListener("keydown", (event) => {
+    const by = { PageDown: 1, PageUp: -1 }[event.key];
+    if (by && app.data?.looks?.length && (host.classList.contains("tw-full") || app.current?.name === "finish")) {
+      event.preventDefault();
+      takeLook(app, lookOn(app) + by);
+    }
     if (event.key === "Escape" && !tools.leaveFull() && !tools.layDown()) app.close();
   });
 }

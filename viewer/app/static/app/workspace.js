@@ -33,6 +33,11 @@ export function mountWorkspace(host, act) {
       buy: { text: say("Buy"), icon: SIGNS.buy, maker: () => buySheet(workspace) },
     },
   });
+  roof.app.keeping = {
+    use: (look) => act({ ...look, do: "finish" }),
+    save: (name, look) => act({ ...look, do: "look", name }),
+    remove: (number) => act({ do: "unlook", number }),
+  };
   const commands = commandsOf(workspace), notice = noticeOf(workspace);
   const aside = make("section", { class: "tw-aside", "aria-label": say("Sizes and choices") });
   const summary = new Summary(workspace);

@@ -2,6 +2,7 @@
 
 import { button, make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
+import { keepBlock, looksBlock } from "trimwright/read/looks.js";
 import { sunBlock } from "trimwright/read/sun.js";
 
 const PARTS = { trim: () => say("Trim"), panels: () => say("Panels"), walls: () => say("Walls") };
@@ -13,7 +14,7 @@ export function finishSheet(app) {
   const show = () => {
     const blocks = Object.keys(PARTS).map((part) => colorBlock(app, part, show));
     const own = button(say("Back to the roof's own finish"), () => takeOwn(app, show), { class: "tw-plain" });
-    el.replaceChildren(pairBlock(view, show), ...blocks, sunBlock(app), own);
+    el.replaceChildren(...[looksBlock(app), pairBlock(view, show), ...blocks, sunBlock(app), keepBlock(app), own].filter(Boolean));
   };
   show();
   return { title: say("Finish"), el, shown: () => shown(view) };

@@ -1,0 +1,101 @@
+"""Setting aside: what a new form or a new metal does not take is put away, and comes back with the one before."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Any
+
+from trimwright.model.errors import Problem, SceneError
+from trimwright.model.scene.read import scene_from
+
+from .scene_text import EditError, value_at, with_value
+
+Place = tuple[str, ...]
+
+OF_METAL: tuple[Place, ...] = (
+    ("metal", "thickness"),
+    ("metal", "color"),
+    ("metal", "radius"),
+    ("colors", "trim"),
+    ("colors", "panels"),
+    ("colors", "coat"),
+    ("screws", "kind"),
+)
+"""What belongs to one metal, and to no other."""
+
+CHOICES: dict[Place, tuple[Place, ...]] = {("metal", "kind"): OF_METAL, ("roof", "form"): ()}
+"""Fields whose choice decides what others may hold, with what always goes with it."""
+
+ROUNDS = 4
+"""How often it is looked whether all can be read: a value may hide another."""
+
+
+@dataclass(slots=True)
+class SetAside:
+    """What was put away, by the field and the choice that it belongs to."""
+
+    kept: dict[tuple[Place, str], dict[Place, Any]] = field(default_factory=dict)
+
+    def chosen(self, text: str, path: Place, value: str) -> tuple[str, tuple[Place, ...]]:
+        """Return ``text`` with another choice, and the places whose values were put away for it.
+
+        Raises:
+            EditError: The text cannot take the change.
+        """
+        before = value_at(tomllib.loads(text), path)
+        new = with_value(text, path, value)
+        if path not in CHOICES or value == before:
+            return new, ()
+        away: dict[Place, Any] = {}
+        for place in CHOICES[path]:
+            new = _put_away(new, place, away)
+        old = {problem.key for problem in _problems(text)}
+        for _ in range(ROUNDS):
+            wrong = [_place(one, new) for one in _problems(new) if one.key not in old]
+            found = [place for place in wrong if place is not None and place != path]
+            for place in found:
+                new = _put_away(new, place, away)
+            if not found:
+                break
+        self.kept[path, str(before)] = away
+        return self._back(new, path, value), tuple(away)
+
+    def _back(self, text: str, path: Place, value: str) -> str:
+        """Return a text with what was put away for this choice earlier, where nothing else stands now."""
+        for place, one in self.kept.pop((path, value), {}).items():
+            if value_at(tomllib.loads(text), place) is None:
+                try:
+                    text = with_value(text, place, one)
+                except EditError:
+                    continue
+        return text
+
+
+def _put_away(text: str, place: Place, away: dict[Place, Any]) -> str:
+    """Return a text without the value at a place, which goes to ``away``."""
+    value = value_at(tomllib.loads(text), place)
+    if value is None:
+        return text
+    away[place] = value
+    return with_value(text, place, None)
+
+
+def _problems(text: str) -> Iterable[Problem]:
+    try:
+        scene_from(text, "")
+    except SceneError as error:
+        return error.problems
+    return ()
+
+
+def _place(problem: Problem, text: str) -> Place | None:
+    """Return where the value of a problem stands; None where there is none to put away, as where one is missing."""
+    names: list[str] = []
+    for part in problem.key:
+        if isinstance(part, int):
+            break
+        names.append(part)
+    place = tuple(names)
+    return place if len(place) > 1 and value_at(tomllib.loads(text), place) is not None else None

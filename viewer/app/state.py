@@ -1,0 +1,107 @@
+"""What a browser is told of its workspace: the form, what can be done, and what is in short."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Callable, Sequence
+from typing import Any, Protocol
+
+from trimwright.model.errors import Problem
+from trimwright.model.message import Fine, Listed, Message, message
+from trimwright.model.metals import METAL_WORDS, METALS
+
+from ..words.speaker import Speaker
+from .beginnings import beginnings
+from .downloads import FILES
+from .folder import Folder
+from .form import form_of, sizes_of
+from .history import History
+from .results import DrawnRoof, Result
+from .scene_text import value_at
+from .sections import sections
+from .setting_aside import Place
+from .unfinished import unfinished_in
+
+Values = dict[str, Any]
+
+
+class Working(Protocol):
+    """What is told of a workspace; `Workspace` says what each is."""
+
+    key: str
+    name: str
+    saved: str | None
+    answered: str | None
+    history: History
+    drawn: DrawnRoof | None
+    result: Result | None
+    number: int
+    problems: tuple[Problem, ...]
+    mended: bool
+    folder: Folder
+    at_work: Callable[[], set[str]]
+
+    @property
+    def text(self) -> str: ...  # noqa: D102
+
+    @property
+    def whole(self) -> bool: ...  # noqa: D102
+
+
+def state_of(workspace: Working, say: Speaker) -> Values:
+    """Return the state of a workspace, in the words of ``say``."""
+    drawn, text = workspace.drawn, workspace.text
+    layout = drawn.layout if drawn else None
+    state: Values = {
+        "key": workspace.key,
+        "name": workspace.name,
+        "unsaved": text != workspace.saved,
+        "undo": bool(workspace.history.past),
+        "redo": bool(workspace.history.future),
+        "waiting": text != workspace.answered,
+        "form": form_of(text, layout, workspace.problems, say),
+        "number": workspace.number,
+        "whole": workspace.whole,
+        "current": not workspace.problems,
+        "mended": workspace.mended,
+        "drawn": drawn is not None and drawn.text == text,
+        "files": workspace.folder.names(),
+        "begin": list(beginnings()),
+        "downloads": [[name, say(one.title), say(one.says)] for name, one in FILES.items()],
+        "unfinished": unfinished_in(workspace.folder, workspace.at_work() | {workspace.key}),
+    }
+    if layout:
+        state["sizes"] = sizes_of(layout)
+    if workspace.result:
+        state |= {"summary": workspace.result.summary, "shopping": workspace.result.shopping}
+    return state
+
+
+def away_told(text: str, path: Place, value: Any, away: Sequence[Place], say: Speaker) -> str:
+    """Return what is told when values were put away for another form or metal.
+
+    Args:
+        text: The scene as it is now.
+        path: The field that was chosen in.
+        value: What was chosen.
+        away: Where the values stood.
+        say: In whose words.
+    """
+    tables = tomllib.loads(text)
+    names = {field.path: field.label for section in sections(tables, {}) for field in section.fields}
+    put = Listed(tuple(dict.fromkeys(say(names.get(place, _plain(place))) for place in away)), "comma")
+    metal = METALS.get(str(value))
+    if path == ("metal", "kind") and metal and value_at(tables, ("metal", "thickness")) is None:
+        label = metal.label(metal.thickness)
+        thick: Message | Fine = message("{label}", label=label) if label else Fine(metal.thickness)
+        return say(
+            "{metal} in its usual thickness, {thickness}. Set aside, to come back with the metal before: {names}.",
+            metal=METAL_WORDS[metal.kind],
+            thickness=thick,
+            names=put,
+        )
+    return say("Set aside, to come back with the choice before: {names}.", names=put)
+
+
+def _plain(place: Place) -> Message:
+    return message("{name}", name=".".join(place))
