@@ -142,7 +142,7 @@ def place_screws(
 
 
 def crowding(fitted: Iterable[Fitted], face: int, feet: Array, asked: Asked) -> int:
-    """Return how many screws over a face would stand too near to its seams, were they at ``feet``.
+    """Return how many screws over a face would be too near to its seams, or too far from an end, were they at ``feet``.
 
     Args:
         fitted: The pieces at the borders of the face.
@@ -159,7 +159,10 @@ def crowding(fitted: Iterable[Fitted], face: int, feet: Array, asked: Asked) -> 
             if seams:
                 marks = np.array(_spread(one, across, asked, seams, off))
                 away = np.abs(marks[:, None] - np.array(seams)[None])
-                count += int((away < off - TOUCH).sum())
+                first, last = metal_between(one.sheet, across)
+                low, high = asked.bands(one)
+                far = int(marks[0] - first > low[1] + TOUCH) + int(last - marks[-1] > high[1] + TOUCH)
+                count += int((away < off - TOUCH).sum()) + far
     return count
 
 
