@@ -198,7 +198,7 @@ def _uncovered(
         return message(
             "they leave {bare} of the run bare; give {more} more, laps of {lap} included, or one piece more",
             bare=Length(gap),
-            more=Length(_rounded_up(gap + lap, scene)),
+            more=Length(scene.tape.up(gap + lap)),
             lap=Length(lap),
         )
     for number, (before, span) in enumerate(pairwise(spans), 2):
@@ -211,12 +211,6 @@ def _uncovered(
                 extra=Length(-gap - lap),
             )
     return None
-
-
-def _rounded_up(length: float, scene: Scene) -> float:
-    """Return ``length`` on the next mark of the scene's tape, so that advice is never short."""
-    mark = 1 / scene.denominator if scene.show == "feet" else 1 / 25.4
-    return math.ceil(length / mark - 1e-9) * mark
 
 
 def _usual_lap(run: Run, scene: Scene) -> Lies:

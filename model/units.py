@@ -85,6 +85,23 @@ class Tape:
         """Return a length that is bought by the foot or the metre, rounded up: ``161 ft`` or ``49 m``."""
         return f"{math.ceil(inches / 12)} ft" if self.style == "feet" else f"{math.ceil(inches * 0.0254)} m"
 
+    def up(self, inches: float) -> float:
+        """Return the next mark of the tape that is not below ``inches``."""
+        return math.ceil(inches / self.mark - 1e-6) * self.mark
+
+    def down(self, inches: float) -> float:
+        """Return the last mark of the tape that is not above ``inches``."""
+        return math.floor(inches / self.mark + 1e-6) * self.mark
+
+    @property
+    def mark(self) -> float:
+        """From one mark of the tape to the next, inches."""
+        return 1 / self.denominator if self.style == "feet" else 1 / 25.4
+
+    def typed(self, inches: float) -> str:
+        """Return a length on a mark as a person types it into a scene: ``7' 2 3/8 in`` or ``2194 mm``."""
+        return self(inches).replace('"', " in")
+
     def pitch(self, slope: float) -> str:
         """Return a slope, radians, as its rise in 12 or, beside millimetres, as its angle: ``6/12`` or ``26.57°``."""
         if self.style == "feet":

@@ -14,6 +14,7 @@ from collections.abc import Iterator
 
 from ..message import Fine, message
 from ..metals import METALS
+from ..scene.draft import Change
 from .facts import Facts
 from .panel_place import worst_of
 from .record import Finding, Severity
@@ -22,6 +23,10 @@ RULE = "clip-travel"
 LIMITS = (RULE, "clip-spacing")
 SEVERITY: Severity = "warning"
 WHY = message("The clip binds, and the seam or the clip's screws give way.")
+
+
+MIDDLE = ((Change(("panels", "fixed"), "middle"),),)
+"""From there a panel moves half as far at either end."""
 
 
 def find(facts: Facts) -> Iterator[Finding]:
@@ -46,4 +51,4 @@ def find(facts: Facts) -> Iterator[Finding]:
                 found.append((moves, panel, problem))
         found.sort(key=lambda one: -one[0])
         remedy = message("Fix the panels in the middle, take clips with more travel, or shorten the panels.")
-        yield from worst_of(facts, RULE, SEVERITY, found, remedy)
+        yield from worst_of(facts, RULE, SEVERITY, found, remedy, proposals=MIDDLE)

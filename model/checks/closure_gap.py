@@ -18,6 +18,7 @@ from ..message import Length, message
 from ..panels.lay import stuff_of
 from ..tolerances import CLEARANCE
 from .facts import Facts
+from .proposals import seams_elsewhere
 from .record import Finding, Severity
 
 RULE = "closure-gap"
@@ -52,6 +53,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                     (),
                     (before[1] + after[0]) / 2,
                     message("a slot of {gap} between two closures is open", gap=Length(gap)),
-                    message("Fill it with sealant or foam, or give the panels another first seam."),
+                    message("Fill it with sealant or foam, or let the first seam stand elsewhere."),
                     measured=gap,
+                    proposals=seams_elsewhere(layout),
                 )

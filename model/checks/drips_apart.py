@@ -19,6 +19,7 @@ from ..geometry.arrays import Array
 from ..layout import Part
 from ..message import Length, message
 from .facts import Facts, and_more, outside_width
+from .proposals import for_run
 from .record import Finding, Severity
 
 RULE = "drips-apart"
@@ -48,6 +49,8 @@ def find(facts: Facts) -> Iterator[Finding]:
     higher, lower = (spans[mark], rake) if apart > 0 else (rake, spans[mark])
     section, slope = higher.part.run.section, rake.part.run.edge.slope if higher is rake else 0.0
     face = section.legs[[leg.name for leg in section.legs].index("face")]
+    scene = facts.layout.scene
+    wanted = scene.tape.up(outside_width(section, face) + abs(apart) * math.cos(slope))
     problem = message(
         "the drip edge of {lower} hangs {apart} below that of {higher}, and the corner between them is open",
         lower=lower.mark,
@@ -64,10 +67,11 @@ def find(facts: Facts) -> Iterator[Finding]:
         message(
             "Give the {run} a face of {face}, or close the corner with a piece of its own.",
             run=higher.part.run.name,
-            face=Length(outside_width(section, face) + abs(apart) * math.cos(slope)),
+            face=Length(wanted),
         ),
         measured=abs(apart),
         point=_low_bend(rake.part, rake.part.ends.low.innermost),
+        proposals=for_run(higher.part.run, scene, "face", scene.tape.typed(wanted)),
     )
 
 

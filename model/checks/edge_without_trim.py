@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from ..message import Length, Message, message
 from ..roof.build import is_long_enough
 from ..roof.record import Edge
+from ..scene.draft import Change, Changes
 from ..trim_kinds import KINDS
 from .facts import Facts, at_place
 from .record import Finding, Severity
@@ -39,6 +40,7 @@ def find(facts: Facts) -> Iterator[Finding]:
             1.0,
             facts.limit(RULE),
             _remedy(edge),
+            proposals=_proposals(facts, edge),
         )
 
 
@@ -53,3 +55,11 @@ def _remedy(edge: Edge) -> Message:
     return message(
         "Give {table} a profile, or accept the finding with the reason.", table=f"trim.{edge.kind}"
     )
+
+
+def _proposals(facts: Facts, edge: Edge) -> tuple[Changes, ...]:
+    """Return the change that takes away what leaves an edge bare, where trim can be laid out for it."""
+    if edge.kind not in KINDS or not is_long_enough(edge):
+        return ()
+    key = ("run", edge.name) if edge.name in facts.layout.scene.run else ("trim", edge.kind)
+    return ((Change(key, None),),)

@@ -15,8 +15,10 @@ from collections.abc import Iterator
 
 from ..joints.end import At
 from ..message import Length, Message, message
+from ..scene.draft import Changes
 from ..screws import formed_ends
-from .facts import HAND, Facts, ScrewRow, is_sloping
+from .facts import HAND, Facts, PartSpan, ScrewRow, is_sloping
+from .proposals import left_out, with_screws
 from .record import Finding, Severity
 
 RULE = "end-screw"
@@ -57,6 +59,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                     problem,
                     _remedy(end, span.length, least, most),
                     measured=distance,
+                    proposals=_proposals(facts, span),
                 )
 
 
@@ -100,3 +103,21 @@ def _high_end(rows: tuple[ScrewRow, ...], end: float) -> tuple[float, float]:
         min(end - float(row.at[-1]) for row in rows),
         max(row.metal[1] - float(row.at[-1]) for row in rows),
     )
+
+
+def _proposals(facts: Facts, span: PartSpan) -> tuple[Changes, ...]:
+    """Return the changes that bring end screws into their band: those placed by hand, or what all are asked."""
+    layout = facts.layout
+    placed, show = layout.scene.screws.placed.get(span.mark), layout.scene.tape
+    if placed is None:
+        asked = tuple(left_out(layout.scene, "ends"))
+        return (asked,) if asked else ()
+    least, most = layout.limits.band(RULE)
+    low, high = (u - span.low for u in formed_ends(span.part.sheet))
+    first, last = show.up(low + least), show.down(high - least)
+    kept = [at for at in placed if first <= at <= last]
+    if not kept or min(kept) > low + most:
+        kept.append(first)
+    if max(kept) < high - most:
+        kept.append(last)
+    return with_screws(layout, span.mark, kept)

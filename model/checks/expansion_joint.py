@@ -13,8 +13,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Length, message
+from ..runs import Run
+from ..scene.draft import Change, Changes
 from ..tolerances import TAPE
 from .facts import Facts, PartSpan
+from .proposals import for_run, screws_left_out
 from .record import Finding, Severity
 
 RULE = "expansion-joint"
@@ -55,6 +58,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                     place=message("{first} to {last}", first=chain[0].mark, last=chain[-1].mark)
                     if len(chain) > 1
                     else None,
+                    proposals=_proposals(facts, run, chain, most),
                 )
 
 
@@ -76,3 +80,15 @@ def _screwed_together(facts: Facts, lower: PartSpan, upper: PartSpan) -> bool:
         bool(((at > upper.low) & (at < lower.high)).any())
         for at in (facts.screws[span.mark][:, 0] + span.low for span in (lower, upper))
     )
+
+
+def _proposals(facts: Facts, run: Run, chain: tuple[PartSpan, ...], most: float) -> tuple[Changes, ...]:
+    """Return the changes that let a length move in parts: laps that slide, and stock that is short enough."""
+    scene = facts.layout.scene
+    if run.spec.fixed and len(chain) > 1:
+        return for_run(run, scene, "fixed", False)
+    placed = [span.mark for span in chain if span.mark in scene.screws.placed]
+    if len(chain) > 1 and placed:
+        return (screws_left_out(placed),)
+    short = [scene.tape.typed(length) for length in scene.metal.stock if length <= most]
+    return ((Change(("metal", "stock"), short),),) if short else ()

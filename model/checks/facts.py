@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -16,6 +16,7 @@ from ..limits.record import Limit
 from ..message import Length, Listed, Message, Place, Value, message
 from ..profiles.section import Leg, Section
 from ..runs import Run
+from ..scene.draft import Changes
 from ..screws import metal_between
 from ..sheet.fold import strip_fold
 from ..sheet.sheet import Sheet
@@ -106,6 +107,7 @@ class Facts:
         limit: Limit | None = None,
         point: Array | None = None,
         place: Value | None = None,
+        proposals: Sequence[Changes] = (),
     ) -> Finding:
         """Return a finding on ``run`` at ``u``.
 
@@ -122,6 +124,7 @@ class Facts:
             limit: What it was compared with.
             point: Where to look, when it is not on the fastening leg.
             place: The pieces in words, when their marks alone do not say enough.
+            proposals: Changes of the scene that may remove it, the best first.
         """
         marks = tuple(span.mark for span in pieces)
         of_run: tuple[Value, ...] = (place,) if place else (Listed(marks),) if marks else ()
@@ -136,6 +139,7 @@ class Facts:
             measured,
             limit or self.limit(rule),
             remedy,
+            proposals=tuple(proposals),
         )
 
 

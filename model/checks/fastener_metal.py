@@ -14,6 +14,7 @@ from collections.abc import Iterator
 
 from ..message import Listed, message
 from ..metals import METAL_WORDS, METALS
+from ..scene.draft import Change
 from .facts import ALL_TRIM, Facts, at_place, point_on
 from .record import Finding, Severity
 
@@ -47,4 +48,5 @@ def find(facts: Facts) -> Iterator[Finding]:
         1.0,
         facts.limit(RULE),
         message("Use {suits} screws.", suits=suits),
+        proposals=((Change(("screws", "kind"), metal.fasteners[0]),),),
     )

@@ -14,6 +14,7 @@ from collections.abc import Iterator
 
 from ..message import Length, message
 from .facts import Facts, narrow_legs
+from .proposals import wider
 from .record import Finding, Severity
 
 RULE = "hook-too-short"
@@ -25,7 +26,7 @@ WHY = message("The panel slips off the nose when it moves or lifts.")
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each run whose return leg is too short."""
     least = facts.layout.limits.number(RULE)
-    for run, _, hook in narrow_legs(facts, least, lambda leg: leg.name == "return"):
+    for run, leg, hook in narrow_legs(facts, least, lambda leg: leg.name == "return"):
         yield facts.found(
             RULE,
             SEVERITY,
@@ -36,4 +37,5 @@ def find(facts: Facts) -> Iterator[Finding]:
             message("Choose a profile with a longer return."),
             measured=hook,
             place=run.section.profile,
+            proposals=wider(run, facts.layout.scene, leg, least - hook),
         )

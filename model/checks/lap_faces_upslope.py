@@ -14,6 +14,7 @@ from collections.abc import Iterator
 
 from ..message import message
 from .facts import Facts, height_over, is_sloping
+from .proposals import unsaid
 from .record import Finding, Severity
 
 RULE = "lap-faces-upslope"
@@ -40,4 +41,5 @@ def find(facts: Facts) -> Iterator[Finding]:
                     message("Put {over} over {under}.", over=upper.mark, under=lower.mark),
                     measured=1.0,
                     place=message("{under} under {over}", under=upper.mark, over=lower.mark),
+                    proposals=unsaid(run, facts.layout.scene, "lies", upper.part.piece.number),
                 )

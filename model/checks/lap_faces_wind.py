@@ -15,6 +15,7 @@ from collections.abc import Iterator
 
 from ..message import message
 from .facts import Facts, height_over, is_sloping
+from .proposals import unsaid
 from .record import Finding, Severity
 
 RULE = "lap-faces-wind"
@@ -54,4 +55,5 @@ def find(facts: Facts) -> Iterator[Finding]:
                     message("Put {over} over {under}.", over=under.mark, under=over.mark),
                     measured=1.0,
                     place=message("{over} over {under}", over=over.mark, under=under.mark),
+                    proposals=unsaid(run, facts.layout.scene, "lies", second.part.piece.number),
                 )

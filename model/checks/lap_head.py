@@ -16,6 +16,7 @@ from collections.abc import Iterator
 
 from ..message import Fine, Length, message
 from .facts import Facts
+from .proposals import for_run
 from .record import Finding, Severity
 
 RULE = "lap-head"
@@ -51,4 +52,5 @@ def find(facts: Facts) -> Iterator[Finding]:
                     if rise * run.length > least
                     else message("Set the lap in sealant."),
                     measured=head,
+                    proposals=for_run(run, facts.layout.scene, "sealed", True),
                 )

@@ -13,8 +13,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Length, message
+from ..scene.draft import Changes
 from ..tolerances import TAPE
-from .facts import Facts
+from .facts import Facts, PartSpan
+from .proposals import for_run, laid_out_again, with_lengths
 from .record import Finding, Severity
 
 RULE = "lap-too-short"
@@ -39,4 +41,20 @@ def find(facts: Facts) -> Iterator[Finding]:
                     message("the lap is {lap}, less than {least}", lap=Length(lap), least=Length(least)),
                     message("Lap the pieces {least} or more.", least=Length(least)),
                     measured=lap,
+                    proposals=_proposals(facts, name, (lower, upper), least - lap),
                 )
+
+
+def _proposals(
+    facts: Facts, name: str, beside: tuple[PartSpan, PartSpan], missing: float
+) -> tuple[Changes, ...]:
+    """Return the changes that make a lap longer: another lap, or either of the pieces that are placed by hand."""
+    run, scene = facts.runs[name], facts.layout.scene
+    least = facts.layout.limits.number(RULE)
+    if run.spec.lap < least - TAPE:
+        asked = for_run(run, scene, "lap", scene.tape.typed(scene.tape.up(least)))
+        return asked if run.spec.pieces is None else (*asked, (*asked[-1], *laid_out_again(run, scene)))
+    if run.spec.pieces is None:
+        return ()
+    ways = [with_lengths(run, scene, {span.part.piece.number: missing}) for span in beside]
+    return (*(longer for way in ways for longer in way), laid_out_again(run, scene))

@@ -14,6 +14,7 @@ import math
 from collections.abc import Iterator
 
 from ..message import message
+from ..scene.draft import Change, Changes
 from .facts import Facts, at_place
 from .record import Finding, Severity
 
@@ -49,4 +50,15 @@ def find(facts: Facts) -> Iterator[Finding]:
                 rise,
                 limit,
                 message("Seal the seams, choose standing seams, or make the roof steeper."),
+                proposals=_proposals(facts),
             )
+
+
+def _proposals(facts: Facts) -> tuple[Changes, ...]:
+    """Return the kinds of seam that every face is steep enough for."""
+    rise = min(12 * math.tan(face.slope) for face in facts.layout.roof.faces)
+    return tuple(
+        (Change(("panels", "seam_kind"), kind),)
+        for kind in ("lapped and sealed", "standing seam")
+        if rise >= facts.layout.limits.number(f"{RULE}-{kind.replace(' ', '-')}") - 1e-6
+    )

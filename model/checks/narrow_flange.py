@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from ..message import Length, message
 from ..profiles.leg_words import leg_words
 from .facts import Facts, narrow_legs
+from .proposals import wider
 from .record import Finding, Severity
 
 RULE = "narrow-flange"
@@ -42,4 +43,5 @@ def find(facts: Facts) -> Iterator[Finding]:
             message("Choose a profile with a wider leg on the deck."),
             measured=width,
             place=message("the whole run"),
+            proposals=wider(run, facts.layout.scene, leg, least - width),
         )

@@ -16,6 +16,7 @@ from ..message import Length, message
 from ..tolerances import TAPE
 from .facts import Facts
 from .panel_place import worst_of
+from .proposals import seams_elsewhere
 from .record import Finding, Severity
 
 RULE = "narrow-panel"
@@ -47,5 +48,8 @@ def find(facts: Facts) -> Iterator[Finding]:
                 )
                 found.append((width, panel, problem))
         found.sort(key=lambda one: one[0])
-        remedy = message("Leave the start of the panels out, or give the first seam another place.")
-        yield from worst_of(facts, RULE, SEVERITY, found, remedy)
+        remedy = message(
+            "Let the first seam stand elsewhere, so that the panels at both ends cover {least} or more.",
+            least=Length(least),
+        )
+        yield from worst_of(facts, RULE, SEVERITY, found, remedy, proposals=seams_elsewhere(facts.layout))

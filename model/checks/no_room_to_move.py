@@ -16,6 +16,7 @@ from collections.abc import Iterator
 from ..message import Length, message
 from ..metals import METALS
 from .facts import Facts
+from .proposals import for_run
 from .record import Finding, Severity
 
 RULE = "no-room-to-move"
@@ -51,4 +52,5 @@ def find(facts: Facts) -> Iterator[Finding]:
                 message("Let the laps slide, or fasten with slotted holes from one fixed point."),
                 measured=growth,
                 place=message("the whole run"),
+                proposals=for_run(run, facts.layout.scene, "fixed", False),
             )

@@ -15,6 +15,7 @@ from ..message import Length, message
 from ..tolerances import TAPE
 from .facts import Facts
 from .panel_place import worst_of
+from .proposals import lower_seams
 from .record import Finding, Severity
 
 RULE = "panel-end-open"
@@ -42,4 +43,4 @@ def find(facts: Facts) -> Iterator[Finding]:
                 found.append((low, panel, problem))
         found.sort(key=lambda one: one[0])
         remedy = message("Take a wider cap or lower seams, so that there is room to turn it up.")
-        yield from worst_of(facts, RULE, SEVERITY, found, remedy)
+        yield from worst_of(facts, RULE, SEVERITY, found, remedy, proposals=lower_seams(facts.layout))

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from ..geometry.arrays import Array
 from ..message import Message, message
 from ..panels.record import Panel
+from ..scene.draft import Changes
 from .facts import Facts, and_more, at_place
 from .record import Finding, Severity
 
@@ -18,6 +19,7 @@ def worst_of(
     found: Sequence[tuple[float, Panel, Message]],
     remedy: Message,
     point: Array | None = None,
+    proposals: Sequence[Changes] = (),
 ) -> Iterator[Finding]:
     """Yield one finding for the panels of a face, about the one of the first in order; nothing where none was found.
 
@@ -28,6 +30,7 @@ def worst_of(
         found: What was measured, on which panel, and what is wrong with it; the worst first.
         remedy: A sentence.
         point: Where to look, when that is not the middle of the panel.
+        proposals: Changes of the scene that may remove it, the best first.
     """
     if not found:
         return
@@ -42,4 +45,5 @@ def worst_of(
         measured,
         facts.limit(rule),
         remedy,
+        proposals=tuple(proposals),
     )

@@ -15,6 +15,7 @@ from ..message import Length, message
 from ..panels.lay import whole_width
 from .facts import Facts
 from .panel_place import worst_of
+from .proposals import seams_elsewhere
 from .record import Finding, Severity
 
 RULE = "panel-too-wide"
@@ -40,5 +41,8 @@ def find(facts: Facts) -> Iterator[Finding]:
                 )
                 found.append((panel.width - whole, panel, problem))
         found.sort(key=lambda one: -one[0])
-        remedy = message("Leave the start of the panels out, or move the first seam toward the rake.")
-        yield from worst_of(facts, RULE, SEVERITY, found, remedy)
+        remedy = message(
+            "Move the first seam toward the end at which this panel lies, until its sheet is {whole} wide or less.",
+            whole=Length(whole),
+        )
+        yield from worst_of(facts, RULE, SEVERITY, found, remedy, proposals=seams_elsewhere(facts.layout))

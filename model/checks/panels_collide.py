@@ -14,6 +14,7 @@ from collections.abc import Iterator
 
 from ..message import Fine, message
 from .facts import Facts, and_more, at_place
+from .proposals import lower_seams, seams_elsewhere
 from .record import Finding, Severity
 from .solids import Clash, clashes
 
@@ -55,4 +56,5 @@ def find(facts: Facts) -> Iterator[Finding]:
             clash.depth / thickness,
             facts.limit(RULE),
             message("Choose other trim, another first seam or another panel profile."),
+            proposals=(*seams_elsewhere(layout)[:2], *lower_seams(layout)),
         )

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from ..limits.record import Limit
 from ..message import Message
+from ..scene.draft import Changes
 
 Severity = Literal["error", "warning", "note"]
 
@@ -32,6 +33,9 @@ class Finding:
         group: Number of the group of findings like it, from 1 in the order in which they are read; 0 until the rules
             have all been asked.
         cause: Number of the group that it follows from; None when it follows from no other finding.
+        proposals: Changes of the scene that may remove it, the best first; nobody has tried them.
+        change: Changes of the scene that remove all of its group and make nothing worse, for they have been made and
+            checked; None where none is known.
     """
 
     rule: str
@@ -46,3 +50,5 @@ class Finding:
     accepted: str | None = None
     group: int = 0
     cause: int | None = None
+    proposals: tuple[Changes, ...] = ()
+    change: Changes | None = None

@@ -13,7 +13,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Length, Place, message
-from .facts import HAND, Facts, is_sloping
+from ..scene.draft import Changes
+from .facts import HAND, Facts, PartSpan, is_sloping
+from .proposals import left_out, with_screws
 from .record import Finding, Severity
 
 RULE = "screw-first"
@@ -45,4 +47,16 @@ def find(facts: Facts) -> Iterator[Finding]:
                 ),
                 message("Put a screw at {place}.", place=Place(most)),
                 measured=first,
+                proposals=_proposals(facts, lowest, most),
             )
+
+
+def _proposals(facts: Facts, lowest: PartSpan, most: float) -> tuple[Changes, ...]:
+    """Return the changes that put the first screw where it belongs: one more by hand, or what the rule set asks."""
+    layout = facts.layout
+    placed = layout.scene.screws.placed.get(lowest.mark)
+    if placed is not None:
+        begins = min(row.metal[0] for row in facts.rows[lowest.mark])
+        return with_screws(layout, lowest.mark, [*placed, layout.scene.tape.down(begins + most)])
+    ways = (tuple(left_out(layout.scene, "first")), tuple(left_out(layout.scene, "first", "ends")))
+    return tuple(way for way in dict.fromkeys(ways) if way)

@@ -14,8 +14,10 @@ from collections.abc import Iterator
 import numpy as np
 
 from ..message import Fine, Message, Place, message
+from ..profiles.section import Leg, Section
 from ..tolerances import POINT
-from .facts import Facts, and_more
+from .facts import Facts, and_more, fastening_legs
+from .proposals import wider
 from .record import Finding, Severity
 
 RULE = "screw-in-fold"
@@ -24,6 +26,9 @@ SEVERITY: Severity = "error"
 WHY = message(
     "On a fold the head does not lie flat, so that its washer does not seal and the bend is pressed open."
 )
+
+SHARE = 2 / 3
+"""Of what a narrow leg is widened by, so much comes between its screws and the fold: they stand a third of it in."""
 
 
 def find(facts: Facts) -> Iterator[Finding]:
@@ -55,6 +60,12 @@ def find(facts: Facts) -> Iterator[Finding]:
                 and_more(problem, count),
                 message("Move it {far} off the fold.", far=Fine(clear - distance)),
                 measured=distance,
+                proposals=wider(
+                    run,
+                    facts.layout.scene,
+                    _screwed(run.section, float(across[worst])),
+                    (clear - distance) / SHARE,
+                ),
             )
 
 
@@ -66,4 +77,11 @@ def _near_fold(place: float) -> Message:
     return message(
         "the screw {place} from the low end stands too near a fold for its head to lie flat",
         place=Place(place),
+    )
+
+
+def _screwed(section: Section, across: float) -> Leg:
+    """Return the leg that a row of screws goes through."""
+    return min(
+        fastening_legs(section), key=lambda leg: abs(section.v[leg.strip : leg.strip + 2].mean() - across)
     )

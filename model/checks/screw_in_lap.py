@@ -14,8 +14,10 @@ from collections.abc import Iterator
 import numpy as np
 
 from ..message import Length, message
+from ..scene.draft import Changes
 from ..tolerances import POINT
-from .facts import Facts, and_more
+from .facts import Facts, PartSpan, and_more
+from .proposals import with_screws
 from .record import Finding, Severity
 
 RULE = "screw-in-lap"
@@ -53,5 +55,28 @@ def find(facts: Facts) -> Iterator[Finding]:
                     ),
                     message("Move it {depth} away from the lap.", depth=Length(depth)),
                     measured=clear - depth,
+                    proposals=_proposals(facts, span, span is lower, start - lower.low, end - upper.low),
                     place=message("{mark} at the lap with {other}", mark=span.mark, other=other.mark),
                 )
+
+
+def _proposals(facts: Facts, span: PartSpan, lower: bool, start: float, end: float) -> tuple[Changes, ...]:
+    """Return the changes that take the screws of a piece that are placed by hand out of a lap.
+
+    Args:
+        facts: The layout.
+        span: The piece.
+        lower: Whether it is the lower one of the two.
+        start: Where the lap begins, from the low end of the lower piece, inches; a screw's own room counted in.
+        end: Where it ends, from the low end of the upper piece.
+    """
+    layout = facts.layout
+    show, (least, _) = layout.scene.tape, layout.limits.band("end-screw")
+    placed = layout.scene.screws.placed.get(span.mark, ())
+    if lower:
+        good = show.down(min(start, span.length - least))
+        kept = [min(at, good) for at in placed]
+    else:
+        good = show.up(max(end, least))
+        kept = [max(at, good) for at in placed]
+    return with_screws(layout, span.mark, kept)

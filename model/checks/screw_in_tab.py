@@ -17,9 +17,12 @@ import shapely
 
 from ..geometry.arrays import Array
 from ..message import Fine, Place, message
+from ..scene.draft import Changes
+from ..screws import formed_ends
 from ..sheet.sheet import Sheet
 from ..tolerances import POINT
-from .facts import Facts, and_more
+from .facts import Facts, PartSpan, and_more
+from .proposals import with_screws
 from .record import Finding, Severity
 
 RULE = "screw-in-tab"
@@ -59,6 +62,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                 ),
                 message("Move it {far} onto sound metal.", far=Fine(clear - distance)),
                 measured=distance,
+                proposals=_proposals(facts, span),
             )
 
 
@@ -68,3 +72,13 @@ def _to_edge(sheet: Sheet, points: Array) -> Array:
     spots = shapely.points(points)
     distance = shapely.distance(body.exterior, spots)
     return np.asarray(np.where(shapely.contains_xy(body, points), distance, -distance))
+
+
+def _proposals(facts: Facts, span: PartSpan) -> tuple[Changes, ...]:
+    """Return the changes that bring the screws of a piece that are placed by hand as far in as end screws stand."""
+    layout = facts.layout
+    show, (least, _) = layout.scene.tape, layout.limits.band("end-screw")
+    low, high = (u - span.low for u in formed_ends(span.part.sheet))
+    first, last = show.up(low + least), show.down(high - least)
+    placed = layout.scene.screws.placed.get(span.mark, ())
+    return with_screws(layout, span.mark, [min(max(at, first), last) for at in placed])

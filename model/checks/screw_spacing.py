@@ -17,7 +17,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from ..message import Length, message
+from ..scene.draft import Change, Changes
 from .facts import HAND, Facts, PartSpan, and_more
+from .proposals import left_out, screws_left_out
 from .record import Finding, Severity
 
 RULE = "screw-spacing"
@@ -51,6 +53,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                 missing=sum(math.ceil(gap.width / most - 1e-9) - 1 for gap in gaps),
             ),
             measured=worst.width,
+            proposals=_proposals(facts, gaps, most),
         )
 
 
@@ -77,3 +80,25 @@ def _wide_gaps(facts: Facts, spans: tuple[PartSpan, ...], most: float) -> Iterat
         for (start, first), (end, second) in pairwise(row_of_run):
             if end - start > most:
                 yield _Gap(start, end - start, (first, second))
+
+
+def _proposals(facts: Facts, gaps: list[_Gap], most: float) -> tuple[Changes, ...]:
+    """Return the changes that close gaps: more screws by hand, the layout's own, or the rule set's distance."""
+    scene = facts.layout.scene
+    show, placed = scene.tape, scene.screws.placed
+    beside = [span.mark for gap in gaps for span in gap.beside if span.mark in placed]
+    if not beside:
+        asked = tuple(left_out(scene, "spacing"))
+        return (asked,) if asked else ()
+    marks = {mark: list(placed[mark]) for mark in beside}
+    for gap in gaps:
+        lower, upper = gap.beside
+        if lower is upper and lower.mark in marks:
+            count = math.ceil(gap.width / most - 1e-9)
+            first = gap.start - lower.low
+            marks[lower.mark] += [show.down(first + gap.width * k / count) for k in range(1, count)]
+    added = tuple(
+        Change(("screws", "placed", mark), list(dict.fromkeys(show.typed(at) for at in sorted(own))))
+        for mark, own in marks.items()
+    )
+    return added, screws_left_out(marks)

@@ -19,6 +19,7 @@ from ..panels.closures import Closure
 from ..sheet.sheet import Sheet
 from ..tolerances import TAPE
 from .facts import Facts
+from .proposals import with_screws
 from .record import Finding, Severity
 
 RULE = "screw-without-hold"
@@ -53,9 +54,10 @@ def find(facts: Facts) -> Iterator[Finding]:
                     (span,),
                     span.low + at,
                     message("the screw {at} from its low end meets no closure", at=Length(at)),
-                    message("Move it off the seam and over a closure, or leave it to the layout."),
+                    message("Move it off the seam and over a closure."),
                     measured=float(len(loose)),
                     point=loose[0].point,
+                    proposals=with_screws(layout, span.mark, ()),
                 )
 
 

@@ -14,8 +14,10 @@ from collections.abc import Iterator
 import numpy as np
 
 from ..message import Length, message
+from ..scene.draft import Changes
 from ..tolerances import TAPE
-from .facts import Facts
+from .facts import Facts, PartSpan, Row
+from .proposals import with_screws
 from .record import Finding, Severity
 
 RULE = "screws-crowded"
@@ -46,4 +48,12 @@ def find(facts: Facts) -> Iterator[Finding]:
                     message("two screws stand {apart} apart, nearer than {least}", **values),
                     message("Take one of them out, or make the piece longer and lay its screws again."),
                     measured=apart,
+                    proposals=_proposals(facts, span, row, k),
                 )
+
+
+def _proposals(facts: Facts, span: PartSpan, row: Row, number: int) -> tuple[Changes, ...]:
+    """Return the changes that take out one of two screws that are placed by hand; the ends keep theirs."""
+    out = float(row.at[number + 1 if number + 2 < len(row.at) else number])
+    placed = facts.layout.scene.screws.placed.get(span.mark, ())
+    return with_screws(facts.layout, span.mark, [at for at in placed if abs(at - out) > TAPE])

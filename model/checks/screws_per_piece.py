@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from ..message import Message, counted, message
 from ..profiles.leg_words import leg_words
 from .facts import Facts, fastening_legs
+from .proposals import with_screws
 from .record import Finding, Severity
 
 RULE = "screws-per-piece"
@@ -39,8 +40,14 @@ def find(facts: Facts) -> Iterator[Finding]:
                         (span,),
                         (span.low + span.high) / 2,
                         _too_few(count, least, leg.name) if len(legs) > 1 else _too_few_in_all(count, least),
-                        message("Add {missing}.", missing=f"{least - count:g}"),
+                        counted(
+                            "Put {count} more screw into {mark}.",
+                            "Put {count} more screws into {mark}.",
+                            count=round(least - count),
+                            mark=span.mark,
+                        ),
                         measured=float(count),
+                        proposals=with_screws(facts.layout, span.mark, ()),
                     )
 
 

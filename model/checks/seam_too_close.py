@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 from ..geometry.arrays import Array
 from ..message import Length, Message, message
 from .facts import Facts, and_more, at_place
+from .proposals import seams_elsewhere
 from .record import Finding, Severity
 
 RULE = "seam-too-close"
@@ -83,7 +84,8 @@ def _told(
             point,
             distance,
             facts.limit(RULE),
-            message("Give the panels another start offset."),
+            message("Let the first seam stand elsewhere, so that this one keeps off."),
+            proposals=seams_elsewhere(facts.layout),
         )
 
 

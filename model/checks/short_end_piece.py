@@ -12,8 +12,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ..message import Length, Message, Value, message
+from ..runs import Run
+from ..scene.draft import Changes
 from ..tolerances import POINT
 from .facts import Facts, PartSpan
+from .proposals import laid_out_again, started, with_lengths
 from .record import Finding, Severity
 
 RULE = "short-end-piece"
@@ -47,6 +50,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                 ),
                 _remedy(spans, i, least),
                 measured=span.length,
+                proposals=_proposals(facts, run, spans, least),
             )
 
 
@@ -69,3 +73,20 @@ def _remedy(spans: Sequence[PartSpan], at: int, least: float) -> Message:
         case False, True:
             return message("Cut {beside} {missing} shorter, and {mark} as much longer.", **moved)
     return message("Join it with its neighbor from a longer stock length.")
+
+
+def _proposals(facts: Facts, run: Run, spans: Sequence[PartSpan], least: float) -> tuple[Changes, ...]:
+    """Return the changes that make all short pieces of a run longer: at their neighbors' cost, or laid out anew."""
+    scene = facts.layout.scene
+    if run.spec.pieces is None:
+        return started(run, scene, ("shared", "even", "low"))
+    lengths = [span.length for span in spans]
+    for at, length in enumerate(lengths):
+        beside = max((k for k in (at - 1, at + 1) if 0 <= k < len(lengths)), key=lambda k: lengths[k])
+        missing = max(0.0, least - length)
+        lengths[at] += missing
+        lengths[beside] -= missing
+    added = {
+        number: new - span.length for number, (span, new) in enumerate(zip(spans, lengths, strict=True), 1)
+    }
+    return *with_lengths(run, scene, added), laid_out_again(run, scene)

@@ -13,6 +13,7 @@ from collections.abc import Iterator
 
 from ..message import Length, message
 from .facts import Facts, narrow_legs
+from .proposals import for_run, wider
 from .record import Finding, Severity
 
 RULE = "short-face"
@@ -23,8 +24,9 @@ WHY = message("Water creeps back under a short face to the edge of the deck, and
 
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each eave or rake run whose face is too short."""
-    least = facts.layout.limits.number(RULE)
-    for run, _, length in narrow_legs(facts, least, lambda leg: leg.name == "face"):
+    least, scene = facts.layout.limits.number(RULE), facts.layout.scene
+    for run, leg, length in narrow_legs(facts, least, lambda leg: leg.name == "face"):
+        longer = for_run(run, scene, "face", scene.tape.typed(scene.tape.up(least)))
         yield facts.found(
             RULE,
             SEVERITY,
@@ -40,4 +42,5 @@ def find(facts: Facts) -> Iterator[Finding]:
             message("Choose a profile with a longer face."),
             measured=length,
             place=message("the whole run"),
+            proposals=(*longer, *wider(run, scene, leg, least - length)),
         )

@@ -13,8 +13,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Length, message
+from ..runs import Run
+from ..scene.draft import Changes
 from ..tolerances import TAPE
 from .facts import Facts, is_sloping
+from .proposals import laid_out_again, started, with_lengths
 from .record import Finding, Severity
 
 RULE = "short-piece-low"
@@ -46,4 +49,14 @@ def find(facts: Facts) -> Iterator[Finding]:
                 ),
                 message("Start with a full length at the low end."),
                 measured=1.0,
+                proposals=_proposals(facts, run, longest.part.piece.number),
             )
+
+
+def _proposals(facts: Facts, run: Run, longest: int) -> tuple[Changes, ...]:
+    """Return the changes that bring a longer piece to the low end."""
+    scene, pieces = facts.layout.scene, run.spec.pieces
+    if pieces is None:
+        return started(run, scene, ("shared", "low", "even"))
+    more = pieces[longest - 1].length - pieces[0].length
+    return *with_lengths(run, scene, {1: more, longest: -more}), laid_out_again(run, scene)

@@ -16,6 +16,7 @@ from collections.abc import Iterator
 from ..message import Length, Message, Value, message
 from ..tolerances import TAPE
 from .facts import Facts
+from .proposals import for_run
 from .record import Finding, Severity
 
 RULE = "tab-too-small"
@@ -26,7 +27,7 @@ WHY = message("Without its tab only sealant closes the corner, which the wind wo
 
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each corner without a good tab."""
-    least = facts.layout.limits.number(RULE)
+    least, scene = facts.layout.limits.number(RULE), facts.layout.scene
     for name, spans in facts.spans.items():
         for span in spans:
             for end in span.part.ends:
@@ -44,6 +45,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                     _too_small(end.kind.words, width, least),
                     message("Cut the face {least} beyond the miter line.", least=Length(least)),
                     measured=width,
+                    proposals=for_run(facts.runs[name], scene, "tab", scene.tape.typed(scene.tape.up(least))),
                 )
 
 

@@ -11,9 +11,13 @@ sheet-metal gauge tables.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from ..message import Fine, Message, message
+from ..metals import METALS
+from ..scene.draft import Change
+from ..scene.schema import Scene
 from .facts import ALL_TRIM, Facts, at_place, point_on
 from .record import Finding, Severity
 
@@ -46,6 +50,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         thickness,
         facts.limit(RULE),
         _remedy(facts.layout.scene.metal.kind, least),
+        proposals=((Change(("metal", "thickness"), _thick_enough(facts.layout.scene, least)),),),
     )
 
 
@@ -58,3 +63,13 @@ def _remedy(kind: str, least: float) -> Message:
             least=Fine(least),
         )
     return message("Order metal of {least} or more.", least=Fine(least))
+
+
+def _thick_enough(scene: Scene, least: float) -> str:
+    """Return the thinnest sheet by label that is thick enough, as a scene gives it; else its thickness."""
+    labels = {label: thick for label, thick in METALS[scene.metal.kind].labels.items() if thick >= least}
+    if labels:
+        return min(labels, key=lambda label: labels[label])
+    if scene.show == "feet":
+        return f"{math.ceil(least * 1000 - 1e-6) / 1000:.3f} in"
+    return f"{math.ceil(least * 2540 - 1e-6) / 100:.2f} mm"

@@ -13,6 +13,7 @@ from collections.abc import Iterator
 
 from ..message import message
 from .facts import Facts
+from .proposals import unsaid
 from .record import Finding, Severity
 
 RULE = "wrong-hand"
@@ -44,4 +45,5 @@ def find(facts: Facts) -> Iterator[Finding]:
                     if made == "left"
                     else message("Make {mark} to the left hand.", mark=span.mark),
                     measured=1.0,
+                    proposals=unsaid(run, facts.layout.scene, "hand", span.part.piece.number),
                 )

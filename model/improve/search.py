@@ -11,12 +11,13 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import product
 from math import prod
-from typing import Any, get_args
+from typing import get_args
 
-from ..errors import Key, TrimwrightError
+from ..errors import TrimwrightError
 from ..layout import Layout
 from ..pipeline import build
 from ..runs import Run
+from ..scene.draft import Change
 from ..scene.schema import Scene
 from ..scene.trim import Start, TrimOverride
 from .score import Judged, judged
@@ -31,19 +32,6 @@ MOST = 60
 
 Progress = Callable[[int, int], None]
 """Told how many layouts have been made, and how many may be."""
-
-
-@dataclass(frozen=True, slots=True)
-class Change:
-    """A change of the scene.
-
-    Attributes:
-        key: Where.
-        value: What stands there then.
-    """
-
-    key: Key
-    value: Any
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 from dataclasses import dataclass
 from pathlib import Path
 from unicodedata import normalize
@@ -99,6 +100,26 @@ class Folder:
     def has(self, name: str) -> bool:
         """Return whether there is a scene of this name."""
         return self._file(name).exists()
+
+    def in_the_way(self, name: str, own: str, known: Collection[str | None]) -> str:
+        """Return why saving under ``name`` would take away what nobody here has seen; nothing where it would not.
+
+        Args:
+            name: The name.
+            own: The name of the scene that is worked on.
+            known: Its texts, as it was opened or saved last and as it is.
+        """
+        if not self.has(name):
+            return ""
+        if name != own:
+            return f"{name}.toml is there already."
+        try:
+            there = self.read(name)
+        except FolderError:
+            there = None
+        if there in known:
+            return ""
+        return f"{name}.toml is not what was opened or saved here: somebody else has written it."
 
     def keep(self, key: str, name: str, text: str) -> None:
         """Write a working copy in place of the one that ``key`` had.

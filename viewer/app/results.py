@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Any, TypeVar
 
 from trimwright.model.amount import Amount, TooMuchError
@@ -12,9 +12,11 @@ from trimwright.model.checks.record import Finding
 from trimwright.model.checks.run import check
 from trimwright.model.errors import Problem, SceneError, TrimwrightError
 from trimwright.model.layout import Layout
+from trimwright.model.mend.trial import Checked, with_changes
 from trimwright.model.message import Length, message
 from trimwright.model.message import counted as counted_of
 from trimwright.model.pipeline import build
+from trimwright.model.scene.draft import Changes, draft_of
 from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.schema import Scene
 from trimwright.model.takeoff.record import Takeoff
@@ -111,6 +113,25 @@ def result_of(drawn: DrawnRoof) -> Result:
     say = speaker_of(drawn.layout.scene)
     summary = _summary(drawn.layout, findings, takeoff, say)
     return Result(drawn, findings, takeoff, view, summary, _shopping(drawn.layout, takeoff, say))
+
+
+def remedied(result: Result, is_present: Callable[[str], bool]) -> Result:
+    """Return a result whose findings have the changes that remove them, as far as they could be tried.
+
+    Args:
+        result: A text, worked out.
+        is_present: Whether a text is still the one that is worked on: no more trials are made once it is not.
+    """
+    text = result.drawn.text
+    before = Checked(draft_of(text), result.layout, result.findings)
+    return replace(result, findings=with_changes(before, lambda: is_present(text)))
+
+
+def remedies_of(result: Result | None, text: str) -> Mapping[str, Changes]:
+    """Return the changes that remove findings, by the number of their group: none of another text than ``text``."""
+    if result is None or result.drawn.text != text:
+        return {}
+    return {str(one.group): one.change for one in result.findings if one.change is not None}
 
 
 def _as_json(parts: Values) -> dict[str, bytes]:

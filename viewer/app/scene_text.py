@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 import tomlkit
@@ -11,9 +11,11 @@ from tomlkit.exceptions import TOMLKitError
 
 from trimwright.model.errors import Problem, TrimwrightError
 from trimwright.model.message import message
+from trimwright.model.scene.draft import Change
+from trimwright.model.scene.read import scene_from
 
-Path = Sequence[str]
-"""Where a value stands: the names of its tables, and its own."""
+Path = Sequence[str | int]
+"""Where a value stands: the names of its tables, and its own; items of a list counted from 0."""
 
 ITSELF = "value"
 """The key under which a limit's bare number stands, once it is a table."""
@@ -29,6 +31,8 @@ def value_at(tables: Mapping[str, Any], path: Path) -> Any:
     for place, name in enumerate(path):
         if isinstance(at, Mapping):
             at = at.get(name)
+        elif isinstance(at, Sequence) and isinstance(name, int):
+            at = at[name] if name < len(at) else None
         elif place == len(path) - 1 and name == ITSELF:
             return at
         else:
@@ -49,7 +53,7 @@ def with_value(text: str, path: Path, value: Any) -> str:
             if value is None:
                 table.pop(path[-1], None)
             else:
-                table[path[-1]] = value
+                table[path[-1]] = _item(value)
         new = tomlkit.dumps(document)
         came = value_at(tomllib.loads(new), path)
     except (TOMLKitError, ValueError, KeyError, TypeError, AttributeError) as error:
@@ -57,6 +61,40 @@ def with_value(text: str, path: Path, value: Any) -> str:
     if came != value:
         raise _refused(path)
     return new
+
+
+def require_toml(text: str) -> None:
+    """Raise the problem of a text that is no TOML at all; all else can be put right in the form."""
+    try:
+        tomllib.loads(text)
+    except (ValueError, RecursionError):
+        scene_from(text, "")
+
+
+def with_changes(text: str, changes: Iterable[Change]) -> str:
+    """Return ``text`` with changes made in it, one after the other.
+
+    Raises:
+        EditError: The text is no TOML, or is laid out so that one of them cannot be made in it.
+    """
+    for change in changes:
+        text = with_value(text, change.key, change.value)
+    return text
+
+
+def _item(value: Any) -> Any:
+    """Return a value as it is written in one line: a list with the tables in it too."""
+    if not isinstance(value, list):
+        return value
+    array = tomlkit.array()
+    for one in value:
+        if isinstance(one, Mapping):
+            table = tomlkit.inline_table()
+            table.update(one)
+            array.append(table)
+        else:
+            array.append(one)
+    return array
 
 
 def _refused(path: Path) -> EditError:
@@ -68,8 +106,8 @@ def _table_for(document: Any, names: Path, wanted: bool) -> Any:
     """Return the table called ``names``; one that is missing is made if ``wanted``, else the answer is None."""
     table = document
     for place, name in enumerate(names):
-        inner = table.get(name)
-        if not isinstance(inner, Mapping):
+        inner = table[name] if isinstance(name, int) else table.get(name)
+        if not isinstance(inner, Mapping | list):
             if not wanted:
                 return None
             bare = inner

@@ -10,13 +10,14 @@ from trimwright.model.errors import Problem
 from trimwright.model.message import Fine, Listed, Message, message
 from trimwright.model.metals import METAL_WORDS, METALS
 
+from ..report.changes import change_told
 from ..words.speaker import Speaker
 from .beginnings import beginnings
 from .downloads import FILES
 from .folder import Folder
 from .form import form_of, sizes_of
 from .history import History
-from .results import DrawnRoof, Result
+from .results import DrawnRoof, Result, remedies_of
 from .scene_text import value_at
 from .sections import sections
 from .setting_aside import Place
@@ -67,6 +68,10 @@ def state_of(workspace: Working, say: Speaker) -> Values:
         "drawn": drawn is not None and drawn.text == text,
         "files": workspace.folder.names(),
         "begin": list(beginnings()),
+        "changes": {
+            group: [say(change_told(change)) for change in changes]
+            for group, changes in remedies_of(workspace.result, text).items()
+        },
         "downloads": [[name, say(one.title), say(one.says)] for name, one in FILES.items()],
         "unfinished": unfinished_in(workspace.folder, workspace.at_work() | {workspace.key}),
     }

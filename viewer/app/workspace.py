@@ -24,8 +24,8 @@ from .folder import Folder, FolderError, scene_name
 from .form import sections_of
 from .history import History
 from .mending import mended
-from .results import DrawnRoof, Result, drawn_roof_of, result_of, tried
-from .scene_text import value_at, with_value
+from .results import DrawnRoof, Result, drawn_roof_of, remedied, remedies_of, result_of, tried
+from .scene_text import require_toml, value_at, with_changes, with_value
 from .scripts import STATIC
 from .sections import STARTS
 from .setting_aside import CHOICES, SetAside
@@ -133,6 +133,7 @@ class Workspace:
             "finish": lambda asked: self._put(with_finish(self.text, asked, self.aside)),
             "look": lambda asked: self._put(with_look(self.text, _word(asked, "name"), asked)),
             "unlook": lambda asked: self._put(without_look(self.text, int(asked.get("number", -1)))),
+            "remedy": self._remedy,
         }
         act = acts.get(str(what.get("do")))
         try:
@@ -150,7 +151,7 @@ class Workspace:
             TrimwrightError: The text is no TOML, or the name no name.
         """
         name = scene_name(name)
-        _require_toml(text)
+        require_toml(text)
         if self.text != self.saved and self.text not in beginnings().values():
             self.folder.keep(secrets.token_hex(8), self.name, self.text)
         self.name, self.saved = name, text if saved else None
@@ -163,7 +164,7 @@ class Workspace:
         Raises:
             TrimwrightError: It is no TOML.
         """
-        _require_toml(text)
+        require_toml(text)
         self.name, self.saved, self.history = name, saved, History(text)
 
     def follow(self, other: Workspace) -> None:
@@ -176,7 +177,7 @@ class Workspace:
         Raises:
             TrimwrightError: It is no TOML.
         """
-        _require_toml(text)
+        require_toml(text)
         self._put(text)
 
     def fresh(self) -> dict[str, bytes]:
@@ -279,7 +280,9 @@ class Workspace:
                 count=len(error.problems),
             )
             raise FolderError(told) from None
-        if not asked.get("over") and (why := self._in_the_way(name)):
+        if not asked.get("over") and (
+            why := self.folder.in_the_way(name, self.name, (self.saved, self.text))
+        ):
             self.tell({"over": name, "why": why})
             return
         self.folder.write(name, self.text)
@@ -287,29 +290,19 @@ class Workspace:
         self._keep()
         self.tell({"said": f"saved as {name}.toml"})
 
-    def _in_the_way(self, name: str) -> str:
-        """Return why saving under ``name`` would take something away that this workspace has not seen; else nothing."""
-        if not self.folder.has(name):
-            return ""
-        if name != self.name:
-            return f"{name}.toml is there already."
-        try:
-            there = self.folder.read(name)
-        except FolderError:
-            there = None
-        known = there in (self.saved, self.text)
-        return (
-            ""
-            if known
-            else f"{name}.toml is not what was opened or saved here: somebody else has written it."
-        )
-
     def _start(self, asked: Mapping[str, Any]) -> None:
         """Begin every run by one rule."""
         start = str(asked.get("start"))
         if start not in STARTS:
             raise FolderError(message("there is no such starting rule"))
         self._put(with_start(self.text, start))  # type: ignore[arg-type]
+
+    def _remedy(self, asked: Mapping[str, Any]) -> None:
+        """Make the change that removes a group of findings, if the text is still the one that they are of."""
+        change = remedies_of(self.result, self.text).get(str(asked.get("group")))
+        if change is None or asked.get("number") != self.number:
+            raise FolderError(message("the scene has changed since; look at its findings again"))
+        self._put(with_changes(self.text, change))
 
     def _keep(self) -> None:
         """Write the working copy; where that is refused, say so and go on."""
@@ -357,6 +350,13 @@ class Workspace:
                 self.problems = (*self.problems, *more)
                 self.result = result or self.result
                 self._tell_state()
+                if result is not None and result.findings:
+                    self.result = await work(_WORKER, remedied, result, self._is_present)
+                    self._tell_state()
+
+    def _is_present(self, text: str) -> bool:
+        """Return whether nobody has written on."""
+        return text == self.text
 
     def _look(self) -> tuple[str, DrawnRoof | None, tuple[Problem, ...]]:
         """Return the text as it is when its turn comes, what is seen of it, and what keeps it from being seen.
@@ -374,14 +374,6 @@ class Workspace:
 
     def _finish(self, drawn: DrawnRoof) -> tuple[Result | None, tuple[Problem, ...]]:
         return tried(result_of, drawn)
-
-
-def _require_toml(text: str) -> None:
-    """Raise the problem of a text that is no TOML at all; all else can be put right in the form."""
-    try:
-        tomllib.loads(text)
-    except (ValueError, RecursionError):
-        scene_from(text, "")
 
 
 def _word(asked: Mapping[str, Any], name: str) -> str:

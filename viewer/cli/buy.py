@@ -53,7 +53,7 @@ def buy(
         folder = output or Path("out", f"{scene.stem}-buy")
         with steps_shown(scene) as steps:
             steps.now(message("reading, laying out, and what to buy"))
-            work = worked_out(scene, least.value if least else None, seconds)
+            work = worked_out(scene, least.value if least else None, seconds, remedies=False)
             with output_folder(folder) as draft:
                 write_outputs(bought_by(nest), work, draft, steps.part, FOLDER)
         _print(console(), work.layout, work.takeoff)

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from .arguments import SceneFile, output_option
-from .place import output_file
-from .problems import OutputError, told
+from .place import better_path, output_file
+from .problems import told
 
 if TYPE_CHECKING:
     from trimwright.model.improve.search import Improved
@@ -23,27 +23,25 @@ def improve(
 ) -> None:
     """Search for a better layout of SCENE, and write it as a scene of its own."""
     with told(scene):
-        from trimwright.model.errors import Problem
         from trimwright.model.improve.search import improve as searched
         from trimwright.model.message import message
 
+        from ..app.scene_text import with_changes
         from ..report.improved import improved_table, told_changes
         from ..report.tables import console
         from ..words.speaker import speaker_of
         from .steps import steps_shown
         from .work import scene_at
 
-        path = output or Path("out", f"{scene.stem}-better.toml")
-        if path.resolve() == scene.resolve():
-            words = message("this is the scene itself, which stays as it is; give another name with -o")
-            raise OutputError(Problem(words, file=str(path)))
+        path = better_path(scene, output)
         with steps_shown(scene) as steps:
             asked = scene_at(scene)
             say = speaker_of(asked)
             trying = message("trying layouts")
             found = searched(asked, lambda done, most: steps.part(trying, min(done, most), most))
             with output_file(path, ".toml") as draft:
-                draft.write_text(_better_text(scene, found), encoding="utf-8")
+                text = scene.read_text(encoding="utf-8-sig")
+                draft.write_text(with_changes(text, found.changes), encoding="utf-8")
             _draw(found, path.with_suffix(".png"))
         to = console()
         to.print(asked.title, style="bold")
@@ -51,16 +49,6 @@ def improve(
         for line in told_changes(found, say):
             to.print(line, soft_wrap=True)
         typer.echo(path)
-
-
-def _better_text(scene: Path, found: Improved) -> str:
-    """Return the text of the scene with the changes in it; comments and layout stay."""
-    from ..app.scene_text import with_value
-
-    text = scene.read_text(encoding="utf-8-sig")
-    for change in found.changes:
-        text = with_value(text, [str(name) for name in change.key], change.value)
-    return text
 
 
 def _draw(found: Improved, path: Path) -> None:

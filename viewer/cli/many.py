@@ -63,10 +63,10 @@ def _checked(path: Path, report: bool) -> Checked:
     from trimwright.model.checks.groups import groups_of
 
     from ..data.report import report_of
-    from .work import laid_out, status
+    from .work import laid_out, remedied, status
 
     try:
-        layout, findings = laid_out(path)
+        layout, findings = remedied(path) if report else laid_out(path)
         whole = report_of(layout, findings) if report else None
     except TrimwrightError as error:
         return _refused(path, error.problems)

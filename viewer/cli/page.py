@@ -45,7 +45,7 @@ def page(
     with told(scene):
         from ..whole_file import write_whole
         from .steps import steps_shown
-        from .work import laid_out, status
+        from .work import remedied, status
 
         name = scene.stem if reader is Reader.INSTALLER else f"{scene.stem}-for-customer"
         path = output or Path("out", f"{name}.html")
@@ -58,7 +58,7 @@ def page(
                 from ..page.page import page_of
                 from ..page.stills import stills_of
 
-                layout, findings = laid_out(scene)
+                layout, findings = remedied(scene)
                 pictures = stills_of(stage_of(layout, findings), steps.part) if stills else None
                 steps.now(message("page"))
                 text, exit_status = page_of(layout, findings, pictures), status(findings)

@@ -55,6 +55,19 @@ def output_file(path: Path, suffix: str) -> Iterator[Path]:
         (draft / path.name).replace(path)
 
 
+def better_path(scene: Path, asked: Path | None) -> Path:
+    """Return where a better scene is written: where it is asked for, never over the scene itself.
+
+    Raises:
+        OutputError: It is the scene itself.
+    """
+    path = asked or Path("out", f"{scene.stem}-better.toml")
+    if path.resolve() == scene.resolve():
+        told = message("this is the scene itself, which stays as it is; give another name with -o")
+        raise OutputError(Problem(told, file=str(path)))
+    return path
+
+
 @contextmanager
 def _draft_in(folder: Path) -> Iterator[Path]:
     """Give a hidden folder inside ``folder``, which is made if need be and taken away again on failure."""

@@ -21,7 +21,7 @@ def window(scene: SceneFile) -> None:
         from ..render.picture import drawn
         from ..render.png import write_png
         from ..window.window import Window, require_screen
-        from .work import laid_out
+        from .work import remedied
 
         require_screen()
 
@@ -32,5 +32,5 @@ def window(scene: SceneFile) -> None:
                 write_png(drawn(stage, view), draft)
             return path
 
-        layout, findings = laid_out(scene)
+        layout, findings = remedied(scene)
         Window(layout, findings, save).show()

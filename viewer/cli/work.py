@@ -45,13 +45,32 @@ def laid_out(path: Path) -> tuple[Layout, tuple[Finding, ...]]:
         return layout, check(layout)
 
 
-def worked_out(path: Path, least: Objective | None = None, seconds: float | None = None) -> Work:
+def remedied(path: Path) -> tuple[Layout, tuple[Finding, ...]]:
+    """Return the same, each finding with the change of the scene that was tried and removes it, where there is one.
+
+    Raises:
+        TrimwrightError: The scene cannot be read or built.
+    """
+    layout, findings = laid_out(path)
+    if not findings:
+        return layout, findings
+    from trimwright.model.mend.trial import Checked, with_changes
+    from trimwright.model.scene.draft import draft_of
+
+    draft = draft_of(path.read_text(encoding="utf-8-sig"), path.parent)
+    return layout, with_changes(Checked(draft, layout, findings))
+
+
+def worked_out(
+    path: Path, least: Objective | None = None, seconds: float | None = None, remedies: bool = True
+) -> Work:
     """Return the layout of the scene at ``path`` with its findings and what to buy.
 
     Args:
         path: The scene.
         least: What to buy least of; what the scene says when left out.
         seconds: How long the search for cutting plans may take.
+        remedies: Whether changes that remove findings are tried.
 
     Raises:
         TrimwrightError: The scene cannot be read or built, or there is too little stock.
@@ -60,7 +79,7 @@ def worked_out(path: Path, least: Objective | None = None, seconds: float | None
     from ..display.stage import stage_of
     from ..outputs.work import Work
 
-    layout, findings = laid_out(path)
+    layout, findings = remedied(path) if remedies else laid_out(path)
     with placed_in(path):
         takeoff = timed_takeoff(layout, least, PATIENCE if seconds is None else seconds)
     day = date.fromtimestamp(path.stat().st_mtime).isoformat()

@@ -264,6 +264,9 @@ def _finding(finding: Finding, say: Speaker) -> Values:
         **_origin(finding.limit, say),
         "why": say(why(finding)),
         "remedy": say(finding.remedy),
+        "change": None
+        if finding.change is None
+        else [{"key": list(change.key), "value": change.value} for change in finding.change],
         "accepted": finding.accepted,
         "group": finding.group,
         "cause": finding.cause,

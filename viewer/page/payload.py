@@ -27,6 +27,7 @@ from ..display.stage import Stage, stage_of
 from ..display.tints import hexed
 from ..display.trim_looks import LOOKS
 from ..display.view import CAUTION, PANELS
+from ..report.changes import change_told
 from ..report.terms import told_first
 from ..report.words import TRUST, amount, limit_words, reason_of
 from ..words.speaker import Speaker, speaker_of
@@ -194,6 +195,7 @@ def _finding(number: int, finding: Finding, say: Speaker) -> Values:
         "insteadOf": None if limit.instead_of is None else say(_published(limit.instead_of, show)),
         "why": say(why(finding)),
         "remedy": say(finding.remedy),
+        "change": [say(change_told(change)) for change in finding.change or ()],
         "accepted": finding.accepted,
         "group": finding.group,
         "cause": finding.cause,

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from rich import box
 from rich.table import Table
 
-from trimwright.model.errors import key_said
 from trimwright.model.improve.score import Score
 from trimwright.model.improve.search import Improved
 from trimwright.model.message import Message, message
 
 from ..words.speaker import Speaker
+from .changes import change_told
 
 PARTS: dict[str, Message] = {
     "errors": message("errors"),
@@ -41,7 +41,7 @@ def improved_table(found: Improved, say: Speaker) -> Table:
 def told_changes(found: Improved, say: Speaker) -> Iterator[str]:
     """Yield what was changed, a line each, and how many layouts were looked at."""
     for change in found.changes:
-        yield say("{key} = {value}", key=key_said(change.key, say.language), value=f'"{change.value}"')
+        yield say(change_told(change))
     if found.changes:
         yield say.counted("Found among {count} layout.", "Found among {count} layouts.", count=found.tried)
     else:

@@ -13,6 +13,8 @@ from trimwright.model.message import Fine, Length, Listed, Message, counted, mes
 from trimwright.model.source import Trust
 from trimwright.model.units import Tape
 
+from .changes import remedy_told
+
 CAUTIONS = message(
     "Cautions: protect against falls, above all at the eaves and at the peak; keep ladders footed, tied and well "
     "clear of power lines; cut edges are sharp: wear gloves and eye protection. Wind and structural figures are "
@@ -107,7 +109,7 @@ def sentence_of(finding: Finding, show: Tape) -> Message:
     values = {
         "finding": finding.message,
         "why": why(finding),
-        "remedy": finding.remedy,
+        "remedy": remedy_told(finding),
         "limit": limit_told(finding.limit, show),
     }
     if not finding.accepted:

@@ -47,6 +47,7 @@ def test_every_file_of_a_rule_is_asked_and_named_like_its_rule():
         "groups",
         "panel_place",
         "prisms",
+        "proposals",
         "record",
         "run",
         "scene_place",

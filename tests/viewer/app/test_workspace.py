@@ -61,7 +61,7 @@ def test_what_is_seen_and_the_rest_are_each_sent_once(tmp_path: Path) -> None:
     acts(workspace, {"do": "ready"})
     sent.clear()
     acts(workspace, change(["colors", "walls"], "#123456"))
-    assert sent == [{"finish"}, set()]
+    assert sent == [{"finish"}, set(), set()]  # the last with the changes that were tried
 
 
 def test_a_field_that_cannot_be_read_says_so_and_the_last_view_stays(
@@ -78,7 +78,7 @@ def test_a_field_that_cannot_be_read_says_so_and_the_last_view_stays(
 def test_a_roof_is_drawn_before_it_is_judged(workspace: Workspace, told: Told) -> None:
     acts(workspace, {"do": "ready"}, change(["roof", "length"], "41'"))
     steps = [(state["number"], state["whole"], state["waiting"]) for state in told if "form" in state]
-    assert steps[-3:] == [(1, True, True), (2, False, False), (2, True, False)]
+    assert steps[-4:] == [(1, True, True), (2, False, False), (2, True, False), (2, True, False)]
     assert {"cards", "findings", "close"} <= set(workspace.fresh())
 
 
@@ -266,3 +266,50 @@ def test_what_is_more_than_is_drawn_live_says_what_to_do() -> None:
         r"metal\.stock: makes some [\d,]+ pieces, more than 500; give longer stock", str(caught.value)
     )
     assert "the command line takes larger roofs" in str(caught.value)
+
+
+SHORT_LAP = '[trim.eave]\nlap = "2 in"  # as the last roof had it\n'
+
+
+def test_a_finding_offers_the_change_that_was_tried_and_undo_takes_it_back(
+    workspace: Workspace, told: Told
+) -> None:
+    acts(workspace, {"do": "ready"})
+    workspace.replace(workspace.text + SHORT_LAP)
+    acts(workspace, {})
+    before, state = workspace.text, told.state
+    group = next(str(one.group) for one in workspace.result.findings if one.rule == "lap-too-short")
+    assert state["changes"][group] == ['trim.eave.lap = "3 in"']
+    acts(workspace, {"do": "remedy", "group": int(group), "number": state["number"]})
+    assert 'lap = "3 in"  # as the last roof had it' in workspace.text
+    assert "lap-too-short" not in {one.rule for one in workspace.result.findings}
+    acts(workspace, {"do": "undo"})
+    assert workspace.text == before
+
+
+def test_a_change_is_not_made_in_a_scene_that_has_changed_since(workspace: Workspace, told: Told) -> None:
+    acts(workspace, {"do": "ready"})
+    workspace.replace(workspace.text + SHORT_LAP)
+    acts(workspace, {})
+    number, group = told.state["number"], next(iter(told.state["changes"]))
+    acts(workspace, change(["roof", "length"], "41'"))
+    before = workspace.text
+    acts(workspace, {"do": "remedy", "group": group, "number": number})
+    assert workspace.text == before
+    assert told.of("refused") == ["the scene has changed since; look at its findings again"]
+
+
+def test_nobody_waits_for_trials_who_has_written_on(workspace: Workspace, monkeypatch) -> None:
+    """The text changes while the first trial is made: no second one is."""
+    trials = []
+
+    def trial(draft):
+        trials.append(draft)
+        workspace.replace(workspace.text.replace("2 in", "3 in"))
+        raise SceneError(message("planted"))
+
+    workspace.replace(workspace.text + SHORT_LAP + "[trim.rake]\nsealed = false\ntab = 0\n")
+    monkeypatch.setattr("trimwright.model.mend.trial.checked", trial)
+    result = workspace_module.result_of(drawn_roof_of(workspace.text))
+    workspace_module.remedied(result, lambda text: text == workspace.text)
+    assert len(trials) == 1

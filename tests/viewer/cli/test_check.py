@@ -6,12 +6,15 @@ from pathlib import Path
 
 import pytest
 from click.testing import Result
-from zoo import NAMES, layout
+from zoo import NAMES, layout, told
 
 from trimwright.model.checks.groups import groups_of
 from trimwright.model.checks.run import check
+from trimwright.model.pipeline import build
+from trimwright.model.scene.read import read_scene
 from trimwright.viewer.data.report import report_of, written
 from trimwright.viewer.report.terms import told_first
+from trimwright.viewer.report.words import totals
 
 Run = Callable[..., Result]
 SceneOf = Callable[[str], Path]
@@ -36,8 +39,8 @@ def test_each_group_of_findings_is_a_line_that_begins_with_its_severity_and_rule
 ) -> None:
     lines = run("check", scene("slip-shed")).stdout.splitlines()
     groups = list(groups_of(check(layout("slip-shed"))))
-    told = lines[len(terms("slip-shed")) : -1]
-    for line, group in zip(told, groups, strict=True):
+    rows = lines[len(terms("slip-shed")) : -1]
+    for line, group in zip(rows, groups, strict=True):
         assert line.split()[:2] == [group[0].severity, group[0].rule]
         assert line.startswith("  ") == (group[0].cause is not None)
 
@@ -57,9 +60,47 @@ def test_as_json_it_is_the_report_alone(run: Run, scene: SceneOf) -> None:
     result = run("check", scene("slip-shed"), "--json")
     there = layout("slip-shed")
     assert result.exit_code == 1
-    assert json.loads(result.stdout) == json.loads(written(report_of(there, check(there))))
+    assert json.loads(result.stdout) == json.loads(written(report_of(there, told("slip-shed"))))
 
 
 def test_nothing_is_written(run: Run, scene: SceneOf, here: Path) -> None:
     run("check", scene("slip-shed"))
     assert list(here.iterdir()) == []
+
+
+def test_mending_writes_a_better_scene_beside_the_scene_and_ends_with_its_status(
+    run: Run, scene: SceneOf, here: Path
+) -> None:
+    before = scene("slip-shed").read_text(encoding="utf-8")
+    result = run("check", scene("slip-shed"), "--mend", "-o", here / "better.toml")
+    better = (here / "better.toml").read_text(encoding="utf-8")
+    assert scene("slip-shed").read_text(encoding="utf-8") == before
+    assert "# thin-metal: 0.0159 in" in better and 'thickness = "24 ga"' in better
+    assert "error fastener-metal" in result.stdout and 'screws.kind = "aluminum"' in result.stdout
+    left = check(build(read_scene(here / "better.toml")))
+    assert str(totals(left)) in result.stdout.splitlines()
+    assert result.exit_code == int(any(one.severity == "error" for one in left))
+    assert result.stdout.splitlines()[-1] == str(here / "better.toml")
+
+
+def test_mended_as_json_it_is_the_report_of_the_better_scene(run: Run, scene: SceneOf, here: Path) -> None:
+    report = json.loads(run("check", scene("net-loft"), "--mend", "--json").stdout)
+    assert [one["rule"] for one in report["findings"] if one["severity"] != "note"] == []
+    assert [path.name for path in (here / "out").iterdir()] == ["net-loft-better.toml"]
+
+
+def test_neither_the_scene_itself_is_written_over_nor_several_are_mended(
+    run: Run, scene: SceneOf, here: Path
+) -> None:
+    own = here / "own.toml"
+    own.write_text(scene("net-loft").read_text(encoding="utf-8"), encoding="utf-8")
+    result = run("check", own, "--mend", "-o", own)
+    assert result.exit_code == 2 and "the scene itself" in result.stderr
+    assert own.read_text(encoding="utf-8") == scene("net-loft").read_text(encoding="utf-8")
+    both = run("check", own, scene("boat-shed"), "--mend")
+    assert both.exit_code == 2 and "--mend: takes one scene" in both.stderr
+
+
+def test_the_change_stands_beside_its_finding(run: Run, scene: SceneOf) -> None:
+    result = run("check", scene("slip-shed"))
+    assert 'In the scene, tried: screws.kind = "aluminum".' in result.stdout

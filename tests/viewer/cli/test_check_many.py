@@ -5,7 +5,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from click.testing import Result
-from zoo import layout
+from zoo import layout, told
 
 from trimwright.model.checks.run import check
 from trimwright.viewer.cli.many import check_all, checked
@@ -43,7 +43,7 @@ def test_as_json_each_scene_is_a_line(run: Run, scene: SceneOf, here: Path) -> N
     assert one == {
         "scene": str(scene("slip-shed")),
         "status": 1,
-        "report": json.loads(written(report_of(there, check(there)))),
+        "report": json.loads(written(report_of(there, told("slip-shed")))),
     }
     assert set(other) == {"scene", "status", "problems"}
     assert (other["status"], result.exit_code) == (2, 2)

@@ -11,6 +11,7 @@ from trimwright.model.checks.run import why
 from trimwright.model.layout import Layout
 from trimwright.model.message import Listed, Value
 
+from ...report.changes import remedy_told
 from ...report.terms import told_first
 from ...report.words import SEVERITY, TRUST, amount, limit_told, limit_words, totals
 from ...words.speaker import Speaker
@@ -83,7 +84,7 @@ def _told(group: Sequence[Finding], say: Speaker) -> list[tuple[str, float, str]
     told = [
         (say(finding.message), BODY, INK),
         (say(why(finding)), BODY, INK),
-        (say("What to do: {remedy}", remedy=finding.remedy), BODY, INK),
+        (say("What to do: {remedy}", remedy=remedy_told(finding)), BODY, INK),
         (_limit(finding, say), SMALL, SOFT),
     ]
     if len(group) > 1:

@@ -5,6 +5,7 @@ import { button, make } from "trimwright/common/elements.js";
 import { icon, iconButton } from "trimwright/common/icons.js";
 import { say } from "trimwright/common/words.js";
 import { mountRoof } from "trimwright/frame.js";
+import { showChanges } from "trimwright/read/findings.js";
 import { buySheet } from "trimwright-app/buy_sheet.js";
 import { compareSheet } from "trimwright-app/compare_sheet.js";
 import { ViewFetcher } from "trimwright-app/fetching.js";
@@ -53,6 +54,10 @@ export function mountWorkspace(host, act) {
       form.reveal(section, one);
     },
     put: () => put(workspace, commands, summary),
+  });
+  Object.assign(roof.app, {
+    changes: (one) => (workspace.state.number === fetcher.shown ? workspace.state.changes?.[one?.group] : null),
+    doThis: (one) => act({ do: "remedy", group: one.group, number: workspace.state.number }),
   });
   host.querySelector(".tw-caution-button").before(commands.el);
   host.append(summary.el, notice, aside);
@@ -147,6 +152,7 @@ function put(workspace, { undo, redo, file, name }, summary) {
   host.classList.toggle("tw-is-waiting", state.waiting);
   form.show(state.form, state.sizes);
   summary.show();
+  showChanges(roof.app);
   const open = roof.app.current?.name;
   if (open === "buy" && state.whole) refill(roof, () => roof.open("buy"));
   if (open === "file" && filed(state) !== filed(before) && !isWriting(roof.app.sheet)) refill(roof, () => roof.app.put("file", () => fileSheet(workspace)));

@@ -85,13 +85,34 @@ function detail(app, one) {
   const el = make("div", { class: "tw-finding" },
     make("p", { class: "tw-finding-says", text: one.message }),
     make("p", { text: one.why }),
-    make("div", { class: "tw-remedy" }, make("b", { text: say("Do this") }), make("p", { text: one.remedy })),
+    make("div", { class: "tw-remedy" }, make("b", { text: say("Do this") }), make("p", { text: one.remedy }), changePlace(app, one)),
     make("dl", { class: "tw-facts" }, facts.map(([name, value]) => make("div", {}, make("dt", { text: name }), make("dd", { text: value })))),
     make("div", { class: "tw-chips" }, one.pieces.map((mark) => button(mark, () => app.choose(mark, { focus: true }), { class: "tw-chip" }))),
     neighbors(app, one),
     button(say("All findings"), () => app.open("findings"), { class: "tw-plain" }));
   app.tell(say("Finding {number}, {severity}: {message}", { number: one.number, severity: severityWord(one.severity), message: one.message }));
   return { title: [severitySign(one), make("span", { text: plainName(one.rule) })], el, shown: () => goTo(app, one) };
+}
+
+// Changes of the scene that were tried: the finding is gone with them, and nothing is worse. A host that knows them only
+// later gives app.changes, a function of a finding, and calls showChanges when it has new ones.
+export function showChanges(app) {
+  for (const place of app.sheet.querySelectorAll(".tw-change")) fill(app, place, app.data.findings.find((one) => one.number === Number(place.dataset.finding)));
+}
+
+function changePlace(app, one) {
+  const place = make("div", { class: "tw-change", "data-finding": one.number });
+  fill(app, place, one);
+  return place;
+}
+
+function fill(app, place, one) {
+  const change = (app.changes ? app.changes(one) : one?.change) ?? [];
+  place.replaceChildren(...(change.length ? [
+    make("p", { class: "tw-quiet", text: say("In the scene, tried: the finding is gone with it, and nothing is worse.") }),
+    make("ul", {}, change.map((text) => make("li", {}, make("code", { text })))),
+    ...(app.doThis ? [button(say("Make this change"), () => app.doThis(one), { class: "tw-main" })] : []),
+  ] : []));
 }
 
 function neighbors(app, one) {

@@ -1,0 +1,183 @@
+"""Every change that is printed, made word for word in the scene's file, removes its findings and adds none worse.
+
+What is gone and what is worse is counted here anew, from the findings alone.
+"""
+
+import tomllib
+from collections import Counter
+from pathlib import Path
+
+import pytest
+import tomlkit
+from faulty_roofs import faulty
+
+from trimwright.model.checks.groups import groups_of
+from trimwright.model.checks.run import RULES, check
+from trimwright.model.errors import TrimwrightError
+from trimwright.model.measures import parse_length
+from trimwright.model.mend.trial import Checked, checked, with_changes
+from trimwright.model.pipeline import build
+from trimwright.model.scene.draft import Change, Draft, draft_of
+from trimwright.model.scene.read import scene_from
+from trimwright.viewer.app.scene_text import with_changes as with_changes_in
+
+CASES = sorted(Path(__file__, "..", "..", "checks", "cases").resolve().glob("*/fail-*.toml"))
+ON_THE_ROOF = {
+    "corner-without-joint",
+    "edge-without-trim/fail-short-ridge",
+    "loose-edge",
+    "panel-end-open",
+    "panel-too-long",
+}
+"""Rules, or cases of theirs, of which no change of a scene rids a roof: they are mended on the roof or in the shop."""
+
+GABLE = """
+title = "Bait shed"
+[roof]
+form = "gable"
+length = "18'"
+width = "17'"
+pitch = "6/12"
+"""
+
+
+def text_of(path: Path) -> str:
+    return path.read_text(encoding="utf-8").partition("[[expect]]")[0]
+
+
+def holds(text: str, require: str = "") -> int:
+    """Make every change that is printed for a scene; return how many there are.
+
+    Args:
+        text: The scene.
+        require: A rule whose findings must all have one.
+    """
+    before = with_changes(checked(draft_of(text)))
+    tried = 0
+    for group in groups_of(before):
+        change, first = group[0].change, group[0]
+        assert all(one.change == change for one in group)
+        if change is None:
+            assert first.rule != require, f"{first.message}"
+            continue
+        tried += 1
+        better = with_changes_in(text, change)
+        after = check(build(scene_from(better)))
+        told = (change, str(first.message))
+        assert tomllib.loads(better) == dict(draft_of(text).changed(change).tables), told
+        counts = [
+            Counter((one.rule, one.where) for one in some if one.rule == first.rule)
+            for some in (before, after)
+        ]
+        assert counts[1].total() <= counts[0].total() - len(group), told
+        severities = [Counter(one.severity for one in some) for some in (before, after)]
+        worse = {"error": ["error"], "warning": ["error", "warning"], "note": ["error", "warning", "note"]}
+        assert all(severities[1][kind] <= severities[0][kind] for kind in worse[first.severity]), told
+    return tried
+
+
+@pytest.mark.parametrize("path", CASES, ids=lambda path: f"{path.parent.name}/{path.stem}")
+def test_of_every_rule_the_change_helps_or_the_words_are_about_the_roof(path: Path) -> None:
+    rule = path.parent.name
+    by_hand = rule in ON_THE_ROOF or f"{rule}/{path.stem}" in ON_THE_ROOF
+    holds(text_of(path), "" if by_hand else rule)
+
+
+def test_every_rule_that_a_scene_can_break_is_tried_here() -> None:
+    assert {path.parent.name for path in CASES} <= {rule.RULE for rule in RULES}
+    assert {name.partition("/")[0] for name in ON_THE_ROOF} <= {path.parent.name for path in CASES}
+
+
+def faults(numbers: range) -> None:
+    tried = 0
+    for number in numbers:
+        text = tomlkit.dumps(faulty(number))
+        try:
+            checked(draft_of(text))
+        except TrimwrightError:
+            continue  # refused: the scene is told what to do, and there is nothing to find
+        tried += holds(text)
+    assert tried >= len(numbers) / 2
+
+
+def test_a_few_roofs_with_mistakes_are_helped_by_what_is_printed() -> None:
+    faults(range(4))
+
+
+@pytest.mark.sweep
+def test_three_hundred_roofs_with_mistakes_are_helped_by_what_is_printed() -> None:
+    faults(range(100, 400))
+
+
+def test_what_follows_goes_with_its_cause_and_takes_the_same_change() -> None:
+    found = with_changes(checked(draft_of(GABLE + '[trim.rake]\nstart = "low"\n')))
+    changes = {one.rule: one.change for one in found if one.severity == "warning"}
+    assert set(changes.values()) == {(Change(("trim", "rake", "start"), "shared"),)}
+    assert {"short-end-piece", "end-screw"} <= set(changes)
+
+
+@pytest.mark.parametrize(("tape", "mark"), [("denominator = 2", 1 / 2), ('show = "mm"', 1 / 25.4)])
+def test_lengths_are_rounded_to_the_safe_side_on_the_scenes_own_tape(tape: str, mark: float) -> None:
+    """The face of the eave, 3 1/2 in, has to be longer by how far the drips hang apart; a lap has to be 3 in."""
+    found = check(build(scene_from(f"{tape}\n{GABLE}[trim.eave]\nlap = 2\n")))
+    drips, lap = (next(one for one in found if one.rule == rule) for rule in ("drips-apart", "lap-too-short"))
+    for one, least in ((drips, 3.5 + (drips.measured or 0.0)), (lap, 3.0)):
+        ((change,), *_) = one.proposals
+        length = parse_length(change.value)
+        assert least - 1e-6 <= length < least + mark
+        assert length / mark == pytest.approx(round(length / mark))
+
+
+def test_nothing_is_built_where_nothing_was_found(monkeypatch: pytest.MonkeyPatch) -> None:
+    draft = draft_of(GABLE.replace("17'", "14'") + '[rules.off]\ndrips-apart = "as drawn"\n')
+    before = checked(draft)
+    assert before.findings == ()
+    monkeypatch.setattr("trimwright.model.mend.trial.build", None)
+    assert with_changes(before) == ()
+
+
+def test_each_group_costs_one_layout_where_the_first_proposal_helps(monkeypatch: pytest.MonkeyPatch) -> None:
+    before = checked(draft_of(GABLE + '[trim.rake]\nstart = "low"\n[trim.eave]\nsealed = false\n'))
+    built = []
+    monkeypatch.setattr(
+        "trimwright.model.mend.trial.build", lambda scene: built.append(scene) or build(scene)
+    )
+    groups = [group for group in groups_of(with_changes(before)) if group[0].cause is None]
+    assert len(built) == len(groups) and all(group[0].change for group in groups)
+
+
+def test_what_is_accepted_is_left_alone() -> None:
+    text = (
+        GABLE
+        + '[trim]\nridge = false\n[[rules.accept]]\nrule = "edge-without-trim"\nreason = "a vent comes"\n'
+    )
+    found = with_changes(checked(draft_of(text)))
+    assert [one.change for one in found if one.accepted] == [None]
+
+
+def test_a_change_for_which_stock_would_not_do_is_none() -> None:
+    """Two lengths of 12 ft are there for two rakes in one piece each; a longer lap of the eaves needs no third."""
+    text = GABLE + '[trim.eave]\nlap = 2\n[buy]\nstock = [{ length = "10\' 6\\"", count = 17 }]\n'
+    layout = build(scene_from(text))
+    found = with_changes(Checked(draft_of(text), layout, check(layout)))
+    assert next(one for one in found if one.rule == "lap-too-short").change is not None
+
+
+def test_a_change_makes_the_tables_it_needs_and_leaves_the_rest() -> None:
+    draft = Draft(
+        {"title": "A", "trim": {"eave": {"lap": 2}}, "profile": {"x": {"legs": [{"width": 1}, {}]}}}
+    )
+    changes = (
+        Change(("trim", "eave", "lap"), "3 in"),
+        Change(("run", "front eave", "tab"), "3/8 in"),
+        Change(("profile", "x", "legs", 1, "width"), "2 in"),
+        Change(("screws", "placed", "R1-1"), None),
+        Change(("title",), None),
+    )
+    after = draft.changed(changes)
+    assert after.tables == {
+        "trim": {"eave": {"lap": "3 in"}},
+        "run": {"front eave": {"tab": "3/8 in"}},
+        "profile": {"x": {"legs": [{"width": 1}, {"width": "2 in"}]}},
+    }
+    assert draft.tables["trim"] == {"eave": {"lap": 2}}

@@ -1,0 +1,74 @@
+"""Mending: a better scene written beside the scene, with every remedy made that helps, and what was changed."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import typer
+
+from trimwright.model.checks.groups import marks_of
+from trimwright.model.mend.mend import Mended, mend
+from trimwright.model.mend.trial import with_changes
+from trimwright.model.message import Listed, counted, message
+from trimwright.model.scene.draft import draft_of
+from trimwright.model.scene.read import read_scene
+
+from ..app.scene_text import with_changes as with_changes_in
+from ..report.changes import changes_told
+from ..report.words import SEVERITY
+from ..words.speaker import Speaker, speaker_of
+from .check import print_checked
+from .place import better_path, output_file
+from .problems import placed_in
+from .steps import steps_shown
+from .work import status
+
+
+def mended(scene: Path, output: Path | None, json: bool) -> int:
+    """Write the better scene, print what was changed and what is left, and return the exit status of the better one.
+
+    Raises:
+        TrimwrightError: The scene cannot be read or built, or the better one not be written.
+    """
+    path = better_path(scene, output)
+    with steps_shown(scene) as steps:
+        read_scene(scene)
+        text = scene.read_text(encoding="utf-8-sig")
+        with placed_in(scene):
+            steps.now(message("trying remedies"))
+            found = mend(draft_of(text, scene.parent))
+        with output_file(path, ".toml") as draft:
+            for step in found.steps:
+                text = with_changes_in(text, step.changes)
+            draft.write_text(text, encoding="utf-8")
+    after = found.after
+    if not json:
+        _print(found, speaker_of(after.layout.scene))
+    findings = with_changes(after)
+    print_checked(after.layout, findings, json)
+    if not json:
+        typer.echo(path)
+    return status(findings)
+
+
+def _print(found: Mended, say: Speaker) -> None:
+    """Print each change that was kept, and what it removed."""
+    for step in found.steps:
+        first = step.group[0]
+        told = message(
+            "{severity} {rule}, {marks}: {changes}",
+            severity=SEVERITY[first.severity],
+            rule=first.rule,
+            marks=Listed(marks_of(step.group), "comma"),
+            changes=changes_told(step.changes),
+        )
+        typer.echo(say(told))
+    typer.echo(
+        say(
+            counted(
+                "{count} change made, each tried by itself; what is left:",
+                "{count} changes made, each tried by itself; what is left:",
+                count=len(found.steps),
+            )
+        )
+    )
