@@ -17,7 +17,7 @@ from ..message import Length, message
 from ..scene.lengths import lengths_in
 from .facts import Facts
 from .record import Finding, Severity
-from .scene_place import at_key
+from .scene_place import as_meant, at_key
 
 RULE = "decimal-feet"
 LIMITS = (RULE,)
@@ -47,4 +47,5 @@ def find(facts: Facts) -> Iterator[Finding]:
                 meant=Length(12 * feet + after),
             ),
             measured=inches,
+            proposals=as_meant(scene, key, 12 * feet + after),
         )

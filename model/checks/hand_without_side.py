@@ -13,6 +13,7 @@ from collections.abc import Iterator
 
 from ..message import message
 from .facts import Facts
+from .proposals import unsaid
 from .record import Finding, Severity
 from .scene_place import at_key
 
@@ -36,4 +37,5 @@ def find(facts: Facts) -> Iterator[Finding]:
                     (*key, "pieces", number, "hand"),
                     message("the {run} is neither left nor right", run=run.name),
                     message("Leave the hand out, or give it to the rake that is meant."),
+                    proposals=unsaid(run, facts.layout.scene, "hand", number + 1),
                 )

@@ -17,6 +17,7 @@ import numpy as np
 from ..message import Length, message
 from ..profiles.leg_words import leg_words
 from ..runs import Run
+from ..scene.draft import Change, Changes
 from ..trim_kinds import FACED, KINDS
 from .facts import Facts
 from .record import Finding, Severity
@@ -55,6 +56,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                 ),
                 measured=inward,
                 place=run.section.profile,
+                proposals=_proposals(facts, run, below[0].name),
             )
 
 
@@ -64,3 +66,13 @@ def _way(run: Run, strip: int) -> tuple[float, float]:
     way = over * run.frame[:3, 1] + up * run.frame[:3, 2]
     outward = run.frame[:2, 1] / np.linalg.norm(run.frame[:2, 1])
     return -float(way[:2] @ outward), -float(way[2])
+
+
+def _proposals(facts: Facts, run: Run, leg: str) -> tuple[Changes, ...]:
+    """Return the change that turns a leg of the scene's own profile the other way."""
+    profile = facts.layout.scene.profile.get(run.spec.profile)
+    if profile is None:
+        return ()
+    at, turn = next((number, one.turn) for number, one in enumerate(profile.legs) if one.name == leg)
+    key = ("profile", run.spec.profile, "legs", at, "turn")
+    return () if turn is None else ((Change(key, -turn),),)

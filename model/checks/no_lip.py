@@ -12,8 +12,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Listed, message
+from ..scene.draft import Change
 from ..trim_kinds import KINDS
 from .facts import Facts
+from .proposals import said_at
 from .record import Finding, Severity
 
 RULE = "no-lip"
@@ -41,4 +43,5 @@ def find(facts: Facts) -> Iterator[Finding]:
         message("it has no lip for the panels; cleats are screwed over it"),
         message('Choose a profile with a hook, such as "{profile}".', profile=KINDS[bare[0].trim].profile),
         place=Listed(profiles),
+        proposals=(tuple(Change(said_at(run, facts.layout.scene, "profile"), None) for run in bare),),
     )

@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import message
+from ..scene.draft import Change
 from .facts import Facts
 from .record import Finding, Severity
 from .scene_place import at_key
@@ -39,4 +40,5 @@ def find(facts: Facts) -> Iterator[Finding]:
                     profile=name,
                     kind=profile.edges[0],
                 ),
+                proposals=((Change(("trim", profile.edges[0], "profile"), name),),),
             )

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from ..errors import Key, key_said
 from ..limits.record import Limit
 from ..message import Fine, Length, Message
+from ..scene.draft import Change, Changes
+from ..scene.schema import Scene
 from .facts import Facts, at_place
 from .record import Finding, Severity
 
@@ -21,6 +25,7 @@ def at_key(
     *,
     measured: float | None = None,
     limit: Limit | None = None,
+    proposals: Sequence[Changes] = (),
 ) -> Finding:
     """Return a finding at ``key`` of the scene, which is where it is accepted; its point is the highest of the roof.
 
@@ -33,6 +38,7 @@ def at_key(
         remedy: A sentence.
         measured: The number found.
         limit: What it was compared with.
+        proposals: Changes of the scene that may remove it, the best first.
     """
     where = key_said(key)
     vertices = facts.layout.roof.vertices
@@ -46,6 +52,7 @@ def at_key(
         measured,
         limit or facts.limit(rule),
         remedy,
+        proposals=tuple(proposals),
     )
 
 
@@ -53,3 +60,11 @@ def size(inches: float) -> Length:
     """Return a length as it is best read: on the tape, or as decimals of an inch where it is too small for one."""
     on_tape = abs(inches * 64 - round(inches * 64)) < 1e-6
     return Length(inches) if inches >= 1 or on_tape else Fine(inches)
+
+
+def as_meant(scene: Scene, key: Key, inches: float) -> tuple[Changes, ...]:
+    """Return the change that writes a length as it may be meant; none for one of a list, whose place may be another."""
+    if any(isinstance(part, int) for part in key):
+        return ()
+    on_tape = abs(inches / scene.tape.mark - round(inches / scene.tape.mark)) < 1e-6
+    return ((Change(key, scene.tape.typed(inches) if on_tape else f"{inches:g} in"),),)

@@ -17,7 +17,7 @@ from ..message import Length, message
 from ..scene.schema import GableSpec, HipSpec, ShedSpec
 from .facts import Facts
 from .record import Finding, Severity
-from .scene_place import at_key
+from .scene_place import as_meant, at_key
 
 RULE = "sides-swapped"
 LIMITS = (RULE,)
@@ -27,8 +27,13 @@ WHY = message("With its sides exchanged the ridge runs the wrong way, and no pie
 
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding when the house is much wider than long."""
-    roof, most = facts.layout.scene.roof, facts.layout.limits.number(RULE)
+    scene = facts.layout.scene
+    roof, most = scene.roof, facts.layout.limits.number(RULE)
     if isinstance(roof, GableSpec | HipSpec | ShedSpec) and roof.width > most * roof.length + 1e-6:
+        exchanged = (
+            as_meant(scene, ("roof", "length"), roof.width),
+            as_meant(scene, ("roof", "width"), roof.length),
+        )
         yield at_key(
             facts,
             RULE,
@@ -41,4 +46,5 @@ def find(facts: Facts) -> Iterator[Finding]:
             ),
             message("Exchange length and width if the long side lies along the ridge; if not, accept it."),
             measured=roof.width / roof.length,
+            proposals=(tuple(change for way in exchanged for (change,) in way),),
         )

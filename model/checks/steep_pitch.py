@@ -16,6 +16,7 @@ from collections.abc import Iterator
 
 from ..errors import Key
 from ..message import Message, Slope, message
+from ..scene.draft import Change
 from .facts import Facts
 from .record import Finding, Severity
 from .scene_place import at_key
@@ -42,6 +43,7 @@ def find(facts: Facts) -> Iterator[Finding]:
             message("{pitch} is steeper than roofs are built", pitch=Slope(pitch)),
             _remedy(turned),
             measured=rise,
+            proposals=((Change(key, f"{round(turned)}/12"),),) if _is_whole(turned) else (),
         )
 
 

@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import message
+from ..scene.draft import Change
 from ..scene.schema import TrimSpec
 from ..trim_kinds import KINDS
 from .facts import Facts
@@ -41,4 +42,5 @@ def find(facts: Facts) -> Iterator[Finding]:
                 message("this roof has no {kind}, so nothing comes of it", kind=kind),
                 message("Take the table out, or see whether another form of roof is meant."),
                 measured=0.0,
+                proposals=((Change(("trim", kind), None),),),
             )

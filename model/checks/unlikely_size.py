@@ -18,7 +18,7 @@ from ..message import Message, message
 from ..scene.lengths import lengths_in
 from .facts import Facts
 from .record import Finding, Severity
-from .scene_place import at_key, size
+from .scene_place import as_meant, at_key, size
 
 RULE = "unlikely-size"
 USUAL: dict[tuple[str, ...], str] = {
@@ -68,8 +68,18 @@ def find(facts: Facts) -> Iterator[Finding]:
                 least=size(least),
                 most=size(most),
             )
-            remedy = _remedy(inches, least, most)
-            yield at_key(facts, RULE, SEVERITY, key, told, remedy, measured=inches, limit=facts.limit(limit))
+            meant = _meant(inches, least, most)
+            yield at_key(
+                facts,
+                RULE,
+                SEVERITY,
+                key,
+                told,
+                _remedy(inches, meant),
+                measured=inches,
+                limit=facts.limit(limit),
+                proposals=() if meant is None else as_meant(facts.layout.scene, key, meant),
+            )
 
 
 def _sizes(facts: Facts) -> Iterator[tuple[Key, float]]:
@@ -85,14 +95,20 @@ def _is_like(key: Key, kind: tuple[str, ...]) -> bool:
     return len(key) == len(kind) and all(one in ("*", part) for part, one in zip(key, kind, strict=True))
 
 
-def _remedy(inches: float, least: float, most: float) -> Message:
-    """Return what may have been meant: the first slip that makes an ordinary size of it, on a sixteenth."""
+def _meant(inches: float, least: float, most: float) -> float | None:
+    """Return what may have been meant: the first slip that makes an ordinary size of it, on a sixteenth, inches."""
     for slip in SLIPS:
         meant = inches * slip
         if least <= meant <= most and abs(meant * 16 - round(meant * 16)) < 1e-6:
-            return message(
-                "Write {meant} if that is meant; if {size} is right, accept it with the reason.",
-                meant=size(meant),
-                size=size(inches),
-            )
-    return message("Measure again; if {size} is right, accept it with the reason.", size=size(inches))
+            return meant
+    return None
+
+
+def _remedy(inches: float, meant: float | None) -> Message:
+    if meant is None:
+        return message("Measure again; if {size} is right, accept it with the reason.", size=size(inches))
+    return message(
+        "Write {meant} if that is meant; if {size} is right, accept it with the reason.",
+        meant=size(meant),
+        size=size(inches),
+    )

@@ -12,6 +12,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Fine, message
+from ..scene.draft import Change
+from ..units import Tape
 from .facts import Facts
 from .record import Finding, Severity
 from .scene_place import at_key, size
@@ -44,4 +46,11 @@ def find(facts: Facts) -> Iterator[Finding]:
             if screws.head > 2 * least + 1 / 32
             else message("Take screws with a wider head."),
             measured=rim,
+            proposals=((Change(("screws", "pilot"), _drill(screws.head - 2 * least)),),),
         )
+
+
+def _drill(most: float) -> str:
+    """Return the largest hole of whole 64ths of an inch that is no wider than ``most``, inches."""
+    drill = Tape("feet", 64)
+    return drill.typed(drill.down(most))

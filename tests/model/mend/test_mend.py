@@ -4,7 +4,8 @@ from faulty_roofs import faulty
 from zoo import SCENES
 
 from trimwright.model.checks.groups import ORDER
-from trimwright.model.mend.mend import Mended, mend
+from trimwright.model.checks.run import RULES
+from trimwright.model.mend.mend import GUESSES, Mended, mend
 from trimwright.model.scene.draft import Draft, draft_of
 
 
@@ -37,3 +38,14 @@ def test_a_scene_without_findings_stays_as_it_is() -> None:
     text = next(path for path in SCENES if path.stem == "harbor-office").read_text(encoding="utf-8")
     found = mend(draft_of(text))
     assert found.steps == () and found.after is found.before
+
+
+def test_what_was_meant_is_guessed_but_not_made() -> None:
+    text = 'title = "A"\n[roof]\nform = "gable"\nlength = "216\'"\nwidth = "14\'"\npitch = "6/12"\n'
+    found = mend(draft_of(text))
+    assert GUESSES & {one.rule for one in found.after.findings}
+    assert not any(change.key[0] == "roof" for step in found.steps for change in step.changes)
+
+
+def test_every_rule_that_guesses_is_a_rule() -> None:
+    assert {rule.RULE for rule in RULES} >= GUESSES

@@ -3,7 +3,6 @@
 What is gone and what is worse is counted here anew, from the findings alone.
 """
 
-import tomllib
 from collections import Counter
 from pathlib import Path
 
@@ -28,8 +27,17 @@ ON_THE_ROOF = {
     "loose-edge",
     "panel-end-open",
     "panel-too-long",
+    "tape-in-doubt",
 }
 """Rules, or cases of theirs, of which no change of a scene rids a roof: they are mended on the roof or in the shop."""
+
+ONLY_ITS_WRITER_KNOWS = {
+    "pitch-in-degrees",
+    "stock-for-nothing",
+    "unlikely-size/fail-outline",
+    "unlikely-size/fail-screws-and-panels",
+}
+"""The same of what was meant: several things, or something of which other findings come."""
 
 GABLE = """
 title = "Bait shed"
@@ -64,7 +72,7 @@ def holds(text: str, require: str = "") -> int:
         better = with_changes_in(text, change)
         after = check(build(scene_from(better)))
         told = (change, str(first.message))
-        assert tomllib.loads(better) == dict(draft_of(text).changed(change).tables), told
+        assert scene_from(better) == draft_of(text).changed(change).scene(), told
         counts = [
             Counter((one.rule, one.where) for one in some if one.rule == first.rule)
             for some in (before, after)
@@ -79,7 +87,7 @@ def holds(text: str, require: str = "") -> int:
 @pytest.mark.parametrize("path", CASES, ids=lambda path: f"{path.parent.name}/{path.stem}")
 def test_of_every_rule_the_change_helps_or_the_words_are_about_the_roof(path: Path) -> None:
     rule = path.parent.name
-    by_hand = rule in ON_THE_ROOF or f"{rule}/{path.stem}" in ON_THE_ROOF
+    by_hand = {rule, f"{rule}/{path.stem}"} & (ON_THE_ROOF | ONLY_ITS_WRITER_KNOWS)
     holds(text_of(path), "" if by_hand else rule)
 
 

@@ -8,10 +8,9 @@ from pathlib import Path
 import pytest
 import typer.main
 from rich.console import Console
-from zoo import layout
+from zoo import layout, told
 
 from trimwright.model.checks.groups import groups_of
-from trimwright.model.checks.run import check
 from trimwright.model.checks.terms import terms_of
 from trimwright.model.scene.read import read_scene, scene_from
 from trimwright.viewer.cli import app
@@ -70,7 +69,7 @@ def printed(command: str, name: str) -> list[str]:
     text = io.StringIO()
     to = Console(file=text, markup=False, highlight=False, emoji=False, width=PIPED)
     plan = layout(name)
-    findings = check(plan)
+    findings = told(name)
     match command:
         case "preview":
             print_summary(to, plan, findings)
