@@ -16,7 +16,7 @@ import numpy as np
 from ..message import Length, message
 from ..scene.draft import Changes
 from ..tolerances import TAPE
-from .facts import Facts, PartSpan, Row
+from .facts import Facts, PartSpan, ScrewRow
 from .proposals import with_screws
 from .record import Finding, Severity
 
@@ -52,7 +52,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                 )
 
 
-def _proposals(facts: Facts, span: PartSpan, row: Row, number: int) -> tuple[Changes, ...]:
+def _proposals(facts: Facts, span: PartSpan, row: ScrewRow, number: int) -> tuple[Changes, ...]:
     """Return the changes that take out one of two screws that are placed by hand; the ends keep theirs."""
     out = float(row.at[number + 1 if number + 2 < len(row.at) else number])
     placed = facts.layout.scene.screws.placed.get(span.mark, ())

@@ -53,6 +53,7 @@ def test_every_file_of_a_rule_is_asked_and_named_like_its_rule():
         "scene_place",
         "solids",
         "terms",
+        "valleys",
     }
     files = {path.stem for path in Path(checks.__file__).parent.glob("*.py")} - helpers
     assert files == {rule.RULE.replace("-", "_") for rule in RULES}
