@@ -15,6 +15,7 @@ import math
 from collections.abc import Iterator
 
 from ..message import Slope, message
+from ..scene.draft import Change
 from .facts import Facts
 from .record import Finding, Severity
 from .scene_place import at_key
@@ -48,4 +49,5 @@ def find(facts: Facts) -> Iterator[Finding]:
                     "Write {meant}/12 if that is meant; if not, accept it with the reason.", meant=meant[0]
                 ),
                 measured=float(meant[0]),
+                proposals=((Change(key, f"{meant[0]}/12"),),),
             )

@@ -43,7 +43,7 @@ def find(facts: Facts) -> Iterator[Finding]:
             message("{pitch} is steeper than roofs are built", pitch=Slope(pitch)),
             _remedy(turned),
             measured=rise,
-            proposals=((Change(key, f"{round(turned)}/12"),),) if _is_whole(turned) else (),
+            proposals=((Change(key, f"{round(turned)}/12"),),) if is_whole(turned) else (),
         )
 
 

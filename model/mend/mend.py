@@ -15,7 +15,7 @@ MOST = 60
 
 GUESSES = {
     "decimal-feet",
-    "pitch-in-degrees",
+    "flat-pitch",
     "profile-unused",
     "sides-swapped",
     "steep-pitch",

@@ -23,7 +23,7 @@ from trimwright.viewer.app.scene_text import with_changes as with_changes_in
 CASES = sorted(Path(__file__, "..", "..", "checks", "cases").resolve().glob("*/fail-*.toml"))
 NO_HELP = {
     "panel-end-open": "lower seams leave too little room still",
-    "pitch-in-degrees": "of the pitch that may be meant another note comes",
+    "flat-pitch": "of the pitch that may be meant another note comes",
     "unlikely-size/fail-outline": "the sizes of an outline are those of its corners",
     "unlikely-size/fail-screws-and-panels": "panels a foot wider would be too wide for their sheet",
 }
