@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
@@ -13,10 +12,6 @@ from trimwright.model.message import message
 
 from .arguments import output_option
 from .problems import speaker_in, told
-
-if TYPE_CHECKING:
-    from trimwright.model.checks.record import Finding
-    from trimwright.model.layout import Layout
 
 Scenes = Annotated[
     list[Path],
@@ -53,35 +48,12 @@ def check(
 
 def _one(scene: Path, json: bool) -> int:
     """Print all that is found in one scene, and return the exit status."""
+    from .checked import print_checked
     from .work import remedied, status
 
     layout, findings = remedied(scene)
     print_checked(layout, findings, json)
     return status(findings)
-
-
-def print_checked(layout: Layout, findings: Sequence[Finding], json: bool) -> None:
-    """Print all that is found in a layout: a line a group, under the terms of the check, or as JSON."""
-    from trimwright.model.checks.groups import groups_of
-
-    from ..report.terms import told_first
-    from ..report.words import SEVERITY, UNDER, group_told, totals
-    from ..words.speaker import speaker_of
-
-    if json:
-        from ..data.report import report_of, written
-
-        typer.echo(written(report_of(layout, findings)), nl=False)
-        return
-    say = speaker_of(layout.scene)
-    for term in told_first(layout, findings, say.tape):
-        typer.echo(say(term))
-    widest = max(len(say(word)) for word in SEVERITY.values())
-    for group in groups_of(findings):
-        severity, words = say(SEVERITY[group[0].severity]), say(group_told(group, say.tape))
-        under = "" if group[0].cause is None else UNDER
-        typer.echo(f"{under}{severity:<{widest}} {group[0].rule}  {words}")
-    typer.echo(say(totals(findings)))
 
 
 def _many(scenes: list[Path], json: bool, jobs: int) -> int:

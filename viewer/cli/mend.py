@@ -17,7 +17,7 @@ from ..app.scene_text import with_changes as with_changes_in
 from ..report.changes import changes_told
 from ..report.words import SEVERITY
 from ..words.speaker import Speaker, speaker_of
-from .check import print_checked
+from .checked import print_checked
 from .place import better_path, output_file
 from .problems import placed_in
 from .steps import steps_shown
