@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Length, Message, message
-from ..roof.build import is_long_enough
+from ..roof.build import is_bridged, is_long_enough
 from ..roof.record import Edge
 from ..scene.draft import Change, Changes
 from ..trim_kinds import KINDS
@@ -48,6 +48,11 @@ def _remedy(edge: Edge) -> Message:
     """Return what to do about a bare edge: where none can be laid out, to close it by hand."""
     if edge.kind not in KINDS:
         return message("No trim is laid out for such an edge: make it on the roof, and accept the finding.")
+    if is_bridged(edge):
+        return message(
+            "It is too short for the cuts at both its ends, and the trim beside it is cut along it: cover it with a "
+            "patch of the same metal bent over it, bedded in sealant, and accept the finding."
+        )
     if not is_long_enough(edge):
         return message(
             "It is too short for the cuts at both its ends: close it with the trim beside it, and accept the finding."

@@ -8,11 +8,13 @@ from dataclasses import dataclass
 from ..errors import GeometryError, Problem, SceneError
 from ..geometry.arrays import Array
 from ..message import Listed, message
+from ..roof.build import gathered, is_bridged
 from ..roof.record import Edge, Roof
 from ..runs import Run
 from . import (
     eave_rake,
     high_rake,
+    hip_at_slope,
     hip_foot,
     hip_head,
     inside_corner,
@@ -40,6 +42,7 @@ JOINTS: tuple[Joint, ...] = (
     hip_head,
     ridge_end,
     ridge_at_slope,
+    hip_at_slope,
     valley_foot,
     valley_head,
 )
@@ -63,17 +66,19 @@ class Made:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Corner:
-    """The run ends that meet at one vertex of the roof.
+    """The run ends that meet at one vertex of the roof, or at the vertices at both ends of an edge too short for trim.
 
     Attributes:
         edges: Every edge of the roof that ends there.
         ends: Which ends of which runs, by index among the runs.
         joints: What is made of them; an end that is in none is cut plain.
+        bridged: The short edges within it.
     """
 
     edges: tuple[Edge, ...]
     ends: tuple[RunEnd, ...]
     joints: tuple[Made, ...]
+    bridged: tuple[Edge, ...] = ()
 
 
 def find_corners(runs: Sequence[Run], roof: Roof) -> tuple[Corner, ...]:
@@ -82,16 +87,19 @@ def find_corners(runs: Sequence[Run], roof: Roof) -> tuple[Corner, ...]:
     Raises:
         SceneError: the scene wants ends to lie on each other as they cannot.
     """
+    one_of = gathered(roof)
     found: dict[int, list[RunEnd]] = {}
     for i, run in enumerate(runs):
-        found.setdefault(run.edge.vertices[0], []).append((i, "low"))
-        found.setdefault(run.edge.vertices[1], []).append((i, "high"))
+        found.setdefault(one_of[run.edge.vertices[0]], []).append((i, "low"))
+        found.setdefault(one_of[run.edge.vertices[1]], []).append((i, "high"))
     corners: list[Corner] = []
     problems: list[Problem] = []
-    for vertex, ends in found.items():
-        edges = tuple(edge for edge in roof.edges if vertex in edge.vertices)
+    for corner, ends in found.items():
+        near = [edge for edge in roof.edges if corner in {one_of[vertex] for vertex in edge.vertices}]
+        bridged = tuple(edge for edge in near if is_bridged(edge))
+        edges = tuple(edge for edge in near if edge not in bridged)
         try:
-            corners.append(Corner(edges, tuple(ends), tuple(_joints(edges, ends, runs))))
+            corners.append(Corner(edges, tuple(ends), tuple(_joints(edges, ends, runs)), bridged))
         except SceneError as error:
             problems += error.problems
     if problems:
@@ -193,7 +201,8 @@ def fit_corner(
     stands = {end: Stand(runs[end[0]], end[1], placements[end]) for end in corner.ends}
 
     def met(ends: Sequence[RunEnd], around: Sequence[RunEnd]) -> Met:
-        return Met(tuple(stands[e] for e in ends), tuple(stands[e] for e in around), corner.edges, roof)
+        cut, closed_over = (tuple(stands[end] for end in some) for some in (ends, around))
+        return Met(cut, closed_over, corner.edges, roof, corner.bridged)
 
     result: dict[RunEnd, End] = {}
     try:

@@ -2,7 +2,8 @@
 
 On each face two caps meet; they are mitered on the line that halves the angle between them. The one on top runs
 on over the other as a lap, as long as the laps along its run are, cut to that cap's middle bend. Where a valley
-comes up between two caps, both end on it.
+comes up between two caps, both end on it. A hip or ridge between them that is too short for a cap of its own is
+bridged: the caps at its two ends meet as in one point, each cut along it where it runs past; a patch covers it.
 
 Source: common practice, no source; halving the angle: Longfield, *Sheet Metal Drafting* (1921) ch. XII.
 """
@@ -16,7 +17,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..geometry.arrays import Array
-from ..message import Length, Place, message
+from ..message import Length, Listed, Place, message
 from ..roof.record import Edge, Roof
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut
@@ -26,6 +27,7 @@ from .cap import HEM_SETBACK, Wing, close_middle, hem_cuts, set_wing, wings
 from .end import End, JointKind, Lies, step, trace
 from .lift import levels
 from .meeting import Meeting, Met, either_end
+from .short_edge import Plane, bounds, crossing_above, held_inside
 from .stand import Stand
 
 KIND = JointKind("hip head", message("hip head"), aloft=True)
@@ -57,8 +59,7 @@ def fit_caps(met: Met, kind: JointKind = KIND) -> list[End]:
     caps = met.ends
     level = levels([cap.run for cap in caps])
     apex = _apex(caps, met.roof)
-    valleys = [edge for edge in met.edges if edge.kind == "valley"]
-    return [_fit_one(i, caps, level, apex, valleys, kind) for i in range(len(caps))]
+    return [_fit_one(i, met, level, apex, kind) for i in range(len(caps))]
 
 
 def _apex(caps: Sequence[Stand], roof: Roof) -> Array:
@@ -76,27 +77,23 @@ def _apex(caps: Sequence[Stand], roof: Roof) -> Array:
 
 @dataclass(frozen=True, slots=True)
 class Side:
-    """How one wing is cut where it meets the wing of another cap.
+    """How one wing is cut where it meets the wing of another cap, or a valley.
 
     Attributes:
-        wing: The wing.
-        miter: ``u`` of the miter line on its outer line and at the middle bend, inches.
         cut: Points of its cut in ``(u, v)``, from its outer line to the middle bend.
         setback: How far its hem is cut back from there, inches.
-        lap: How far it runs on past the miter line, inches; None where it lies underneath.
+        lap: How far it runs on past the miter line, inches; None where it lies underneath, or on no other cap.
+        steps: The work on it.
     """
 
-    wing: Wing
-    miter: tuple[float, float]
     cut: tuple[tuple[float, float], ...]
     setback: float
     lap: float | None
+    steps: tuple[Step, ...] = ()
 
 
-def _fit_one(
-    i: int, caps: Sequence[Stand], level: list[int], apex: Array, valleys: Sequence[Edge], kind: JointKind
-) -> End:
-    cap = caps[i]
+def _fit_one(i: int, met: Met, level: list[int], apex: Array, kind: JointKind) -> End:
+    caps, cap = met.ends, met.ends[i]
     section = cap.section
     ends = square_cut(section, 0.0)
     inside: dict[int, list[tuple[float, float]]] = {}
@@ -104,30 +101,40 @@ def _fit_one(
     over: list[bool] = []
     steps: list[Step] = []
     for wing in wings(cap):
-        valley = next((edge for edge in valleys if wing.face in edge.faces), None)
-        if valley is not None:
-            steps.append(_on_valley(cap, wing, apex, valley, ends))
-            continue
-        j = next((j for j in range(len(caps)) if j != i and wing.face in caps[j].run.edge.faces), None)
-        if j is None:
-            u = float(cap.cut(apex, cap.away)[wing.strip].mean())
-            set_wing(ends, wing, u, u, HEM_SETBACK, cap.sign)
-            continue
-        others.append(caps[j].run.name)
-        side = _side(cap, caps[j], wing, apex, over=level[i] > level[j])
-        over.append(side.lap is not None)
-        steps += _side_steps(cap, side)
+        beside = next(
+            (edge for edge in met.edges if edge is not cap.run.edge and wing.face in edge.faces), None
+        )
+        if met.bridged:
+            apex = _apex((cap,), met.roof) if beside is None else crossing_above(cap, beside, wing, met.roof)
+        planes = bounds(cap, wing, met)
+        j = next((j for j in range(len(caps)) if j != i and caps[j].run.edge is beside), None)
+        if beside is not None and beside.kind == "valley":
+            side = _on_valley(cap, wing, apex, beside, planes)
+        elif j is not None:
+            others.append(caps[j].run.name)
+            side = _side(cap, caps[j], wing, apex, planes, over=level[i] > level[j])
+            over.append(side.lap is not None)
+        else:
+            side = _square(cap, wing, apex, planes)
+        steps += side.steps
         set_wing(ends, wing, side.cut[0][0], side.cut[-1][0], side.setback, cap.sign)
-        if len(side.cut) > 2:
-            inside[wing.strip] = list(side.cut[1:-1])
+        inside[wing.strip] = sorted(side.cut[1:-1], key=lambda place: place[1])
     close_middle(ends, cap)
     cut = path(section, ends, inside)
-    steps += _last_steps(cap, ends, cut)
+    steps += _last_steps(cap, ends, cut, met.bridged)
     lies: Lies | None = None if len(set(over)) != 1 else "over" if over[0] else "under"
     return End(kind, cap.at, lies, tuple(dict.fromkeys(others)), Cut(cut), tuple(steps), sealed=True)
 
 
-def _side(cap: Stand, other: Stand, wing: Wing, apex: Array, over: bool) -> Side:
+def _square(cap: Stand, wing: Wing, apex: Array, planes: Sequence[Plane]) -> Side:
+    """Cut one wing square across, where what it would meet has no cap."""
+    u = float(cap.cut(apex, cap.away)[wing.strip].mean())
+    v = cap.section.v
+    cut = held_inside(cap, wing, [(u, float(v[wing.outer])), (u, float(v[wing.inner]))], planes)
+    return Side(tuple(cut), HEM_SETBACK, None)
+
+
+def _side(cap: Stand, other: Stand, wing: Wing, apex: Array, planes: Sequence[Plane], over: bool) -> Side:
     """Cut one wing where it meets ``other``: along the miter line, or over it as a lap."""
     v = cap.section.v
     normal = other.away - cap.away
@@ -135,13 +142,16 @@ def _side(cap: Stand, other: Stand, wing: Wing, apex: Array, over: bool) -> Side
     miter = _in_out(cap, wing, apex, normal)
     slant = (miter[1] - miter[0]) / (v[wing.inner] - v[wing.outer])
     setback = HEM_SETBACK + abs(slant) * (v[-1] - v[wings(cap)[1].outer] + 0.1)
-    if not over:
+    if over:
+        lap = cap.run.spec.lap
+        cut = _lapped(cap, other, wing, apex, apex - normal * lap, normal)
+        setback += abs(cut[0][0] - miter[0])
+    else:
+        lap = None
         outer, inner = _in_out(cap, wing, apex + normal * CLEARANCE, normal)
         cut = ((outer, float(v[wing.outer])), (inner, float(v[wing.inner])))
-        return Side(wing, miter, cut, setback, None)
-    lap = cap.run.spec.lap
-    lapped = _lapped(cap, other, wing, apex, apex - normal * lap, normal)
-    return Side(wing, miter, lapped, setback + abs(lapped[0][0] - miter[0]), lap)
+    cut = tuple(held_inside(cap, wing, cut, planes))
+    return Side(cut, setback, lap, tuple(_side_steps(cap, wing, miter, cut, lap)))
 
 
 def _lapped(
@@ -175,29 +185,35 @@ def _lapped(
     return (outer, v_outer), (float(back + lean * (w - v_inner)), float(w)), (back, v_inner)
 
 
-def _side_steps(cap: Stand, side: Side) -> list[Step]:
+def _side_steps(
+    cap: Stand,
+    wing: Wing,
+    miter: tuple[float, float],
+    cut: tuple[tuple[float, float], ...],
+    lap: float | None,
+) -> list[Step]:
     """Return the work on one wing that meets another."""
-    v, (outer, inner) = cap.section.v, side.miter
+    v, (outer, inner) = cap.section.v, miter
     mark = message(
         "On the {wing} draw the miter line, {at_inner} from the blank's end at the middle bend and {at_outer} at the "
         "bend of the hem.",
-        wing=side.wing.words,
+        wing=wing.words,
         at_inner=Place(inner),
         at_outer=Place(outer),
     )
-    if side.lap is None:
-        says = message("Cut the {wing} along it.", wing=side.wing.words)
+    if lap is None:
+        says = message("Cut the {wing} along it.", wing=wing.words)
     else:
         says = message(
             "Cut the {wing} {lap} beyond the miter line, then back along the other cap's middle bend to the point.",
-            wing=side.wing.words,
-            lap=Length(side.lap),
+            wing=wing.words,
+            lap=Length(lap),
         )
-    line = [(outer, v[side.wing.outer]), (inner, v[side.wing.inner])]
-    return [step("mark", mark, line), step("cut", says, side.cut)]
+    line = [(outer, v[wing.outer]), (inner, v[wing.inner])]
+    return [step("mark", mark, line), step("cut", says, cut)]
 
 
-def _last_steps(cap: Stand, ends: Array, cut: Array) -> list[Step]:
+def _last_steps(cap: Stand, ends: Array, cut: Array, bridged: Sequence[Edge]) -> list[Step]:
     """Return the cuts of the hems and over the middle bend, and what closes the joint."""
     v = cap.section.v
     left, right = wings(cap)
@@ -207,32 +223,39 @@ def _last_steps(cap: Stand, ends: Array, cut: Array) -> list[Step]:
         at_left=Place(ends[0, 0]),
         at_right=Place(ends[-1, 0]),
     )
+    seal = message("Bed the laps in sealant and cover the point.")
+    if bridged:
+        seal = message(
+            "Bed the laps in sealant. Cover the {edges}, too short for a cap, with a patch of the same metal bent over "
+            "it, {patch} or more onto the caps, bedded in sealant.",
+            edges=Listed(tuple(edge.name for edge in bridged)),
+            patch=Length(LAP),
+        )
     return [
         step("cut", hems, *hem_cuts(cap, ends), trace(cut, v[left.inner], v[right.inner])),
-        step("seal", message("Bed the laps in sealant and cover the point.")),
+        step("seal", seal),
     ]
 
 
-def _on_valley(cap: Stand, wing: Wing, apex: Array, valley: Edge, ends: Array) -> Step:
-    """Cut one wing where it reaches the middle of a valley, and return the step that says so."""
+def _on_valley(cap: Stand, wing: Wing, apex: Array, valley: Edge, planes: Sequence[Plane]) -> Side:
+    """Cut one wing where it reaches the middle of a valley."""
     along = valley.direction
     square = np.array([along[1], -along[0], 0.0]) / np.hypot(along[0], along[1])
     square = square if square @ cap.away > 0 else -square
-    outer, inner = _in_out(cap, wing, apex - square * CLEARANCE, square)
+    outer, inner = _in_out(cap, wing, apex - square * (CLEARANCE * float(square @ cap.away)), square)
     v = cap.section.v
     setback = HEM_SETBACK + abs((inner - outer) / (v[wing.inner] - v[wing.outer])) * HEM_SETBACK
-    set_wing(ends, wing, outer, inner, setback, cap.sign)
-    return step(
-        "cut",
-        message(
-            "Cut the {wing} along the middle of the valley: {at_inner} from the blank's end at the middle bend and "
-            "{at_outer} at the bend of the hem.",
-            wing=wing.words,
-            at_inner=Place(inner),
-            at_outer=Place(outer),
-        ),
-        [(outer, v[wing.outer]), (inner, v[wing.inner])],
+    cut = tuple(
+        held_inside(cap, wing, [(outer, float(v[wing.outer])), (inner, float(v[wing.inner]))], planes)
     )
+    says = message(
+        "Cut the {wing} along the middle of the valley: {at_inner} from the blank's end at the middle bend and "
+        "{at_outer} at the bend of the hem.",
+        wing=wing.words,
+        at_inner=Place(cut[-1][0]),
+        at_outer=Place(cut[0][0]),
+    )
+    return Side(cut, setback, None, (step("cut", says, cut),))
 
 
 def _in_out(cap: Stand, wing: Wing, point: Array, normal: Array) -> tuple[float, float]:

@@ -74,12 +74,14 @@ class Met:
         around: Those that it closes over.
         edges: Every edge of the roof that ends there.
         roof: The roof.
+        bridged: Edges within the corner, too short for trim of their own; what ends at both ends of each meets here.
     """
 
     ends: tuple[Stand, ...]
     around: tuple[Stand, ...]
     edges: tuple[Edge, ...]
     roof: Roof
+    bridged: tuple[Edge, ...] = ()
 
 
 class Joint(Protocol):

@@ -16,7 +16,6 @@ import numpy as np
 
 from ..geometry.arrays import Array
 from ..message import Length, Place, message
-from ..roof.record import Edge
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut, Tab
 from ..steps import Step
@@ -27,6 +26,7 @@ from .end import End, JointKind, Lies, step, trace
 from .flap import flap, way_round
 from .lift import levels
 from .meeting import Meeting, Met, high_end
+from .short_edge import top_way
 from .stand import Stand
 
 KIND = JointKind("valley head", message("valley head"), aloft=True)
@@ -38,6 +38,9 @@ DAM = 1.0
 
 BACK = 1 / 16
 """How far the dam stays off the plumb plane through the ridge or hip, inches: the pan from the other side has room."""
+
+ALONG = 0.05
+"""Sine of the angle up to which an edge runs along a valley: the wing beside it does not reach it."""
 
 UP = np.array([0.0, 0.0, 1.0])
 
@@ -141,8 +144,8 @@ def _cut_back(pan: Stand, head: _Head, met: Met, back: float) -> _Head:
             or KINDS.get(edge.kind, KINDS["eave"]).panels != "under"
         ):
             continue
-        normal = _toward(edge, met, wing)
-        if normal @ pan.away <= 0:
+        normal = _toward(edge.start, edge.direction, met, wing)
+        if normal @ pan.away <= ALONG:
             continue
         outer, inner = _in_out(pan, wing, edge.start - normal * back, normal)
         along = (pan.scene_point(wing.strip, outer, v_outer) - edge.start) @ edge.direction
@@ -191,16 +194,17 @@ def _head(k: int, wing: Wing, met: Met, level: list[int]) -> _Head:
         normal = met.ends[j].away - pan.away
         normal = normal / np.linalg.norm(normal)
         over = level[k] > level[j]
-        outer, inner = _in_out(pan, wing, pan.corner - normal * (LAP if over else -CLEARANCE), normal)
+        middle = (pan.corner + met.ends[j].corner) / 2
+        outer, inner = _in_out(pan, wing, middle - normal * (LAP if over else -CLEARANCE), normal)
         if over:
-            inner = _in_out(pan, wing, pan.corner, normal)[1]
-        rib = (pan.corner if over else pan.corner + normal * CLEARANCE, normal)
+            inner = _in_out(pan, wing, middle, normal)[1]
+        rib = (middle if over else middle + normal * CLEARANCE, normal)
         hem = HEM_SETBACK if over else HEM_SETBACK + LAP / abs(float(normal @ pan.along))
         return _Head(wing, outer, inner, hem, "over" if over else "under", None, rib)
     if beside is None:
         outer, inner = _in_out(pan, wing, pan.corner, pan.away)
         return _Head(wing, outer, inner, HEM_SETBACK, None, None, (pan.corner, pan.away))
-    normal = _toward(beside, met, wing)
+    normal = _toward(pan.corner, top_way(pan.run, wing.face, met.roof), met, wing)
     outer, inner = _in_out(pan, wing, pan.corner - normal * BACK, normal)
     v = pan.section.v
     dam = _dam(pan, wing, (outer, float(v[wing.outer])), (inner, float(v[wing.inner])))
@@ -219,12 +223,11 @@ def _dam(pan: Stand, wing: Wing, outer: tuple[float, float], inner: tuple[float,
     return flap(pan, wing.strip, hinge, DAM, UP, ("along", "along"))
 
 
-def _toward(edge: Edge, met: Met, wing: Wing) -> Array:
-    """Return the level unit vector square to an edge that bounds a wing's slope, away from the slope."""
-    along = edge.direction
+def _toward(start: Array, along: Array, met: Met, wing: Wing) -> Array:
+    """Return the level unit vector square to a line that bounds a wing's slope, away from the slope."""
     square = np.array([along[1], -along[0], 0.0]) / np.hypot(along[0], along[1])
     middle = met.roof.faces[wing.face].outline.mean(axis=0)
-    return np.asarray(square if square @ (middle - edge.start) < 0 else -square)
+    return np.asarray(square if square @ (middle - start) < 0 else -square)
 
 
 def _in_out(pan: Stand, wing: Wing, point: Array, normal: Array) -> tuple[float, float]:

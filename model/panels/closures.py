@@ -25,20 +25,15 @@ from ..scene.trim import LegSpec
 from ..screws import insets
 from ..sheet.cut import path, plane_cut
 from ..sheet.fold import strip_fold
-from ..sheet.sheet import Cut, Sheet, Tab
+from ..sheet.sheet import Cut, Sheet
 from ..sheet.solid import Solid, thicken
 from ..tolerances import CLEARANCE, POINT
-from .caps import FLANGE_PAST, FOOT, WEB_BEHIND, hang_of, wing_of
+from .caps import FLANGE_PAST, FOOT, WEB_BEHIND, hang_of
+from .closure_ends import Plane, end_plane
 from .flat import Border, Flat
 from .record import Panel
 from .seam import TIGHT
 from .shape import Stuff
-
-Plane = tuple[Array, Array]
-"""A point and the unit normal of a plane, scene frame."""
-
-NEAR_CORNER = 24.0
-"""A turned-down end within this of a corner is the one that closes it, inches."""
 
 LEAST = 1 / 2
 """A closure shorter than this is left out, inches: sealant fills the place."""
@@ -153,9 +148,7 @@ def lay_closures(
                 continue
             pieces = fitted[border.edge.name]
             run = pieces[0].run
-            ends = [
-                _end_plane(flat, ring, backs, k, (k + step) % len(ring), pieces, index) for step in (-1, 1)
-            ]
+            ends = [end_plane(flat, ring, backs, k, step, pieces, index) for step in (-1, 1)]
             if border.along[0] < 0:
                 ends.reverse()
             height = hang_of(run, index) - CLEARANCE - (stuff.pan + stuff.thickness)
@@ -163,59 +156,6 @@ def lay_closures(
             section = _z(stuff.metal, stuff.thickness, stuff.pan, round(height, 9), round(reach, 9))
             stretch = _Stretch(run, border, section, back, (ends[0], ends[1]))
             yield from _along(stretch, flat, panels, stuff)
-
-
-def _end_plane(
-    flat: Flat,
-    ring: Sequence[Border],
-    backs: Sequence[float | None],
-    k: int,
-    other: int,
-    pieces: Sequence[Fitted],
-    index: int,
-) -> Plane:
-    """Return the plane that bounds the closures of border ``k`` at the corner where it meets border ``other``."""
-    border, neighbour = ring[k], ring[other]
-    own, next_back = backs[k], backs[other]
-    assert own is not None
-    corner = border.start if other == (k - 1) % len(ring) else neighbour.start
-    turn = border.normal[0] * neighbour.normal[1] - border.normal[1] * neighbour.normal[0]
-    into = border.along if other == (k - 1) % len(ring) else -border.along
-    if abs(turn) <= 1e-9:
-        return flat.raised((corner + into * CLEARANCE / 2)[None], 0.0)[0], border.along @ flat.axes[:2]
-    if next_back is not None:
-        offsets = [border.deck - own, neighbour.deck - next_back]
-        inner = np.linalg.solve(np.array([border.normal, neighbour.normal]), offsets)
-        way = inner - corner
-        across = np.array([-way[1], way[0]]) / np.linalg.norm(way)
-        lean, slant = abs(float(into @ way)), abs(float(into[0] * way[1] - into[1] * way[0]))
-        half = pieces[0].run.section.thickness / 2
-        room = (CLEARANCE / 2 * float(np.linalg.norm(way)) + half * lean) / max(slant, POINT)
-        point = inner + into * room
-        return flat.raised(point[None], 0.0)[0], across @ flat.axes[:2]
-    beside, (sx, sy, _) = neighbour.normal @ flat.axes[:2], neighbour.along @ flat.axes[:2]
-    away = np.array([sy, -sx, 0.0]) / np.hypot(sx, sy)
-    away = away if away @ beside > 0 else -away
-    vertex = flat.raised(corner[None], 0.0)[0]
-    strip = wing_of(pieces[0].run, index)[0]
-    folds = [_hinge(one, tab) for one in pieces for tab in one.sheet.tabs if tab.strip == strip]
-    reach = [
-        float(((fold - vertex) @ away).mean())
-        for fold in folds
-        if np.linalg.norm(fold - vertex, axis=1).max() < NEAR_CORNER
-    ]
-    half = pieces[0].run.section.thickness / 2
-    bevel = half * abs(float(border.normal @ flat.axes[:2] @ away))
-    short = (neighbour.pan - neighbour.deck) * float(beside @ away)
-    past = max(reach) - half - bevel - CLEARANCE if reach else short
-    return vertex + away * past, away
-
-
-def _hinge(one: Fitted, tab: Tab) -> Array:
-    """Return the two ends of a tab's fold line, ``(2, 3) float, inches, scene frame``."""
-    fold, _ = strip_fold(one.run.section, tab.strip)
-    local = tab.hinge @ fold[:, :2].T + fold[:, 2]
-    return np.asarray(local @ one.placement[:3, :3].T + one.placement[:3, 3])
 
 
 @lru_cache(64)

@@ -19,9 +19,10 @@ import numpy as np
 
 from ..fitting import Fitted
 from ..geometry.arrays import Array
+from ..joints.short_edge import top_way
 from ..metals import METALS
 from ..profiles.section import Section, bend_legs
-from ..roof.record import Edge, Roof
+from ..roof.record import Roof
 from ..runs import Run, frame_on
 from ..scene.schema import Scene
 from ..scene.trim import LegSpec
@@ -168,20 +169,20 @@ def _end_planes(roof: Roof, run: Run, face: int, sign: float) -> list[tuple[Arra
         normal = away + run.edge.direction * sign
         found = [(corner - normal / np.linalg.norm(normal) * BUTT / 2, normal)]
     else:
-        normal = _level_normal(beside, run.edge.direction * sign)
+        along = top_way(run, face, roof) if sign > 0 else beside.direction
+        normal = _level_normal(along, run.edge.direction * sign)
         found = [(corner - normal * (OFF_EDGE if sign > 0 else 0.0), normal)]
     for edge in roof.edges:
         under_cap = face in edge.faces and edge.kind in KINDS and KINDS[edge.kind].panels == "under"
         if sign > 0 and under_cap and vertex not in edge.vertices:
-            normal = _level_normal(edge, run.edge.direction)
+            normal = _level_normal(edge.direction, run.edge.direction)
             if normal @ run.edge.direction > STEEPLY and (edge.start - corner) @ normal > -OFF_EDGE:
                 found.append((edge.start - normal * OFF_EDGE, normal))
     return found
 
 
-def _level_normal(edge: Edge, ahead: Array) -> Array:
-    """Return the level unit vector square to an edge that goes ahead."""
-    along = edge.direction
+def _level_normal(along: Array, ahead: Array) -> Array:
+    """Return the level unit vector square to a line that goes ahead."""
     normal = np.array([along[1], -along[0], 0.0])
     normal = normal / np.linalg.norm(normal)
     return np.asarray(normal if normal @ ahead > 0 else -normal)

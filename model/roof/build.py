@@ -81,6 +81,20 @@ def is_long_enough(edge: Edge) -> bool:
     return edge.length >= (SHORTEST_SLOPING if edge.kind in ("hip", "valley") else SHORTEST)
 
 
+def is_bridged(edge: Edge) -> bool:
+    """Return whether an edge between two slopes is so short that the trim at its two ends makes up one corner."""
+    return edge.kind in ("hip", "ridge", "valley") and not is_long_enough(edge)
+
+
+def gathered(roof: Roof) -> list[int]:
+    """Return for each vertex the one that stands for it: for all that short edges join to one corner, the same."""
+    one_of = list(range(len(roof.vertices)))
+    for edge in filter(is_bridged, roof.edges):
+        first, last = (one_of[vertex] for vertex in edge.vertices)
+        one_of = [first if one == last else one for one in one_of]
+    return one_of
+
+
 @cache
 def kinds_of_edge(form: str) -> tuple[EdgeKind, ...]:
     """Return the kinds of edge that a plain roof of this form has, in the order in which their trim is set."""

@@ -3,6 +3,7 @@
 from typing import Any
 
 import pytest
+from ordinary_outlines import ordinary_outline
 from solids import depths
 
 from trimwright.model.checks.run import check
@@ -26,3 +27,9 @@ def test_a_gable_need_not_be_square_to_its_eaves(lean: float, pitch: str) -> Non
     sides = {2: {"edge": "gable"}, 4: {"edge": "gable"}}
     roof = {"form": "outline", "outline": outline, "pitch": pitch, "sides": sides, "wall_height": 240}
     assert_sound({"title": "Leaning gable", "roof": roof})
+
+
+@pytest.mark.parametrize("number", [5, 9, 21, 24, 65])
+def test_edges_too_short_for_caps_are_bridged(number: int) -> None:
+    """A hip of 7 to 15 in between a ridge, a hip and a valley, or two hips that run out on a slope close by."""
+    assert_sound(ordinary_outline(number))

@@ -11,6 +11,7 @@ from trimwright.model.geometry.arrays import Array
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 from trimwright.model.message import Length, Listed, Message, message
+from trimwright.model.roof.build import gathered
 from trimwright.model.trim_kinds import KINDS
 
 from .body import Kind
@@ -51,6 +52,7 @@ LOOKS: Mapping[str, Look] = {
     "hip head": Look(message("Head of the hip caps"), 15.0, 1.0, 0.3, True),
     "valley head": Look(message("Head of the valley"), 16.0, 1.2, 0.3, False),
     "ridge at a slope": Look(message("End of a ridge on a slope"), 16.0, 1.0, 0.3, True),
+    "hip at a slope": Look(message("End of a hip on a slope"), 16.0, 1.0, 0.3, True),
     "high-rake": Look(message("High side and rake"), 9.0, 0.45, 0.0, True),
     "sealed end": Look(message("Ends sealed against each other"), 12.0, 0.8, 0.3, False),
 }
@@ -86,12 +88,13 @@ def lap_views(layout: Layout, order: Mapping[str, int]) -> Iterator[ViewPoint]:
 
 
 def _corners(layout: Layout, kind: str) -> Iterator[list[Member]]:
-    """Yield the ends that take part where joints of a kind are made: at each vertex those that are of it, and
+    """Yield the ends that take part where joints of a kind are made: at each corner those that are of it, and
     those of the pieces that they meet there."""
     found: dict[int, list[Member]] = {}
+    one_of = gathered(layout.roof)
     for part in layout.parts:
         for end in part.ends.corners:
-            vertex = part.run.edge.vertices[0 if end.at == "low" else 1]
+            vertex = one_of[part.run.edge.vertices[0 if end.at == "low" else 1]]
             found.setdefault(vertex, []).append(Member(part, end))
     for members in found.values():
         own = [one for one in members if one.end.kind.name == kind]

@@ -1,0 +1,122 @@
+"""Where a line of closures ends: at the next one, inside the turned-down end of the trim over them, or at a valley.
+
+Source: common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from ..fitting import Fitted
+from ..geometry.arrays import Array
+from ..joints.short_edge import IN_LINE
+from ..roof.build import is_bridged
+from ..sheet.fold import strip_fold
+from ..sheet.sheet import Tab
+from ..tolerances import CLEARANCE, POINT
+from .caps import wing_of
+from .flat import Border, Flat
+
+Plane = tuple[Array, Array]
+"""A point and the unit normal of a plane, scene frame."""
+
+NEAR_CORNER = 24.0
+"""A turned-down end within this of a corner is the one that closes it, inches."""
+
+
+def end_plane(
+    flat: Flat,
+    ring: Sequence[Border],
+    backs: Sequence[float | None],
+    k: int,
+    step: int,
+    pieces: Sequence[Fitted],
+    index: int,
+) -> Plane:
+    """Return the plane that bounds the closures of border ``k`` at the border before (-1) or after (1) it.
+
+    A border too short for trim counts as none: the closures beside it meet each other.
+    """
+    other = (k + step) % len(ring)
+    while other != k and is_bridged(ring[other].edge):
+        other = (other + step) % len(ring)
+    border, neighbour = ring[k], ring[other]
+    own, next_back, bridges = backs[k], backs[other], other != (k + step) % len(ring)
+    assert own is not None
+    corner = _corner(ring, k, step)
+    turn = border.normal[0] * neighbour.normal[1] - border.normal[1] * neighbour.normal[0]
+    into = border.along if step < 0 else -border.along
+    if abs(turn) <= (IN_LINE if bridges else 1e-9):
+        middle = (corner + _corner(ring, other, -step)) / 2
+        return flat.raised((middle + into * CLEARANCE / 2)[None], 0.0)[0], border.along @ flat.axes[:2]
+    if bridges:
+        corner = np.linalg.solve(np.array([border.normal, neighbour.normal]), [border.deck, neighbour.deck])
+    if next_back is not None:
+        return _mitered(flat, border, neighbour, (corner, into), (own, next_back), pieces)
+    return _inside(flat, border, neighbour, corner, pieces, index)
+
+
+def _mitered(
+    flat: Flat,
+    border: Border,
+    neighbour: Border,
+    end: tuple[Array, Array],
+    backs: tuple[float, float],
+    pieces: Sequence[Fitted],
+) -> Plane:
+    """Return the plane on which closures meet those of the next border.
+
+    Args:
+        flat: The plane of the face.
+        border: Their own.
+        neighbour: The next.
+        end: Where the two borders meet, and the way from there along their own, ``(2,) float, inches``.
+        backs: How far inside the deck's edge the webs stand on the two, inches.
+        pieces: What stands on them.
+    """
+    corner, into = end
+    offsets = [border.deck - backs[0], neighbour.deck - backs[1]]
+    inner = np.linalg.solve(np.array([border.normal, neighbour.normal]), offsets)
+    way = inner - corner
+    across = np.array([-way[1], way[0]]) / np.linalg.norm(way)
+    lean, slant = abs(float(into @ way)), abs(float(into[0] * way[1] - into[1] * way[0]))
+    half = pieces[0].run.section.thickness / 2
+    room = (CLEARANCE / 2 * float(np.linalg.norm(way)) + half * lean) / max(slant, POINT)
+    point = inner + into * room
+    return flat.raised(point[None], 0.0)[0], across @ flat.axes[:2]
+
+
+def _inside(
+    flat: Flat, border: Border, neighbour: Border, corner: Array, pieces: Sequence[Fitted], index: int
+) -> Plane:
+    """Return the plumb plane on which closures end inside the turned-down end of the trim, or short of a valley."""
+    beside, (sx, sy, _) = neighbour.normal @ flat.axes[:2], neighbour.along @ flat.axes[:2]
+    away = np.array([sy, -sx, 0.0]) / np.hypot(sx, sy)
+    away = away if away @ beside > 0 else -away
+    vertex = flat.raised(corner[None], 0.0)[0]
+    strip = wing_of(pieces[0].run, index)[0]
+    folds = [_hinge(one, tab) for one in pieces for tab in one.sheet.tabs if tab.strip == strip]
+    reach = [
+        float(((fold - vertex) @ away).mean())
+        for fold in folds
+        if np.linalg.norm(fold - vertex, axis=1).max() < NEAR_CORNER
+    ]
+    half = pieces[0].run.section.thickness / 2
+    bevel = half * abs(float(border.normal @ flat.axes[:2] @ away))
+    short = (neighbour.pan - neighbour.deck) * float(beside @ away)
+    past = max(reach) - half - bevel - CLEARANCE if reach else short
+    return vertex + away * past, away
+
+
+def _corner(ring: Sequence[Border], k: int, step: int) -> Array:
+    """Return the corner of the face where border ``k`` begins (-1) or ends (1)."""
+    return ring[k].start if step < 0 else ring[(k + 1) % len(ring)].start
+
+
+def _hinge(one: Fitted, tab: Tab) -> Array:
+    """Return the two ends of a tab's fold line, ``(2, 3) float, inches, scene frame``."""
+    fold, _ = strip_fold(one.run.section, tab.strip)
+    local = tab.hinge @ fold[:, :2].T + fold[:, 2]
+    return np.asarray(local @ one.placement[:3, :3].T + one.placement[:3, 3])
