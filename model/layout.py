@@ -18,6 +18,8 @@ from .scene.schema import Scene
 from .screws import Screw
 from .setting_order import Setting
 from .sheet.solid import Solid
+from .sureness.record import Sureness
+from .sureness.sureness import sureness_of
 from .survey.record import Survey
 
 Thing = TypeVar("Thing")
@@ -110,6 +112,11 @@ class Layout:
     def setting(self, name: str) -> Setting:
         """Return what sets the piece or cleat of this mark, or the panel or closure of this name."""
         return self._settings[name]
+
+    @cached_property
+    def sureness(self) -> Sureness | None:
+        """How sure lengths and miters are; None where the scene does not say how well its roof was measured."""
+        return sureness_of(self.scene, self.limits, self.roof, self.survey, self.parts)
 
     @cached_property
     def _runs(self) -> dict[str, Run]:

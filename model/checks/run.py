@@ -39,6 +39,7 @@ from . import (
     lap_too_long,
     lap_too_short,
     laps_in_one_place,
+    length_in_doubt,
     loose_edge,
     low_slope,
     miter_gap,
@@ -189,6 +190,7 @@ RULES: tuple[Rule, ...] = (
     stock_for_nothing,
     profile_unused,
     tape_in_doubt,
+    length_in_doubt,
 )
 """Every rule, in the order of the docs: pieces, screws, laps, valleys and corners, metal and slope, panels, what can
 hardly be meant, what was taped."""

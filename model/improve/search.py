@@ -8,7 +8,7 @@ start of a run that has one of its own.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 from math import prod
 from typing import get_args
@@ -95,7 +95,7 @@ class Search:
         if self._progress is not None:
             self._progress(self.tried, MOST)
         try:
-            return judged(build(started(self.scene, dict(key))))
+            return judged(_unsure(build(started(self.scene, dict(key)))))
         except TrimwrightError:
             return None
 
@@ -118,8 +118,15 @@ def improve(scene: Scene, progress: Progress | None = None) -> Improved:
         _one_by_one(search, groups)
     _undo_idle(search, groups)
     after, starts = search.best
+    if starts and scene.survey is not None:
+        after = judged(build(started(scene, starts)))
     changes = tuple(Change(("run", run, "start"), start) for run, start in sorted(starts.items()))
     return Improved(search.before, after, changes, tuple(_proved(after, every)), search.tried)
+
+
+def _unsure(layout: Layout) -> Layout:
+    """Return a layout of which nobody asks how sure it is: that takes long, and no score depends on it."""
+    return replace(layout, scene=layout.scene.model_copy(update={"survey": None}))
 
 
 def started(scene: Scene, starts: Mapping[str, Start]) -> Scene:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 
 import numpy as np
@@ -22,29 +22,36 @@ class Assumed:
         form: ``(n, 3) float, inches``; the corners as the form has them.
         planes: Of each corner that is to lie in a face's plane, three others of the face and itself.
         level: Both ends of each edge that is level.
-        stays: The corner that stays, and the next one along, toward which the direction in plan stays.
+        stays: The corner that stays, and the next one along, toward which the direction in plan stays; None where the
+            roof may stand anywhere.
         kept: ``(k, 3 n)``; directions in which nothing moves.
     """
 
     form: Array
     planes: tuple[tuple[int, int, int, int], ...]
     level: tuple[tuple[int, int], ...]
-    stays: tuple[int, int]
+    stays: tuple[int, int] | None
     kept: Array
+
+    def without_place(self) -> Assumed:
+        """Return the same of a roof that may stand anywhere."""
+        return replace(self, stays=None)
 
     def off(self, points: Array) -> Array:
         """Return how far each equation is off, inches."""
         a, b, c, d = (points[[four[k] for four in self.planes]] for k in range(4))
-        corner, beside = self.stays
-        return np.concatenate(
-            [
-                (np.cross(b - a, c - a) * (d - a)).sum(axis=1) / self._sizes(),
-                [points[two, 2] - points[one, 2] for one, two in self.level],
+        off = [
+            (np.cross(b - a, c - a) * (d - a)).sum(axis=1) / self._sizes(),
+            [points[two, 2] - points[one, 2] for one, two in self.level],
+            self.kept @ (points - self.form).ravel(),
+        ]
+        if self.stays is not None:
+            corner, beside = self.stays
+            off += [
                 points[corner] - self.form[corner],
-                [(points[beside, :2] - points[corner, :2]) @ self._across()],
-                self.kept @ (points - self.form).ravel(),
+                [(points[beside, :2] - points[corner, :2]) @ self._across(corner, beside)],
             ]
-        )
+        return np.concatenate(off)
 
     def changes(self, points: Array) -> Array:
         """Return how each equation changes as corners move, ``(m, 3 n)``."""
@@ -53,20 +60,22 @@ class Assumed:
         ]
         for one, two in self.level:
             rows.append(self._row({one: np.array([0.0, 0.0, -1.0]), two: np.array([0.0, 0.0, 1.0])}))
-        corner, beside = self.stays
-        rows += [self._row({corner: axis}) for axis in np.eye(3)]
-        across = np.array([*self._across(), 0.0])
-        rows.append(self._row({corner: -across, beside: across}))
-        return np.concatenate([np.array(rows), self.kept])
+        rows += [row.reshape(self.form.shape) for row in self.kept]
+        if self.stays is not None:
+            corner, beside = self.stays
+            rows += [self._row({corner: axis}) for axis in np.eye(3)]
+            across = np.array([*self._across(corner, beside), 0.0])
+            rows.append(self._row({corner: -across, beside: across}))
+        return np.array(rows).reshape(-1, self.form.size)
 
     def _sizes(self) -> Array:
         """Return twice the area of each plane's triangle in the form, square inches."""
         a, b, c = (self.form[[four[k] for four in self.planes]] for k in range(3))
         return np.asarray(np.linalg.norm(np.cross(b - a, c - a), axis=1))
 
-    def _across(self) -> Array:
+    def _across(self, corner: int, beside: int) -> Array:
         """Return the direction in plan square to the edge that does not turn."""
-        way = self.form[self.stays[1], :2] - self.form[self.stays[0], :2]
+        way = self.form[beside, :2] - self.form[corner, :2]
         return np.asarray(np.array([way[1], -way[0]]) / np.hypot(*way))
 
     def _plane_row(self, points: Array, four: tuple[int, int, int, int], size: float) -> Array:
@@ -79,7 +88,7 @@ class Assumed:
         row = np.zeros_like(self.form)
         for corner, move in moves.items():
             row[corner] = move
-        return row.ravel()
+        return row
 
 
 def assumed(roof: Roof, *, level: bool = True) -> Assumed:

@@ -34,6 +34,7 @@ class Fit:
         sure: ``(m,)`` redundancy of each: the share of a mistake in it that shows as its misfit, 0 to 1.
         leaning: ``(m, m)`` how the misfits hang together: what a mistake in one adds to each, in standard errors.
         spread: ``(3 n, f)``; corners move by this times independent standard errors; its rows' norms are theirs.
+        gain: ``(3 n, m)``; how far corners move for what each measure is off, inches per inch or per radian.
     """
 
     points: Array
@@ -41,6 +42,7 @@ class Fit:
     sure: Array
     leaning: Array
     spread: Array
+    gain: Array
 
     def error_of(self, quantity: Quantity) -> float:
         """Return the standard error of a size, inches or radians."""
@@ -76,7 +78,7 @@ def fitted(measures: Sequence[Quantity], read: Array, errors: Array, taken: Assu
         step, free, weighted = _step(points, measures, read, errors, taken)
         points = points + step
         if np.abs(step).max() < 1e-11 * np.abs(points).max():
-            return _judged(points, measures, read, free, weighted)
+            return _judged(points, measures, read, errors, free, weighted)
     told = message(
         "what was taped makes no roof of this form. Compare each length with the form's, and tape again what is "
         "far off."
@@ -103,7 +105,9 @@ def _slopes(measures: Sequence[Quantity], points: Array) -> Array:
     return np.array([one.gradient(points).ravel() for one in measures])
 
 
-def _judged(points: Array, measures: Sequence[Quantity], read: Array, free: Array, weighted: Array) -> Fit:
+def _judged(
+    points: Array, measures: Sequence[Quantity], read: Array, errors: Array, free: Array, weighted: Array
+) -> Fit:
     """Return the fit, with what the geometry of the measures says of it.
 
     Source:
@@ -114,10 +118,12 @@ def _judged(points: Array, measures: Sequence[Quantity], read: Array, free: Arra
     kept = sizes > SAME * max(float(sizes.max(initial=0.0)), 1e-300)
     left, sizes, right = left[:, kept], sizes[kept], right[kept]
     leaning = np.eye(len(measures)) - left @ left.T
+    spread = free @ (right.T / sizes)
     return Fit(
         points=points,
         misfits=read - np.array([one.value(points) for one in measures]),
         sure=np.clip(np.diag(leaning), 0.0, 1.0),
         leaning=leaning,
-        spread=free @ (right.T / sizes),
+        spread=spread,
+        gain=spread @ left.T / errors,
     )

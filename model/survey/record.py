@@ -113,6 +113,8 @@ class Survey:
         doubts: Mistakes that show.
         crooked: Of each face with square corners in the form, how far it is out of square.
         spread: ``(3 n, f)``; the corners of the roof move by this times independent standard errors.
+        gain: ``(3 n, m)``; how far they move for what each tape that is not left out is off.
+        loose: Names of edges whose length no tape tells.
         vertices: ``(n, 3) float, inches``; the corners.
     """
 
@@ -121,6 +123,8 @@ class Survey:
     doubts: tuple[Doubt, ...]
     crooked: tuple[Crooked, ...]
     spread: Array
+    gain: Array
+    loose: frozenset[str]
     vertices: Array
 
     def error_of(self, quantity: Quantity) -> float:

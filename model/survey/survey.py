@@ -56,6 +56,8 @@ def surveyed(roof: Roof, taped: Mapping[str, float], spec: SurveySpec) -> tuple[
         doubts=doubts,
         crooked=tuple(crooked_faces(roof, true)),
         spread=fit.spread,
+        gain=fit.gain,
+        loose=_loose(roof, [measures[k] for k in kept], errors[kept]),
         vertices=fit.points,
     )
     return true, survey
@@ -126,6 +128,17 @@ def _untold(roof: Roof, measures: Sequence[Quantity], errors: Array, points: Arr
         by_level = bool(np.linalg.norm(still @ change) <= SHARE * np.linalg.norm(change))
         yield Untold(one.name, one.kind, one.value(points), by_level)
         ways = _rest(ways, along / size)
+
+
+def _loose(roof: Roof, measures: Sequence[Quantity], errors: Array) -> frozenset[str]:
+    """Return the edges whose length changes along a direction that neither a tape nor the level eaves tell."""
+    still = untold(measures, errors, assumed(roof))
+    found = set()
+    for one in measurable(roof):
+        change = one.gradient(roof.vertices).ravel()
+        if one.kind == "length" and np.linalg.norm(still @ change) > SHARE * np.linalg.norm(change):
+            found.add(one.name)
+    return frozenset(found)
 
 
 def _rest(ways: Array, told: Array) -> Array:

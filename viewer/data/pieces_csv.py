@@ -20,6 +20,9 @@ COLUMNS = (
     "profile",
     "length",
     "length in",
+    "least in",
+    "most in",
+    "to fit",
     "stock",
     "stock in",
     "from in",
@@ -44,6 +47,7 @@ def piece_list(layout: Layout) -> str:
             part.run.section.profile,
             show(part.length),
             f"{part.length:.3f}",
+            *_sure(part.mark, layout),
             show(part.piece.stock),
             f"{part.piece.stock:.3f}",
             f"{round(part.low, 3) + 0.0:.3f}",
@@ -54,6 +58,14 @@ def piece_list(layout: Layout) -> str:
         ]
         rows.writerow([_inert(cell) for cell in row])
     return text.getvalue()
+
+
+def _sure(mark: str, layout: Layout) -> tuple[str, str, str]:
+    """Return a piece's least and greatest length, and whether it is cut to fit; empty where nobody says."""
+    if layout.sureness is None:
+        return ("", "", "")
+    one = layout.sureness.pieces[mark]
+    return (f"{one.least:.3f}", f"{one.most:.3f}", "yes" if one.fit else "no")
 
 
 def _at_end(end: End) -> Message:

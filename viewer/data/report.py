@@ -25,7 +25,6 @@ from trimwright.model.panels.record import Panel
 from trimwright.model.panels.steps import panel_steps
 from trimwright.model.roof.record import Edge, Face, Roof
 from trimwright.model.runs import Run
-from trimwright.model.screws import Screw
 from trimwright.model.steps import Step
 from trimwright.model.takeoff.count import take_off
 from trimwright.model.takeoff.record import Takeoff
@@ -35,7 +34,7 @@ from ..words.speaker import Speaker, speaker_of
 from .flat import flat_of, flat_of_sheet
 from .plain import DIGITS, plain
 from .stock import stock_of
-from .surveyed import survey_of
+from .surveyed import sure_of, survey_of
 
 Values = dict[str, Any]
 
@@ -161,9 +160,7 @@ def _rules(layout: Layout, findings: Sequence[Finding], say: Speaker) -> Values:
 def pieces_of(layout: Layout, digits: int = DIGITS) -> list[Values]:
     """Return what a report says of every piece, as plain values with so many decimals."""
     say = speaker_of(layout.scene)
-    pieces: list[Values] = plain(
-        [_piece(part, layout.screws_of(part.mark), say) for part in layout.parts], digits
-    )
+    pieces: list[Values] = plain([_piece(part, layout, say) for part in layout.parts], digits)
     return pieces
 
 
@@ -203,7 +200,7 @@ def _edge(edge: Edge, roof: Roof) -> Values:
     }
 
 
-def _piece(part: Part, screws: Sequence[Screw], say: Speaker) -> Values:
+def _piece(part: Part, layout: Layout, say: Speaker) -> Values:
     return {
         "name": part.mark,
         "run": part.run.name,
@@ -212,10 +209,11 @@ def _piece(part: Part, screws: Sequence[Screw], say: Speaker) -> Values:
         "from": part.low,
         "to": part.high,
         "length": part.length,
+        "sure": sure_of(layout.sureness, part.mark),
         "stock": part.piece.stock,
         "thickness": part.run.section.thickness,
         "flat": flat_of(part),
-        "screws": sorted(screw.at for screw in screws),
+        "screws": sorted(screw.at for screw in layout.screws_of(part.mark)),
         "laps": [_lap(end, part, say) for end in part.ends.laps],
         "joints": [_joint(end, part, say) for end in part.ends.corners],
     }

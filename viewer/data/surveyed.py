@@ -1,4 +1,4 @@
-"""A survey as plain values: lengths in inches, pitches in degrees."""
+"""A survey and how sure it makes lengths, as plain values: lengths in inches, pitches in degrees."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import math
 from typing import Any
 
 from trimwright.model.roof.record import Roof
+from trimwright.model.sureness.record import Sureness
 from trimwright.model.survey.quantities import Kind
 from trimwright.model.survey.record import Survey
 
@@ -52,6 +53,14 @@ def survey_of(survey: Survey | None, roof: Roof) -> dict[str, Any] | None:
             for one in survey.crooked
         ],
     }
+
+
+def sure_of(sureness: Sureness | None, mark: str) -> dict[str, Any] | None:
+    """Return how sure a piece's length is; None where nobody says how well the roof was measured."""
+    if sureness is None:
+        return None
+    one = sureness.pieces[mark]
+    return {"least": one.least, "most": one.most, "fit": one.fit}
 
 
 def _plain(value: float, kind: Kind) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 import numpy as np
@@ -14,7 +14,6 @@ from trimwright.model.layout import Layout, Part
 from trimwright.model.message import Fine, Message, message
 from trimwright.model.metals import METAL_WORDS
 from trimwright.model.profiles.leg_words import leg_words
-from trimwright.model.screws import Screw
 from trimwright.model.takeoff.plan import Plan
 from trimwright.model.trim_kinds import KINDS
 
@@ -26,6 +25,7 @@ from ..display.order import under_of
 from ..display.tints import hexed
 from ..display.trim_looks import LOOKS, tag_of
 from ..report.short import spot_of
+from ..report.sureness import fit_told
 from ..words.names import WORK
 from ..words.speaker import Speaker
 from .shapes import METRES, to_metres, turned
@@ -94,17 +94,15 @@ def cards_of(layout: Layout, plans: Iterable[Plan], say: Speaker) -> list[Values
     }
     metal = METAL_WORDS[layout.scene.metal.kind]
     cards: list[Values] = plain(
-        [
-            _card(part, layout.screws_of(part.mark), offcuts.get(part.mark, 0.0), metal, say)
-            for part in layout.parts
-        ],
+        [_card(part, layout, offcuts.get(part.mark, 0.0), metal, say) for part in layout.parts],
         DIGITS,
     )
     return cards
 
 
-def _card(part: Part, screws: Sequence[Screw], left: float, metal: Message, say: Speaker) -> Values:
+def _card(part: Part, layout: Layout, left: float, metal: Message, say: Speaker) -> Values:
     hand = part.piece.hand or part.run.hand
+    fit = fit_told(layout, part.mark)
     thickness = part.run.section.thickness
     return {
         "mark": part.mark,
@@ -112,13 +110,14 @@ def _card(part: Part, screws: Sequence[Screw], left: float, metal: Message, say:
         "hand": say(HANDS[hand]),
         "stock": say.tape(part.piece.stock),
         "left": say.tape(left) if left > 0.1 else None,
+        "fit": None if fit is None else say(fit),
         "metal": say("{metal}, {thickness}", metal=metal, thickness=Fine(thickness)),
         "mirrored": hand == "right",
         "flat": flat_of(part),
         "legs": _legs(part, say),
         "formed": _formed(part),
         "thickness": thickness,
-        "screws": [[screw.at, screw.across] for screw in screws],
+        "screws": [[screw.at, screw.across] for screw in layout.screws_of(part.mark)],
         "ends": {end.at: _end(end, part, say) for end in part.ends},
     }
 

@@ -10,6 +10,7 @@ from trimwright.model.layout import Layout
 from trimwright.model.message import Listed, Message, counted, message
 from trimwright.model.units import Tape
 
+from .sureness import sureness_told
 from .survey import survey_told
 from .words import limit_told
 
@@ -23,6 +24,7 @@ def told_first(layout: Layout, findings: Sequence[Finding], show: Tape) -> Itera
     """Yield what stands over the findings: the terms, and what a survey says of the sizes."""
     yield from terms_told(terms_of(layout, findings), show)
     yield from survey_told(layout)
+    yield from sureness_told(layout)
 
 
 def terms_told(terms: Terms, show: Tape) -> Iterator[Message]:

@@ -57,6 +57,7 @@ _MEASURED = {
     "sheet thicknesses": Message("{number} sheet thicknesses"),
     "sheets": Message("{number} sheets"),
     "standard errors": Message("{number} standard errors"),
+    "of 100": Message("{number} of 100"),
 }
 """The same for what need not be whole."""
 

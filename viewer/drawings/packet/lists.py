@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from trimwright.model.layout import Layout, Part
+from trimwright.model.message import Length
 from trimwright.model.takeoff.record import Takeoff
 
 from ...buy.lists import List, lists_of, noted, proofs, texts
@@ -41,24 +42,23 @@ def piece_list(layout: Layout, sheets: Mapping[str, int], paper: Paper, imprint:
         TableColumn(say("Screws"), 0.75, right=True),
         TableColumn(say("Sheet"), 0.65, right=True),
     )
-    rows = [
-        _piece(part, len(layout.screws_of(part.mark)), sheets.get(part.mark), say) for part in layout.parts
-    ]
+    rows = [_piece(part, layout, sheets.get(part.mark), say) for part in layout.parts]
     pages = flow(table(columns, rows, box.width), box)
     aside = say.counted("{count} piece", "{count} pieces", count=len(layout.parts))
     return paged(say("Piece list"), pages, paper, imprint, (aside,))
 
 
-def _piece(part: Part, screws: int, sheet: int | None, say: Speaker) -> tuple[str, ...]:
+def _piece(part: Part, layout: Layout, sheet: int | None, say: Speaker) -> tuple[str, ...]:
     hand = part.piece.hand or part.run.hand
+    fit = layout.sureness is not None and layout.sureness.pieces[part.mark].fit
     return (
         part.mark,
         part.run.section.profile,
         say(HANDS[hand]) if hand else "",
-        say.tape(part.length),
+        say("{length}, to fit", length=Length(part.length)) if fit else say.tape(part.length),
         say(meets(part.ends.low)),
         say(meets(part.ends.high)),
-        str(screws),
+        str(len(layout.screws_of(part.mark))),
         "" if sheet is None else str(sheet),
     )
 

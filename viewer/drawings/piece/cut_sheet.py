@@ -13,6 +13,7 @@ from trimwright.model.scene.schema import MetalSpec
 
 from ...data.pattern_lines import is_mirrored
 from ...display.ends import meets
+from ...report.sureness import fit_told
 from ...words.speaker import Speaker
 from ..ink.drawing import Area, Drawing, Item, Stroke, Words, moved
 from ..ink.letters import width_of, wrapped
@@ -109,6 +110,8 @@ def _facts(batch: Batch, layout: Layout, say: Speaker) -> list[tuple[str, str]]:
         (say("Low end"), _meets(batch, [part.ends.low for part in batch.parts], say)),
         (say("High end"), _meets(batch, [part.ends.high for part in batch.parts], say)),
     ]
+    fits = {fit_told(layout, mark) for mark in batch.marks} - {None}
+    facts += [(say("Cut to fit"), say(fit)) for fit in fits if fit is not None]
     if any(end.kind.aloft for end in part.ends):
         aloft = say("It is fitted at the top of the roof: tie off before you carry it up.")
         facts.append((say("Caution"), aloft))

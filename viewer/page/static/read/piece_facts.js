@@ -10,6 +10,7 @@ export function pieceFacts(app, piece) {
   const { findings } = app.data;
   return [
     piece.short && make("p", { class: "tw-flag", text: say("Short piece of its run: {where}", { where: piece.where }) }),
+    piece.fit && make("p", { class: "tw-flag", text: piece.fit }),
     make("dl", { class: "tw-facts" }, factsOf(piece).map(([name, value]) => make("div", {}, make("dt", { text: name }), make("dd", { text: value })))),
     make("figure", { class: "tw-figure-box" }, wholeDrawing(app, piece), make("figcaption", { text: say("Flat pattern, painted side up. Dashed: bends.") })),
     ...findings.filter((one) => one.pieces.includes(piece.mark)).map((one) => linkTo(app, one)),

@@ -1,0 +1,1 @@
+"""How sure lengths and miters are, from how well the roof was measured."""
