@@ -39,5 +39,5 @@ class WorkspaceElement(
 
 def styles() -> str:
     """Return the styles of roof and form."""
-    paths = [ROOF / name for name in ("frame.css", "sheets.css")]
+    paths = [ROOF / name for name in ("frame.css", "sheets.css", "before_after.css")]
     return "".join(path.read_text(encoding="utf-8") for path in (*paths, STATIC / "workspace.css"))

@@ -22,6 +22,9 @@ TOO_LARGE = message("more than {most} bytes; a scene is a short text file", most
 MOST_COPIES = 200
 """Working copies that are kept; the oldest go first."""
 
+MOST_ATTACHED = 100
+"""Files of one name that are kept beside each other."""
+
 COPIES = ".trimwright"
 """Name of the folder of working copies."""
 
@@ -139,6 +142,34 @@ class Folder:
                 self._copy(key, copy.name).unlink(missing_ok=True)
         for copy in self.copies()[MOST_COPIES:]:
             self.discard(copy.key)
+
+    def attach(self, name: str, raw: bytes) -> str:
+        """Put a file beside the scenes, under a name that is free or has the same in it already; return that name.
+
+        Args:
+            name: What it is to be called, with its ending.
+            raw: What it holds.
+
+        Raises:
+            FolderError: It cannot be written.
+        """
+        stem, dot, ending = name.rpartition(".")
+        plain = re.sub(r"[^\w-]+", "-", normalize("NFC", stem)).strip("-_")[:60] or "file"
+        for number in range(1, MOST_ATTACHED):
+            told = f"{plain}{'' if number == 1 else f'-{number}'}{dot}{ending.lower()}"
+            file = self._inside(self.path / told)
+            try:
+                if not file.exists():
+                    write_whole(file, raw, lasting=True)
+                elif file.read_bytes() != raw:
+                    continue
+            except OSError as error:
+                told_why = message(
+                    "cannot be written: {reason}", reason=(error.strerror or str(error)).lower()
+                )
+                raise FolderError(Problem(told_why, file=told)) from None
+            return told
+        raise FolderError(message("there are too many files of this name; take some away"))
 
     def copies(self) -> list[Copy]:
         """Return all working copies, the latest first."""

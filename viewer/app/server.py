@@ -6,7 +6,7 @@ import asyncio
 import gc
 import secrets
 import sys
-from collections.abc import Mapping
+from collections.abc import Awaitable, Callable, Mapping
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote
@@ -25,6 +25,7 @@ from .downloads import FILES, file_of
 from .element import WorkspaceElement, styles
 from .folder import LARGEST, TOO_LARGE, Folder, FolderError, text_of
 from .known_paths import KnownPaths
+from .sales import SALES, SalesAnswer
 from .security import LOOPBACK, HostCheck
 from .workspace import Workspace
 
@@ -123,10 +124,24 @@ def add_routes(to: FastAPI) -> None:
     to.add_api_route("/workspace/{key}/text", _text, methods=["GET"], response_model=None)
     to.add_api_route("/workspace/{key}/text", _take_text, methods=["PUT"], response_model=None)
     to.add_api_route("/workspace/{key}/file/{name}", _file, methods=["GET"], response_model=None)
+    for path, answer, methods in SALES:
+        to.add_api_route(
+            f"/workspace/{{key}}/{path}", _answered_by(answer), methods=methods, response_model=None
+        )
 
 
 def _workspace(key: str) -> Workspace | None:
     return workspaces.get(key)
+
+
+def _answered_by(answer: SalesAnswer) -> Callable[[str, Request], Awaitable[Response]]:
+    """Return what answers for a workspace by its key."""
+
+    async def answered(key: str, request: Request) -> Response:
+        workspace = _workspace(key)
+        return await answer(workspace, request) if workspace else Response(status_code=404)
+
+    return answered
 
 
 async def _view(key: str, all: bool = False) -> Response:  # noqa: A002

@@ -17,11 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from ..offer.choice import Choice
-    from ..offer.pages import Sight
     from .steps import Steps
-
-PICTURE = (1200, 760)
-"""Width and height of a picture on the offer, pixels."""
 
 
 def offer(
@@ -43,7 +39,7 @@ def offer(
     with told(scene):
         from ..offer.as_json import numbers_of
         from ..offer.choice import choices_of
-        from ..offer.price_list import read_price_list
+        from ..offer.writing import list_for
         from .steps import steps_shown
         from .work import scene_at
 
@@ -51,45 +47,23 @@ def offer(
         with steps_shown(scene) as steps:
             steps.now(message("reading and laying out"))
             asked = scene_at(scene)
-            shop = asked.shop
-            listed = prices or (scene.parent / shop.prices if shop.prices else None)
-            price_list = read_price_list(listed) if listed else None
+            price_list = list_for(asked, scene.parent, prices)
             with placed_in(scene):
                 choices = tuple(choices_of(asked, price_list))
             if output or not json:
-                logo = scene.parent / shop.logo if shop.logo else None
-                _write(choices, path, logo, scene, steps)
+                _write(choices, path, scene, steps)
         if json:
             typer.echo(numbers_of(choices), nl=False)
         else:
             typer.echo(path)
 
 
-def _write(choices: Sequence[Choice], path: Path, logo: Path | None, scene: Path, steps: Steps) -> None:
+def _write(choices: Sequence[Choice], path: Path, scene: Path, steps: Steps) -> None:
     """Write the offer's pages with a picture of each choice."""
     from datetime import date
 
-    from ..drawings.ink.pdf import pdf_of
-    from ..offer.pages import offer_pages
+    from ..offer.writing import offer_pdf
 
     with output_file(path, ".pdf") as draft:
-        sights = _sights(choices, draft.parent, steps)
-        steps.now(message("writing"))
         day = date.fromtimestamp(scene.stat().st_mtime).isoformat()
-        pages = offer_pages(choices, sights, logo, day)
-        draft.write_bytes(pdf_of(pages, pages[0].title))
-
-
-def _sights(choices: Sequence[Choice], folder: Path, steps: Steps) -> list[Sight]:
-    """Draw the finished roof in each look."""
-    from ..display.stage import stage_of
-    from ..offer.pages import Sight
-    from ..render.picture import render
-
-    sights = []
-    for number, choice in enumerate(choices, 1):
-        steps.part(message("pictures"), number, len(choices))
-        file = folder / f"look-{number}.png"
-        render(stage_of(choice.layout, ()), "finish", file, PICTURE)
-        sights.append(Sight(file, choice.name))
-    return sights
+        draft.write_bytes(offer_pdf(choices, scene.parent, day, steps.part))

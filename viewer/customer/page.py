@@ -99,7 +99,7 @@ def customer_page_of(
     return html_page(
         layout.scene.title,
         say.language.code,
-        ("frame.css", "customer.css"),
+        ("frame.css", "customer.css", "before_after.css"),
         FOLDERS,
         body,
         data,

@@ -169,8 +169,7 @@ def _bars(one: Opening) -> list[shapely.Polygon]:
         shapely.box(one.left + SASH, one.low, one.right - SASH, one.low + SASH),
         shapely.box(one.left + SASH, one.high - SASH, one.right - SASH, one.high),
         shapely.box(one.left + SASH, y - SASH / 2, one.right - SASH, y + SASH / 2),
-        shapely.box(x - BAR / 2, one.low + SASH, x + BAR / 2, y - SASH / 2),
-        shapely.box(x - BAR / 2, y + SASH / 2, x + BAR / 2, one.high - SASH),
+        shapely.box(x - BAR / 2, one.low + SASH, x + BAR / 2, one.high - SASH),
     ]
 
 

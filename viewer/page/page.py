@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import html
 import json
+import re
 from collections.abc import Mapping, Sequence
 from importlib.resources import files
 from importlib.util import find_spec
@@ -43,6 +44,9 @@ FOLDERS = (".", "common", "seen", "read", "tools")
 
 PLAIN = "".join(chr(code) for code in range(32, 127) if chr(code) not in '%#<>"')
 """What may stand in a data URL, and in a script of data, as it is."""
+
+REMARKS = re.compile(rb"^[ \t]*//[^\n]*\n|^[ \t]+", re.MULTILINE)
+"""Of a script: what only its readers need. No line of a text that it holds begins so."""
 
 LATE = 20
 """Seconds after which a page that has not started shows its pictures and lists instead."""
@@ -145,7 +149,8 @@ def modules(folders: Sequence[str]) -> dict[str, str]:
     found = {"nicegui-scene": _data_url(_library().read_bytes())}
     for folder in folders:
         for file in sorted((SCRIPTS / folder).glob("*.js")):
-            found[f"trimwright/{file.relative_to(SCRIPTS).as_posix()}"] = _data_url(file.read_bytes())
+            script = REMARKS.sub(b"", file.read_bytes())
+            found[f"trimwright/{file.relative_to(SCRIPTS).as_posix()}"] = _data_url(script)
     return found
 
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from itertools import combinations
+
 import numpy as np
 
 from trimwright.model.errors import Problem, SceneError
@@ -31,6 +34,16 @@ def tapped(roof: Roof, photo: PhotoSpec) -> tuple[Array, Array]:
         raise SceneError(*problems)
     taps = np.array([point.at for point in photo.point], dtype=float).reshape(-1, 2)
     return roof.vertices[corners].reshape(-1, 3), taps
+
+
+def corner_names(roof: Roof) -> Iterator[tuple[int, tuple[str, ...]]]:
+    """Yield every corner that edges tell, by its number, with names of edges that tell it from all others."""
+    for corner in range(len(roof.vertices)):
+        names = sorted({edge.name for edge in roof.edges if corner in edge.vertices})
+        few = (some for count in (1, 2, 3) for some in combinations(names, count))
+        found = next((some for some in few if _corners_of(roof, some) == [corner]), None)
+        if found is not None:
+            yield corner, found
 
 
 def _corners_of(roof: Roof, names: tuple[str, ...]) -> list[int]:

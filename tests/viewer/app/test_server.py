@@ -40,7 +40,7 @@ def test_what_the_form_asks_reaches_the_workspace(tmp_path: Path) -> None:
             workspace = only_workspace()
             for _ in range(300):
                 await asyncio.sleep(0.05)
-                if workspace.result and workspace.text == workspace._answered:
+                if workspace.result and workspace.text == workspace.answered:
                     break
             assert workspace.name == "loft" and 'pitch = "4/12"' in workspace.text
             assert workspace.result is not None and workspace.result.layout.scene.roof.form == "shed"

@@ -14,6 +14,7 @@ export function fileSheet(workspace) {
     state.unfinished.length > 0 && unfinishedBlock(workspace),
     block(say("Open"), names(workspace, state.files, "open", say("No scene in the working folder yet.")), uploadRow(workspace)),
     block(say("Begin with"), names(workspace, state.begin, "begin")),
+    customerBlock(workspace),
     block(say("Compare"), button(say("Ways to lay out the lengths, side by side"), () => workspace.open("compare"), { class: "tw-chip" })),
     downloadBlock(workspace)) };
 }
@@ -64,6 +65,16 @@ async function upload(workspace, file) {
 export function sceneName(file) {
   const plain = file.replace(/\.toml$/i, "").normalize("NFC").replaceAll(/[^\p{L}\p{M}\p{N} _.'-]+/gu, "-");
   return plain.replace(/^[^\p{L}\p{N}]+/u, "").replaceAll(/\.{2,}/g, ".") || "scene";
+}
+
+// What is shown and handed to a customer.
+function customerBlock(workspace) {
+  const page = workspace.state.current && download(`/workspace/${workspace.state.key}/customer`, say("Customer's page"), say("the finished roof in its looks, before and after, nothing of the workshop"));
+  return block(say("For the customer"),
+    make("div", { class: "tw-chips" },
+      button(say("The house in a photograph"), () => workspace.open("photo"), { class: "tw-chip" }),
+      button(say("Offer"), () => workspace.open("offer"), { class: "tw-chip" })),
+    page && make("ul", { class: "tw-rows" }, make("li", {}, page)));
 }
 
 // While something cannot be read, only the text can be had: all else would be of another roof.

@@ -12,6 +12,8 @@ import { ViewFetcher } from "trimwright-app/fetching.js";
 import { fileSheet } from "trimwright-app/file_sheet.js";
 import { Form } from "trimwright-app/form.js";
 import { Summary } from "trimwright-app/summary.js";
+import { offerSheet } from "trimwright-app/offer_sheet.js";
+import { photoSheet } from "trimwright-app/photo_sheet.js";
 import { textSheet } from "trimwright-app/text_sheet.js";
 
 const BROAD = matchMedia("(min-width: 1120px)");
@@ -23,7 +25,7 @@ const SIGNS = {
   undo: "M8 5 4 9l4 4M4 9h10a6 6 0 0 1 0 12h-3",
   redo: "M16 5l4 4-4 4M20 9H10a6 6 0 0 0 0 12h3",
 };
-const SHEETS = { file: fileSheet, compare: compareSheet, text: textSheet }; // beside those in the dock
+const SHEETS = { file: fileSheet, compare: compareSheet, offer: offerSheet, photo: photoSheet, text: textSheet }; // beside those in the dock
 
 export function mountWorkspace(host, act) {
   const workspace = { host, act, state: {}, before: {} };

@@ -14,7 +14,7 @@ export function finishSheet(app) {
   const show = () => {
     const blocks = Object.keys(PARTS).map((part) => colorBlock(app, part, show));
     const own = button(say("Back to the roof's own finish"), () => takeOwn(app, show), { class: "tw-plain" });
-    el.replaceChildren(...[looksBlock(app), pairBlock(view, show), ...blocks, sunBlock(app), keepBlock(app), own].filter(Boolean));
+    el.replaceChildren(...[looksBlock(app), keepBlock(app), pairBlock(view, show), ...blocks, sunBlock(app), own].filter(Boolean));
   };
   show();
   return { title: say("Finish"), el, shown: () => shown(view) };

@@ -40,16 +40,16 @@ export function looksBlock(app) {
 
 // Ways to keep what is tried: as the roof's own finish, or as a look by name.
 export function keepBlock(app) {
-  if (!app.keeping) return null;
-  const { view: { looks }, data, keeping } = app;
+  const { view: { looks }, keeping } = app;
+  if (!keeping || lookOn(app) === 0) return null;
   const name = make("input", { type: "text", class: "tw-input", maxlength: LONGEST, placeholder: say("such as Copper"), "aria-label": say("Name of the look") });
   const save = () => (name.value.trim() ? keeping.save(name.value, looks.look) : name.focus());
   name.addEventListener("keydown", (event) => event.key === "Enter" && save());
-  const tried = !sameFinish(looks.look, data.finish);
+  const tried = lookOn(app) < 0;
   return make("div", { class: "tw-block tw-keep" },
     tried && make("p", { class: "tw-flag", text: say("This finish is only tried: the roof has another.") }),
-    button(say("Use this finish"), () => keeping.use(looks.look), { class: "tw-main", disabled: !tried }),
-    make("div", { class: "tw-save-as" }, name, button(say("Save as a look"), save, { class: "tw-chip" })));
+    button(say("Use this finish"), () => keeping.use(looks.look), { class: "tw-main" }),
+    tried && make("div", { class: "tw-save-as" }, name, button(say("Save as a look"), save, { class: "tw-chip" })));
 }
 
 // A bar over the full view: the look that is seen, and the ones before and after it.

@@ -111,6 +111,19 @@ export class Painter {
     return made;
   }
 
+  // What another camera sees, as a canvas; the view stays as it is.
+  seenBy(eye, width, height) {
+    const { renderer, canvas, scene, size, view } = this;
+    renderer.setPixelRatio(2);
+    renderer.setSize(width, height, false);
+    renderer.render(scene, eye);
+    const made = copied(canvas, getComputedStyle(view.host));
+    renderer.setPixelRatio(this.sharpness.fineness);
+    renderer.setSize(size.width, size.height);
+    this.drawNow();
+    return made;
+  }
+
   resize() {
     const { host, flight } = this.view;
     const width = host.clientWidth, height = host.clientHeight;

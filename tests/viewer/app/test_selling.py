@@ -1,0 +1,88 @@
+"""In the browser: the roof on the customer's photograph, and the offer."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from photographs import SIZE, from_the_front_left
+from PIL import Image
+from playwright.sync_api import Browser, expect
+
+from tests.viewer.app.live import Looking, Server
+from tests.viewer.conftest import DEVICES
+from tests.zoo import SCENES
+
+PRICES = "item,unit,price\ntrim,ft,2.50\npanels,sq ft,4\n"
+
+
+@pytest.fixture(scope="module")
+def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
+    folder = tmp_path_factory.mktemp("selling")
+    text = next(path for path in SCENES if path.stem == "sail-loft").read_text(encoding="utf-8")
+    (folder / "loft.toml").write_text(text, encoding="utf-8")
+    one = Server(folder)
+    yield one
+    one.kill()
+
+
+@pytest.fixture(params=list(DEVICES))
+def looking(request: pytest.FixtureRequest, chromium: Browser, server: Server) -> Iterator[Looking]:
+    context = chromium.new_context(**DEVICES[request.param], reduced_motion="reduce")
+    one = Looking(context, server.url)
+    before = one.shown
+    one.page.click(".tw-file-button")
+    one.page.click(".tw-file .tw-chip:text-is('loft')")
+    one.wait_for(f"shown > {before} && workspace.state.name === 'loft'")
+    yield one
+    assert one.problems == []
+    context.close()
+
+
+def open_from_file(looking: Looking, name: str) -> None:
+    looking.page.click(".tw-file-button")
+    looking.page.click(f".tw-file .tw-chip:has-text('{name}')")
+
+
+def test_a_photograph_is_taken_tapped_and_shown_before_and_after(looking: Looking, tmp_path: Path) -> None:
+    shot = from_the_front_left("sail-loft")
+    Image.effect_noise(SIZE, 30).convert("RGB").save(tmp_path / "Müller's house.jpg")
+    page = looking.page
+    open_from_file(looking, "photograph")
+    page.set_input_files(".tw-photo-sheet input[type=file]", tmp_path / "Müller's house.jpg")
+    page.click("button:has-text('Tap corners')")
+    image = page.locator(".tw-tap-paper img")
+    expect(image).to_have_js_property("complete", True)
+    looking.page.wait_for_function("document.querySelector('.tw-tap-paper img').naturalWidth > 0")
+    expect(page.locator(".tw-tapping .tw-main")).to_be_disabled()
+    box = image.bounding_box()
+    assert box
+    for x, y in shot.seen:
+        page.mouse.click(box["x"] + x / SIZE[0] * box["width"], box["y"] + y / SIZE[1] * box["height"])
+    page.click("text=Use these taps")
+    page.wait_for_selector(".cu-sliding")
+    misfit = float(page.inner_text(".tw-photo-sheet .tw-lead").split()[4])
+    assert misfit < 4, "a finger hits to a pixel of the screen"
+    page.locator(".cu-slider").fill("10")
+    assert page.evaluate("document.querySelector('.cu-slide').style.getPropertyValue('--share')") == "10%"
+    assert looking.ask("workspace.state.undo")
+
+
+def test_an_offer_comes_from_the_price_list_that_is_chosen(looking: Looking, tmp_path: Path) -> None:
+    (tmp_path / "prices.csv").write_text(PRICES, encoding="utf-8")
+    page = looking.page
+    open_from_file(looking, "Offer")
+    expect(page.locator(".tw-sums")).to_contain_text("no price list yet")
+    page.set_input_files("[aria-label='Price list, CSV or XLSX']", tmp_path / "prices.csv")
+    expect(page.locator(".tw-sums table")).to_contain_text("As planned")
+    expect(page.locator(".tw-sums")).to_contain_text("Without a price, and in no sum")
+    with page.expect_download() as download:
+        page.click("text=Offer as PDF")
+    assert Path(download.value.path()).read_bytes().startswith(b"%PDF")
+    assert download.value.suggested_filename == "loft-offer.pdf"
+
+
+def test_the_customers_page_is_handed_out(looking: Looking) -> None:
+    looking.page.click(".tw-file-button")
+    with looking.page.expect_download() as download:
+        looking.page.click("text=Customer's page")
+    assert 'id="customer"' in Path(download.value.path()).read_text(encoding="utf-8")

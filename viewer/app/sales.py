@@ -1,0 +1,264 @@
+"""What a salesperson is handed: the offer, the customer's page, the roof on the photograph; and the files for them."""
+
+from __future__ import annotations
+
+import asyncio
+import io
+import json
+from collections.abc import Awaitable, Callable, Sequence
+from datetime import date
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any
+from urllib.parse import quote
+
+import numpy as np
+from numpy.typing import NDArray
+from PIL import Image
+from starlette.requests import Request
+from starlette.responses import JSONResponse, PlainTextResponse, Response
+
+from trimwright.model.errors import TrimwrightError
+from trimwright.model.message import Listed, message
+from trimwright.model.scene.read import scene_from
+from trimwright.model.scene.schema import Scene
+
+from ..customer.shown import shown_page
+from ..offer.as_json import numbers_of
+from ..offer.choice import choices_of
+from ..offer.price_list import read_price_list
+from ..offer.writing import list_for, offer_pdf
+from ..page.shapes import to_metres
+from ..photo.corners import corner_names
+from ..photo.photograph import LARGEST, read_photograph
+from ..photo.placed import Placed, before_and_after, place
+from ..words.speaker import Speaker, speaker_of
+from .folder import FolderError
+from .photo_text import with_photo, with_points
+from .results import built
+from .scene_text import with_value
+from .workspace import Workspace
+
+Values = dict[str, Any]
+SalesAnswer = Callable[[Workspace, Request], Awaitable[Response]]
+
+NO_STORE = {"Cache-Control": "no-store"}
+PRICES_LARGEST = 5_000_000
+"""Bytes of a price list."""
+
+ENDINGS = {"prices": ("csv", "xlsx"), "logo": ("png", "jpg", "jpeg")}
+"""What a file for the shop may be."""
+
+QUALITY = 90
+"""Of a photograph as it is kept, and of what is shown of it."""
+
+
+async def _offer(workspace: Workspace, _: Request) -> Response:
+    """Return what the roof comes to in each look, as the command line has it."""
+
+    def numbers() -> Values:
+        scene, folder = _scene(workspace), workspace.folder.path
+        found: Values = json.loads(numbers_of(tuple(choices_of(scene, list_for(scene, folder)))))
+        return {**found, "listed": scene.shop.prices}
+
+    return await _told(workspace, numbers)
+
+
+async def _offer_pdf(workspace: Workspace, _: Request) -> Response:
+    def pdf() -> bytes:
+        scene, folder = _scene(workspace), workspace.folder.path
+        return offer_pdf(tuple(choices_of(scene, list_for(scene, folder))), folder, date.today().isoformat())
+
+    return await _file(workspace, pdf, "application/pdf", f"{workspace.name}-offer.pdf")
+
+
+async def _customer(workspace: Workspace, _: Request) -> Response:
+    def page() -> bytes:
+        return shown_page(_scene(workspace), workspace.folder.path).encode("utf-8")
+
+    return await _file(workspace, page, "text/html", f"{workspace.name}-for-customer.html")
+
+
+async def _photo(workspace: Workspace, _: Request) -> Response:
+    """Return the corners that may be tapped, those that are, and how well they agree."""
+    return await _told(workspace, lambda: _photo_told(workspace))
+
+
+def _photo_told(workspace: Workspace) -> Values:
+    scene = _scene(workspace)
+    roof, say, spec = built(scene).roof, speaker_of(scene).alone(), scene.photo
+    corners = [
+        {"corner": list(names), "says": _meet(names, say), "point": to_metres(roof.vertices[number]).tolist()}
+        for number, names in corner_names(roof)
+    ]
+    told: Values = {
+        "corners": corners,
+        "file": spec and spec.file,
+        "points": [],
+        "solved": None,
+        "problem": "",
+    }
+    if spec is None:
+        return told
+    photograph = read_photograph(workspace.folder.path / spec.file)
+    told["size"] = [round(side / photograph.scale) for side in photograph.size]
+    told["points"] = [{"corner": list(point.corner), "at": list(point.at)} for point in spec.point]
+    try:
+        placed = _placed(scene, workspace)
+    except TrimwrightError as error:
+        return {**told, "problem": workspace.told(error)}
+    return {**told, "solved": _misfit(placed, say)}
+
+
+def _misfit(placed: Placed, say: Speaker) -> Values:
+    """Return how well the taps agree, in words and by each of them, in pixels of the photograph."""
+    chosen, scale = placed.chosen, placed.photograph.scale
+    words = say("The taps agree to {misfit} pixels.", misfit=f"{chosen.misfit / scale:.1f}")
+    return {
+        "says": words,
+        "misses": [round(float(miss) / scale, 1) for miss in chosen.misses],
+        "wrong": chosen.wrong,
+        "cameras": len(placed.solved),
+        "choose": placed.spec.choose,
+    }
+
+
+def _meet(names: Sequence[str], say: Speaker) -> str:
+    if len(names) == 1:
+        return say("the end of {edge}", edge=names[0])
+    return say("where {edges} meet", edges=Listed(tuple(names)))
+
+
+async def _photo_picture(workspace: Workspace, request: Request) -> Response:
+    """Return the photograph as it is kept, straightened, or with the roof in it: ``?which=kept``, before or after."""
+    which = request.query_params.get("which", "kept")
+
+    def picture() -> bytes:
+        scene = _scene(workspace)
+        if scene.photo is None:
+            raise FolderError(message("there is no photograph yet"))
+        if which == "kept":
+            return _jpeg(read_photograph(workspace.folder.path / scene.photo.file).pixels)
+        layout = built(scene)
+        before, after = before_and_after(_placed(scene, workspace), layout, workspace.folder.path)
+        return _jpeg(before if which == "before" else after)
+
+    return await _file(workspace, picture, "image/jpeg")
+
+
+async def _take_photo(workspace: Workspace, request: Request) -> Response:
+    """Take in a photograph: upright, small enough, without its place data, beside the scenes."""
+
+    def take(raw: bytes, name: str) -> str:
+        with TemporaryDirectory() as drafts:
+            draft = Path(drafts, "photograph")
+            draft.write_bytes(raw)
+            photograph = read_photograph(draft)
+        kept = workspace.folder.attach(f"{Path(name).stem or 'house'}.jpg", _jpeg(photograph.pixels))
+        return with_photo(workspace.text, kept, photograph.film_focal)
+
+    return await _taken(workspace, request, LARGEST, take)
+
+
+async def _take_points(workspace: Workspace, request: Request) -> Response:
+    """Take in the taps, in the place of those before."""
+
+    def take(raw: bytes, _: str) -> str:
+        return with_points(workspace.text, raw)
+
+    return await _taken(workspace, request, 100_000, take)
+
+
+async def _take_shop_file(workspace: Workspace, request: Request) -> Response:
+    """Take in a price list or a logo: ``?what=prices`` or ``?what=logo``."""
+    what = request.query_params.get("what", "")
+
+    def take(raw: bytes, name: str) -> str:
+        ending = name.rpartition(".")[2].lower()
+        if ending not in ENDINGS.get(what, ()):
+            known = Listed(tuple(ENDINGS.get(what, ("csv",))), "or")
+            raise FolderError(message("give a file that ends in {endings}", endings=known))
+        if what == "prices":
+            with TemporaryDirectory() as drafts:
+                draft = Path(drafts, name)
+                draft.write_bytes(raw)
+                read_price_list(draft)
+        return with_value(workspace.text, ("shop", what), workspace.folder.attach(name, raw))
+
+    return await _taken(workspace, request, PRICES_LARGEST, take)
+
+
+def _scene(workspace: Workspace) -> Scene:
+    return scene_from(workspace.text, "", workspace.folder.path)
+
+
+def _placed(scene: Scene, workspace: Workspace) -> Placed:
+    if scene.photo is None:
+        raise FolderError(message("there is no photograph yet"))
+    return place(built(scene), scene.photo, workspace.folder.path)
+
+
+async def _told(workspace: Workspace, work: Callable[[], Values]) -> Response:
+    """Return what is worked out as JSON, or the problem that keeps it from that."""
+    try:
+        return JSONResponse(await asyncio.to_thread(work), headers=NO_STORE)
+    except (TrimwrightError, OSError) as error:
+        return JSONResponse({"problem": _why(workspace, error)}, 409, headers=NO_STORE)
+
+
+async def _file(workspace: Workspace, work: Callable[[], bytes], kind: str, name: str = "") -> Response:
+    """Return what is worked out as a file, under a name where it is to be saved."""
+    headers = {
+        **NO_STORE,
+        **({"Content-Disposition": f"attachment; filename*=UTF-8''{quote(name)}"} if name else {}),
+    }
+    try:
+        return Response(await asyncio.to_thread(work), media_type=kind, headers=headers)
+    except (TrimwrightError, OSError) as error:
+        return PlainTextResponse(_why(workspace, error), 409, headers=NO_STORE)
+
+
+async def _taken(
+    workspace: Workspace, request: Request, most: int, take: Callable[[bytes, str], str]
+) -> Response:
+    """Take in what a browser sends, and put the text that comes of it on the workspace."""
+    raw = bytearray()
+    async for chunk in request.stream():
+        raw += chunk
+        if len(raw) > most:
+            told = message("more than {most} bytes; give a smaller file", most=most)
+            return JSONResponse({"problem": workspace.told(FolderError(told))}, 413)
+    name = Path(request.query_params.get("name", "")[:120]).name
+    try:
+        workspace.replace(await asyncio.to_thread(take, bytes(raw), name))
+    except (TrimwrightError, OSError) as error:
+        return JSONResponse({"problem": _why(workspace, error)}, 422)
+    await workspace.act({})
+    return JSONResponse({})
+
+
+def _why(workspace: Workspace, error: TrimwrightError | OSError) -> str:
+    if isinstance(error, TrimwrightError):
+        return workspace.told(error)
+    return workspace.told(
+        FolderError(message("cannot be read or written: {reason}", reason=error.strerror or str(error)))
+    )
+
+
+def _jpeg(pixels: NDArray[np.uint8]) -> bytes:
+    file = io.BytesIO()
+    Image.fromarray(pixels).save(file, "JPEG", quality=QUALITY)
+    return file.getvalue()
+
+
+SALES: tuple[tuple[str, SalesAnswer, list[str]], ...] = (
+    ("offer", _offer, ["GET"]),
+    ("offer.pdf", _offer_pdf, ["GET"]),
+    ("customer", _customer, ["GET"]),
+    ("photo", _photo, ["GET"]),
+    ("photo", _take_photo, ["PUT"]),
+    ("photo/points", _take_points, ["PUT"]),
+    ("photo/picture", _photo_picture, ["GET"]),
+    ("shop", _take_shop_file, ["PUT"]),
+)
+"""Addresses after that of the workspace, and what answers there."""
