@@ -233,6 +233,7 @@ class Scene(Spec):
         shop: Who offers the roof.
         photo: A photograph of the house to show the roof on.
         panel_profile: Panel profiles of the scene's own, by name.
+        cut: Marks of the pieces that are already cut; `trimwright changes` says what they are still good for.
         wind: Side that the prevailing wind comes from.
         street: Side that people see the house from; None when it does not matter.
         north: Direction of north in plan, degrees clockwise from the back (+y); None when unknown.
@@ -262,6 +263,7 @@ class Scene(Spec):
     panel_profile: Annotated[dict[Text, PanelProfileSpec], Field(max_length=100)] = Field(
         default_factory=dict
     )
+    cut: Annotated[tuple[Text, ...], Field(max_length=2000)] = ()
     wind: Side = "left"
     street: Side | None = None
     north: Annotated[float, Field(ge=-360, le=360)] | None = None

@@ -23,8 +23,20 @@ ALIKE = math.radians(1.0)
 """Bends this close are one: less than a hand brake holds."""
 
 
+Spare = Callable[[Part], tuple[StockSpec, ...]]
+"""Gives lengths on hand, counted, that suit a piece by its form."""
+
+
+def nothing_spare(_: Part) -> tuple[StockSpec, ...]:
+    """Return no lengths."""
+    return ()
+
+
 def take_off(
-    layout: Layout, buy: BuySpec | None = None, seconds_left: Callable[[], float] = unhurried
+    layout: Layout,
+    buy: BuySpec | None = None,
+    seconds_left: Callable[[], float] = unhurried,
+    spare: Spare = nothing_spare,
 ) -> Takeoff:
     """Return what to buy for ``layout``.
 
@@ -34,6 +46,7 @@ def take_off(
         layout: The layout.
         buy: Prices, stock on hand and what to save; what the scene says when left out.
         seconds_left: How much longer the search for cutting plans may take; asked again and again.
+        spare: Lengths that are there beside those of the scene.
 
     Raises:
         SceneError: ``buy`` names an unknown profile, or a price is missing that its objective needs.
@@ -42,7 +55,7 @@ def take_off(
     _check_profiles(layout, buy)
     closures = [closure.length for closure in layout.closures]
     return Takeoff(
-        trim=_trim(layout, buy, seconds_left),
+        trim=_trim(layout, buy, seconds_left, spare),
         panels=_counted(("panel", panel.width, panel.length) for panel in layout.panels),
         closures=_counted(("closure", 0.0, length) for length in closures),
         screws=Supply(
@@ -66,11 +79,11 @@ def _check_profiles(layout: Layout, buy: BuySpec) -> None:
         raise SceneError(*problems)
 
 
-def _trim(layout: Layout, buy: BuySpec, seconds_left: Callable[[], float]) -> tuple[Trim, ...]:
+def _trim(layout: Layout, buy: BuySpec, seconds_left: Callable[[], float], spare: Spare) -> tuple[Trim, ...]:
     """Return the trim by how it is formed, in the order of the runs."""
     groups: list[list[Part]] = []
     for part in layout.parts:
-        group = next((group for group in groups if _alike(group[0].run.section, part.run.section)), None)
+        group = next((group for group in groups if alike(group[0].run.section, part.run.section)), None)
         if group is None:
             groups.append([part])
         else:
@@ -84,8 +97,9 @@ def _trim(layout: Layout, buy: BuySpec, seconds_left: Callable[[], float]) -> tu
         runs = tuple(dict.fromkeys(part.run.code for part in group))
         alone = ways[section.profile] == 1
         label = message("{profile}", profile=section.profile) if alone else _label(section.profile, runs)
-        plan = _plan(label, group, layout, buy.model_copy(update={"stock": tuple(left)}), seconds_left)
-        left = _without(left, section.profile, plan)
+        own = spare(group[0])
+        plan = _plan(label, group, layout, buy.model_copy(update={"stock": (*own, *left)}), seconds_left)
+        left = without(left, section.profile, plan, own)
         found.append(
             Trim(
                 label=label,
@@ -102,7 +116,7 @@ def _trim(layout: Layout, buy: BuySpec, seconds_left: Callable[[], float]) -> tu
     return tuple(found)
 
 
-def _alike(one: Section, other: Section) -> bool:
+def alike(one: Section, other: Section) -> bool:
     """Tell whether two sections are formed alike, so that pieces of both come out of one length."""
     return (
         one.profile == other.profile
@@ -169,9 +183,13 @@ def _stock(metal: Sequence[float], own: Sequence[StockSpec]) -> list[Stock]:
     return [*endless.values(), *counted]
 
 
-def _without(stock: Sequence[StockSpec], profile: str, plan: Plan) -> list[StockSpec]:
-    """Return ``stock`` less the counted lengths that ``plan`` takes."""
+def without(
+    stock: Sequence[StockSpec], profile: str, plan: Plan, own: Sequence[StockSpec] = ()
+) -> list[StockSpec]:
+    """Return ``stock`` less the counted lengths that ``plan`` takes beside its ``own``, which go first."""
     taken = Counter((bought.length, bought.from_hand) for bought in plan.lengths)
+    for each in own:
+        taken[each.length, True] -= min(each.count or 0, taken[each.length, True])
     left = []
     for each in stock:
         key = (each.length, each.on_hand)

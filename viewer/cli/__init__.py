@@ -8,6 +8,7 @@ import typer
 
 from .app import app as live
 from .buy import buy
+from .changes import changes
 from .check import check
 from .compare import compare
 from .film import film
@@ -41,6 +42,7 @@ for command in (
     picture,
     compare,
     improve,
+    changes,
     film,
     page,
     sheets,
