@@ -70,7 +70,11 @@ def _sureness(
         bounds = _bounds(name, slopes.reach[name], unknowns, scene, limits)
         told = survey is None or name not in survey.loose
         found[name] = _run(run, now.reach[name], slopes.reach[name], bounds, drawn, scene, least, told)
-    miters = tuple(_miter(key, angle, slopes.miters[key], drawn, fitted) for key, angle in now.miters.items())
+    miters = tuple(
+        _miter(key, angle, slopes.miters[key], drawn, fitted)
+        for key, angle in now.miters.items()
+        if key in slopes.miters
+    )
     return Sureness(found, miters, {one.mark: one for one in _pieces(fitted, found)}, DRAWN)
 
 
@@ -92,9 +96,14 @@ def _slopes(unknowns: Unknowns, scene: Scene, limits: Limits) -> _Slopes:
     ways = np.eye(len(unknowns.most))
     pairs = [tuple(tried(unknowns, sign * way, scene, limits) for sign in (-1.0, 1.0)) for way in ways]
     first = pairs[0][0]
+    made = set.intersection(*({*a.miters} & {*b.miters} for a, b in pairs))
     return _Slopes(
         {name: np.array([(b.reach[name] - a.reach[name]) / 2 for a, b in pairs]).T for name in first.reach},
-        {key: np.array([(b.miters[key] - a.miters[key]) / 2 for a, b in pairs]) for key in first.miters},
+        {
+            key: np.array([(b.miters[key] - a.miters[key]) / 2 for a, b in pairs])
+            for key in first.miters
+            if key in made
+        },
     )
 
 

@@ -9,10 +9,13 @@ from typing import Any
 
 import numpy as np
 
+from ..errors import GeometryError
 from ..fitting import Fitted, fit_pieces
 from ..geometry.arrays import Array
 from ..joints.end import At
 from ..limits.record import Limits
+from ..message import message
+from ..roof.build import is_long_enough
 from ..roof.record import Roof
 from ..runs import lay_runs
 from ..scene.schema import Scene
@@ -33,8 +36,16 @@ class Trial:
 
 
 def tried(unknowns: Unknowns, off: Array, scene: Scene, limits: Limits) -> Trial:
-    """Return the trial of a roof whose measures are off by so much, ``(m,)`` of what they may be, -1 to 1."""
-    return trial_of(unknowns.roof_at(off), scene, limits)
+    """Return the trial of a roof whose measures are off by so much, ``(m,)`` of what they may be, -1 to 1.
+
+    Raises:
+        TrimwrightError: There it cannot be laid out, or an edge is so short that it stays bare.
+    """
+    roof = unknowns.roof_at(off)
+    for before, after in zip(unknowns.roof.edges, roof.edges, strict=True):
+        if is_long_enough(before) and not is_long_enough(after):
+            raise GeometryError(message("the {edge} may come out too short to trim", edge=before.name))
+    return trial_of(roof, scene, limits)
 
 
 def trial_of(roof: Roof, scene: Scene, limits: Limits) -> Trial:

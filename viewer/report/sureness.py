@@ -64,7 +64,7 @@ def fit_told(layout: Layout, mark: str) -> Message | None:
         return None
     one = sure.pieces[mark]
     return message(
-        "Cut to fit: measure on the roof before the far end is cut; it may come out {least} to {most} long.",
+        "Measure on the roof before its last end is cut: it may come out {least} to {most} long.",
         least=Length(one.least),
         most=Length(one.most),
     )

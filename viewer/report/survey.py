@@ -86,15 +86,14 @@ def _crooked(one: Crooked, layout: Layout) -> Iterator[Message]:
             right=_aside(one.right),
             taper=_farther(one.taper),
         )
-    tapered = [panel for panel in layout.panels_of(one.face) if panel.taper is not None]
-    for panel in tapered:
-        low, high = panel.taper or (0.0, 0.0)
-        yield message(
-            "Panel {panel} tapers from {low} at its foot to {high} at its top.",
-            panel=panel.name,
-            low=Length(low),
-            high=Length(high),
-        )
+    tapered = tuple(
+        message("{panel} from {low} to {high}", panel=panel.name, low=Length(low), high=Length(high))
+        for panel in layout.panels_of(one.face)
+        if panel.taper is not None
+        for low, high in [panel.taper]
+    )
+    if tapered:
+        yield message("Panels taper from foot to top: {panels}.", panels=Listed(tapered, "comma"))
 
 
 def _aside(far: float) -> Message:

@@ -36,9 +36,9 @@ def piece_list(layout: Layout, sheets: Mapping[str, int], paper: Paper, imprint:
         TableColumn(say("Mark"), 0.8, bold=True),
         TableColumn(say("Profile"), 1.1),
         TableColumn(say("Hand"), 0.55),
-        TableColumn(say("Length"), 1.2, right=True),
-        TableColumn(say("Low end"), 2.6),
-        TableColumn(say("High end"), 2.6),
+        TableColumn(say("Length"), 1.5, right=True),
+        TableColumn(say("Low end"), 2.45),
+        TableColumn(say("High end"), 2.45),
         TableColumn(say("Screws"), 0.75, right=True),
         TableColumn(say("Sheet"), 0.65, right=True),
     )

@@ -10,7 +10,6 @@ export function pieceFacts(app, piece) {
   const { findings } = app.data;
   return [
     piece.short && make("p", { class: "tw-flag", text: say("Short piece of its run: {where}", { where: piece.where }) }),
-    piece.fit && make("p", { class: "tw-flag", text: piece.fit }),
     make("dl", { class: "tw-facts" }, factsOf(piece).map(([name, value]) => make("div", {}, make("dt", { text: name }), make("dd", { text: value })))),
     make("figure", { class: "tw-figure-box" }, wholeDrawing(app, piece), make("figcaption", { text: say("Flat pattern, painted side up. Dashed: bends.") })),
     ...findings.filter((one) => one.pieces.includes(piece.mark)).map((one) => linkTo(app, one)),
@@ -18,9 +17,10 @@ export function pieceFacts(app, piece) {
 }
 
 function factsOf(piece) {
-  const { says, stock, left, hand, ends, metal, step, under } = piece;
+  const { says, fit, stock, left, hand, ends, metal, step, under } = piece;
   return [
     [say("Length"), says],
+    ...(fit ? [[say("Cut to fit"), fit]] : []),
     [say("Cut from"), left ? say("{stock} stock, {left} left over", { stock, left }) : say("{stock} stock", { stock })],
     [say("Hand"), hand],
     [say("Low end"), ends.low.says],
