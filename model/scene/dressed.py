@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..metals import METALS
+from .colors import chart_of
 from .fields import Spec
 from .look import LookSpec
 from .schema import Colors, MetalSpec, PanelSpec, Scene, ScrewSpec
@@ -31,7 +32,8 @@ def dressed(scene: Scene, look: LookSpec) -> Scene:
     kind = look.metal.get("kind", scene.metal.kind)
     worn = scene.colors.model_dump(exclude=None if kind == scene.metal.kind else {"coat"})
     said = {"metal": {"kind": kind, **look.metal}, "colors": {**worn, **look.colors}}
-    own = _Outfit.model_validate({**said, "panels": look.panels}, context={"unit": scene.unit})
+    context = {"unit": scene.unit, "chart": chart_of(scene.shop.model_dump(mode="json"))}
+    own = _Outfit.model_validate({**said, "panels": look.panels}, context=context)
     metal = _metal(scene, own.metal, {"kind", *look.metal})
     colors = own.colors
     if (metal.kind, metal.color) != (scene.metal.kind, scene.metal.color):

@@ -20,7 +20,7 @@ from pydantic_core import PydanticCustomError, core_schema
 from ..measures import MeasureError, bare, parse_length, parse_pitch, shorten
 from ..message import Message, message
 from ..units import Tape, Unit
-from .colors import as_hex, near_name
+from .colors import as_hex, near_name, plain_name
 
 
 class Spec(BaseModel):
@@ -113,8 +113,11 @@ def _slope(value: object) -> float:
     return angle
 
 
-def _color(value: object) -> str:
-    """Return a color as ``#rrggbb`` in lower case."""
+def _color(value: object, info: core_schema.ValidationInfo) -> str:
+    """Return a color as ``#rrggbb`` in lower case; the shop's own chart is asked first."""
+    charted: dict[str, str] = (info.context or {}).get("chart") or {}
+    if isinstance(value, str) and (own := charted.get(plain_name(value.strip().lower()))):
+        return own
     color = as_hex(value) if isinstance(value, str) else None
     if color is not None:
         return color

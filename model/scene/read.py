@@ -17,6 +17,7 @@ from ..measures import shorten
 from ..message import Listed, Message, Value, counted, message, places
 from ..trim_kinds import KINDS
 from ..units import INCHES
+from .colors import chart_of
 from .dressed import dressed
 from .schema import Scene
 
@@ -99,7 +100,11 @@ def scene_of(raw: Mapping[str, Any], name: str = "scene", folder: Path | None = 
         SceneError: Every problem.
     """
     unit = raw.get("unit", "in")
-    context = {"unit": unit if isinstance(unit, str) and unit in INCHES else "in", "folder": folder}
+    context = {
+        "unit": unit if isinstance(unit, str) and unit in INCHES else "in",
+        "folder": folder,
+        "chart": chart_of(raw.get("shop")),
+    }
     try:
         scene = Scene.model_validate(raw, context=context)
     except ValidationError as error:

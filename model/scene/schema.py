@@ -16,6 +16,7 @@ from ..metals import METALS, Metal
 from ..trim_kinds import KINDS, EdgeKind
 from ..units import Style, Tape, Unit
 from .buy import BuySpec, StockSpec
+from .colors import Coat
 from .fields import (
     Color,
     Cover,
@@ -42,7 +43,7 @@ from .panels import PanelProfileSpec
 from .photo import PhotoPoint, PhotoSpec
 from .roof import GableSpec, HipSpec, RoofSpec, ShedSpec
 from .rules import AcceptSpec, LimitSpec, RulesSpec
-from .shop import ShopSpec
+from .shop import ChartColor, ShopSpec
 from .sun import SunSpec
 from .survey import SurveySpec
 from .trim import (
@@ -58,6 +59,7 @@ from .trim import (
 __all__ = [
     "AcceptSpec",
     "BuySpec",
+    "ChartColor",
     "Colors",
     "GableSpec",
     "HipSpec",
@@ -91,7 +93,6 @@ __all__ = [
 
 MetalKind = Literal["steel", "galvanized", "aluminum", "copper", "zinc", "stainless"]
 FastenerMetal = Literal["steel", "galvanized", "aluminum", "copper", "brass", "bronze", "stainless"]
-Coat = Literal["bare", "matt", "satin", "gloss"]
 
 
 LABEL = re.compile(r"(?P<number>[\d.]+)[\s-]*(?P<unit>ga|ga\.|gauge|gage|oz|oz\.|ounce|ounces)")

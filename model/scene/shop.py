@@ -6,7 +6,8 @@ from typing import Annotated
 
 from pydantic import BeforeValidator, Field
 
-from .fields import Spec, Text
+from .colors import Coat
+from .fields import Color, Spec, Text
 
 
 def _lines(value: object) -> object:
@@ -15,6 +16,22 @@ def _lines(value: object) -> object:
 
 
 Lines = Annotated[tuple[Text, ...], BeforeValidator(_lines), Field(max_length=40)]
+
+
+class ChartColor(Spec):
+    """A color of the shop's own chart.
+
+    Attributes:
+        name: What the shop calls it; a scene may name it wherever it wants a color.
+        color: What it looks like.
+        coat: The gloss of the paint.
+        reflectance: How much of the sun's light and heat it sends back, percent; None when nobody has measured it.
+    """
+
+    name: Text
+    color: Color
+    coat: Coat = "satin"
+    reflectance: Annotated[float, Field(ge=0, le=100)] | None = None
 
 
 class ShopSpec(Spec):
@@ -27,6 +44,7 @@ class ShopSpec(Spec):
         prices: Price list, CSV or XLSX, beside the scene.
         currency: Stands before every amount.
         terms: What an offer says at its end, a paragraph each.
+        color: The colors that it has.
     """
 
     name: Text | None = None
@@ -35,3 +53,4 @@ class ShopSpec(Spec):
     prices: Text | None = None
     currency: Annotated[str, Field(max_length=8)] = ""
     terms: Lines = ()
+    color: Annotated[tuple[ChartColor, ...], Field(max_length=100)] = ()

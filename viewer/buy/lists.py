@@ -15,6 +15,7 @@ from trimwright.model.panels.steps import SQUARE
 from trimwright.model.takeoff.record import Takeoff, Trim
 from trimwright.model.units import Tape
 
+from ..display.paints import color_told, is_bare
 from ..report.words import amount
 from ..words.names import SEAMS
 from ..words.speaker import Speaker
@@ -125,17 +126,28 @@ def _proof(trim: Trim) -> Message:
 
 def _trim(layout: Layout, takeoff: Takeoff) -> List:
     """Return trim by color and profile, with the lengths to buy."""
-    metal = layout.scene.metal
+    scene, metal = layout.scene, layout.scene.metal
     rows: list[tuple[Cell, ...]] = []
     for trim in takeoff.trim:
         prices = {bought.length: bought.price for bought in trim.plan.lengths if not bought.from_hand}
+        color = color_told(trim.color, scene, is_bare(scene))
         weights = trim.weight / trim.plan.taken if trim.plan.taken else 0.0
         for length, count in trim.counts:
             price = prices[length]
             cost = None if price is None else price * count
             weight = weights * length * count
             rows.append(
-                (trim.label, trim.color, ", ".join(trim.runs), trim.width, count, length, weight, price, cost)
+                (
+                    trim.label,
+                    color,
+                    ", ".join(trim.runs),
+                    trim.width,
+                    count,
+                    length,
+                    weight,
+                    price,
+                    cost,
+                )
             )
     fields: tuple[ListField, ...] = (
         ListField(message("Trim"), share=1.7),
@@ -231,7 +243,7 @@ def _panels(layout: Layout, takeoff: Takeoff) -> List:
         kind=SEAMS[panels.seam_kind],
         cover=Length(panels.cover),
         seam=Length(panels.seam),
-        color=layout.scene.colors.panels,
+        color=color_told(layout.scene.colors.panels, layout.scene, is_bare(layout.scene)),
     )
     return List("panels", message("panels"), fields, rows, (note,))
 

@@ -208,6 +208,17 @@ def _about(layout: Layout) -> Iterator[tuple[Message, Message]]:
         yield message("Trim"), color_name(colors.trim, scene, bare)
     else:
         yield message("Color"), color_name(colors.trim, scene, bare)
+    for color in () if bare else dict.fromkeys((colors.panels, colors.trim)):
+        for one in scene.shop.color:
+            if one.color == color and one.reflectance is not None:
+                yield (
+                    message("Reflectance"),
+                    message(
+                        "{name} sends back {share} % of the sun's light and heat",
+                        name=one.name,
+                        share=one.reflectance,
+                    ),
+                )
     if scene.panels.show:
         yield (
             message("Seams"),

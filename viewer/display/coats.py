@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from trimwright.model.metals import METALS
-from trimwright.model.scene.schema import Coat as CoatName
+from trimwright.model.scene.colors import Coat as CoatName
 from trimwright.model.scene.schema import Scene
 
 from .tints import Color, hexed, rgb

@@ -40,11 +40,21 @@ def color_name(code: str, scene: Scene, bare: bool = False) -> Message:
         scene: Whose color it is.
         bare: It is that of the scene's metal without paint.
     """
-    named = list(ages_of(METALS[scene.metal.kind])) if bare else list(PAINTS)
+    named = list(ages_of(METALS[scene.metal.kind])) if bare else paints_of(scene)
     name, near = min(named, key=lambda one: _apart(one[1], code))
-    if near == code.lower():
+    if near == code.lower() or bare:
         return name
-    return message("like {paint}", paint=name) if not bare else name
+    return message("like {paint}", paint=name)
+
+
+def paints_of(scene: Scene) -> list[tuple[Message, str]]:
+    """Return the paints that can be had, each with its color: those of the shop's chart first, then our own."""
+    return [(message("{name}", name=one.name), one.color) for one in scene.shop.color] + list(PAINTS)
+
+
+def color_told(code: str, scene: Scene, bare: bool = False) -> Message:
+    """Return a color by name and code, as it is ordered."""
+    return message("{name}, {code}", name=color_name(code, scene, bare), code=code)
 
 
 def ages_of(metal: Metal) -> Iterator[tuple[Message, str]]:

@@ -17,7 +17,7 @@ from trimwright.model.scene.photo import PhotoPoint, PhotoSpec
 from trimwright.model.scene.roof import GableSpec, HipSpec, ShedSpec
 from trimwright.model.scene.rules import AcceptSpec, LimitSpec, RulesSpec
 from trimwright.model.scene.schema import Colors, MetalSpec, PanelSpec, Scene, ScrewSpec
-from trimwright.model.scene.shop import ShopSpec
+from trimwright.model.scene.shop import ChartColor, ShopSpec
 from trimwright.model.scene.sun import SunSpec
 from trimwright.model.scene.survey import SurveySpec
 from trimwright.model.scene.trim import LegSpec, PlacedPiece, ProfileSpec, TrimSpec
@@ -192,6 +192,13 @@ TABLES = (
         (ShopSpec,),
         ("shop",),
         note="`trimwright offer` prices the roof from the shop's own list: [prices](prices.md).",
+    ),
+    Table(
+        "[[shop.color]]",
+        (ChartColor,),
+        ("shop", "color", "*"),
+        note="The shop's own color chart. Its names hold wherever a scene wants a color, before all others, and stand "
+        "in lists, in the packet and on the customer's page.",
     ),
     Table(
         "[photo]",

@@ -49,7 +49,14 @@ def finish_of(scene: Scene, say: Speaker) -> Values:
         "trim": coated(colors.trim, coat_of(scene, rgb(colors.trim)), of),
         "panels": coated(colors.panels, coat_of(scene, rgb(colors.panels)), of),
         "walls": colors.walls,
-        "paints": [{"name": say(name), **coated(color, PAINT["satin"])} for name, color in PAINTS],
+        "paints": [
+            *(
+                {"name": one.name, **coated(one.color, PAINT[one.coat])}
+                for one in scene.shop.color
+                if one.coat in PAINT
+            ),
+            *({"name": say(name), **coated(color, PAINT["satin"])} for name, color in PAINTS),
+        ],
         "metals": [
             {"name": say(name), **coated(color, bare_coat(metal.kind, rgb(color)), metal.kind)}
             for metal, name, color in bare_ages()

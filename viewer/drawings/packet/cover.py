@@ -12,6 +12,7 @@ from trimwright.model.layout import Layout
 from trimwright.model.message import Fine, Length, Listed
 from trimwright.model.metals import METAL_WORDS
 
+from ...display.paints import color_told, is_bare
 from ...report.short import short_pieces
 from ...report.words import totals
 from ...words.names import FORMS
@@ -219,11 +220,12 @@ def _short(layout: Layout, say: Speaker) -> list[str]:
 def _swatches(layout: Layout, width: float, top: float, say: Speaker) -> Block:
     """Return a sample of each color with its name, in rows."""
     items: list[Item] = []
-    x, y, colors = 0.0, top, layout.scene.colors
+    x, y, scene, colors = 0.0, top, layout.scene, layout.scene.colors
+    bare = is_bare(scene)
     for words, color in (
-        (say("trim {color}", color=colors.trim), colors.trim),
-        (say("panels {color}", color=colors.panels), colors.panels),
-        (say("walls {color}", color=colors.walls), colors.walls),
+        (say("trim {color}", color=color_told(colors.trim, scene, bare)), colors.trim),
+        (say("panels {color}", color=color_told(colors.panels, scene, bare)), colors.panels),
+        (say("walls {color}", color=color_told(colors.walls, scene)), colors.walls),
     ):
         long = 0.42 + width_of(words, SMALL)
         if x and x + long > width:
