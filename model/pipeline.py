@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 
 from .amount import MOST, Amount, amount_of, refuse_much
+from .drips import meet_drips
 from .fitting import fit_pieces
 from .layout import Layout, Part
 from .limits.load import limits_for
@@ -36,6 +37,7 @@ def build(scene: Scene, most: Amount = MOST) -> Layout:
     roof, survey = surveyed(build_roof(scene.roof), scene.roof.taped, scene.survey or SurveySpec())
     refuse_much(amount_of(scene, limits, roof), most)
     runs, untrimmed = lay_runs(roof, scene, limits)
+    runs = meet_drips(roof, runs, scene)
     fitted = fit_pieces(roof, runs, scene, limits.number("short-end-piece"))
     asked = asked_of(scene, limits)
     panels, closures = lay_panels(roof, scene, fitted, limits)

@@ -107,7 +107,7 @@ def lay_runs(roof: Roof, scene: Scene, limits: Limits) -> tuple[tuple[Run, ...],
         spec = _lapped(edge, spec, limits)
         place: Key = ("run", edge.name) if edge.name in scene.run else ("trim", edge.kind)
         try:
-            section = _section(roof, edge, spec, scene, pan, place)
+            section = section_of(roof, edge, spec, scene, pan, place)
         except SceneError as error:
             problems += error.problems
             continue
@@ -175,8 +175,25 @@ def directions_of(roof: Roof, edge: Edge) -> dict[str, float]:
     return angles
 
 
-def _section(roof: Roof, edge: Edge, spec: TrimSpec, scene: Scene, pan: float, place: Key) -> Section:
-    profile = _with_face(profile_called(spec.profile, scene.profile, edge.kind, place), spec.face)
+def section_of(
+    roof: Roof, edge: Edge, spec: TrimSpec, scene: Scene, pan: float, place: Key, deeper: float = 0.0
+) -> Section:
+    """Return the section of the trim on an edge.
+
+    Args:
+        roof: Its faces say at which angles the trim is bent.
+        edge: The edge.
+        spec: What is asked of its trim.
+        scene: For its metal, its own profiles and the height of the panels' seams.
+        pan: How far the panels' pans lie above the deck, inches.
+        place: What is blamed where the profile is not known, or does not suit the edge.
+        deeper: How much wider than asked its face is, inches.
+
+    Raises:
+        SceneError: the profile is unknown or does not suit the edge.
+        GeometryError: the profile cannot be bent, or cannot lie over itself at a lap.
+    """
+    profile = _with_face(profile_called(spec.profile, scene.profile, edge.kind, place), spec.face, deeper)
     covering = not KINDS[edge.kind].is_covered
     rise = pan + scene.panels.seam + scene.metal.thickness if covering else 0.0
     directions = tuple(sorted((name, round(angle, 12)) for name, angle in directions_of(roof, edge).items()))
@@ -198,11 +215,16 @@ def _section(roof: Roof, edge: Edge, spec: TrimSpec, scene: Scene, pan: float, p
     return section
 
 
-def _with_face(profile: ProfileSpec, width: float | None) -> ProfileSpec:
-    """Return a profile whose face is ``width`` wide; as it is where nothing is asked, or where it has no face."""
-    if width is None:
+def _with_face(profile: ProfileSpec, width: float | None, deeper: float) -> ProfileSpec:
+    """Return a profile whose face is ``width`` wide, or its own width where none is asked, and ``deeper`` more."""
+    if width is None and not deeper:
         return profile
-    legs = (leg.model_copy(update={"width": width}) if leg.name == "face" else leg for leg in profile.legs)
+    legs = (
+        leg.model_copy(update={"width": (leg.width if width is None else width) + deeper})
+        if leg.name == "face"
+        else leg
+        for leg in profile.legs
+    )
     return profile.model_copy(update={"legs": tuple(legs)})
 
 

@@ -16,6 +16,7 @@ from .geometry.arrays import Array
 from .joints import hip_head
 from .limits.record import Limits
 from .message import Length, Listed, message
+from .runs import Run
 from .scene.schema import Scene
 from .sheet.fold import strip_fold
 from .sheet.sheet import Sheet
@@ -134,7 +135,7 @@ def place_screws(
             if by_hand is not None:
                 at = [low + mark for mark in sorted(by_hand)]
             else:
-                face = face_under(one, strip)
+                face = face_under(one.run, strip)
                 seams, off = _seams(one, strip, across, feet.get(face))
                 at = _spread(one, across, asked, seams, off, held.get((one.run.name, face)))
             screws += _driven(one, strip, across, at, low, by_hand is not None, pans)
@@ -153,7 +154,7 @@ def crowding(fitted: Iterable[Fitted], face: int, feet: Array, asked: Asked) -> 
     count = 0
     for one in fitted:
         for across, strip in rows(one, asked.rows):
-            if face_under(one, strip) != face:
+            if face_under(one.run, strip) != face:
                 continue
             seams, off = _seams(one, strip, across, feet)
             if seams:
@@ -166,9 +167,9 @@ def crowding(fitted: Iterable[Fitted], face: int, feet: Array, asked: Asked) -> 
     return count
 
 
-def face_under(one: Fitted, strip: int) -> int:
-    """Return the index of the face that a strip of a piece lies over."""
-    faces, section = one.run.edge.faces, one.run.section
+def face_under(run: Run, strip: int) -> int:
+    """Return the index of the face that a strip of a run lies over."""
+    faces, section = run.edge.faces, run.section
     return faces[-1] if len(faces) > 1 and strip != section.strip_of("left wing") else faces[0]
 
 

@@ -16,3 +16,6 @@ CLEARANCE = 1 / 32
 
 MITER_GAP = 1 / 16
 """The widest joint line that still reads as closed from the ground, and that sealant bridges."""
+
+HAND = 1 / 8
+"""How near to its mark a screw can be driven by hand; less off a limit is not worth a finding."""

@@ -182,7 +182,7 @@ def way_of_kick() -> float:
 
 
 def eave_rake() -> Worked:
-    """A rake's low end over the eave trim: R1-1 of the boat shed."""
+    """A rake's low end over the eave trim: R1-1 of the boat shed whose eave trim keeps a face of 3 1/2 in."""
     t = STEEL
     first, last = RAKE.face
     # The rake lies on the eave trim: all of it is one sheet higher than it would be on the deck.
@@ -241,7 +241,7 @@ def from_end(points: list[tuple[float, float]], named: dict[str, float]) -> dict
 
 
 def peak_over() -> Worked:
-    """The rake on top at a peak, R2-2 of the boat shed.
+    """The rake on top at a peak, R2-2 of the same.
 
     Equal slopes: the kicks cross plumb under the ridge, so the face is cut plumb: u = q tan a from the ridge.
     """
@@ -258,7 +258,7 @@ def peak_over() -> Worked:
 
 
 def peak_under() -> Worked:
-    """The rake underneath, R1-2 of the boat shed.
+    """The rake underneath, R1-2 of the same.
 
     It loses its kick at the crossing and keeps its face, under the other slope's lip, 1 1/2 in past the ridge.
     """

@@ -48,7 +48,20 @@ pitch = "18/12"
 wall_height = "20'"
 """
 
-OTHERS = {"uneven-hip": UNEVEN_HIP, "boxed-gable": BOXED, "steep-shed": STEEP_SHED}
+SHALLOW_EAVE = (
+    next(path for path in SCENES if path.stem == "boat-shed").read_text(encoding="utf-8")
+    + """
+[trim.eave]
+face = "3 1/2 in"
+"""
+)
+
+OTHERS = {
+    "shallow-eave": SHALLOW_EAVE,
+    "uneven-hip": UNEVEN_HIP,
+    "boxed-gable": BOXED,
+    "steep-shed": STEEP_SHED,
+}
 
 
 @cache

@@ -3,7 +3,8 @@
 **Finds** a corner of eave and rake trim where the lower bend of one face hangs below that of the other by more than
 the limit. A rake's face is measured square to the rake, so it reaches deeper, plumb, the steeper the roof.
 
-**Fix** Give the piece that hangs less deep a wider face, or close the corner with a piece of its own.
+**Fix** Leave `face` out, so that the one is made as deep as the other; or give the piece that hangs less deep a wider
+face, or close the corner with a piece of its own.
 
 **Source** Common practice, no source.
 """
@@ -15,6 +16,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from ..drips import drip_height, drip_of
 from ..geometry.arrays import Array
 from ..layout import Part
 from ..message import Length, message
@@ -34,7 +36,8 @@ def find(facts: Facts) -> Iterator[Finding]:
     spans = {span.mark: span for own in facts.spans.values() for span in own}
     corners = [
         (
-            _foot(spans[mark].part, rake.part.run.edge.start) - _foot(rake.part, rake.part.run.edge.start),
+            _height(spans[mark].part, rake.part.run.edge.start)
+            - _height(rake.part, rake.part.run.edge.start),
             rake,
             mark,
         )
@@ -75,17 +78,10 @@ def find(facts: Facts) -> Iterator[Finding]:
     )
 
 
-def _foot(part: Part, corner: Array) -> float:
-    """Return how high the lower bend of a piece's face lies plumb over or under a corner, inches, scene frame."""
-    start = _low_bend(part, 0.0)
-    along = part.placement[:3, 0]
-    level = along[:2] / max(float(np.linalg.norm(along[:2])), 1e-9)
-    return float(
-        start[2] + along[2] * ((corner[:2] - start[:2]) @ level) / max(float(np.hypot(*along[:2])), 1e-9)
-    )
+def _height(part: Part, corner: Array) -> float:
+    return drip_height(part.placement, drip_of(part.run.section), corner)
 
 
 def _low_bend(part: Part, u: float) -> Array:
     """Return the point at ``u`` on the lower bend of a piece's face, ``(3,) float, inches, scene frame``."""
-    section = part.run.section
-    return np.asarray((part.placement @ [u, *section.points[section.strip_of("face") + 1], 1.0])[:3])
+    return np.asarray((part.placement @ [u, *drip_of(part.run.section), 1.0])[:3])

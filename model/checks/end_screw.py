@@ -1,8 +1,9 @@
 """The last screw before an end of a piece is out of its band.
 
 **Finds** an end of a piece whose nearest screw, in any row, is nearer to the end than the band, or farther
-from where the metal ends in its row. A flap that is turned down is not counted: the piece ends at its fold. An
-eighth of an inch is let pass, and the first screw of a run that climbs has its own rule.
+from where the metal ends in its row, or the closure that its screws hold in ends under it: where two caps run into
+each other, the one on top goes on over the other one as a lap. A flap that is turned down is not counted: the piece
+ends at its fold. An eighth of an inch is let pass, and the first screw of a run that climbs has its own rule.
 
 **Fix** Move the screw into the band, or add one; a piece too short for the band at both ends has to be longer.
 
@@ -11,13 +12,16 @@ eighth of an inch is let pass, and the first screw of a run that climbs has its 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from ..joints.end import At
 from ..message import Length, Message, message
 from ..scene.draft import Changes
-from ..screws import formed_ends
-from .facts import HAND, Facts, PartSpan, ScrewRow, is_sloping
+from ..screws import face_under, formed_ends
+from ..tolerances import HAND
+from .facts import Facts, PartSpan, ScrewRow, is_sloping
 from .proposals import left_out, with_screws
 from .record import Finding, Severity
 
@@ -34,7 +38,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     least, most = facts.layout.limits.band(RULE)
     for name, spans in facts.spans.items():
         for span in spans:
-            rows = facts.rows[span.mark]
+            rows = tuple(_over_what_holds(facts, span, row) for row in facts.rows[span.mark])
             if not rows:
                 continue
             first = span is spans[0] and is_sloping(facts.runs[name])
@@ -61,6 +65,16 @@ def find(facts: Facts) -> Iterator[Finding]:
                     measured=distance,
                     proposals=_proposals(facts, span),
                 )
+
+
+def _over_what_holds(facts: Facts, span: PartSpan, row: ScrewRow) -> ScrewRow:
+    """Return a row whose metal begins and ends no farther out than the closures under it."""
+    face = face_under(span.part.run, row.leg.strip)
+    first, last = facts.held.get((span.part.run.name, face), (-math.inf, math.inf))
+    if last - first < row.at[-1] - row.at[0]:
+        return row
+    low, high = row.metal
+    return replace(row, metal=(max(low, first - span.low), min(high, last - span.low)))
 
 
 def _too_near(end: At, distance: float, least: float) -> Message:

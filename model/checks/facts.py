@@ -14,6 +14,7 @@ from ..joints.end import End
 from ..layout import Layout, Part
 from ..limits.record import Limit
 from ..message import Length, Listed, Message, Place, Value, message
+from ..panels.closures import held_along
 from ..profiles.section import Leg, Section
 from ..runs import Run
 from ..scene.draft import Changes
@@ -26,9 +27,6 @@ from .record import Finding, Severity
 
 ALL_TRIM = "all trim"
 """Where a finding is that concerns every run: the name that a scene accepts it by."""
-
-HAND = 1 / 8
-"""How near to its mark a screw can be driven by hand, inches; less off a limit is not worth a finding."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -77,6 +75,7 @@ class Facts:
         spans: The parts of each run, from its low end.
         screws: Of each piece, ``(n, 2) float, inches``: distance from its low end, and across its width.
         rows: The same screws in rows, by piece.
+        held: From where to where along a run, by its name, closures stand on a face, by its index, inches.
     """
 
     layout: Layout
@@ -84,6 +83,7 @@ class Facts:
     spans: Mapping[str, tuple[PartSpan, ...]]
     screws: Mapping[str, Array]
     rows: Mapping[str, tuple[ScrewRow, ...]]
+    held: Mapping[tuple[str, int], tuple[float, float]]
 
     def laps(self, run: str) -> Iterator[tuple[PartSpan, PartSpan]]:
         """Yield the pieces that follow each other on ``run``, the lower one first."""
@@ -161,6 +161,7 @@ def facts_of(layout: Layout) -> Facts:
         ordered,
         screws,
         {part.mark: _rows(part.sheet, screws[part.mark]) for part in layout.parts},
+        held_along(layout.closures, layout.runs),
     )
 
 

@@ -14,7 +14,8 @@ from collections.abc import Iterator
 
 from ..message import Length, Place, message
 from ..scene.draft import Changes
-from .facts import HAND, Facts, PartSpan, is_sloping
+from ..tolerances import HAND
+from .facts import Facts, PartSpan, is_sloping
 from .proposals import left_out, with_screws
 from .record import Finding, Severity
 

@@ -18,7 +18,8 @@ from itertools import pairwise
 
 from ..message import Length, message
 from ..scene.draft import Change, Changes
-from .facts import HAND, Facts, PartSpan, and_more
+from ..tolerances import HAND
+from .facts import Facts, PartSpan, and_more
 from .proposals import left_out, screws_left_out
 from .record import Finding, Severity
 

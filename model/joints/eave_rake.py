@@ -108,7 +108,7 @@ def _over(under: Stand, over: Stand, width: float) -> End:
     ends = np.empty((section.strips, 2))
     ends[:face] = _in_line(under, over, miter)
     ends[face] = (top, bottom)
-    ends[face + 1 :] = bottom
+    ends[face + 1 :] = _behind(under, over)[face + 1 :] if _turns_in(over) else bottom
     inside: list[tuple[float, float]] = []
     notch: list[tuple[float, float]] = []
     if miter.tab is not None:
@@ -138,6 +138,18 @@ def _in_line(under: Stand, over: Stand, miter: Miter) -> Array:
     if abs(float(over.local(normal)[1])) < SQUARE:
         return np.full((face, 2), top)
     return over.cut(over.point(top, face), normal)[:face]
+
+
+def _turns_in(over: Stand) -> bool:
+    """Return whether what comes after the face is folded in under the roof, such as the sole of a box."""
+    face = over.section.strip_of("face")
+    return any(bend.first == face + 1 and bend.angle > 0 for bend in over.section.bends)
+
+
+def _behind(under: Stand, over: Stand) -> Array:
+    """Return where the back of the face underneath meets each strip: what is folded in begins there."""
+    face = under.section.strip_of("face")
+    return over.cut(*under.plane(face, -under.thickness / 2 - over.thickness / 2 - CLEARANCE))
 
 
 def _ear(under: Stand, over: Stand, miter: Miter, width: float) -> list[tuple[float, float]]:
@@ -177,7 +189,7 @@ def _steps(
         *_mark_and_cut_face(under, over, miter, width, notch),
         *_cut_top(under, over, cut),
         *(_free_tab(under, over, miter, miter.tab, notch) if miter.tab is not None else ()),
-        *_finish(under, over, miter, notch),
+        *_finish(under, over, miter, notch, cut),
     )
 
 
@@ -288,7 +300,9 @@ def _free_tab(
     ]
 
 
-def _finish(under: Stand, over: Stand, miter: Miter, notch: list[tuple[float, float]]) -> list[Step]:
+def _finish(
+    under: Stand, over: Stand, miter: Miter, notch: list[tuple[float, float]], cut: Array
+) -> list[Step]:
     """Return the cut of the rake's own kick, the fold of the tab, and what closes the joint."""
     v, face, bottom = over.section.v, miter.strip, miter.u[1]
     square = message(
@@ -298,6 +312,15 @@ def _finish(under: Stand, over: Stand, miter: Miter, notch: list[tuple[float, fl
         at_bottom=Place(bottom),
     )
     steps = [step("cut", square, [(bottom, v[-1]), (bottom, v[face + 1]), *notch[-1:]])]
+    if _turns_in(over):
+        beyond = [(float(u), float(w)) for u, w in cut if w >= v[face + 1]]
+        back = message(
+            "Cut the {drip} back to the back of the {trim}'s face, {at_bend} from the blank's end at its bend.",
+            drip=over.drip,
+            trim=_trim(under),
+            at_bend=Place(beyond[1][0]),
+        )
+        steps = [step("cut", back, beyond[::-1])]
     if miter.tab is not None:
         fold = message(
             "Fold the tab {turn} degrees round the corner, to lie on the face of the {trim}.",

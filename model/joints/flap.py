@@ -23,6 +23,7 @@ def flap(
     width: float,
     toward: Array,
     sides: tuple[Side, Side] = (0.0, 0.0),
+    least: tuple[float, float] = (0.0, 0.0),
 ) -> Tab:
     """Return a tab beyond a cut.
 
@@ -35,6 +36,7 @@ def flap(
         sides: How its two side edges draw in: inches in for each inch out; ``plumb`` for an edge that hangs
             plumb once folded, so that it does not stand out past its neighbour; ``along`` for one that runs
             along the piece, so that it stays on its strip.
+        least: The least that they draw in, whatever they are to do once folded.
     """
     fold, normal = strip_fold(stand.section, strip)
     start, end = hinge
@@ -51,6 +53,7 @@ def flap(
     draw = {"plumb": lean, "along": -float(away[1] / along[1]) if abs(along[1]) > 1e-9 else 0.0}
     first = sides[0] if not isinstance(sides[0], str) else max(draw[sides[0]], 0.0)
     second = sides[1] if not isinstance(sides[1], str) else max(-draw[sides[1]], 0.0)
+    first, second = max(first, least[0]), max(second, least[1])
     room = 0.9 * length / max((first + second) * width, 1e-12)
     if room < 1:
         first, second = first * room, second * room

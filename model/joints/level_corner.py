@@ -107,6 +107,7 @@ def _over(under: Stand, over: Stand, miter: Miter, cuts: _Cuts, corner: Corner) 
     section, face, width = over.section, miter.strip, over.run.spec.tab
     v = section.v
     ends = over.cut(over.corner, cuts.plumb)
+    turn = _short_of_nose(over, under, ends) if corner.edge == "hip" else {}
     _hold_back(over, ends, miter.u[0])
     ends[face] = miter.u
     ends[face + 1 :] = over.cut(cuts.foot, cuts.halving)[face + 1 :]
@@ -117,7 +118,7 @@ def _over(under: Stand, over: Stand, miter: Miter, cuts: _Cuts, corner: Corner) 
     if lower:
         inside += lower[:-1] if miter.tab is None else lower[1:-1]
         ends[face, 1] = lower[-1][0]
-    cut = path(section, ends, {face: inside})
+    cut = path(section, ends, {**turn, face: inside})
     mark = message(
         "Mark the miter line on the face, {at_face} from the blank's end.", at_face=Place(miter.u[1])
     )
@@ -127,7 +128,7 @@ def _over(under: Stand, over: Stand, miter: Miter, cuts: _Cuts, corner: Corner) 
             "Cut the face {tab} beyond the miter line, from the drip edge inward.", tab=Length(width)
         )
         steps.append(step("cut", out, miter.tab.flap))
-    steps += _upper_cuts(over, ends, cut, corner)
+    steps += _upper_cuts(over, ends, cut, corner, turn)
     steps.append(_kick_cut(over, cut))
     if miter.tab is not None:
         steps.append(_free_tab(over, miter, miter.tab, below=not lower))
@@ -205,11 +206,12 @@ def _under(under: Stand, over: Stand, cuts: _Cuts, corner: Corner) -> End:
     away = float(plumb @ under.away)
     clear = math.copysign(min(CLEARANCE, MOST_BACK * abs(away)), away)
     ends = under.cut(under.corner - plumb * clear, plumb)
+    turn = _short_of_nose(under, over, ends) if corner.edge == "hip" else {}
     point, normal = over.plane(over.section.strip_of("face"), -(over.thickness + CLEARANCE))
     ends[face] = under.cut(point, normal)[face]
     _hold_back(under, ends, float(ends[face, 0]))
     ends[face + 1 :] = under.cut(cuts.foot + back, cuts.halving)[face + 1 :]
-    cut = path(section, ends)
+    cut = path(section, ends, turn)
     v = section.v
     steps = (
         step(
@@ -224,7 +226,7 @@ def _under(under: Stand, over: Stand, cuts: _Cuts, corner: Corner) -> End:
             message("Cut the face plumb on the mark."),
             [(ends[face, 1], v[face + 1]), (ends[face, 0], v[face])],
         ),
-        *_upper_cuts(under, ends, cut, corner),
+        *_upper_cuts(under, ends, cut, corner, turn),
         _kick_cut(under, cut),
         step("set", message("Set it first: the other piece's tab goes over it.")),
     )
@@ -239,7 +241,34 @@ def _hold_back(stand: Stand, ends: Array, u: float) -> None:
         ends[strip] = np.minimum(ends[strip] * stand.sign, u * stand.sign) * stand.sign
 
 
-def _upper_cuts(stand: Stand, ends: Array, cut: Array, corner: Corner) -> list[Step]:
+def _short_of_nose(stand: Stand, other: Stand, ends: Array) -> dict[int, list[tuple[float, float]]]:
+    """Keep the lip from standing out past the other piece's nose, as it would where the hip runs out beside it.
+
+    Returns:
+        By strip, the point ``(u, v)`` where its cut turns from the hip's line into that of the nose; none where the
+        lip ends before it.
+    """
+    at = 0.0 if other.at == "low" else other.run.length
+    noses = [
+        float((other.point(at, line) - stand.corner) @ other.outward)
+        for line in range(other.section.strip_of("face") + 1)
+    ]
+    most = stand.cut(stand.corner + other.outward * max(noses), other.outward)
+    turn: dict[int, list[tuple[float, float]]] = {}
+    for strip in range(stand.section.strip_of("face")):
+        past = (ends[strip] - most[strip]) * stand.sign
+        if past[0] * past[1] < 0:
+            share = past[0] / (past[0] - past[1])
+            u = ends[strip, 0] + share * (ends[strip, 1] - ends[strip, 0])
+            first, last = stand.section.v[strip : strip + 2]
+            turn[strip] = [(float(u), float(first + share * (last - first)))]
+        ends[strip] = np.where(past > 0, most[strip], ends[strip])
+    return turn
+
+
+def _upper_cuts(
+    stand: Stand, ends: Array, cut: Array, corner: Corner, turn: dict[int, list[tuple[float, float]]]
+) -> list[Step]:
     section = stand.section
     top, face = section.strip_of("top"), section.strip_of("face")
     v = section.v
@@ -254,10 +283,19 @@ def _upper_cuts(stand: Stand, ends: Array, cut: Array, corner: Corner) -> list[S
                 below=True,
             )
         )
+    if top in turn:
+        along = message(
+            "Cut the top leg along the hip, from {at_inner} from the blank's end at its inboard edge to {at_turn}, "
+            "and on from there in line with the other piece's nose.",
+            at_inner=Place(ends[top, 0]),
+            at_turn=Place(turn[top][0][0]),
+        )
+    else:
+        along = _filled(corner.top, at_inner=Place(ends[top, 0]), at_outer=Place(ends[top, 1]))
     steps.append(
         step(
             "cut",
-            _filled(corner.top, at_inner=Place(ends[top, 0]), at_outer=Place(ends[top, 1])),
+            along,
             trace(cut, 0.0, v[top + 1 if lip else face]),
         )
     )

@@ -6,6 +6,7 @@ trims at an outside corner.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -13,6 +14,7 @@ import numpy as np
 from ..errors import GeometryError
 from ..geometry.arrays import Array
 from ..message import Fine, message
+from ..sheet.fold import strip_fold
 from ..sheet.sheet import Tab
 from ..tolerances import CLEARANCE
 from .flap import flap
@@ -80,5 +82,9 @@ def miter_onto(over: Stand, under: Stand, width: float) -> Miter:
             )
         )
     hinge = np.array([[miter.at(top, v), top], [miter.at(bottom, v), bottom]])
-    tab = flap(over, strip, hinge, width, -under.away, (0.5, 1.0))
+    fold, _ = strip_fold(over.section, strip)
+    down = over.direction(fold[:, :2] @ (hinge[1] - hinge[0])) / np.linalg.norm(hinge[1] - hinge[0])
+    climb = float(under.away @ down)
+    rises = climb / math.sqrt(max(1.0 - climb**2, 1e-9))
+    tab = flap(over, strip, hinge, width, -under.away, (0.5, max(rises, 0.0) + 1.0))
     return Miter(strip, miter.u, ends[1], tab)

@@ -125,7 +125,12 @@ def _cleat(roof: Roof, run: Run, section: Section, mark: str, start: float, end:
     cuts = []
     for u, corner, sign in zip((0.0, end - start), corners, (-1.0, 1.0), strict=True):
         hip = next((e for e in roof.edges if e.kind == "hip" and corner in e.vertices), None)
-        ends = square_cut(section, u) if hip is None else _miter(section, placement, hip) - sign * BUTT / 2
+        ends = square_cut(section, u)
+        if hip is not None:
+            ends = _miter(section, placement, hip) - sign * BUTT / 2
+            for other in (e for e in roof.edges if e.kind == "eave" and corner in e.vertices):
+                if other is not run.edge:
+                    ends = sign * np.minimum(sign * ends, sign * _past(section, placement, hip, other))
         cuts.append(path(section, ends))
     sheet = Sheet(section, Cut(cuts[0]), Cut(cuts[1]))
     inside = max(end - start - 2 * FROM_END, 0.0)
@@ -142,6 +147,13 @@ def _cleat(roof: Roof, run: Run, section: Section, mark: str, start: float, end:
 def _miter(section: Section, placement: Array, hip: Edge) -> Array:
     """Return where the plumb plane of a hip meets each strip: the cleats of two eaves meet there."""
     return plane_cut(section, placement, hip.start, np.cross(hip.direction, [0.0, 0.0, 1.0]))
+
+
+def _past(section: Section, placement: Array, hip: Edge, other: Edge) -> Array:
+    """Return where the line of the other eave's cleats meets each strip: no lip stands out past theirs."""
+    out = other.outward * [1.0, 1.0, 0.0]
+    out /= np.linalg.norm(out)
+    return plane_cut(section, placement, hip.start + out * CLEAT_LIP, out)
 
 
 @lru_cache(64)

@@ -24,6 +24,18 @@ SHORTEST = 6.0
 """On edges below 6 in the cuts of both corners, each about 3 in long, would meet. A gable, hip or shed that has one is
 refused; over an outline it stays bare, since two ridges may come out almost at one height anywhere."""
 
+WING = 6.0
+"""How wide the wing of a usual cap is, inches: over its width the cuts at both ends of a ridge between hips draw in."""
+
+FREE = 4.0
+"""How much of such a ridge's free edge is left between the two cuts at the least, inches: room for two screws."""
+
+IN_LINE = math.cos(math.radians(44.0))
+"""A hip that goes on more nearly in line with the ridge than on slopes of one pitch."""
+
+SHORTEST_IN_LINE = 20.0
+"""So long a ridge must be between such hips, inches: twice the usual lap, and the cuts."""
+
 SHORTEST_SLOPING = 17.0
 """The same for hips and valleys, whose ends are cut at an angle over the width of a wing."""
 
@@ -52,10 +64,35 @@ def build_roof(spec: RoofSpec) -> Roof:
     if isinstance(spec, FacesSpec):
         return measured_roof(spec)
     roof = _formed(spec)
-    short = min(roof.edges, key=lambda edge: edge.length)
-    if short.length < SHORTEST - POINT:
-        raise GeometryError(Problem(_too_short(short, spec), ("roof",)))
+    short = min(roof.edges, key=lambda edge: edge.length - least_length(roof, edge))
+    least = least_length(roof, short)
+    if short.length < least - POINT:
+        raise GeometryError(Problem(_too_short(short, least, spec), ("roof",)))
     return roof
+
+
+def least_length(roof: Roof, edge: Edge) -> float:
+    """Return how long an edge must be for its trim, inches: between two hips more than elsewhere.
+
+    There a cap is mitered on each face to the line that halves the angle between ridge and hip. Where ridge and hip
+    are nearly in line, the cap laps on along the hip.
+    """
+    if edge.kind != "ridge":
+        return SHORTEST
+    ends = [
+        [
+            float(way @ (hip.end - hip.start)) / hip.length
+            for hip in roof.edges
+            if hip.kind == "hip" and hip.vertices[1] == at
+        ]
+        for at, way in zip(edge.vertices, (edge.direction, -edge.direction), strict=True)
+    ]
+    if not all(ends):
+        return SHORTEST
+    nearest = [max(own) for own in ends]
+    if max(nearest) > IN_LINE:
+        return SHORTEST_IN_LINE
+    return sum(WING * math.sqrt((1.0 - near) / (1.0 + near)) for near in nearest) + FREE
 
 
 def _formed(spec: GableSpec | HipSpec | ShedSpec) -> Roof:
@@ -140,21 +177,21 @@ def _refuse_apart(spec: GableSpec, pitches: tuple[float, float]) -> None:
         raise GeometryError(Problem(told, ("roof", "far_wall_height")))
 
 
-def _too_short(edge: Edge, spec: GableSpec | HipSpec | ShedSpec) -> Message:
+def _too_short(edge: Edge, least: float, spec: GableSpec | HipSpec | ShedSpec) -> Message:
     """Return what refuses an edge that corners would eat up, with every way out that the form has."""
-    length = Fine(min(edge.length, SHORTEST - 0.001))  # never written as long as is asked for
+    length = Fine(min(edge.length, least - 0.001))  # never written as long as is asked for
     if isinstance(spec, HipSpec) and spec.end_pitch in (None, spec.pitch):
         return message(
             "the {edge} comes out {length} long, and trim needs {least} or more. Change roof.length, roof.width "
             "or a pitch, or make length and width equal for a roof without a ridge.",
             edge=edge.name,
             length=length,
-            least=Fine(SHORTEST),
+            least=Fine(math.ceil(least * 16 - POINT) / 16),
         )
     return message(
         "the {edge} comes out {length} long, and trim needs {least} or more. "
         "Change roof.length, roof.width or a pitch.",
         edge=edge.name,
         length=length,
-        least=Fine(SHORTEST),
+        least=Fine(math.ceil(least * 16 - POINT) / 16),
     )

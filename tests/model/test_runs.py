@@ -16,7 +16,11 @@ pitch = "6/12"
 
 
 def test_a_deeper_face_is_deeper_by_what_is_asked_and_no_other_leg_changes() -> None:
-    plain, deep = (build(scene_from(GABLE + more)) for more in ("", '[trim.eave]\nface = "4 1/2 in"\n'))
+    rakes = '[trim.rake]\nface = "3 1/2 in"\n'
+    plain, deep = (
+        build(scene_from(f'{GABLE}{rakes}[trim.eave]\nface = "{face}"\n'))
+        for face in ("3 1/2 in", "4 1/2 in")
+    )
     for before, after in zip(plain.runs, deep.runs, strict=True):
         face = before.section.leg("face")
         wider = after.section.v[1:] - after.section.v[:-1] - (before.section.v[1:] - before.section.v[:-1])

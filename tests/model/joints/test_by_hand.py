@@ -31,7 +31,7 @@ def check(part: Part, end: End, worked: Worked) -> None:
 
 
 def test_eave_rake_corner() -> None:
-    part, worked = part_of("boat-shed", "R1-1"), eave_rake()
+    part, worked = part_of("shallow-eave", "R1-1"), eave_rake()
     check(part, part.ends.low, worked)
     assert np.array(corners(part, part.ends.low)) == approx(np.array(worked.points), abs=CLOSE)
     assert part.low == approx(worked.low, abs=CLOSE)
@@ -39,12 +39,12 @@ def test_eave_rake_corner() -> None:
 
 
 def test_peak_the_piece_on_top() -> None:
-    part = part_of("boat-shed", "R2-2")
+    part = part_of("shallow-eave", "R2-2")
     check(part, part.ends.high, peak_over())
 
 
 def test_peak_the_piece_underneath() -> None:
-    part = part_of("boat-shed", "R1-2")
+    part = part_of("shallow-eave", "R1-2")
     check(part, part.ends.high, peak_under())
 
 

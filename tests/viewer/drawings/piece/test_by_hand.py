@@ -23,9 +23,9 @@ def part_of(name: str, mark: str) -> Part:
 @pytest.mark.parametrize(
     ("name", "mark", "at", "worked"),
     [
-        ("boat-shed", "R1-1", 0, eave_rake()),
-        ("boat-shed", "R2-2", 1, peak_over()),
-        ("boat-shed", "R1-2", 1, peak_under()),
+        ("shallow-eave", "R1-1", 0, eave_rake()),
+        ("shallow-eave", "R2-2", 1, peak_over()),
+        ("shallow-eave", "R1-2", 1, peak_under()),
         ("bakehouse", "H1-1", 0, hip_foot()),
     ],
     ids=["eave-rake", "peak, on top", "peak, underneath", "hip foot"],
@@ -45,13 +45,13 @@ def test_tape_marks(name: str, mark: str, at: int, worked: Worked) -> None:
 
 @pytest.mark.parametrize(("mark", "widths"), [("R1-1", RAKE), ("E1-2", EAVE)])
 def test_bend_lines(mark: str, widths: Hooked) -> None:
-    part = part_of("boat-shed", mark)
+    part = part_of("shallow-eave", mark)
     v = widths.v
     expected = [(v[1] + v[2]) / 2, (v[3] + v[4]) / 2, (v[5] + v[6]) / 2, (v[7] + v[8]) / 2]
     section = part.run.section
     found = [(section.v[bend.first] + section.v[bend.last]) / 2 for bend in section.bends]
     assert found == approx(expected, abs=1e-6)
-    plan = layout("boat-shed")
+    plan = layout("shallow-eave")
     batch = next(batch for batch in batches(plan) if mark in batch.marks)
     bold = {
         item.text
