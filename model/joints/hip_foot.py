@@ -37,7 +37,7 @@ from .cap import (
     wings,
 )
 from .end import End, JointKind, step
-from .flap import flap
+from .flap import Side, flap
 from .meeting import Meeting, Met, either_end, low_end
 from .stand import Stand, meet
 
@@ -238,8 +238,8 @@ def _turn_down(hip: Stand, wing: Wing, line: list[Point], depth: float, draw: fl
         along = end - start
         margin = MARGIN / np.linalg.norm(along)
         hinge = np.array([start + along * margin, end - along * margin])
-        first = "along" if wing.left and k == 0 else "plumb"
-        last = "along" if not wing.left and k == len(points) - 2 else "plumb"
+        first: Side = "along" if wing.left and k == 0 else "plumb"
+        last: Side = "along" if not wing.left and k == len(points) - 2 else "plumb"
         least = (
             draw if not wing.left and k == 0 else 0.0,
             draw if wing.left and k == len(points) - 2 else 0.0,

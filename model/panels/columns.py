@@ -9,6 +9,7 @@ from itertools import pairwise
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from ..geometry.arrays import Array
 from ..tolerances import POINT
@@ -77,21 +78,87 @@ def cut_columns(area: shapely.Geometry, seams: Sequence[float], borders: Sequenc
     """
     if area.is_empty:
         return []
-    left, low, right, high = area.bounds
-    bounds = [left - 1, *(x for x in seams if left + POINT < x < right - POINT), right + 1]
-    boxes = shapely.box(np.array(bounds[:-1]), low - 1, np.array(bounds[1:]), high + 1)
-    parts, numbers = shapely.get_parts(shapely.intersection(area, boxes), return_index=True)
-    kept = (shapely.get_type_id(parts) == POLYGON) & (shapely.area(parts) > LEAST)
-    parts, numbers = shapely.orient_polygons(parts[kept]), numbers[kept]
-    order = np.lexsort([shapely.bounds(parts)[:, 1], numbers])
+    left, _, right, _ = area.bounds
+    inner = [x for x in seams if left + POINT < x < right - POINT]
+    bounds = np.array([left, *inner, right])
     lines = [
         _Line(float(border.normal[0]), float(border.normal[1]), border.pan, border) for border in borders
     ]
-    return [
-        _column(number, ring, lines)
-        for part, number in zip(parts[order].tolist(), numbers[order].tolist(), strict=True)
-        for ring in _upright(part)
-    ]
+    straight = _straight(area, bounds, lines)
+    found = [(number, ring_low, column) for number, (ring_low, column) in straight.items()]
+    others = np.array([number for number in range(len(bounds) - 1) if number not in straight], dtype=np.int64)
+    found += _others(area, bounds, others, lines)
+    return [column for _, _, column in sorted(found, key=lambda one: one[:2])]
+
+
+def _straight(
+    area: shapely.Geometry, bounds: Array, lines: Sequence[_Line]
+) -> dict[int, tuple[float, Column]]:
+    """Return, by number, the columns that lie between two straight edges of the area, and how low each begins.
+
+    Args:
+        area: What is to be covered.
+        bounds: ``(n + 1,) float, inches``: where the columns begin and end, from left to right.
+        lines: The borders.
+    """
+    rings = [shapely.get_coordinates(ring) for ring in shapely.get_rings(area)]
+    starts, ends = (np.concatenate([ring[k : len(ring) - 1 + k] for ring in rings]) for k in (0, 1))
+    turned = starts[:, 0] > ends[:, 0]
+    first, last = np.where(turned[:, None], ends, starts), np.where(turned[:, None], starts, ends)
+    left, right = bounds[:-1], bounds[1:]
+    corners = starts[:, 0]
+    inside = ((corners > left[:, None] + POINT) & (corners < right[:, None] - POINT)).any(axis=1)
+    over = (first[:, 0] <= left[:, None] + POINT) & (last[:, 0] >= right[:, None] - POINT)
+    over &= last[:, 0] - first[:, 0] > POINT
+    alone = ~inside & (over.sum(axis=1) == 2)
+    width = np.maximum(last[:, 0] - first[:, 0], POINT)
+    rise = (last[:, 1] - first[:, 1]) / width
+    borders = [_side(start, end, lines).border for start, end in zip(first, last, strict=True)]
+    walls = first[last[:, 0] - first[:, 0] <= POINT, 0]
+    at_wall = (np.abs(bounds[:, None] - walls) <= POINT).any(axis=1)
+    found = {}
+    for number in np.flatnonzero(alone).tolist():
+        one, other = np.flatnonzero(over[number]).tolist()
+        xs = bounds[number : number + 2]
+        low, high = (np.stack([xs, first[k, 1] + (xs - first[k, 0]) * rise[k]], axis=1) for k in (one, other))
+        if low[:, 1].sum() > high[:, 1].sum():
+            low, high, one, other = high, low, other, one
+        if (high - low)[:, 1].sum() / 2 * (xs[1] - xs[0]) <= LEAST:
+            continue
+        sides = [
+            _side(low[k], high[k], lines) if at_wall[number + k] else Side(low[k], high[k], None)
+            for k in (0, 1)
+        ]
+        found[number] = (
+            float(low[:, 1].min()),
+            Column(
+                number,
+                sides[0],
+                sides[1],
+                (Side(low[0], low[1], borders[one]),),
+                (Side(high[0], high[1], borders[other]),),
+            ),
+        )
+    return found
+
+
+def _others(
+    area: shapely.Geometry, bounds: Array, numbers: NDArray[np.int64], lines: Sequence[_Line]
+) -> Iterator[tuple[int, float, Column]]:
+    """Yield the columns of some numbers, cut out of the area whatever its shape, and how low each begins."""
+    if not len(numbers):
+        return
+    _, low, _, high = area.bounds
+    begin, end = bounds[numbers], bounds[numbers + 1]
+    begin = np.where(numbers == 0, begin - 1, begin)
+    end = np.where(numbers == len(bounds) - 2, end + 1, end)
+    boxes = shapely.box(begin, low - 1, end, high + 1)
+    parts, which = shapely.get_parts(shapely.intersection(area, boxes), return_index=True)
+    kept = (shapely.get_type_id(parts) == POLYGON) & (shapely.area(parts) > LEAST)
+    for part, at in zip(shapely.orient_polygons(parts[kept]).tolist(), which[kept].tolist(), strict=True):
+        number = int(numbers[at])
+        for ring in _upright(part):
+            yield number, float(part.bounds[1]), _column(number, ring, lines)
 
 
 @dataclass(frozen=True, slots=True)

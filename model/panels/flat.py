@@ -63,11 +63,16 @@ class Flat:
         """Return ``(n, 2)`` points as ``(n, 3)`` scene points at a height off the deck, inches."""
         return np.asarray(self.origin + points @ self.axes[:2] + height * self.axes[2])
 
-    def placed(self, x: float, y: float) -> Array:
-        """Return the ``(4, 4)`` placement of a panel whose ``(u, out, up)`` go up the slope, right and up there."""
-        place = np.eye(4)
-        place[:3, :3] = self.axes[[1, 0, 2]].T
-        place[:3, 3] = self.raised(np.array([[x, y]]), 0.0)[0]
+    def placed(self, corners: Array) -> Array:
+        """Return the ``(n, 4, 4)`` placements of panels whose ``(u, out, up)`` go up the slope, right and up there.
+
+        Args:
+            corners: ``(n, 2) float, inches``: where their ``(u, out)`` are 0.
+        """
+        place = np.zeros((len(corners), 4, 4))
+        place[:, :3, :3] = self.axes[[1, 0, 2]].T
+        place[:, :3, 3] = self.raised(corners, 0.0)
+        place[:, 3, 3] = 1.0
         return place
 
 

@@ -3,38 +3,34 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 import numpy as np
 import shapely
 
-from ..errors import GeometryError
 from ..fitting import Fitted
 from ..geometry.arrays import Array
 from ..limits.record import Limits
-from ..message import Listed, message
-from ..roof.record import Face, Roof
+from ..roof.record import Roof
 from ..runs import PAN, pan_height
 from ..scene.schema import Scene
 from ..screws import Asked, asked_of, crowding
 from ..screws import rows as rows_of
 from ..sheet.fold import strip_fold
-from ..sheet.sheet import Sheet
-from ..sheet.solid import thicken
 from ..tolerances import LEVEL, POINT
 from ..trim_kinds import KINDS
 from .caps import FOOT, web_back
 from .catalogue import panel_profile_called
 from .closures import Closure, lay_closures
-from .columns import Column, Side, cut_columns
+from .columns import cut_columns
 from .first_seam import End, Span, first_seams
 from .flat import Border, Flat, borders_of, laid_flat, pan_area
 from .lips import lip_of
-from .record import Edge, EndCut, Panel
+from .making import Maker
+from .record import Edge, Panel
 from .seam import seam_of
-from .shape import Stuff, edge_of, endings, panel_section, panel_sheet
+from .shape import Stuff, panel_section
 
 
 def stuff_of(scene: Scene, pan: float = PAN) -> Stuff:
@@ -69,6 +65,7 @@ def lay_panels(
         pieces.setdefault(one.run.name, []).append(one)
     lips = {name: lip for name, own in pieces.items() if (lip := lip_of(own[0].run, scene)) is not None}
     asked, rows = asked_of(scene, limits), asked_of(scene, limits).rows
+    maker = Maker(stuff, scene, limits.number("clip-spacing"))
     laid: dict[int, tuple[Flat, list[float]]] = {}
     panels: list[Panel] = []
     closures: list[Closure] = []
@@ -95,7 +92,7 @@ def lay_panels(
         seams = first_seams(span, scene.panels.start, scene.panels.offset, meeting, crowds)
         laid[index] = (flat, seams)
         columns = cut_columns(area, seams, borders)
-        own = tuple(_panels(index, face, flat, columns, stuff, scene, limits.number("clip-spacing")))
+        own = maker.panels(index, face, flat, columns)
         panels += own
         closures += lay_closures(index, flat, rings, own, pieces, webs, rows, stuff)
     return tuple(panels), tuple(closures)
@@ -108,6 +105,13 @@ def seam_feet(panels: Sequence[Panel]) -> dict[int, Array]:
     return {face: np.array(seams).reshape(-1, 2, 3) for face, seams in own.items()}
 
 
+def _feet(flat: Flat, area: shapely.Geometry, seams: Sequence[float], stuff: Stuff) -> Array:
+    """Return seams straight up the whole face, ``(n, 2, 3) float, inches, scene frame``."""
+    _, low, _, high = area.bounds
+    ends = np.array([[(x, low), (x, high)] for x in seams]).reshape(-1, 2)
+    return flat.raised(ends, stuff.pan).reshape(-1, 2, 3)
+
+
 def _crowding(fitted: Sequence[Fitted], face: int, feet: Array, asked: Asked, limits: Limits) -> int:
     """Return how many screws and laps of level trim would be too near to seams at ``feet``."""
     count, least = crowding(fitted, face, feet, asked), limits.number("seam-on-lap")
@@ -118,13 +122,6 @@ def _crowding(fitted: Sequence[Fitted], face: int, feet: Array, asked: Asked, li
             middle = (upper.sheet.extent[0] + lower.sheet.extent[1]) / 2
             count += int((np.abs(along - middle) < least).sum())
     return count
-
-
-def _feet(flat: Flat, area: shapely.Geometry, seams: Sequence[float], stuff: Stuff) -> Array:
-    """Return seams straight up the whole face, ``(n, 2, 3) float, inches, scene frame``."""
-    _, low, _, high = area.bounds
-    ends = np.array([[(x, low), (x, high)] for x in seams]).reshape(-1, 2)
-    return flat.raised(ends, stuff.pan).reshape(-1, 2, 3)
 
 
 def _span(
@@ -180,141 +177,6 @@ def _meeting(
     return None
 
 
-def _panels(
-    index: int,
-    face: Face,
-    flat: Flat,
-    columns: Sequence[Column],
-    stuff: Stuff,
-    scene: Scene,
-    clip_spacing: float,
-) -> Iterator[Panel]:
-    """Yield the panels of one face from left to right."""
-    kinds: tuple[Edge, Edge] = ("over", "under") if scene.panels.laid_from == "left" else ("under", "over")
-    alike: dict[object, Panel] = {}
-    for number, column in enumerate(columns, 1):
-        edges = (
-            edge_of(column.left, kinds[0], stuff.seam.height, face.slope),
-            edge_of(column.right, kinds[1], stuff.seam.height, face.slope),
-        )
-        title = f"{face.name} {number}"
-        x = float(column.left.start[0])
-        placement = flat.placed(x, min(float(side.start[1]) for side in (*column.low, column.right)))
-        key = (edges, _form(column))
-        like = alike.get(key)
-        if like is None:
-            sheet = _sheet(title, column, edges, stuff, face.slope)
-            like = alike[key] = _panel(
-                title, index, flat, column, edges, sheet, placement, stuff, scene, clip_spacing
-            )
-            yield like
-            continue
-        yield replace(
-            like,
-            name=title,
-            column=column.number,
-            outline=_outline(flat, column, stuff),
-            seams=_seams(flat, column, edges, stuff),
-            placement=placement,
-            solid=thicken(like.sheet, placement),
-        )
-
-
-def _sheet(title: str, column: Column, edges: tuple[Edge, Edge], stuff: Stuff, slope: float) -> Sheet:
-    """Return the sheet of a column; says which panel cannot be made."""
-    try:
-        sheet = panel_sheet(column, edges, stuff, slope)
-    except GeometryError as error:
-        why = Listed(tuple(one.message for one in error.problems), "comma")
-        raise GeometryError(message("panel {panel}: {told}", panel=title, told=why)) from None
-    if not shapely.is_valid(sheet.pattern):
-        told = message(
-            "panel {panel}: its flat pattern runs into itself; another first seam or cover would do",
-            panel=title,
-        )
-        raise GeometryError(told)
-    return sheet
-
-
-def _panel(
-    title: str,
-    index: int,
-    flat: Flat,
-    column: Column,
-    edges: tuple[Edge, Edge],
-    sheet: Sheet,
-    placement: Array,
-    stuff: Stuff,
-    scene: Scene,
-    clip_spacing: float,
-) -> Panel:
-    """Return the panel of a column, set in its place."""
-    cover = float(column.right.start[0] - column.left.start[0])
-    whole = {"over", "under"} == set(edges) and abs(cover - scene.panels.cover) <= POINT
-    sides = (column.left, column.right, *column.low, *column.high)
-    return Panel(
-        name=title,
-        face=index,
-        column=column.number,
-        outline=_outline(flat, column, stuff),
-        cover=cover,
-        ripped=None if whole else cover,
-        edges=edges,
-        ends=tuple([_end("low", side) for side in column.low] + [_end("high", side) for side in column.high]),
-        seams=_seams(flat, column, edges, stuff),
-        borders=frozenset(one.border.edge.name for one in sides if one.border is not None),
-        clips=_clips(column, edges, stuff, clip_spacing),
-        sheet=sheet,
-        placement=placement,
-        solid=thicken(sheet, placement),
-    )
-
-
-def _outline(flat: Flat, column: Column, stuff: Stuff) -> Array:
-    """Return the outline of a panel: straight from its column, so that it shares its corners with the panels beside."""
-    return flat.raised(column.ring, stuff.pan + stuff.thickness / 2)
-
-
-def _seams(flat: Flat, column: Column, edges: tuple[Edge, Edge], stuff: Stuff) -> tuple[Array, ...]:
-    """Return the foot line of the seam on the left of a panel, if there is one."""
-    if edges[0] not in ("over", "under"):
-        return ()
-    return (flat.raised(np.array([column.left.start, column.left.end]), stuff.pan),)
-
-
-def _clips(column: Column, edges: tuple[Edge, Edge], stuff: Stuff, spacing: float) -> tuple[float, ...]:
-    """Return where clips hold the edge that lies under: one at each end, none farther apart than allowed."""
-    if "under" not in edges or stuff.flanged:
-        return ()
-    length = (column.left, column.right)[edges.index("under")].length
-    count = math.ceil(length / spacing - POINT)
-    return tuple(length * k / count for k in range(count + 1))
-
-
 def whole_width(scene: Scene) -> float:
     """Return the width of the sheet of a whole panel, inches."""
     return panel_section(stuff_of(scene), ("over", "under"), (None, None), scene.panels.cover).width
-
-
-def _form(column: Column) -> object:
-    """Return what the sheet of a column depends on: columns of the same form have the same sheet."""
-    sides = (column.left, column.right, *column.low, *column.high)
-    points = [point.tolist() for side in sides for point in (side.start, side.end)]
-    left, low = points[0][0], min(y for _, y in points)
-    lines = tuple((round(x - left, 7), round(y - low, 7)) for x, y in points)
-    return lines, tuple(id(side.border) for side in sides), len(column.low)
-
-
-def _end(at: str, side: Side) -> EndCut:
-    """Return one cut across a panel's end."""
-    way = side.end - side.start
-    border: Border | None = side.border
-    name = border.edge.name if border is not None else ""
-    return EndCut(
-        "low" if at == "low" else "high",
-        endings(border),
-        math.atan2(way[1], way[0]),
-        name,
-        side.length,
-        border.up if border is not None else 0.0,
-    )

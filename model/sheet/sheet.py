@@ -70,10 +70,23 @@ class Cut:
         """Lowest and highest ``u`` of its edge, inches."""
         return float(self.edge[:, 0].min()), float(self.edge[:, 0].max())
 
+    def moved(self, by: float) -> Cut:
+        """Return it ``by`` inches farther along the piece; a place along it is kept to a billionth of an inch."""
+        tabs: dict[int, Tab] = {}
+        for tab in self.tabs:
+            on = None if tab.on is None else tabs[id(tab.on)]
+            tabs[id(tab)] = Tab(tab.strip, _moved(tab.hinge, by), _moved(tab.flap, by), tab.angle, on)
+        return Cut(_moved(self.line, by), tuple(tabs.values()))
+
     @property
     def is_square(self) -> bool:
         """Whether it runs straight across, as closely as a tape shows."""
         return self.reach[1] - self.reach[0] <= TAPE
+
+
+def _moved(points: Array, by: float) -> Array:
+    """Return ``(n, 2)`` points farther along ``u``."""
+    return np.stack([np.round(points[:, 0] + by, 9), points[:, 1]], axis=1)
 
 
 @dataclass(frozen=True, eq=False)

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from ..geometry.arrays import Array
 from .fold import facets
-from .sheet import Sheet
+from .sheet import Cut, Sheet
 
 Ints = NDArray[np.int64]
 
@@ -48,11 +48,19 @@ def thicken(sheet: Sheet, placement: Array) -> Solid:
         sheet: What to fold.
         placement: ``(4, 4)``: from ``(u, out, up)`` to the scene frame; may mirror.
     """
+    return thicken_alike(sheet, placement[None])[0]
+
+
+def thicken_alike(sheet: Sheet, placements: Array) -> list[Solid]:
+    """Return the solid of ``sheet`` in each of several ``(n, 4, 4)`` places, all of them mirrored or none."""
     shape = _Shape(sheet)
     one = formed(shape)
-    vertices = one.vertices @ placement[:3, :3].T + placement[:3, 3]
-    faces = _turned(shape) if _mirrors(placement) else one.faces
-    return Solid(vertices, faces, one.side)
+    local = one.vertices.copy()
+    local[:, 0] += np.where(one.far, shape.high - shape.span, shape.low)
+    turns = placements[:, :3, :3].transpose(0, 2, 1)
+    vertices = local @ turns + placements[:, None, :3, 3]
+    faces = _turned(shape) if _mirrors(placements[0]) else one.faces
+    return [Solid(placed, faces, one.side) for placed in vertices]
 
 
 def _mirrors(placement: Array) -> bool:
@@ -62,26 +70,75 @@ def _mirrors(placement: Array) -> bool:
 
 
 class _Shape:
-    """What the form of a sheet depends on: it equals that of any other sheet of the same lines."""
+    """What the form of a sheet depends on: it equals that of any other sheet with the same ends, however far apart.
+
+    Attributes:
+        low: Where its low end begins, ``u``.
+        high: Where its high end begins.
+        span: How far apart the two are in the form that all of its shape are stretched from, inches.
+        middle: Nearer than this along ``u`` it is the low end there, farther on the high end; where the two
+            reach into each other they are always as far apart as in the sheet.
+    """
 
     def __init__(self, sheet: Sheet) -> None:
-        self.sheet = sheet
         section = sheet.section
-        lines = [section.points, section.v, sheet.low.line, sheet.high.line]
-        lines += [line for tab in sheet.tabs for line in (tab.hinge, tab.flap)]
-        tabs = tuple((tab.strip, tab.angle, tab.on is None) for tab in sheet.tabs)
+        self._sheet = sheet
+        self.low, self.high = float(sheet.low.line[0, 0]), float(sheet.high.line[0, 0])
+        low, high = (_shifted(cut, at) for cut, at in ((sheet.low, self.low), (sheet.high, self.high)))
+        past, before = float(low[:, 0].max()), float(high[:, 0].min())
+        self.span = round(self.high - self.low, 9)
+        if not sheet.holes and before + self.span > past:
+            self.span = past - before + 1.0
+        self.middle = past + 0.5
         self._content = (
             section.thickness,
-            tabs,
-            *(line.tobytes() for line in lines),
-            *(hole.tobytes() for hole in sheet.holes),
+            section.points.tobytes(),
+            section.v.tobytes(),
+            self.span,
+            len(sheet.low.line),
+            len(low),
+            tuple((tab.strip, tab.angle, tab.on is None, len(tab.flap)) for tab in sheet.tabs),
+            low.tobytes(),
+            high.tobytes(),
+            *((hole - [self.low, 0.0]).tobytes() for hole in sheet.holes),
         )
+
+    @property
+    def sheet(self) -> Sheet:
+        """The sheet with its low end at 0 and its high end at ``span``."""
+        one, low = self._sheet, self.low
+        holes = tuple(hole - [low, 0.0] for hole in one.holes)
+        return Sheet(one.section, one.low.moved(-low), one.high.moved(-self.high).moved(self.span), holes)
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, _Shape) and self._content == other._content
 
     def __hash__(self) -> int:
         return hash(self._content)
+
+
+def _shifted(cut: Cut, at: float) -> Array:
+    """Return all points of an end, ``(n, 2) float, inches``, its cut beginning at ``u`` = 0."""
+    points = np.concatenate([cut.line, *(line for tab in cut.tabs for line in (tab.hinge, tab.flap))])
+    points[:, 0] = np.round(points[:, 0] - at, 9)
+    return points
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Form:
+    """A folded, thickened sheet in its own frame ``(u, out, up)``.
+
+    Attributes:
+        vertices: ``(n, 3) float, inches``, as of a `Solid`.
+        far: ``(n,) bool``: which of them belong to the high end.
+        faces: As of a `Solid`.
+        side: The same.
+    """
+
+    vertices: Array
+    far: NDArray[np.bool_]
+    faces: Ints
+    side: NDArray[np.int8]
 
 
 @lru_cache(FORMED)
@@ -91,7 +148,7 @@ def _turned(shape: _Shape) -> Ints:
 
 
 @lru_cache(FORMED)
-def formed(shape: _Shape) -> Solid:
+def formed(shape: _Shape) -> _Form:
     """Return a sheet folded, with its thickness, in its own frame ``(u, out, up)``.
 
     A corner shared by facets is offset so that it lies half a thickness off each of them.
@@ -132,7 +189,8 @@ def formed(shape: _Shape) -> Solid:
     sides = np.concatenate([np.stack([b, a, a + n], axis=1), np.stack([b, a + n, b + n], axis=1)])
     faces = np.concatenate([top, top[:, ::-1] + n, sides])
     side = np.repeat(np.array([1, -1, 0], dtype=np.int8), [len(top), len(top), len(sides)])
-    return Solid(np.concatenate([middle + offset, middle - offset]), faces, side)
+    far = np.tile(flat[:, 0] > shape.middle, 2)
+    return _Form(np.concatenate([middle + offset, middle - offset]), far, faces, side)
 
 
 def _edges(loop: list[int]) -> list[tuple[int, int]]:
