@@ -324,6 +324,8 @@ class _Spot:
         leaning = self._inner(fold, bound)
         web = section.strip_of("web")
         height = stuff.pan + stuff.seam.fold_foot - CLEARANCE - section.points[web, 1]
+        share = height / float(section.v[web + 1] - section.v[web])
+        upright = round(float(ends[web, 0] + share * (ends[web, 1] - ends[web, 0])), 9)
         ends[web, 1] = leaning[web, 1]
         ends[web + 1 :] = leaning[web + 1 :]
         v = round(float(section.v[web] + height), 9)

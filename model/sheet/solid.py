@@ -25,7 +25,7 @@ class Solid:
 
     Attributes:
         vertices: ``(n, 3) float, inches, scene frame``; the corners of the painted side, then those of the back in
-            the same order. Solids of one shape share the other two arrays.
+            the same order. Solids of one shape and length share the other two arrays.
         faces: ``(m, 3) int``; counter-clockwise seen from outside.
         side: ``(m,) int8``: 1 on the painted side, -1 on the back, 0 on the cut edges.
     """
@@ -59,7 +59,7 @@ def thicken_alike(sheet: Sheet, placements: Array) -> list[Solid]:
     local[:, 0] += np.where(one.far, shape.high - shape.span, shape.low)
     turns = placements[:, :3, :3].transpose(0, 2, 1)
     vertices = local @ turns + placements[:, None, :3, 3]
-    faces = _turned(shape) if _mirrors(placements[0]) else one.faces
+    faces = _faces(shape, round(shape.high - shape.low, 9), _mirrors(placements[0]))
     return [Solid(placed, faces, one.side) for placed in vertices]
 
 
@@ -142,9 +142,10 @@ class _Form:
 
 
 @lru_cache(FORMED)
-def _turned(shape: _Shape) -> Ints:
-    """Return the faces of a mirrored solid: every one of its shape has the same array."""
-    return np.ascontiguousarray(formed(shape).faces[:, ::-1])
+def _faces(shape: _Shape, length: float, mirrored: bool) -> Ints:  # noqa: ARG001
+    """Return the faces of a shape stretched to a length: solids that differ by a shift only have the same array."""
+    faces = formed(shape).faces
+    return np.ascontiguousarray(faces[:, ::-1]) if mirrored else faces.view()
 
 
 @lru_cache(FORMED)
