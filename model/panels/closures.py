@@ -324,8 +324,7 @@ class _Spot:
         leaning = self._inner(fold, bound)
         web = section.strip_of("web")
         height = stuff.pan + stuff.seam.fold_foot - CLEARANCE - section.points[web, 1]
-        share = height / float(section.v[web + 1] - section.v[web])
-        upright = round(float(ends[web, 0] + share * (ends[web, 1] - ends[web, 0])), 9)
+        upright = ends[web].copy()
         ends[web, 1] = leaning[web, 1]
         ends[web + 1 :] = leaning[web + 1 :]
         v = round(float(section.v[web] + height), 9)
@@ -334,5 +333,5 @@ class _Spot:
             return path(section, ends)
         share = (v - section.v[web]) / (section.v[web + 1] - section.v[web])
         beside = self._inner(*(one[web, :1] + share * np.diff(one[web]) for one in (fold, bound)))
-        inside = [(float(ends[web, 0]), v), (float(beside[0]), v)]
+        inside = [(round(float(upright[0] + share * (upright[1] - upright[0])), 9), v), (float(beside[0]), v)]
         return path(section, ends, {web: inside})
