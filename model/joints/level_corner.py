@@ -104,17 +104,16 @@ def _common_line(under: Stand, over: Stand) -> Array:
 
 
 def _over(under: Stand, over: Stand, miter: Miter, cuts: _Cuts, corner: Corner) -> End:
-    section, face, width = over.section, miter.strip, over.run.spec.tab
-    v = section.v
+    section, face, v = over.section, miter.strip, over.section.v
     ends = over.cut(over.corner, cuts.plumb)
-    turn = _short_of_nose(over, under, ends) if corner.edge == "hip" else {}
+    turn = _short_of_nose(over, under, ends, corner)
     _hold_back(over, ends, miter.u[0])
     ends[face] = miter.u
     ends[face + 1 :] = over.cut(cuts.foot, cuts.halving)[face + 1 :]
     if corner.edge == "valley":
         _clear_of_face(over, under, ends)
     lower = _below_kick(over, miter)
-    inside = [(float(u), float(w)) for u, w in miter.tab.hinge] if miter.tab is not None else []
+    inside = [] if miter.tab is None else [(float(u), float(w)) for u, w in miter.tab.hinge]
     if lower:
         inside += lower[:-1] if miter.tab is None else lower[1:-1]
         ends[face, 1] = lower[-1][0]
@@ -125,7 +124,8 @@ def _over(under: Stand, over: Stand, miter: Miter, cuts: _Cuts, corner: Corner) 
     steps = [step("mark", mark, miter.line(v))]
     if miter.tab is not None:
         out = message(
-            "Cut the face {tab} beyond the miter line, from the drip edge inward.", tab=Length(width)
+            "Cut the face {tab} beyond the miter line, from the drip edge inward.",
+            tab=Length(over.run.spec.tab),
         )
         steps.append(step("cut", out, miter.tab.flap))
     steps += _upper_cuts(over, ends, cut, corner, turn)
@@ -206,7 +206,7 @@ def _under(under: Stand, over: Stand, cuts: _Cuts, corner: Corner) -> End:
     away = float(plumb @ under.away)
     clear = math.copysign(min(CLEARANCE, MOST_BACK * abs(away)), away)
     ends = under.cut(under.corner - plumb * clear, plumb)
-    turn = _short_of_nose(under, over, ends) if corner.edge == "hip" else {}
+    turn = _short_of_nose(under, over, ends, corner)
     point, normal = over.plane(over.section.strip_of("face"), -(over.thickness + CLEARANCE))
     ends[face] = under.cut(point, normal)[face]
     _hold_back(under, ends, float(ends[face, 0]))
@@ -241,13 +241,17 @@ def _hold_back(stand: Stand, ends: Array, u: float) -> None:
         ends[strip] = np.minimum(ends[strip] * stand.sign, u * stand.sign) * stand.sign
 
 
-def _short_of_nose(stand: Stand, other: Stand, ends: Array) -> dict[int, list[tuple[float, float]]]:
+def _short_of_nose(
+    stand: Stand, other: Stand, ends: Array, corner: Corner
+) -> dict[int, list[tuple[float, float]]]:
     """Keep the lip from standing out past the other piece's nose, as it would where the hip runs out beside it.
 
     Returns:
         By strip, the point ``(u, v)`` where its cut turns from the hip's line into that of the nose; none where the
-        lip ends before it.
+        lip ends before it, and none in an inside corner.
     """
+    if corner.edge != "hip":
+        return {}
     at = 0.0 if other.at == "low" else other.run.length
     noses = [
         float((other.point(at, line) - stand.corner) @ other.outward)

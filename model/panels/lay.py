@@ -91,8 +91,7 @@ def lay_panels(
         meeting = _meeting(roof, index, flat, laid) if scene.panels.aligned else None
         seams = first_seams(span, scene.panels.start, scene.panels.offset, meeting, crowds)
         laid[index] = (flat, seams)
-        columns = cut_columns(area, seams, borders)
-        own = maker.panels(index, face, flat, columns)
+        own = maker.panels(index, face, flat, cut_columns(area, seams, borders))
         panels += own
         closures += lay_closures(index, flat, rings, own, pieces, webs, rows, stuff)
     return tuple(panels), tuple(closures)

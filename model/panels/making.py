@@ -54,15 +54,7 @@ class Maker:
         if not columns:
             return ()
         stuff = self.stuff
-        kinds: tuple[Edge, Edge] = ("over", "under")
-        left, right = kinds if self.scene.panels.laid_from == "left" else kinds[::-1]
-        forms = []
-        for column in columns:
-            edges = (
-                edge_of(column.left, left, stuff.seam.height, face.slope),
-                edge_of(column.right, right, stuff.seam.height, face.slope),
-            )
-            forms.append(_Form.of(column, edges, face.slope))
+        forms = [self._form(column, face.slope) for column in columns]
         groups: dict[object, list[int]] = {}
         for number, (column, form) in enumerate(zip(columns, forms, strict=True)):
             groups.setdefault((form.key, form.length, _borders(column)), []).append(number)
@@ -83,7 +75,7 @@ class Maker:
                     face=index,
                     column=columns[number].number,
                     outline=outlines[number],
-                    seams=(feet[number],) if form.edges[0] in kinds else (),
+                    seams=(feet[number],) if form.edges[0] in ("over", "under") else (),
                     sheet=sheet,
                     placement=placement,
                     solid=solid,
@@ -95,6 +87,14 @@ class Maker:
                     clips=like.clips,
                 )
         return tuple([panels[number] for number in range(len(columns))])
+
+    def _form(self, column: Column, slope: float) -> _Form:
+        """Return the form of a column on a face of ``slope``, radians."""
+        kinds: tuple[Edge, Edge] = ("over", "under")
+        left, right = kinds if self.scene.panels.laid_from == "left" else kinds[::-1]
+        height = self.stuff.seam.height
+        edges = edge_of(column.left, left, height, slope), edge_of(column.right, right, height, slope)
+        return _Form.of(column, edges, slope)
 
     def _alike(self, column: Column, form: _Form) -> _Alike:
         """Return what all panels of one form in a face have in common."""
