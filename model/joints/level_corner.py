@@ -140,9 +140,7 @@ def _over(under: Stand, over: Stand, miter: Miter, cuts: _Cuts, corner: Corner) 
         )
         steps.append(step("cut", back, lower))
     if miter.tab is not None:
-        fold = _filled(corner.fold, turn=Angle(abs(miter.tab.angle)))
-        steps.append(step("fold", fold, miter.tab.hinge))
-        steps.append(step("seal", message("Bed the tab in sealant when the piece is set.")))
+        steps += _fold_tab(miter.tab, corner)
     return End(
         corner.kind,
         over.at,
@@ -185,6 +183,14 @@ def _below_kick(over: Stand, miter: Miter) -> list[tuple[float, float]]:
         (miter.at(begin, v) - back, begin),
         (miter.u[1] - back, float(v[face + 1])),
     ]
+
+
+def _fold_tab(tab: Tab, corner: Corner) -> tuple[Step, Step]:
+    """Return how the tab is folded and closed."""
+    return (
+        step("fold", _filled(corner.fold, turn=Angle(abs(tab.angle))), tab.hinge),
+        step("seal", message("Bed the tab in sealant when the piece is set.")),
+    )
 
 
 def _free_tab(over: Stand, miter: Miter, tab: Tab, below: bool) -> Step:
