@@ -11,7 +11,7 @@ from ..errors import GeometryError, Problem
 from ..message import Fine, Length, Message, message
 from ..scene.faces import FacesSpec
 from ..scene.outline import OutlineSpec
-from ..scene.roof import GableSpec, HipSpec, RoofSpec, ShedSpec
+from ..scene.roof import CrossGableSpec, GableSpec, HipSpec, RoofSpec, ShedSpec
 from ..tolerances import POINT
 from ..trim_kinds import EdgeKind
 from . import forms
@@ -44,6 +44,7 @@ PLAIN: dict[str, dict[str, object]] = {
     "gable": _HOUSE,
     "hip": _HOUSE,
     "shed": _HOUSE,
+    "cross gable": {**_HOUSE, "length": 288, "width": 240, "wing": {"at": 96, "width": 96, "length": 96}},
     "outline": {
         "outline": [[0, 0], [240, 0], [240, 120], [120, 120], [120, 240], [0, 240]],
         "sides": {2: {"edge": "gable"}, 5: {"edge": "gable"}},
@@ -61,6 +62,8 @@ def build_roof(spec: RoofSpec) -> Roof:
     """
     if isinstance(spec, OutlineSpec):
         return outline_roof(spec)
+    if isinstance(spec, CrossGableSpec):
+        return outline_roof(spec.outlined)
     if isinstance(spec, FacesSpec):
         return measured_roof(spec)
     roof = _formed(spec)

@@ -170,6 +170,7 @@ Languages = Annotated[
 """One code, or several for words beside each other."""
 
 Building = Annotated[float, BoundedLength(12, 12_000, "32'")]
+Along = Annotated[float, BoundedLength(0, 12_000, "10'")]
 Coordinate = Annotated[float, BoundedLength(-12_000, 12_000, "44'")]
 Overhang = Annotated[float, BoundedLength(0, 120, "12 in")]
 Deck = Annotated[float, BoundedLength(1 / 8, 12, "1/2 in")]

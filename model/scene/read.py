@@ -220,7 +220,7 @@ _SENTENCES = {
     "literal_error": Message("{came} is not one of {expected}"),
     "union_tag_invalid": Message('form "{tag}" is not one of {expected_tags}'),
     "union_tag_not_found": Message(
-        'form is missing; give form = "gable", "hip", "shed", "outline" or "faces"'
+        'form is missing; give form = "gable", "hip", "shed", "cross gable", "outline" or "faces"'
     ),
     "string_type": Message("{came} is not text; give text in quotation marks"),
     "string_too_short": Message("empty; give some text"),

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, ValidationError, model_validator
+from pydantic_core import InitErrorDetails
 
+from ..message import Length, message
 from .faces import FacesSpec
-from .fields import Building, Deck, Slope, Spec, WallHeight
-from .outline import OutlineSpec
+from .fields import Along, Building, Deck, Slope, Spec, WallHeight, refusal
+from .outline import SHORTEST_SIDE, OutlineSpec, SideSpec
 from .overhangs import Overhangs
 from .survey import Taped
 
@@ -71,4 +73,80 @@ class ShedSpec(_Form):
     form: Literal["shed"]
 
 
-RoofSpec = Annotated[GableSpec | HipSpec | ShedSpec | OutlineSpec | FacesSpec, Field(discriminator="form")]
+class WingSpec(Spec):
+    """A wing in front of a gable roof, with a gable of its own.
+
+    Attributes:
+        at: Where it begins, from the left end of the front wall, inches.
+        width: From wall to wall, along the front wall, inches.
+        length: How far it stands out before the front wall, inches.
+        pitch: Of its two slopes, radians; None for the roof's.
+    """
+
+    at: Along
+    width: Building
+    length: Building
+    pitch: Slope | None = None
+
+
+class CrossGableSpec(_Form):
+    """A gable roof with a wing before it, whose ridge dies into the front slope or crosses it.
+
+    Attributes:
+        wing: The wing.
+    """
+
+    form: Literal["cross gable"]
+    wing: WingSpec
+
+    @property
+    def slopes(self) -> tuple[float, ...]:
+        """Every pitch that was given, radians."""
+        return (self.pitch,) if self.wing.pitch is None else (self.pitch, self.wing.pitch)
+
+    @property
+    def outlined(self) -> OutlineSpec:
+        """The same roof over its outline: side 1 left of the wing, 3 the wing's gable, 6 and 8 those of the house."""
+        wing, front = self.wing, -self.wing.length
+        left, right = wing.at, wing.at + wing.width
+        plan = [(0.0, 0.0), (left, 0.0), (left, front), (right, front), (right, 0.0), (self.length, 0.0)]
+        plan += [(self.length, self.width), (0.0, self.width)]
+        gable, slope = SideSpec(edge="gable"), SideSpec.model_construct(pitch=wing.pitch)
+        return OutlineSpec.model_construct(
+            form="outline",
+            outline=tuple(plan),
+            pitch=self.pitch,
+            sides={2: slope, 3: gable, 4: slope, 6: gable, 8: gable},
+            wall_height=self.wall_height,
+            overhang=self.overhang,
+            deck=self.deck,
+        )
+
+    @model_validator(mode="after")
+    def _wing_fits(self) -> CrossGableSpec:
+        room = self.length - 2 * SHORTEST_SIDE
+        refused: list[InitErrorDetails] = []
+        if self.wing.width > room:
+            told = message(
+                "{width} leaves no wall beside it; give at most {most}, or more roof.length",
+                width=Length(self.wing.width),
+                most=Length(max(room, 0.0)),
+            )
+            refused.append(InitErrorDetails(type=refusal(told), loc=("wing", "width"), input=None))
+        elif not SHORTEST_SIDE <= self.wing.at <= self.length - self.wing.width - SHORTEST_SIDE:
+            told = message(
+                "{at} leaves less than {least} of wall beside the wing; give {first} to {last}",
+                at=Length(self.wing.at),
+                least=Length(SHORTEST_SIDE),
+                first=Length(SHORTEST_SIDE),
+                last=Length(self.length - self.wing.width - SHORTEST_SIDE),
+            )
+            refused.append(InitErrorDetails(type=refusal(told), loc=("wing", "at"), input=None))
+        if refused:
+            raise ValidationError.from_exception_data("CrossGableSpec", refused)
+        return self
+
+
+RoofSpec = Annotated[
+    GableSpec | HipSpec | ShedSpec | CrossGableSpec | OutlineSpec | FacesSpec, Field(discriminator="form")
+]

@@ -10,6 +10,7 @@ from trimwright.model.errors import Key, Problem
 from trimwright.model.layout import Layout
 from trimwright.model.scene.faces import FacesSpec
 from trimwright.model.scene.outline import OutlineSpec
+from trimwright.model.scene.roof import CrossGableSpec
 from trimwright.model.units import Tape
 
 from ..words.speaker import Speaker
@@ -124,7 +125,7 @@ def _said(value: Any, field: Field, show: Tape) -> str:
 def sizes_of(layout: Layout) -> Values | None:
     """Return the sizes that the drawing beside the form is made from, inches and radians; None where none is made."""
     roof = layout.scene.roof
-    if isinstance(roof, OutlineSpec | FacesSpec):
+    if isinstance(roof, CrossGableSpec | OutlineSpec | FacesSpec):
         return None
     return {
         "form": roof.form,

@@ -26,6 +26,7 @@ FORMS: Mapping[str, Message] = {
     "gable": message("gable"),
     "hip": message("hip"),
     "shed": message("shed"),
+    "cross gable": message("cross gable"),
 }
 
 OUTLINE, FACES = "outline", "faces"
@@ -347,6 +348,19 @@ def _sizes(form: str) -> Iterator[Field]:
         yield Field(("roof", "overhang", "rake"), message("Overhang at the rakes"))
     if form == "shed":
         yield Field(("roof", "overhang", "high"), message("Overhang at the high side"))
+    if form == "cross gable":
+        yield from _wing()
+
+
+def _wing() -> Iterator[Field]:
+    """Yield the sizes of the wing before a cross gable."""
+    begins = message("from the left end of the front wall")
+    yield Field(("roof", "wing", "at"), message("Wing begins"), hint=begins, must=True)
+    yield Field(("roof", "wing", "width"), message("Width of the wing"), must=True)
+    stands = message("before the front wall")
+    yield Field(("roof", "wing", "length"), message("Length of the wing"), hint=stands, must=True)
+    as_roof = message("left empty, as the roof")
+    yield Field(("roof", "wing", "pitch"), message("Pitch of the wing"), "text", hint=as_roof)
 
 
 def _trim(table: tuple[str, str], kind: EdgeKind, own: Sequence[str], one_run: bool) -> Iterator[Field]:

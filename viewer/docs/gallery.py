@@ -22,6 +22,7 @@ SHOWN: dict[str, tuple[str, ...]] = {
     "oar-store": ("finish", "corner high-rake T1-3"),
     "sail-loft": ("street", "corner lap R1-2 apart"),
     "rope-store": ("finish", "bare", "corner valley-foot V1-1", "corner valley-head V1-3"),
+    "chandlery": ("finish", "bare"),
     "cooperage": ("finish", "corner peak R2-2"),
     "slip-shed": ("findings",),
 }

@@ -19,7 +19,13 @@ from ..display.trim_looks import LOOKS
 from .kinds_of_value import as_toml, either, in_inches, kind_of_field
 from .scene_tables import DEFAULTS, TABLES, WORDS, Model, Table
 
-EXAMPLES = ("every-key.toml", "hip-keys.toml", "outline-keys.toml", "faces-keys.toml")
+EXAMPLES = (
+    "every-key.toml",
+    "hip-keys.toml",
+    "outline-keys.toml",
+    "cross-gable-keys.toml",
+    "faces-keys.toml",
+)
 """Scenes that together write every key; the page takes its examples from the first that has one."""
 
 INTRO = """# Scene format

@@ -14,7 +14,7 @@ from trimwright.model.scene.outline import OutlineSpec, SideSpec
 from trimwright.model.scene.overhangs import Overhangs
 from trimwright.model.scene.panels import PanelProfileSpec
 from trimwright.model.scene.photo import PhotoPoint, PhotoSpec
-from trimwright.model.scene.roof import GableSpec, HipSpec, ShedSpec
+from trimwright.model.scene.roof import CrossGableSpec, GableSpec, HipSpec, ShedSpec, WingSpec
 from trimwright.model.scene.rules import AcceptSpec, LimitSpec, RulesSpec
 from trimwright.model.scene.schema import Colors, MetalSpec, PanelSpec, Scene, ScrewSpec
 from trimwright.model.scene.shop import ChartColor, ShopSpec
@@ -47,7 +47,15 @@ class Table:
 
 TABLES = (
     Table("The scene itself", (Scene,), ()),
-    Table("[roof]", (GableSpec, HipSpec, ShedSpec), ("roof",)),
+    Table("[roof]", (GableSpec, HipSpec, ShedSpec, CrossGableSpec), ("roof",)),
+    Table(
+        "[roof] wing",
+        (WingSpec,),
+        ("roof", "wing"),
+        note='With `form = "cross gable"`. Faces and edges are named by the sides of its outline, which begin at the '
+        "left end of the front wall and go round counter-clockwise: side 3 is the gable of the wing, sides 6 and 8 "
+        "are those of the house.",
+    ),
     Table(
         "[roof] of any outline",
         (OutlineSpec,),

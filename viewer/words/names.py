@@ -11,6 +11,7 @@ FORMS: Mapping[str, Message] = {
     "gable": message("gable"),
     "hip": message("hip"),
     "shed": message("shed"),
+    "cross gable": message("cross gable"),
     "outline": message("outline"),
 }
 """Every form of a roof."""

@@ -172,11 +172,11 @@ NOT_A_LENGTH = "is not a length; write 12' 6 3/8\", 6 3/8 in, 3810 mm, 3.2 m, 2 
         (GOOD.replace("384", "12001"), "roof.length: 12001 is too long; give at most 1000' 0\", such as 32'"),
         (
             GOOD.replace("gable", "gabel"),
-            'roof: form "gabel" is not one of "gable", "hip", "shed", "outline", "faces"',
+            'roof: form "gabel" is not one of "gable", "hip", "shed", "cross gable", "outline", "faces"',
         ),
         (
             GOOD.replace('form = "gable"\n', ""),
-            'roof: form is missing; give form = "gable", "hip", "shed", "outline" or "faces"',
+            'roof: form is missing; give form = "gable", "hip", "shed", "cross gable", "outline" or "faces"',
         ),
         ('title = "a"\nroof = "gable"\n', 'roof: "gable" is not a table; write its keys under [roof]'),
         (ROOF, "title: missing; a scene needs it"),

@@ -46,7 +46,13 @@ BY_TEXT = {
 }
 """What has tables of its own kind, and is written as text."""
 
-FORMS = {"gable": "boat-shed", "hip": "harbor-office", "shed": "oar-store", "outline": "rope-store"}
+FORMS = {
+    "gable": "boat-shed",
+    "hip": "harbor-office",
+    "shed": "oar-store",
+    "cross gable": "chandlery",
+    "outline": "rope-store",
+}
 
 
 def text_of(name: str) -> str:
