@@ -65,8 +65,8 @@ def _in_code(file: Path) -> Iterator[Sentence]:
 def _in_command(file: Path) -> Iterator[Sentence]:
     """Yield what the help of a command says: of itself, in the docstring of the function of its file's name."""
     for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
-        if isinstance(node, ast.FunctionDef) and node.name == file.stem:
-            yield ast.get_docstring(node) or ""
+        if isinstance(node, ast.FunctionDef) and node.name == file.stem and (says := ast.get_docstring(node)):
+            yield says
         if isinstance(node, ast.Call):
             given = [one.value for one in node.keywords if one.arg in HELPS]
             if getattr(node.func, "id", "") == "output_option":
