@@ -25,7 +25,7 @@ from .trim_kinds import KINDS, EdgeKind
 PAN = 1 / 8
 """How far the panels' pans lie above the deck, inches: they clear the trim and its laps under them."""
 
-UNDER_PAN = 8
+UNDER_PAN = 9
 """Where panels hook the cleats on a valley's pan, so many sheets are under them: the pan and its lap, whose ribs keep
 them apart, the hook with room above and below, the lip. A roof with valleys has all its pans as high."""
 

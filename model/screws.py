@@ -237,15 +237,21 @@ def _spread(
             that is turned down is no part of the length that wind lifts.
         seams: Run distances at which seams cross the row.
         off: How far screws keep from them along the row, inches.
-        held: From where to where along the run there is something to hold in; None for all of it.
+        held: From where to where along the run there is something to hold in; None for all of it. Where it ends before
+            the piece does, the end screw rather stands farther in than on a seam, where it would hold nothing.
     """
-    bands = asked.bands(one)
+    (near, far), (nigh, off_end) = asked.bands(one)
     low, high = formed_ends(one.sheet)
     first, last = _free(one, across, EDGE)
     if held is not None and held[1] - held[0] > CLOSEST:
-        first, last = max(first, held[0] + OFF_CUT), min(last, held[1] - OFF_CUT)
-    start = low + end_mark(*bands[0], first - low, [seam - low for seam in seams], off)
-    end = high - end_mark(*bands[1], high - last, [high - seam for seam in seams], off)
+        if held[0] + OFF_CUT > first:
+            first = held[0] + OFF_CUT
+            far = max(far, first - low + 2 * off)
+        if held[1] - OFF_CUT < last:
+            last = held[1] - OFF_CUT
+            off_end = max(off_end, high - last + 2 * off)
+    start = low + end_mark(near, far, first - low, [seam - low for seam in seams], off)
+    end = high - end_mark(nigh, off_end, high - last, [high - seam for seam in seams], off)
     if end - start < CLOSEST:
         return _crowded(one, across)
     return space(start, end, asked.most, seams, off)

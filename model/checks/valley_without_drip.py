@@ -38,7 +38,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                 SEVERITY,
                 run,
                 pans[:1],
-                0.0,
+                max(pans[0].low, pans[0].part.ends.low.innermost),
                 message("its foot is not turned down")
                 if drip <= TAPE
                 else message(

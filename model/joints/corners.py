@@ -21,10 +21,12 @@ from . import (
     outside_corner,
     peak,
     plain_end,
+    rake_at_valley,
     ridge_at_slope,
     ridge_end,
     sealed_end,
     valley_foot,
+    valley_foot_at_rake,
     valley_head,
 )
 from .end import End
@@ -43,7 +45,9 @@ JOINTS: tuple[Joint, ...] = (
     ridge_end,
     ridge_at_slope,
     hip_at_slope,
+    rake_at_valley,
     valley_foot,
+    valley_foot_at_rake,
     valley_head,
 )
 """Every joint; an end that several are made for is cut by the first of them."""

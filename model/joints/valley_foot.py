@@ -45,6 +45,7 @@ class _Foot:
         shown: ``v`` of the line where the panels end, inches.
         fold: ``u`` of the fold of its drip there and at its inner line, inches.
         drip: What is turned down.
+        over: Name of the edge that it ends over.
     """
 
     wing: Wing
@@ -52,10 +53,16 @@ class _Foot:
     shown: float
     fold: tuple[float, float]
     drip: Tab
+    over: str
 
 
 def fit(met: Met) -> tuple[End]:
     """Cut the low end of a pan over the eave trim below it, as far as there is any."""
+    return (fit_foot(met, KIND),)
+
+
+def fit_foot(met: Met, kind: JointKind) -> End:
+    """Cut the low end of a pan over what lies below it on both sides."""
     (valley,) = met.ends
     section = valley.section
     feet = [_foot(valley, wing, met.around, met) for wing in wings(valley)]
@@ -72,14 +79,14 @@ def fit(met: Met) -> tuple[End]:
     cut = Cut(line, tuple(foot.drip for foot in feet))
     others = tuple(eave.run.name for eave in met.around)
     steps = (*_marks(feet, section.v), *_cuts(valley, feet, ends, line), *_setting(feet))
-    return (End(KIND, valley.at, "over", others, cut, steps, sealed=True),)
+    return End(kind, valley.at, "over", others, cut, steps, sealed=True)
 
 
 def _foot(valley: Stand, wing: Wing, eaves: tuple[Stand, ...], met: Met) -> _Foot:
     """Return how one wing ends over its own eave."""
     section = valley.section
     own = tuple(eave for eave in eaves if wing.face in eave.run.edge.faces)
-    edge = next(edge for edge in met.edges if edge.kind == "eave" and wing.face in edge.faces)
+    edge = next(edge for edge in met.edges if len(edge.faces) == 1 and wing.face in edge.faces)
     square = edge.outward * [1.0, 1.0, 0.0]
     square = np.asarray(square / np.linalg.norm(square))
     past = reach_past(valley, own, square) + valley.thickness + CLEARANCE
@@ -98,8 +105,8 @@ def _foot(valley: Stand, wing: Wing, eaves: tuple[Stand, ...], met: Met) -> _Foo
     hinge = np.array(line if wing.left else line[::-1])
     between = abs(inner - section.width / 2)
     side: Side = 0.0 if between > DRIP else "along"
-    drip = flap(valley, wing.strip, hinge, DRIP, DOWN, (0.0, side) if wing.left else (side, 0.0))
-    return _Foot(wing, (at(0.0, outer), at(0.0, shown)), shown, fold, drip)
+    drip = flap(valley, wing.strip, hinge, DRIP, DOWN, ("plumb", side) if wing.left else (side, "plumb"))
+    return _Foot(wing, (at(0.0, outer), at(0.0, shown)), shown, fold, drip, edge.name)
 
 
 def _marks(feet: list[_Foot], v: Array) -> list[Step]:
@@ -112,9 +119,10 @@ def _marks(feet: list[_Foot], v: Array) -> list[Step]:
             step(
                 "mark",
                 message(
-                    "On the {wing} draw the line of the eave: {at_inner} from the blank's end at the rib, {at_shown} "
+                    "On the {wing} draw the line of the {edge}: {at_inner} from the blank's end at the rib, {at_shown} "
                     "where the panels will end, {across} from the rib.",
                     wing=wing.words,
+                    edge=foot.over,
                     at_inner=Place(foot.fold[1]),
                     at_shown=Place(foot.fold[0]),
                     across=Length(abs(foot.shown - inner)),
@@ -125,7 +133,7 @@ def _marks(feet: list[_Foot], v: Array) -> list[Step]:
                 "mark",
                 message(
                     "From there on draw the line of the deck's edge, to {at_outer} from the blank's end at the bend of "
-                    "the hem; and the drip, {depth} beyond the line of the eave.",
+                    "the hem; and the drip, {depth} beyond the line before.",
                     at_outer=Place(foot.covered[0]),
                     depth=Length(DRIP),
                 ),
@@ -181,13 +189,13 @@ def _setting(feet: list[_Foot]) -> list[Step]:
     return [
         step(
             "fold",
-            message("Turn both drips down until they hang plumb, over the noses of the eave trim."),
+            message("Turn both drips down until they hang plumb, over the noses of the trim below."),
             *(foot.drip.hinge for foot in feet),
         ),
         step(
             "set",
             message(
-                "Lay it over the eave trim, whose screws under it have flat heads, bedded in sealant. Hold it by "
+                "Lay it over the trim below, whose screws under it have flat heads, bedded in sealant. Hold it by "
                 "cleats on both hems, 12 in apart or less, and by nails at its head alone: it has to move."
             ),
         ),

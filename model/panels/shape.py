@@ -194,9 +194,9 @@ class _Outline:
                 heights = np.maximum(section.points[strip : strip + 2, 1] - self.stuff.pan, 0.0)
                 ends[strip] += np.round(heights * math.tan(self.slope), 9)
         for at, edge in enumerate(self.edges):
-            border = sides[0 if at == 0 else -1].border
-            if edge == "hooked" and border is not None and border.ending == "hooked":
-                self._miter(ends, at, sign)
+            side = sides[0 if at == 0 else -1]
+            if edge == "hooked" and side.border is not None and side.border.ending == "hooked":
+                self._mitered(ends, at, sign, _miter(side, at, sign))
         tabs: list[Tab] = []
         inside: list[tuple[float, float]] = []
         for number, side in enumerate(sides):
@@ -274,12 +274,12 @@ class _Outline:
         way = side.end - side.start
         return (self.stuff.thickness + CLEARANCE) * float(np.linalg.norm(way) / max(way[0], POINT))
 
-    def _miter(self, ends: Array, at: int, sign: float) -> None:
-        """Cut the hook along a border to 45 degrees, where it meets the hook of the end."""
+    def _mitered(self, ends: Array, at: int, sign: float, draw: float) -> None:
+        """Cut the hook along a border on the line that halves its corner with the hook of the end."""
         hook = self.section.strip_of("left hook" if at == 0 else "right hook")
         across = self.section.v[hook + 1] - self.section.v[hook]
         near, far = (1, 0) if at == 0 else (0, 1)
-        ends[hook, far] = ends[hook, near] - sign * float(across)
+        ends[hook, far] = ends[hook, near] - sign * float(across) * draw
 
     def _flaps(
         self, side: Side, begin: float, end: float, sign: float, beside: tuple[Side | None, Side | None]
@@ -305,12 +305,24 @@ class _Outline:
         assert border.lip is not None
         drop = _flap(self.pan, hinge, self.stuff.drop(border.lip), sign, np.pi / 2, taper)
         draws = tuple(
-            1.0 if edge == "hooked" and abs(x - bound) < 1.0 else draw
-            for edge, x, bound, draw in zip(
-                self.edges, (begin, end), (self.first, self.last), taper, strict=True
+            _miter(side, at, sign) if edge == "hooked" and abs(x - bound) < 1.0 else draw
+            for at, (edge, x, bound, draw) in enumerate(
+                zip(self.edges, (begin, end), (self.first, self.last), taper, strict=True)
             )
         )
         return [drop, _flap(self.pan, drop.flap[::-1], ROUND + ENGAGED, sign, np.pi / 2, draws, drop)]
+
+
+def _miter(side: Side, at: int, sign: float) -> float:
+    """Return how far hooks draw in for each inch out where an end meets a hooked edge: 1 where they are square.
+
+    Args:
+        side: The end's side there.
+        at: 0 at the left edge, 1 at the right edge.
+        sign: -1 at the low end, 1 at the high end.
+    """
+    rise = math.atan2(*(side.end - side.start)[::-1].tolist()) * sign * (1.0 if at == 0 else -1.0)
+    return 1.0 / math.tan((math.pi / 2 + rise) / 2)
 
 
 def _taper(first: Side | None, second: Side | None, sign: float) -> float:

@@ -41,7 +41,7 @@ FLANGE = 1.5
 LIP = 1.25
 """Width of the lip, inches: a panel's fold of 3/4 in under it does not reach the offset."""
 
-SEAT = 4.25
+SEAT = 5.25
 """How high the middle of the flange lies above the deck, sheets: on a pan whose rib lies over another's."""
 
 OFFSET = 3.0

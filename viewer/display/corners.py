@@ -46,6 +46,8 @@ LOOKS: Mapping[str, Look] = {
     "outside corner": Look(message("Outside corner of the eaves"), 7.0, 0.42, 0.0, False),
     "inside corner": Look(message("Inside corner of the eaves"), 8.0, 0.6, 0.0, False),
     "valley foot": Look(message("Foot of the valley"), 16.0, 0.9, 0.0, False),
+    "rake at a valley": Look(message("Rake at a valley"), 9.0, 0.6, 0.3, False),
+    "valley foot at a rake": Look(message("Foot of the valley at a rake"), 16.0, 0.9, 0.0, False),
     "peak": Look(message("Peak"), 8.0, 0.3, 0.35, False),
     "ridge end": Look(message("End of the ridge cap"), 11.0, 0.5, 0.55, True),
     "hip foot": Look(message("Foot of the hip cap"), 11.0, 0.75, 0.0, True),

@@ -23,6 +23,8 @@ SHOWN: dict[str, tuple[str, ...]] = {
     "sail-loft": ("street", "corner lap R1-2 apart"),
     "rope-store": ("finish", "bare", "corner valley-foot V1-1", "corner valley-head V1-3"),
     "chandlery": ("finish", "bare"),
+    "salt-house": ("finish", "corner hip-head C3-2", "corner valley-head V2-2 apart"),
+    "pilot-station": ("finish", "corner hip-head C2-3", "findings"),
     "cooperage": ("finish", "corner peak R2-2"),
     "slip-shed": ("findings",),
 }

@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from uncut import left_uncut
 
 from trimwright.model.checks.run import check
 from trimwright.model.joints.valley_foot import DRIP
@@ -147,6 +148,7 @@ def test_every_corner_is_made_and_nothing_is_wrong(name: str, profile: str) -> N
     ]
     assert not wrong
     assert not layout.untrimmed
+    assert not [part.mark for part in pans(layout) for end in part.ends if left_uncut(end) > 0.05]
 
 
 def test_the_head_is_turned_up_plumb_under_the_caps() -> None:

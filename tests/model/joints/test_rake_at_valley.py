@@ -1,0 +1,87 @@
+"""A gable that stands flush in the eave: its rakes meet the eave in line where its valleys begin."""
+
+import math
+from functools import cache
+
+import numpy as np
+import pytest
+from uncut import left_uncut
+
+from trimwright.model.checks.run import check
+from trimwright.model.joints import rake_at_valley, sealed_end, valley_foot_at_rake
+from trimwright.model.layout import Layout, Part
+from trimwright.model.pipeline import build
+from trimwright.model.scene.read import scene_of
+from trimwright.model.sheet.fold import strip_fold
+
+PITCHES = [(6, 6), (12, 8), (6, 10), (12, 12), (10, 6), (3, 4)]
+
+
+@cache
+def flush_gable(main: int, wing: int, back: float = 0.0) -> Layout:
+    """Return a main slope that rises ``main`` in 12 with a gable in its eave, 160 in wide, of ``wing`` in 12.
+
+    Its wall stands ``back`` inches behind the eave on the right of it, so that the two are not in line there.
+    """
+    a, b = main / 12, wing / 12
+    top, deep = 80 * b, 80 * b / a
+    ridge = 100 + 200 * a
+    faces = [
+        [[0, 0, 100], [120, 0, 100], [200, deep, 100 + top], [280, 0, 100], [400, 0, 100], [400, 200, ridge]],
+        [[400, 200, ridge], [400, 400, 100], [0, 400, 100], [0, 200, ridge]],
+        [[120, 0, 100], [200, back, 100 + top], [200, deep, 100 + top]],
+        [[200, back, 100 + top], [280, 0, 100], [200, deep, 100 + top]],
+    ]
+    faces[0].append([0, 200, ridge])
+    trim = {kind: {"start": "even"} for kind in ("eave", "rake", "valley", "ridge")}
+    return build(scene_of({"title": "Gable", "roof": {"form": "faces", "faces": faces}, "trim": trim}))
+
+
+def ends_of(layout: Layout, kind: str) -> list[Part]:
+    return [part for part in layout.parts if any(end.kind.name == kind for end in part.ends)]
+
+
+@pytest.mark.parametrize(("main", "wing"), PITCHES)
+def test_both_corners_are_made_and_nothing_is_wrong(main: int, wing: int) -> None:
+    layout = flush_gable(main, wing)
+    assert len(ends_of(layout, rake_at_valley.KIND.name)) == 4
+    assert len(ends_of(layout, valley_foot_at_rake.KIND.name)) == 2
+    assert not ends_of(layout, sealed_end.KIND.name)
+    assert not [str(finding.message) for finding in check(layout) if finding.severity == "error"]
+    assert not [part.mark for part in layout.parts for end in part.ends if left_uncut(end) > 0.05]
+
+
+@pytest.mark.parametrize(("main", "wing"), PITCHES)
+def test_the_faces_meet_where_the_kicks_cross(main: int, wing: int) -> None:
+    """The kicks' bends: one level, the eave's face deep; one along the rake, its face deep square to the rake.
+
+    They cross (rake's / cos W - eave's) / tan W from the corner toward the gable, W the slope of the wing.
+    """
+    layout, slope = flush_gable(main, wing), math.atan(wing / 12)
+    for rake in (part for part in ends_of(layout, rake_at_valley.KIND.name) if part.run.trim == "rake"):
+        end = next(end for end in rake.ends if end.kind is rake_at_valley.KIND)
+        eave = layout.part(end.others[0])
+        corner = rake.run.edge.start
+        deep = [bend_below(part, corner) - corner[2] for part in (eave, rake)]
+        miter = end.miter
+        assert miter is not None
+        fold, _ = strip_fold(rake.run.section, rake.run.section.strip_of("face"))
+        local = np.append(miter[1], 1.0) @ fold.T
+        found = rake.placement[:3, :3] @ local + rake.placement[:3, 3]
+        along = (found - corner)[0] * np.sign(rake.run.edge.direction[0])
+        assert along == pytest.approx((deep[0] - deep[1]) / math.tan(slope), abs=0.03)
+
+
+def bend_below(part: Part, corner: np.ndarray) -> float:
+    """Return how high the lower bend of a piece's face is plumb below a corner."""
+    section = part.run.section
+    start = part.placement @ [0.0, *section.points[section.strip_of("face") + 1], 1.0]
+    way = part.placement[:3, 0]
+    return float(start[2] + way[2] * (corner[0] - start[0]) / way[0])
+
+
+def test_edges_that_are_not_in_line_are_sealed_and_told() -> None:
+    layout = flush_gable(6, 6, back=30.0)
+    told = {finding.rule for finding in check(layout)}
+    assert "corner-without-joint" in told
+    assert ends_of(layout, sealed_end.KIND.name)
