@@ -49,9 +49,10 @@ def changes(
 
 def _built(path: Path) -> Layout:
     from trimwright.model.pipeline import build
-    from trimwright.model.scene.read import read_scene
 
-    scene = read_scene(path)
+    from .work import scene_at
+
+    scene = scene_at(path)
     with placed_in(path):
         return build(scene)
 

@@ -9,7 +9,7 @@ import typer
 
 from .arguments import SceneFile, output_option
 from .place import better_path, output_file
-from .problems import told
+from .problems import placed_in, told
 
 if TYPE_CHECKING:
     from trimwright.model.improve.search import Improved
@@ -31,18 +31,21 @@ def improve(
         from ..report.tables import console
         from ..words.speaker import speaker_of
         from .steps import steps_shown
-        from .work import scene_at
+        from .work import draft_at
 
         path = better_path(scene, output)
         with steps_shown(scene) as steps:
-            asked = scene_at(scene)
-            say = speaker_of(asked)
             trying = message("trying layouts")
-            found = searched(asked, lambda done, most: steps.part(trying, min(done, most), most))
+            with placed_in(scene):
+                found = searched(
+                    draft_at(scene), lambda done, most: steps.part(trying, min(done, most), most)
+                )
+            text = scene.read_text(encoding="utf-8-sig")
             with output_file(path, ".toml") as draft:
-                text = scene.read_text(encoding="utf-8-sig")
                 draft.write_text(with_changes(text, found.changes), encoding="utf-8")
             _draw(found, path.with_suffix(".png"))
+        asked = found.before.layout.scene
+        say = speaker_of(asked)
         to = console()
         to.print(asked.title, style="bold")
         to.print(improved_table(found, say))

@@ -10,8 +10,6 @@ from trimwright.model.checks.groups import marks_of
 from trimwright.model.mend.mend import Mended, mend
 from trimwright.model.mend.trial import with_changes
 from trimwright.model.message import Listed, counted, message
-from trimwright.model.scene.draft import draft_of
-from trimwright.model.scene.read import read_scene
 
 from ..app.scene_text import with_changes as with_changes_in
 from ..report.changes import changes_told
@@ -21,7 +19,7 @@ from .checked import print_checked
 from .place import better_path, output_file
 from .problems import placed_in
 from .steps import steps_shown
-from .work import status
+from .work import draft_at, status
 
 
 def mended(scene: Path, output: Path | None, json: bool) -> int:
@@ -32,11 +30,10 @@ def mended(scene: Path, output: Path | None, json: bool) -> int:
     """
     path = better_path(scene, output)
     with steps_shown(scene) as steps:
-        read_scene(scene)
-        text = scene.read_text(encoding="utf-8-sig")
+        steps.now(message("trying remedies"))
         with placed_in(scene):
-            steps.now(message("trying remedies"))
-            found = mend(draft_of(text, scene.parent))
+            found = mend(draft_at(scene))
+        text = scene.read_text(encoding="utf-8-sig")
         with output_file(path, ".toml") as draft:
             for step in found.steps:
                 text = with_changes_in(text, step.changes)

@@ -13,6 +13,7 @@ from .problems import placed_in
 if TYPE_CHECKING:
     from trimwright.model.checks.record import Finding
     from trimwright.model.layout import Layout
+    from trimwright.model.scene.draft import Draft
     from trimwright.model.scene.schema import Scene
     from trimwright.model.takeoff.plan import Objective
 
@@ -28,6 +29,19 @@ def scene_at(path: Path) -> Scene:
     from trimwright.model.scene.read import read_scene
 
     return in_asked_language(read_scene(path))
+
+
+def draft_at(path: Path) -> Draft:
+    """Return the tables of the scene at ``path``, in the language that the command was given, or else its own.
+
+    Raises:
+        TrimwrightError: It cannot be read; each problem's line begins with the file's name.
+    """
+    from trimwright.model.scene.draft import Change, draft_of
+
+    language = scene_at(path).language
+    draft = draft_of(path.read_text(encoding="utf-8-sig"), path.parent)
+    return draft if language == draft.scene().language else draft.changed([Change(("language",), list(language))])
 
 
 def laid_out(path: Path) -> tuple[Layout, tuple[Finding, ...]]:
@@ -55,10 +69,8 @@ def remedied(path: Path) -> tuple[Layout, tuple[Finding, ...]]:
     if not findings:
         return layout, findings
     from trimwright.model.mend.trial import Checked, with_changes
-    from trimwright.model.scene.draft import draft_of
 
-    draft = draft_of(path.read_text(encoding="utf-8-sig"), path.parent)
-    return layout, with_changes(Checked(draft, layout, findings))
+    return layout, with_changes(Checked(draft_at(path), layout, findings))
 
 
 def worked_out(

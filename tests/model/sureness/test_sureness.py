@@ -10,6 +10,7 @@ from trimwright.model.checks.run import check
 from trimwright.model.improve.search import improve
 from trimwright.model.layout import Layout
 from trimwright.model.pipeline import build
+from trimwright.model.scene.draft import Change, draft_of
 from trimwright.model.scene.read import read_scene, scene_of
 from trimwright.model.scene.schema import Scene, SurveySpec
 from trimwright.model.sureness.trial import tried
@@ -155,7 +156,8 @@ def test_the_same_scene_says_the_same_twice() -> None:
 
 
 def test_a_better_layout_is_found_as_without_a_survey() -> None:
-    scene = scene_named("boat-shed")
-    sure, plain = improve(scene), improve(scene.model_copy(update={"survey": None}))
-    assert sure.changes == plain.changes and sure.after.score == plain.after.score
-    assert sure.after.layout.scene.survey == scene.survey
+    text = next(path for path in SCENES if path.stem == "boat-shed").read_text(encoding="utf-8")
+    plain, sure = draft_of(text), draft_of(text).changed([Change(("survey",), {"tape": "1/8 in"})])
+    one, other = improve(sure), improve(plain)
+    assert one.changes == other.changes and one.after.score == other.after.score
+    assert one.after.layout.scene.survey == sure.scene().survey
