@@ -41,7 +41,8 @@ def draft_at(path: Path) -> Draft:
 
     language = scene_at(path).language
     draft = draft_of(path.read_text(encoding="utf-8-sig"), path.parent)
-    return draft if language == draft.scene().language else draft.changed([Change(("language",), list(language))])
+    own = draft.scene().language
+    return draft if language == own else draft.changed([Change(("language",), list(language))])
 
 
 def laid_out(path: Path) -> tuple[Layout, tuple[Finding, ...]]:
