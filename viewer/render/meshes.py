@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from trimwright.model.screws import Screw
 from trimwright.model.trim_kinds import KINDS
 
+from ..display.body import Body
 from ..display.coats import HEADS
 from ..display.colors import SCREW, coat, finish, told_apart
 from ..display.heads import HEAD, foot_of_head
@@ -41,12 +42,8 @@ def pieces_of(stage: Stage, view: ViewPoint) -> list[ColoredMesh]:
             vertices = _founded(vertices, stage.ground)
         if body.name in view.apart:
             vertices = vertices + view.apart[body.name]
-        # From far off the edges of trim under the panels would show through them.
-        covered = (
-            view.outdoors and "pan" in view.shows and body.trim is not None and KINDS[body.trim].is_covered
-        )
         piece: ColoredMesh | None = ColoredMesh(
-            vertices, body.faces, colors, coat(body, stage.scene), edges=not covered
+            vertices, body.faces, colors, coat(body, stage.scene), edges=not _covered(body, view)
         )
         if view.cut is not None and piece is not None:
             piece = sliced(piece, *view.cut, CUT_WOOD if body.kind in HOUSE else CUT_METAL)
@@ -60,6 +57,16 @@ def pieces_of(stage: Stage, view: ViewPoint) -> list[ColoredMesh]:
     if shown:
         result.append(replace(heads(shown, stage.scene.screws.head), edges=not view.outdoors, shades=False))
     return result
+
+
+def _covered(body: Body, view: ViewPoint) -> bool:
+    """Return whether something lies over the edges of a body that they would show through from far off."""
+    if not view.outdoors:
+        return False
+    if body.kind == "wall":
+        return "siding" in view.shows
+    under = body.kind == "deck" or (body.trim is not None and KINDS[body.trim].is_covered)
+    return under and "pan" in view.shows
 
 
 def _founded(vertices: NDArray[np.float64], ground: float) -> NDArray[np.float64]:

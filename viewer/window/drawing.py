@@ -21,7 +21,7 @@ from ..display.tints import Color
 from ..display.view import ViewPoint
 from ..render.meshes import middle_and_radius, pieces_of
 from ..render.outdoors import YARD
-from ..render.picture import BACK_SUN, SUN
+from ..render.picture import BACK_SUN, SOFT, SUN
 from ..render.surface import FEATURE, ColoredMesh
 
 Floats = NDArray[np.float32]
@@ -33,6 +33,15 @@ REACH = 4.0
 """How far the ground is seen, in radii of the house."""
 
 MATT = {"ambient": 0.34, "diffuse": 0.68, "specular": 0.0}
+AFAR = 0.6
+"""How dark edges are drawn where the whole roof is seen with its pieces told apart."""
+
+NEARER = -0.5
+"""How much nearer than their faces edges are drawn, in steps of what the window tells depths by: no roof is so thin."""
+
+SOLID = 0.5
+"""Where the ground begins to fade away, as a share of how far it is seen: it hides the foot of the walls."""
+
 SLIDE = 9
 """Pictures in which a piece comes to its place."""
 
@@ -84,14 +93,7 @@ class RoofPlot:
             pieces[at] = ColoredMesh(one.vertices, one.faces, color, one.coat)
         mesh = _mesh(pieces)
         self._body = plotter.add_mesh(mesh, scalars="color", rgb=True, copy_mesh=False, render=False, **MATT)
-        edges = mesh.extract_feature_edges(
-            feature_angle=FEATURE, boundary_edges=True, non_manifold_edges=False, manifold_edges=False
-        )
-        lines = plotter.add_mesh(
-            edges, color=INK, line_width=1.3, lighting=False, render=False, pickable=False
-        )
-        lines.mapper.SetResolveCoincidentTopologyToPolygonOffset()
-        lines.mapper.SetRelativeCoincidentTopologyLineOffsetParameters(-0.4, -1.0)
+        lines = self._lines([piece for piece in pieces if piece.edges], view, stage.ground)
         self._actors = [self._body, lines]
         if view.outdoors:
             middle, radius = middle_and_radius(pieces)
@@ -99,6 +101,22 @@ class RoofPlot:
             plotter.set_background(SKY_FOOT, top=SKY_TOP)
         else:
             plotter.set_background(PLAIN_FOOT, top=PLAIN_TOP)
+
+    def _lines(self, pieces: Sequence[ColoredMesh], view: ViewPoint, ground: float) -> Any:
+        """Draw the edges of pieces, none below the ground: from afar fainter, where light shows the shapes."""
+        mesh = _mesh(pieces)
+        if view.outdoors:
+            mesh.points[:, 2] = np.maximum(mesh.points[:, 2], ground)
+        edges = mesh.extract_feature_edges(
+            feature_angle=FEATURE, boundary_edges=True, non_manifold_edges=False, manifold_edges=False
+        )
+        strength = (SOFT if view.coloring == "finish" else AFAR) if view.outdoors else 1.0
+        lines = self.plotter.add_mesh(
+            edges, color=INK, opacity=strength, line_width=1.2, lighting=False, render=False, pickable=False
+        )
+        lines.mapper.SetResolveCoincidentTopologyToPolygonOffset()
+        lines.mapper.SetRelativeCoincidentTopologyLineOffsetParameters(0.0, NEARER)
+        return lines
 
     def bring(self, stage: Stage, view: ViewPoint, shift: Array) -> None:
         """Let all that a stage holds come from ``shift`` inches off to its place."""
@@ -172,7 +190,7 @@ class RoofPlot:
     def _ground(self, middle: Array, reach: float) -> Any:
         disc = pv.Disc(center=middle, inner=0, outer=reach, normal=(0, 0, 1), r_res=24, c_res=64)
         out = np.linalg.norm(disc.points[:, :2] - middle[:2], axis=1) / reach
-        share = np.clip(1 - out, 0, 1)
+        share = np.clip((1 - out) / (1 - SOLID), 0, 1)
         rgba = np.empty((len(out), 4))
         rgba[:, :3] = YARD
         rgba[:, 3] = share * share * (3 - 2 * share)

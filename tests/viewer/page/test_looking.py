@@ -151,6 +151,17 @@ def test_two_finishes_stand_side_by_side(shed: Looking) -> None:
     assert shed.roof("view.looks.look.walls") == layout("boat-shed").scene.colors.walls
 
 
+def test_a_picture_of_two_finishes_has_their_names(shed: Looking) -> None:
+    words = (
+        "view.painter.snapshot(900, 600).getContext('2d').getImageData(22, 14, 3, 3).data.slice(0, 3).join()"
+    )
+    shed.roof("standAt('finish')")
+    alone = shed.roof(words)
+    own = "document.getElementById('roof').roof.view.looks.look"
+    shed.roof(f"view.painter.compareWith({{ ...{own}, walls: '#ffffff' }})")
+    assert shed.roof(words) == "255,253,247" != alone
+
+
 def test_panels_come_off_and_layers_lift(shed: Looking) -> None:
     shed.roof("standAt('finish')")
     assert shed.probe("panels()") > 0

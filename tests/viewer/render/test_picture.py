@@ -131,3 +131,13 @@ def test_several_are_drawn_view_by_view(stage: Stage) -> None:
 def test_any_size_makes_a_picture(stage: Stage) -> None:
     for size in ((301, 199), (390, 844)):
         assert picture.drawn(stage, stage.view("findings"), size).size == size
+
+
+def test_edges_that_something_lies_over_are_not_drawn_from_afar(stage: Stage) -> None:
+    view = stage.view("street")
+    bodies = [body for body in stage.bodies if body.kind in view.shows]
+    drawn = {body.kind: piece.edges for body, piece in zip(bodies, pieces_of(stage, view), strict=False)}
+    assert not drawn["deck"] and not drawn["wall"] and drawn["pan"] and drawn["siding"]
+    bare = stage.view("bare")
+    bodies = [body for body in stage.bodies if body.kind in bare.shows]
+    assert all(piece.edges for _, piece in zip(bodies, pieces_of(stage, bare), strict=False))

@@ -88,7 +88,11 @@ export class Painter {
   // a size, what is on the screen.
   snapshot(width, height) {
     const { renderer, camera, canvas, view } = this, { box, controls, flight, sky } = view;
-    if (!width) return (this.drawNow(), copied(canvas, getComputedStyle(view.host)));
+    const taken = () => {
+      const paper = copied(canvas, getComputedStyle(view.host));
+      return this.other ? named(paper, this.halves, this.size.width > this.size.height) : paper;
+    };
+    if (!width) return (this.drawNow(), taken());
     const size = this.size, eye = camera.position.clone(), target = controls.target.clone(), { aspect, fov } = camera, { shot } = flight;
     const whole = seesAll(camera, box) ? wholeOf(box, eye.clone().sub(target)) : null;
     renderer.setPixelRatio(1);
@@ -98,7 +102,7 @@ export class Painter {
     else Object.assign(camera, { aspect: width / height, fov: (360 / Math.PI) * Math.atan(Math.tan((fov * Math.PI) / 360) * Math.max(1, (aspect * height) / width)) }).updateProjectionMatrix();
     sky.stale();
     this.paint();
-    const made = copied(canvas, getComputedStyle(view.host));
+    const made = taken();
     this.size = size;
     renderer.setPixelRatio(this.sharpness.fineness);
     renderer.setSize(size.width, size.height);
@@ -134,6 +138,21 @@ export class Painter {
     flight.reshape(width / height);
     this.drawNow();
   }
+}
+
+// Writes the names of two finishes into a picture of both, where each begins.
+function named(paper, halves, wide) {
+  const pen = paper.getContext("2d"), size = Math.round(Math.min(paper.width, paper.height) * 0.032);
+  pen.font = `700 ${size}px system-ui, sans-serif`;
+  pen.textBaseline = "top";
+  halves.forEach(({ textContent }, half) => {
+    const x = wide ? (half * paper.width) / 2 : 0, y = wide ? 0 : (half * paper.height) / 2;
+    pen.fillStyle = "#fffdf7";
+    pen.fillRect(x + size / 2, y + size / 2, pen.measureText(textContent).width + size, size * 1.7);
+    pen.fillStyle = "#14212b";
+    pen.fillText(textContent, x + size, y + size * 0.85);
+  });
+  return paper;
 }
 
 // What is on a canvas, over the sky that the page has behind it.
