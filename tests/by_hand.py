@@ -220,7 +220,16 @@ def eave_rake() -> Worked:
     tab = [hinge[0], upper, lower, hinge[1]]
     points = [(top, 0.0), (top, first), *tab, begin, ear, (foot, last), (bottom, last), (bottom, RAKE.v[-1])]
     low = min(u for u, _ in points)
-    named = {"at_top": top - low, "at_bottom": bottom - low, "down": v_low - first, "tab": TAB}
+    named = {
+        "at_top": top - low,
+        "at_bottom": bottom - low,
+        "down": v_low - first,
+        "tab": TAB,
+        "at_lower": lower[0] - low,
+        "lower": lower[1] - first,
+        "at_upper": upper[0] - low,
+        "upper": upper[1] - first,
+    }
     return Worked([(float(u) - low, float(v)) for u, v in points], named, low)
 
 

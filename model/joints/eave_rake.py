@@ -288,9 +288,19 @@ def _free_tab(
     else:
         says = message("Below the tab cut the face back to the miter line.")
         below = step("cut", says, [(bottom, v[face + 1]), lower])
-    opposing = message("Make the tab's opposing cut from its lower corner up to the bend.")
+    opposing = message(
+        "Make the tab's opposing cut to the fold line, from its lower corner {at_lower} from the blank's end, {lower} "
+        "below the {bend}.",
+        at_lower=Place(corners[0][0]),
+        lower=Length(float(corners[0][1] - v[face])),
+        bend=over.upper_bend,
+    )
     off = message(
-        "Take the tab's upper corner off, so that it clears the bend under the {trim}'s lip.",
+        "Take the tab's upper corner off {at_upper} from the blank's end, {upper} below the {bend}: it clears the "
+        "{trim}'s lip.",
+        at_upper=Place(corners[1][0]),
+        upper=Length(float(corners[1][1] - v[face])),
+        bend=over.upper_bend,
         trim=_trim(under),
     )
     return [

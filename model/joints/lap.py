@@ -173,8 +173,8 @@ def _relief_steps(
     yield step(
         "cut",
         message(
-            "First cut in from the end, {ease} into the legs beside the {legs}, to {at_back} from the blank's end: "
-            "that is {ease} past the lap line.",
+            "First cut in from the end, {ease} outside the bends of the {legs}, to {at_back} from the blank's end: "
+            "{ease} past the lap line.",
             legs=legs,
             at_back=Place(back),
             ease=Length(ease),
@@ -184,7 +184,7 @@ def _relief_steps(
     yield step(
         "cut",
         message(
-            "Then cut across there. The {legs} come off at this end, so that the two pieces nest.", legs=legs
+            "Then cut across there: what comes off makes room for the other piece, so that the two nest."
         ),
         *_joined(pair for pair in pairs if pair[0][0] == pair[1][0]),
     )

@@ -174,8 +174,8 @@ def _scribe(stand: Stand, ends: Array, crossing: float) -> tuple[Step, ...]:
         step(
             "mark",
             message(
-                "Set both rakes of the peak dry at once, the one that goes on top over the other. On the back of this "
-                "one scribe the ridge line, {at_ridge} from the blank's end, and the line of the face.",
+                "Set both rakes of the peak dry at once. On the back of this one scribe the ridge line, {at_ridge} "
+                "from the blank's end, and the line of the face.",
                 at_ridge=Place(ends[top, 0]),
             ),
             [(ends[top, 0], v[0]), (ends[top, 0], v[top + 1])],

@@ -1,13 +1,13 @@
-"""What a scene says about the shop: who offers the roof, and from which price list."""
+"""What a scene says about the shop: who offers the roof, from which price list, and how trim is formed there."""
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
 from .colors import Coat
-from .fields import Color, Spec, Text
+from .fields import BoundedLength, Color, Spec, Text
 
 
 def _lines(value: object) -> object:
@@ -16,6 +16,11 @@ def _lines(value: object) -> object:
 
 
 Lines = Annotated[tuple[Text, ...], BeforeValidator(_lines), Field(max_length=40)]
+
+
+Brake = Annotated[float, BoundedLength(12, 600, "10' 6\"")]
+Address = Annotated[Text, Field(pattern=r"^https?://[^\s#]+$")]
+SmallestLeg = Annotated[float, BoundedLength(0.125, 6, "1/2 in")]
 
 
 class ChartColor(Spec):
@@ -45,6 +50,10 @@ class ShopSpec(Spec):
         currency: Stands before every amount.
         terms: What an offer says at its end, a paragraph each.
         color: The colors that it has.
+        forming: Whether trim comes formed and its ends are cut then, or is cut flat and formed afterwards.
+        brake: The longest piece that the brake forms, inches; None when unknown.
+        smallest_leg: The narrowest leg that the brake can grip, inches; None when unknown.
+        page: Address at which the page of this roof can be opened; labels lead to their pieces there.
     """
 
     name: Text | None = None
@@ -54,3 +63,7 @@ class ShopSpec(Spec):
     currency: Annotated[str, Field(max_length=8)] = ""
     terms: Lines = ()
     color: Annotated[tuple[ChartColor, ...], Field(max_length=100)] = ()
+    forming: Literal["before cutting", "after cutting"] = "before cutting"
+    brake: Brake | None = None
+    smallest_leg: SmallestLeg | None = None
+    page: Address | None = None

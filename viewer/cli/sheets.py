@@ -24,7 +24,7 @@ def sheets(
     output: Annotated[Path | None, output_option("PDF to write; out/SCENE.pdf unless given.")] = None,
     paper: PaperOption = None,
 ) -> None:
-    """Write plan, elevations, cut sheets, templates and lists of SCENE as one PDF."""
+    """Write crew page, plan, elevations, sheets of the ends, lists and labels of SCENE as one PDF."""
     with told(scene):
         from ..drawings.packet.packet import bind, packet_pdf
         from ..drawings.paper.page import imprint_of

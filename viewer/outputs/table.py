@@ -76,7 +76,8 @@ OUTPUTS = (
         "application/pdf",
         message("Packet"),
         message(
-            "plan, elevations, cut sheets with a picture for each hand-tool step, full-size templates, lists"
+            "crew page, plan, elevations, a sheet for each kind of end with a picture for each step, templates, bend "
+            "list, lists, labels"
         ),
         making.packet,
     ),

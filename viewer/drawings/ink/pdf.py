@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
+from dataclasses import dataclass
 
 from reportlab.pdfgen.canvas import Canvas
 
@@ -12,21 +13,36 @@ from .letters import BOLD, REGULAR, plain
 from .svg import POINTS
 
 
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A line of a document's outline, and of its contents.
+
+    Attributes:
+        title: What begins there.
+        page: Index of its page, from 0.
+        level: 0 for a chapter, 1 for what is in one.
+    """
+
+    title: str
+    page: int
+    level: int = 0
+
+
 def pdf_of(
     pages: Sequence[Drawing],
     title: str,
     *,
     subject: str = "",
-    chapters: Mapping[int, str] | None = None,
+    outline: Sequence[Heading] = (),
     language: str = "en",
 ) -> bytes:
     """Return a PDF with one page for each drawing; the same drawings give the same bytes.
 
     Args:
-        pages: The drawings, in order; their titles make its outline.
+        pages: The drawings, in order.
         title: Of the document.
         subject: What it is about.
-        chapters: Outline headings over the pages, by the number of the first page under each, from 0.
+        outline: What it is leafed by; the titles of its pages where it is empty.
         language: Of its text, for those who have it read to them.
 
     Raises:
@@ -43,15 +59,13 @@ def pdf_of(
     canvas.setCreator("trimwright")
     canvas.setViewerPreference("DisplayDocTitle", "true")
     canvas.showOutline()
-    under = 0
+    outline = outline or [Heading(page.title, number) for number, page in enumerate(pages)]
     for number, page in enumerate(pages):
         canvas.setPageSize((page.size[0] * POINTS, page.size[1] * POINTS))
-        canvas.bookmarkPage(f"page-{number}", fit="Fit")
-        if chapters and number in chapters:
-            canvas.bookmarkPage(f"chapter-{number}", fit="Fit")
-            canvas.addOutlineEntry(plain(chapters[number]), f"chapter-{number}", 0, closed=False)
-            under = 1
-        canvas.addOutlineEntry(plain(page.title), f"page-{number}", under)
+        for place, entry in enumerate(outline):
+            if entry.page == number:
+                canvas.bookmarkPage(f"entry-{place}", fit="Fit")
+                canvas.addOutlineEntry(plain(entry.title), f"entry-{place}", entry.level, closed=False)
         canvas.setLineCap(1)
         canvas.setLineJoin(1)
         for item in page.items:

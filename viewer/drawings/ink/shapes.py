@@ -16,11 +16,12 @@ def lines(
     anchor: Anchor = "start",
     bold: bool = False,
     color: str = INK,
+    spacing: float = LINE,
 ) -> list[Item]:
-    """Return lines of text under each other, the first right under ``top``."""
+    """Return lines of text under each other, the first right under ``top``; ``spacing`` is a share of their size."""
     x, y = top
     return [
-        Words(text, (x, y - size * (0.95 + LINE * k)), size, anchor, bold=bold, color=color)
+        Words(text, (x, y - size * (0.95 + spacing * k)), size, anchor, bold=bold, color=color)
         for k, text in enumerate(texts)
     ]
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import struct
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
 from trimwright.model.checks.record import Finding
@@ -17,83 +16,85 @@ from ...report.short import short_pieces
 from ...report.words import totals
 from ...words.names import FORMS
 from ...words.speaker import Speaker
-from ..ink.drawing import Area, Drawing, Item, Picture, Stroke, Words
-from ..ink.letters import width_of, wrapped
+from ..ink.drawing import Area, Item, Picture, Stroke, Words, moved
+from ..ink.letters import shortened, width_of, wrapped
+from ..ink.pdf import Heading
 from ..ink.shapes import lines, rectangle
 from ..ink.style import BODY, FAINT, INK, LARGE, LINE, SMALL, SOFT, WASH
-from ..paper.flow import Block, flow, space
-from ..paper.page import Imprint, Paper, body_of, framed, paged
+from ..paper.flow import Block, heading, kept, space
 from ..roof.plan_labels import area_of
 
-MOST = 8
+MOST = 4
 """Short pieces that the cover names."""
+
+FEW = 20
+"""Lines of the contents that stand in two columns; more stand in three where they are narrow enough."""
 
 NAMES = 0.95
 """Room for the names of facts at least, inches."""
 
-TALLEST = 4.7
+TALLEST = 3.4
 """Of the picture, inches on the paper."""
 
 
-@dataclass(frozen=True, slots=True)
-class ContentsEntry:
-    """A line of the contents.
-
-    Attributes:
-        title: What is there.
-        page: Its page number, from 1.
-        chapter: It begins a part of the packet.
-    """
-
-    title: str
-    page: int
-    chapter: bool
-
-
 def cover(
-    layout: Layout, findings: Sequence[Finding], picture: Path | None, paper: Paper, imprint: Imprint
-) -> Drawing:
-    """Return the cover.
+    layout: Layout,
+    findings: Sequence[Finding],
+    picture: Path | None,
+    entries: Sequence[Heading],
+    width: float,
+    say: Speaker,
+) -> Iterator[Block]:
+    """Yield the cover: the finished roof, what the packet is about, and where everything is.
 
     Args:
         layout: The layout.
         findings: What is wrong with it.
         picture: PNG file of the finished roof; None when there is none.
-        paper: Its size.
-        imprint: What every page says.
+        entries: The contents.
+        width: To fill, inches.
+        say: Puts it into words.
 
     Raises:
         OSError: The picture cannot be read.
         ValueError: The picture is no PNG file.
     """
-    box, say = body_of(paper, imprint), imprint.say
-    pages = flow(_cover_blocks(layout, findings, picture, box.width, say), box)
-    return framed(layout.scene.title, pages[0], paper, imprint, say("Trim packet"))
+    yield from _cover_blocks(layout, findings, picture, width, say)
+    yield space(0.08)
+    yield from _contents(entries, width, say)
 
 
-def contents(entries: Sequence[ContentsEntry], paper: Paper, imprint: Imprint) -> list[Drawing]:
-    """Return the contents, on as many pages as they take."""
-    box = body_of(paper, imprint)
-    pages = flow((_entry(entry, box.width) for entry in entries), box)
-    return paged(imprint.say("Contents"), pages, paper, imprint)
+def _contents(entries: Sequence[Heading], width: float, say: Speaker) -> list[Block]:
+    """Return the contents in columns."""
+    widest = max((0.15 * entry.level + width_of(entry.title, SMALL) for entry in entries), default=0.0) + 0.6
+    abreast = 3 if len(entries) > FEW and widest < width / 3 else 2 if widest < width / 2 else 1
+    high = -(-len(entries) // abreast)
+    wide = (width - 0.35 * (abreast - 1)) / abreast
+    rows = []
+    for k in range(high):
+        items: list[Item] = []
+        for column in range(abreast):
+            if k + column * high < len(entries):
+                left = column * (wide + 0.35)
+                items += moved(_entry(entries[k + column * high], wide), (left, 0.0))
+        rows.append(Block(SMALL * 1.45, tuple(items)))
+    return kept([heading(say("Contents"), BODY * 1.1), *rows])
 
 
-def _entry(entry: ContentsEntry, width: float) -> Block:
-    size = BODY if entry.chapter else 8.5 / 72
-    left = 0.0 if entry.chapter else 0.25
-    above = 0.06 if entry.chapter else 0.0
-    height = size * 1.38 + above
-    base = -height + size * 0.3
-    number = str(entry.page)
+def _entry(entry: Heading, width: float) -> list[Item]:
+    base = -SMALL
+    number = str(entry.page + 1)
+    left = 0.15 * entry.level
+    title = shortened(entry.title, SMALL, width - left - width_of(number, SMALL, bold=True) - 0.2)
     items: list[Item] = [
-        Words(entry.title, (left, base), size, bold=entry.chapter, color=INK, name="entry"),
-        Words(number, (width, base), size, "end", bold=entry.chapter, color=INK, name="entry page"),
+        Words(title, (left, base), SMALL, color=INK, name="entry"),
+        Words(number, (width, base), SMALL, "end", bold=True, color=INK, name="entry page"),
     ]
-    start = left + width_of(entry.title, size, bold=entry.chapter) + 0.1
-    end = width - width_of(number, size, bold=entry.chapter) - 0.1
+    start = left + width_of(title, SMALL) + 0.08
+    end = width - width_of(number, SMALL, bold=True) - 0.08
     if end > start:
         items.append(Stroke(((start, base + 0.02), (end, base + 0.02)), 0.008, FAINT, (0.005, 0.05)))
-    return Block(height, tuple(items))
+    return items
 
 
 def _cover_blocks(

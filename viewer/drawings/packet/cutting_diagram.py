@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from trimwright.model.message import Fine, Length, Listed
+from trimwright.model.message import Fine, Length, Listed, message
 from trimwright.model.takeoff.plan import Bought
 from trimwright.model.takeoff.record import Takeoff, Trim
 
@@ -30,15 +30,35 @@ WIDE = 10.0
 """Width of the diagram that is a picture by itself, inches."""
 
 
-def diagram_blocks(takeoff: Takeoff, say: Speaker, width: float) -> Iterator[Block]:
-    """Yield the diagram as blocks ``width`` inches wide."""
+def diagram_blocks(takeoff: Takeoff, say: Speaker, width: float, listed: bool = False) -> Iterator[Block]:
+    """Yield the diagram as blocks ``width`` inches wide; lengths that nothing is cut off may be ``listed`` instead."""
     longest = max((bought.length for bought in takeoff.lengths), default=1.0)
     for trim in takeoff.trim:
         yield heading(say(trim.label), BODY * 1.15)
         yield paragraph(_about(trim, say), width, SMALL, color=SOFT, keep=True)
+        whole = [(number, bought) for number, bought in enumerate(trim.plan.lengths, 1) if _whole(bought)]
         for number, bought in enumerate(trim.plan.lengths, 1):
-            yield _length(trim, number, bought, say, longest, width)
+            if not (listed and _whole(bought)):
+                yield _length(trim, number, bought, say, longest, width)
+        if listed and whole:
+            yield paragraph(_used_whole(whole, say), width, SMALL)
         yield space(0.08)
+
+
+def _whole(bought: Bought) -> bool:
+    """Return whether one piece takes a whole length: nothing is cut off."""
+    return len(bought.cuts) == 1 and bought.offcut <= 0.01 and not bought.from_hand
+
+
+def _used_whole(lengths: Sequence[tuple[int, Bought]], say: Speaker) -> str:
+    """Return which lengths are used as they come, and for which pieces."""
+    each = (
+        message(
+            "{number}: {mark} {length}", number=number, mark=bought.cuts[0].mark, length=Length(bought.length)
+        )
+        for number, bought in lengths
+    )
+    return say("Whole lengths, nothing cut off: {pieces}.", pieces=Listed(tuple(each), "comma"))
 
 
 def _about(trim: Trim, say: Speaker) -> str:

@@ -13,32 +13,26 @@ from trimwright.model.message import Listed, Value
 
 from ...report.changes import remedy_told
 from ...report.terms import told_first
-from ...report.words import SEVERITY, TRUST, amount, limit_told, limit_words, totals
+from ...report.words import SEVERITY, TRUST, amount, limit_told, limit_words
 from ...words.speaker import Speaker
-from ..ink.drawing import Drawing, Item, Stroke, Words
+from ..ink.drawing import Item, Stroke, Words
 from ..ink.letters import width_of, wrapped
 from ..ink.shapes import lines
 from ..ink.style import BODY, FAINT, INK, LINE, SMALL, SOFT
-from ..paper.flow import Block, flow, paragraph, space
-from ..paper.page import Imprint, Paper, body_of, paged
+from ..paper.flow import Block, paragraph, space
 from ..paper.pins import FindingPin, draw_pin, numbers, pin_width, pins_of
 
 INDENT = 0.3
 """How far what follows from another finding is set in, inches."""
 
 
-def findings_list(
-    layout: Layout, findings: Sequence[Finding], paper: Paper, imprint: Imprint
-) -> list[Drawing]:
-    """Return the findings, headed by the terms by which they were found."""
-    box, say = body_of(paper, imprint), imprint.say
-    pages = flow(_blocks(layout, findings, box.width, say), box)
-    return paged(say("Findings"), pages, paper, imprint, (say(totals(findings)),))
-
-
-def _blocks(layout: Layout, findings: Sequence[Finding], width: float, say: Speaker) -> Iterator[Block]:
+def findings_list(layout: Layout, findings: Sequence[Finding], width: float, say: Speaker) -> Iterator[Block]:
+    """Yield the findings, headed by the terms by which they were found; of a roof without any, the terms alone."""
     for term in told_first(layout, findings, say.tape):
         yield paragraph(say(term), width, SMALL)
+    if not findings:
+        yield paragraph(say("Nothing was found."), width, BODY)
+        return
     yield paragraph(
         say(
             "The numbers are those of the pins. Trust: {trust}.",
@@ -49,8 +43,6 @@ def _blocks(layout: Layout, findings: Sequence[Finding], width: float, say: Spea
         color=SOFT,
     )
     yield space(0.08)
-    if not findings:
-        yield paragraph(say("Nothing was found."), width, BODY)
     for _, alike in groupby(pins_of(findings), key=lambda pin: pin.finding.group):
         yield _card(tuple(alike), width, say)
 

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from itertools import chain
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from trimwright.model.checks.record import Finding
@@ -12,36 +11,28 @@ from trimwright.model.layout import Layout
 from trimwright.model.message import message
 from trimwright.model.takeoff.record import Takeoff
 
+from ...report.words import totals
 from ...words.progress import Progress, nobody
 from ...words.speaker import Speaker
 from ..ink.drawing import Drawing
-from ..ink.pdf import pdf_of
-from ..paper.page import Imprint, Paper, numbered, paper_for
-from ..paper.pins import pins_of
-from ..piece.batches import batches
-from ..piece.cut_sheet import cut_sheet
+from ..ink.pdf import Heading, pdf_of
+from ..paper.chapters import Chapter, Chaptered, chaptered
+from ..paper.page import Imprint, Paper, body_of, numbered, paper_for
+from ..piece.end_kinds import kinds_of
+from ..piece.end_sheets import end_sheets, kind_title
 from ..piece.template import templates
 from ..roof.plan import plan
-from ..run.elevation import elevation
-from ..run.run_facts import facts_of
-from .cover import ContentsEntry, contents, cover
+from ..roof.plan_labels import area_of
+from ..run.elevation import elevations
+from .bend_list import bend_list
+from .cover import cover
+from .crew_page import crew_page
+from .cutting_diagram import diagram_blocks
 from .findings_list import findings_list
-from .lists import cutting_pages, piece_list, shopping_list
+from .labels import labels
+from .lists import bought, piece_list, shopping_list, wasted
 from .site_checklist import site_checklist
 from .taped import taped
-
-
-@dataclass(frozen=True, slots=True)
-class Chapter:
-    """A part of the packet.
-
-    Attributes:
-        title: What it is called.
-        pages: At least one.
-    """
-
-    title: str
-    pages: tuple[Drawing, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,12 +42,12 @@ class Packet:
     Attributes:
         title: Of the document.
         pages: Every page with its number.
-        chapters: What begins at which page, counted from 0.
+        outline: What begins where.
     """
 
     title: str
     pages: tuple[Drawing, ...]
-    chapters: dict[int, str]
+    outline: tuple[Heading, ...]
 
 
 def bind(
@@ -77,62 +68,95 @@ def bind(
         imprint: What every page says.
         paper: Its size; when left out, that which goes with the lengths of the scene.
         picture: PNG file of the finished roof for the cover; None leaves it out.
-        tell: Told about every chapter and every cut sheet.
+        tell: Told about every chapter.
 
     Raises:
         OSError: The picture cannot be read.
+        ValueError: The picture is no PNG file.
     """
     paper = paper or paper_for(layout.scene.tape)
-    say, alike = imprint.say, batches(layout)
-    total = len(alike) + 3
+    chapters = list(_chapters(layout, findings, takeoff, paper, imprint, tell))
+    body = chaptered(chapters, paper, imprint)
+    title, width = layout.scene.title, body_of(paper, imprint).width
+
+    listed = _listed(layout, body, imprint.say)
+
+    def front(before: int) -> tuple[Drawing, ...]:
+        """Return the cover, when it takes ``before`` pages."""
+        shifted = [replace(entry, page=entry.page + before) for entry in listed]
+        blocks = tuple(cover(layout, findings, picture, shifted, width, imprint.say))
+        return chaptered([Chapter(title, blocks, imprint.say("Trim packet"))], paper, imprint).pages
+
+    first = front(len(front(1)))
+    pages = [*first, *body.pages]
+    return Packet(
+        title,
+        tuple(numbered(page, number, len(pages), imprint.say) for number, page in enumerate(pages, 1)),
+        (Heading(title, 0), *(replace(entry, page=entry.page + len(first)) for entry in listed)),
+    )
+
+
+def _listed(layout: Layout, body: Chaptered, say: Speaker) -> list[Heading]:
+    """Return the chapters, and under the ends each kind of them, by the page on which it begins."""
+    titles = {kind.code: kind_title(kind, say) for kind in kinds_of(layout) if kind.code}
+    first: dict[str, int] = {}
+    for code, index in body.names:
+        first.setdefault(code, index)
+    entries: list[Heading] = []
+    for title, index in body.begins:
+        entries.append(Heading(title, index))
+        if title == say("Ends"):
+            entries += [
+                Heading(say("{code}: {kind}", code=code, kind=titles[code]), page, 1)
+                for code, page in first.items()
+            ]
+    return entries
+
+
+def _chapters(
+    layout: Layout,
+    findings: Sequence[Finding],
+    takeoff: Takeoff,
+    paper: Paper,
+    imprint: Imprint,
+    tell: Progress,
+) -> Iterator[Chapter]:
+    """Yield what is bound behind the cover, in the order in which it is read."""
+    say, box = imprint.say, body_of(paper, imprint)
+    width, total = box.width, 4
     tell(message("plan and elevations"), 1, total)
-    first = _first_chapters(layout, findings, paper, imprint)
-    sheets: list[Drawing] = []
-    places: dict[str, int] = {}  # where the sheet of each piece begins among them
-    for number, batch in enumerate(alike, 2):
-        tell(message("cut sheet {mark}", mark=batch.first.mark), number, total)
-        places |= dict.fromkeys(batch.marks, len(sheets))
-        sheets += cut_sheet(batch, layout, paper, imprint)
-    tell(message("templates"), total - 1, total)
-    full_size = Chapter(say("Full-size templates"), tuple(templates(layout, paper, imprint)))
-    tell(message("lists"), total, total)
-    bought = _bought(layout, takeoff, paper, imprint)
-    cut_sheets = Chapter(say("Cut sheets"), tuple(sheets))
-    front = cover(layout, findings, picture, paper, imprint)
-
-    def bound(begin: int) -> Packet:
-        """Return the packet when the cut sheets begin at page ``begin``."""
-        marks = {mark: begin + place for mark, place in places.items()}
-        pieces = Chapter(say("Piece list"), tuple(piece_list(layout, marks, paper, imprint)))
-        chapters = [*first, cut_sheets, full_size, pieces, *bought]
-        return _bound(layout.scene.title, front, [c for c in chapters if c.pages], paper, imprint)
-
-    starts = bound(1).chapters
-    return bound(next((page + 1 for page, title in starts.items() if title == cut_sheets.title), 1))
-
-
-def _first_chapters(
-    layout: Layout, findings: Sequence[Finding], paper: Paper, imprint: Imprint
-) -> list[Chapter]:
-    """Return what is read before anything is cut."""
-    say, pins = imprint.say, pins_of(findings)
-    runs = (elevation(facts_of(layout, run, pins), paper, imprint) for run in layout.runs)
-    return [
-        Chapter(say("Before trim goes on"), tuple(site_checklist(layout, paper, imprint))),
-        Chapter(say("What was taped"), tuple(taped(layout, paper, imprint))),
-        Chapter(say("Findings"), tuple(findings_list(layout, findings, paper, imprint))),
-        Chapter(say("Roof plan and key"), plan(layout, findings, paper, imprint)),
-        Chapter(say("Run elevations"), tuple(chain.from_iterable(runs))),
-    ]
-
-
-def _bought(layout: Layout, takeoff: Takeoff, paper: Paper, imprint: Imprint) -> list[Chapter]:
-    """Return what is bought by."""
-    say = imprint.say
-    return [
-        Chapter(say("Shopping list"), tuple(shopping_list(layout, takeoff, paper, imprint))),
-        Chapter(say("Cutting diagram"), tuple(cutting_pages(takeoff, paper, imprint))),
-    ]
+    yield Chapter(say("Crew page"), tuple(crew_page(layout, width, say)), apart=True)
+    yield Chapter(
+        say("Before trim goes on"),
+        tuple(site_checklist(layout, width, say)),
+        say("Tick, date and sign"),
+        apart=True,
+    )
+    if findings:
+        yield Chapter(
+            say("Findings"), tuple(findings_list(layout, findings, width, say)), say(totals(findings))
+        )
+    if layout.survey is not None:
+        measures = say.counted("{count} measure", "{count} measures", count=len(layout.survey.tapes))
+        yield Chapter(say("What was taped"), tuple(taped(layout, layout.survey, width, say)), measures)
+    area = say("{area} of deck", area=area_of(sum(face.area for face in layout.roof.faces), layout))
+    yield Chapter(say("Roof plan and key"), tuple(plan(layout, findings, box, say)), area, apart=True)
+    yield Chapter(say("Run elevations"), tuple(elevations(layout, findings, width, say)))
+    tell(message("ends"), 2, total)
+    yield Chapter(say("Ends"), tuple(end_sheets(layout, width, say)))
+    tell(message("templates"), 3, total)
+    yield Chapter(say("Full-size templates"), tuple(templates(layout, width, say)))
+    tell(message("lists"), 4, total)
+    count = say.counted("{count} piece", "{count} pieces", count=len(layout.parts))
+    yield Chapter(say("Piece list"), tuple(piece_list(layout, width, say)), count)
+    yield Chapter(say("Bend list"), tuple(bend_list(layout, takeoff, width, say)))
+    yield Chapter(
+        say("Shopping list"), tuple(shopping_list(layout, takeoff, width, say)), bought(layout, takeoff, say)
+    )
+    yield Chapter(
+        say("Cutting diagram"), tuple(diagram_blocks(takeoff, say, width, True)), wasted(takeoff, say)
+    )
+    yield Chapter(say("Labels"), tuple(labels(layout, width, say)), count, apart=True)
 
 
 def packet_pdf(packet: Packet, say: Speaker) -> bytes:
@@ -141,43 +165,11 @@ def packet_pdf(packet: Packet, say: Speaker) -> bytes:
     Raises:
         OSError: The cover's picture cannot be read.
     """
-    subject = say("Trim packet: plan, elevations, cut sheets, templates, lists and findings")
+    subject = say("Trim packet: crew page, plan, elevations, ends, templates, lists and labels")
     return pdf_of(
         packet.pages,
         packet.title,
         subject=subject,
-        chapters=packet.chapters,
+        outline=packet.outline,
         language=say.language.code,
     )
-
-
-def _bound(title: str, front: Drawing, chapters: Sequence[Chapter], paper: Paper, imprint: Imprint) -> Packet:
-    """Return the chapters behind the cover and their contents, every page numbered."""
-    count = len(contents(_entries(chapters, 0), paper, imprint))
-    listed = contents(_entries(chapters, 1 + count), paper, imprint)
-    pages = [front, *listed, *chain.from_iterable(chapter.pages for chapter in chapters)]
-    starts = {0: title, 1: imprint.say("Contents")}
-    at = 1 + count
-    for chapter in chapters:
-        starts[at] = chapter.title
-        at += len(chapter.pages)
-    return Packet(
-        title,
-        tuple(numbered(page, number, len(pages), imprint.say) for number, page in enumerate(pages, 1)),
-        starts,
-    )
-
-
-def _entries(chapters: Sequence[Chapter], before: int) -> list[ContentsEntry]:
-    """Return the lines of the contents; ``before`` pages come first."""
-    entries: list[ContentsEntry] = []
-    page = before + 1
-    for chapter in chapters:
-        entries.append(ContentsEntry(chapter.title, page, True))
-        entries += [
-            ContentsEntry(drawing.title, page + number, False)
-            for number, drawing in enumerate(chapter.pages)
-            if not drawing.follows and drawing.title != chapter.title
-        ]
-        page += len(chapter.pages)
-    return entries

@@ -1,86 +1,26 @@
-"""What to tick before any trim goes on, and the cautions: the page that is read first on site."""
+"""What to tick before any trim goes on, and where to write what was measured on the roof."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from trimwright.model.layout import Layout
-from trimwright.model.message import Fine, Listed, Message, message
+from trimwright.model.message import Fine
 from trimwright.model.metals import METAL_WORDS
 
-from ...display.order import runs_in_order
 from ...words.speaker import Speaker
-from ..ink.drawing import Area, Drawing, Item, Stroke, Words
-from ..ink.letters import width_of, wrapped
+from ..ink.drawing import Item, Stroke, Words
+from ..ink.letters import wrapped
 from ..ink.shapes import lines, rectangle
-from ..ink.style import BODY, INK, LARGE, LINE, WASH
-from ..paper.flow import Block, TableColumn, flow, heading, kept, space, table
-from ..paper.page import Imprint, Paper, body_of, paged
-
-
-@dataclass(frozen=True, slots=True)
-class Caution:
-    """What can hurt people, and what is done about it.
-
-    Attributes:
-        name: What it is.
-        says: What is done about it.
-    """
-
-    name: Message
-    says: Message
-
-
-CAUTIONS = (
-    Caution(
-        message("Falls"),
-        message(
-            "From 6 ft up everybody is protected from falling (OSHA 29 CFR 1926.501); an anchor holds 5,000 lb for "
-            "each person tied to it (1926.502). Above all at the peak and at the eaves."
-        ),
-    ),
-    Caution(
-        message("Ladders"),
-        message("Footed, tied and on firm ground; three points of contact; no long metal carried up one."),
-    ),
-    Caution(
-        message("Power lines"),
-        message("Found before anything is lifted; long metal stays well clear, on the ground too."),
-    ),
-    Caution(
-        message("Edges"),
-        message(
-            "Cut metal is sharp. Gloves, sleeves and eye protection; offcuts go into a bin, not over the edge."
-        ),
-    ),
-    Caution(
-        message("Wind and wet"),
-        message("A length of trim is a sail, and painted metal is slippery with dew, frost or dust."),
-    ),
-    Caution(
-        message("Limits"),
-        message(
-            "Figures for wind and structure are advice. The local code, the metal's maker and licensed practice decide."
-        ),
-    ),
-)
-"""On the page that is carried to the roof. Source: OSHA 29 CFR 1926.501, .502 (pub2)."""
+from ..ink.style import BODY, INK, LINE
+from ..paper.flow import Block, TableColumn, heading, kept, space, table
 
 SIGNED = 8 / 72
 """Size of the words under a line to sign on, inches."""
 
 
-def site_checklist(layout: Layout, paper: Paper, imprint: Imprint) -> list[Drawing]:
-    """Return the list to tick before trim goes on, with a line to write each edge's measured length."""
-    box, say = body_of(paper, imprint), imprint.say
-    pages = flow(_blocks(layout, box.width, say), box)
-    return paged(say("Before trim goes on"), pages, paper, imprint, (say("Tick, date and sign"),))
-
-
-def _blocks(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
-    yield _cautions(width, say)
-    yield space(0.06)
+def site_checklist(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
+    """Yield the list to tick before trim goes on, with a line to write each edge's measured length."""
     for title, points in _lists(layout, say):
         yield heading(title, BODY * 1.1)
         for point in points:
@@ -136,7 +76,6 @@ def _lists(layout: Layout, say: Speaker) -> Iterator[tuple[str, tuple[str, ...]]
         ),
     )
     yield say("Metal and tools"), _tools(layout, say)
-    yield say("Order of setting"), tuple(_order(layout, say))
 
 
 def _tools(layout: Layout, say: Speaker) -> tuple[str, ...]:
@@ -158,19 +97,6 @@ def _tools(layout: Layout, say: Speaker) -> tuple[str, ...]:
     )
 
 
-def _order(layout: Layout, say: Speaker) -> Iterator[str]:
-    """Yield what is set one after another, a run or the panels of a face at a time."""
-    yield say(
-        "What lies under goes on first: the upslope piece over the downslope one, and level laps away from the wind."
-    )
-    for steps in runs_in_order(layout):
-        titles = tuple(step.title for step in steps)
-        if steps[0].kind == "panels":
-            yield say(titles[0])
-        else:
-            yield say("{run}: {pieces}", run=steps[0].place, pieces=Listed(titles, "comma"))
-
-
 def _tick(text: str, width: float) -> Block:
     texts = wrapped(text, BODY, width - 0.3)
     box = rectangle(0.02, -0.175, 0.16, -0.035)
@@ -179,22 +105,6 @@ def _tick(text: str, width: float) -> Block:
         *lines(texts, (0.3, -0.035), BODY),
     ]
     return Block(BODY * LINE * len(texts) + 0.045, tuple(items))
-
-
-def _cautions(width: float, say: Speaker) -> Block:
-    names = [say(caution.name) for caution in CAUTIONS]
-    left = max(1.25, *(0.15 + width_of(name, BODY, bold=True) + 0.1 for name in names))
-    items: list[Item] = []
-    y = -0.38
-    for name, caution in zip(names, CAUTIONS, strict=True):
-        texts = wrapped(say(caution.says), BODY, width - left - 0.2)
-        items.append(Words(name, (0.15, y - BODY * 0.95), BODY, bold=True, color=INK, name="caution"))
-        items += lines(texts, (left, y), BODY)
-        y -= BODY * LINE * len(texts) + 0.03
-    ring = rectangle(0.0, y - 0.06, width, 0.0)
-    title = Words(say("Cautions"), (0.15, -0.26), LARGE, bold=True, color=INK, name="cautions")
-    box = Stroke(ring, 0.025, INK, closed=True, name="cautions")
-    return Block(-y + 0.1, (Area((ring,), WASH, "cautions"), box, title, *items))
 
 
 def _signature(width: float, say: Speaker) -> Block:

@@ -9,26 +9,15 @@ from trimwright.model.survey.record import Survey
 
 from ...report.survey import HEADINGS, rows_of, survey_told
 from ...words.speaker import Speaker
-from ..ink.drawing import Drawing
 from ..ink.style import SMALL
-from ..paper.flow import Block, TableColumn, flow, paragraph, space, table
-from ..paper.page import Imprint, Paper, body_of, paged
+from ..paper.flow import Block, TableColumn, paragraph, space, table
 
 SHARES = (1.7, 1.0, 1.0, 1.0, 0.75, 0.8, 1.9)
 """Of the width, by column."""
 
 
-def taped(layout: Layout, paper: Paper, imprint: Imprint) -> list[Drawing]:
-    """Return what a survey says; no page where nothing was taped."""
-    if layout.survey is None:
-        return []
-    box, say = body_of(paper, imprint), imprint.say
-    pages = flow(_blocks(layout, layout.survey, box.width, say), box)
-    aside = say.counted("{count} measure", "{count} measures", count=len(layout.survey.tapes))
-    return paged(say("What was taped"), pages, paper, imprint, (aside,))
-
-
-def _blocks(layout: Layout, survey: Survey, width: float, say: Speaker) -> Iterator[Block]:
+def taped(layout: Layout, survey: Survey, width: float, say: Speaker) -> Iterator[Block]:
+    """Yield what a survey says."""
     for told in survey_told(layout):
         yield paragraph(say(told), width)
     yield space(0.08)

@@ -24,12 +24,14 @@ class Block:
         items: Drawn from its upper left corner, which is (0, 0): y is 0 or less.
         head: What is drawn again above it when it opens a page, such as a table's heading.
         keep: It stays on the page of the block after it.
+        name: What it is looked up by, where its page is told elsewhere; empty for none.
     """
 
     height: float
     items: tuple[Item, ...]
     head: Block | None = None
     keep: bool = False
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +60,7 @@ def flow(blocks: Iterable[Block], box: Room) -> list[tuple[Item, ...]]:
     pages: list[tuple[Item, ...]] = []
     items: tuple[Item, ...] = ()
     y = box.top
-    for group in _groups(blocks, box.height):
+    for group in groups_of(blocks, box.height):
         height = sum(block.height for block in group)
         white = not any(block.items for block in group)
         if items and y - height < box.low - 1e-9:
@@ -78,7 +80,7 @@ def flow(blocks: Iterable[Block], box: Room) -> list[tuple[Item, ...]]:
     return [*pages, items]
 
 
-def _groups(blocks: Iterable[Block], most: float) -> Iterator[list[Block]]:
+def groups_of(blocks: Iterable[Block], most: float) -> Iterator[list[Block]]:
     """Yield blocks that stay together; those that are more than ``most`` inches high are parted."""
     group: list[Block] = []
     for block in blocks:
@@ -125,14 +127,24 @@ def table(
     width: float,
     size: float = 8.5 / 72,
     strong: Collection[int] = (),
+    gap: float = GAP,
 ) -> list[Block]:
-    """Return a table as its heading and a block for each row; cells are broken into lines, ``strong`` rows bold."""
+    """Return a table as its heading and a block for each row.
+
+    Args:
+        columns: Its columns.
+        rows: Cells of each row, broken into lines where they are longer than their column.
+        width: To fill, inches.
+        size: Of the text, inches.
+        strong: Rows that are bold.
+        gap: Room above and below the text of a row, inches.
+    """
     widths = _widths(columns, width)
-    names = _row([column.name for column in columns], columns, widths, SMALL, heading=True)
+    names = _row([column.name for column in columns], columns, widths, SMALL, gap, heading=True)
     head = Block(names.height, (*names.items, _rule(-names.height, width, 0.012, INK)), keep=True)
     result = [head]
     for number, row in enumerate(rows):
-        body = _row(row, columns, widths, size, heading=False, strong=number in strong)
+        body = _row(row, columns, widths, size, gap, heading=False, strong=number in strong)
         result.append(Block(body.height, (*body.items, _rule(-body.height, width, 0.005, FAINT)), head))
     return result
 
@@ -160,6 +172,7 @@ def _row(
     columns: Sequence[TableColumn],
     widths: Sequence[float],
     size: float,
+    gap: float,
     heading: bool,
     strong: bool = False,
 ) -> Block:
@@ -171,10 +184,10 @@ def _row(
         most = max(most, len(texts))
         at = x + width - 0.08 if column.right else x + 0.02
         items += lines(
-            texts, (at, -GAP), size, "end" if column.right else "start", bold, SOFT if heading else INK
+            texts, (at, -gap), size, "end" if column.right else "start", bold, SOFT if heading else INK
         )
         x += width
-    return Block(size * LINE * most + 2 * GAP, tuple(items))
+    return Block(size * LINE * most + 2 * gap, tuple(items))
 
 
 def _rule(y: float, width: float, weight: float, color: str) -> Stroke:

@@ -13,5 +13,5 @@ SIDES = HANDS
 HANDED: dict[str, Message] = {"left": message("left hand"), "right": message("right hand")}
 """Of a piece, beside a title."""
 
-ENDS: dict[str, Message] = {"low": message("low end"), "high": message("high end")}
-"""Of a piece, beside a drawing of it."""
+AT_END: dict[str, Message] = {"low": message("low"), "high": message("high")}
+"""Of a piece, in a row of pieces."""

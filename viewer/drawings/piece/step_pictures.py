@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+import math
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 
+import numpy as np
 import shapely
 
-from trimwright.model.joints.end import End
-from trimwright.model.layout import Part
 from trimwright.model.message import message
+from trimwright.model.profiles.section import Section
+from trimwright.model.steps import Step
 
+from ...data.pattern_lines import is_mirrored
 from ...words.names import WORK
 from ...words.speaker import Speaker
 from ..ink.drawing import Area, Item, Words, moved
@@ -19,9 +22,9 @@ from ..ink.letters import unbroken_tape, width_of, wrapped
 from ..ink.shapes import circle, lines
 from ..ink.style import INK, LINE, SMALL, SOFT
 from ..paper.flow import Block
-from .batches import unmarked
-from .both_ends import eye_on
-from .formed import OFF, FormedMetal, FormedView, WorkLine, form, look, placed
+from .end_kinds import EndKind, PieceEnd
+from .formed import OFF, FormedMetal, FormedView, WorkLine, eye, form, look, placed
+from .hidden_lines import LineOfSight
 from .pattern import break_line
 from .progress import EndState, end_states
 
@@ -40,8 +43,17 @@ SAMPLES = (
 )
 """What a reader has to know of the pictures: name; width, color and dashes."""
 
-PICTURE = 0.88
+CLOSE = 1.18
+"""Distance from line to line of a step's sentence, as a share of its size: sentences are short."""
+
+DOWN = 0.2
+"""From the top of a step to its picture or its sentence, inches."""
+
+PICTURE = 0.64
 """Height of the pictures at most, inches."""
+
+ASIDE, HEIGHT, CAP_HEIGHT = 0.6, 0.42, 0.75
+"""How far the eye goes round toward the end, and up: over trim and over caps, radians."""
 
 ENOUGH = 0.85
 """A view from above is kept when at least this part of the step's lines is in sight."""
@@ -66,79 +78,172 @@ def side_by_side(cells: Sequence[Block], step: float) -> Block:
     return Block(max(block.height for block in cells), items)
 
 
-def step_cells(part: Part, end: End, cell: float, say: Speaker, marks: Collection[str]) -> list[Block]:
-    """Return a block for each step of one end, ``cell`` inches wide: its number, picture and sentence."""
-    work = end_states(part, end)
-    shots = _shots(part, end, work)
-    if not shots:
-        return []
+@dataclass(frozen=True, slots=True)
+class DrawnStep:
+    """A step with its picture.
+
+    Attributes:
+        number: From 1.
+        says: What to do.
+        verb: What kind of work it is.
+        seen: How it is seen if not formed and from above; empty otherwise.
+        view: The picture; None of work that follows no line and does not turn the piece over.
+    """
+
+    number: int
+    says: str
+    verb: str
+    seen: str
+    view: FormedView | None
+
+
+def drawn_steps(kind: EndKind, say: Speaker, flat: bool) -> list[DrawnStep]:
+    """Return the steps of a kind of end with their pictures.
+
+    Args:
+        kind: The kind; its first end is drawn.
+        say: Puts the steps into words.
+        flat: The piece is cut flat and formed afterwards.
+    """
+    work = end_states(kind.first.part, kind.first.end)
     exact = replace(say, tape=unbroken_tape(say.tape))
-    wide = max(shot.view.box[2] - shot.view.box[0] for shot in shots)
-    high = max(shot.view.box[3] - shot.view.box[1] for shot in shots)
-    scale = min((cell - 0.05) / wide, PICTURE / high)
     return [
-        _cell(
+        DrawnStep(
             number,
-            _head(state, shot, say),
-            shot,
-            cell,
-            high * scale,
-            scale,
-            exact(unmarked(state.step, marks)),
+            exact(kind.told(state.step)),
+            say(WORK[state.step.verb]),
+            _seen(state, shot, say, flat),
+            None if shot is None else shot.view,
         )
-        for number, (state, shot) in enumerate(zip(work, shots, strict=True), start=1)
+        for number, (state, shot) in enumerate(
+            zip(work, _shots(kind.first, work, flat), strict=True), start=1
+        )
     ]
 
 
-def _head(state: EndState, shot: StepPicture, say: Speaker) -> tuple[str, str]:
-    """Return what kind of work a step is, and from where it is seen if not from above."""
-    return say(WORK[state.step.verb]), say("seen from below") if shot.below else ""
+def step_cells(steps: Sequence[DrawnStep], width: float, under: bool, drawn: bool = True) -> list[Block]:
+    """Return a block for each step, ``width`` inches wide: its number, picture and sentence.
+
+    Args:
+        steps: The steps.
+        width: Of a block, inches.
+        under: A step without a picture stands under the one before it.
+        drawn: Draw them; otherwise the blocks are empty and only as high as they would be.
+    """
+    scale, high = _scale([step.view for step in steps if step.view is not None], width)
+    cells: list[Block] = []
+    for step in steps:
+        if step.view is not None:
+            cells.append(_cell(step, step.view, width, high, scale, drawn))
+        elif cells and under:
+            cells[-1] = _below(cells[-1], _told(step, width))
+        else:
+            cells.append(_told(step, width))
+    return cells
 
 
-def _cell(
-    number: int,
-    head: tuple[str, str],
-    shot: StepPicture,
-    width: float,
-    tall: float,
-    scale: float,
-    text: str,
-) -> Block:
-    verb, seen = head
-    left, low, right, top = shot.view.box
-    beside = 0.22 + width_of(verb, SMALL, bold=True) + 0.08 + width_of(seen, SMALL) <= width
-    first = -0.1 - SMALL * 0.36
-    down = 0.24 if beside or not seen else 0.24 + SMALL * LINE
+def _below(upper: Block, lower: Block) -> Block:
+    """Return one block under another, as one."""
+    return Block(upper.height + lower.height, (*upper.items, *moved(lower.items, (0.0, -upper.height))))
+
+
+def _told(step: DrawnStep, width: float) -> Block:
+    """Return a step that is not drawn: its number and its sentence."""
+    texts = wrapped(step.says, SMALL, width)
+    items = [*_numbered(step), *lines(texts, (0.0, -DOWN), SMALL, spacing=CLOSE)]
+    return Block(DOWN + SMALL * CLOSE * len(texts) + 0.08, tuple(items))
+
+
+def finished(one: PieceEnd) -> FormedView:
+    """Return a piece's end as it is when all its work is done, seen from outside and above."""
+    tabs = one.end.cut.tabs
+    flaps = [shapely.Polygon(np.concatenate([tab.hinge, tab.flap])) for tab in tabs]
+    metal = one.part.sheet.pattern.difference(shapely.union_all(flaps)).intersection(_window(one))
+    return look(form(one.part.run.section, metal, tabs, eye_on(one), one.part.sheet.pattern.boundary))
+
+
+def _scale(views: Sequence[FormedView], cell: float) -> tuple[float, float]:
+    """Return the scale at which all pictures fit a cell, and how high the highest one is then, inches."""
+    if not views:
+        return 1.0, 0.0
+    wide = max(view.box[2] - view.box[0] for view in views)
+    high = max(view.box[3] - view.box[1] for view in views)
+    scale = min((cell - 0.05) / wide, PICTURE / high)
+    return scale, high * scale
+
+
+def eye_on(one: PieceEnd, below: bool = False) -> LineOfSight:
+    """Return a view of one end of a piece from outside, from above or from below."""
+    height = CAP_HEIGHT if len(one.part.run.edge.faces) == 2 else HEIGHT
+    return eye(is_mirrored(one.part), ASIDE if one.at_left else -ASIDE, -height - 0.1 if below else height)
+
+
+def _seen(state: EndState, shot: StepPicture | None, say: Speaker, flat: bool) -> str:
+    """Return how a step is seen if not formed and from above."""
+    if flat and is_flat(state.step):
+        return say("flat")
+    return say("seen from below") if shot is not None and shot.below else ""
+
+
+def is_flat(step: Step) -> bool:
+    """Return whether a step is done on the flat sheet where pieces are formed after cutting."""
+    return step.verb in ("mark", "cut", "turn")
+
+
+def _numbered(step: DrawnStep) -> list[Item]:
+    """Return the number of a step and what kind of work it is."""
+    verb = Words(step.verb, (0.22, -0.09 - SMALL * 0.36), SMALL, bold=True, color=INK, name="verb")
+    return [*_number(step.number, (0.09, -0.09)), verb]
+
+
+def _cell(step: DrawnStep, view: FormedView, width: float, tall: float, scale: float, drawn: bool) -> Block:
+    """Return a step with its picture, ``tall`` inches high."""
+    left, low, right, top = view.box
+    beside = 0.22 + width_of(step.verb, SMALL, bold=True) + 0.08 + width_of(step.seen, SMALL) <= width
+    first = -0.09 - SMALL * 0.36
+    down = DOWN if beside or not step.seen else DOWN + SMALL * LINE
+    texts = wrapped(step.says, SMALL, width)
+    base = -down - tall - 0.04
+    high = -base + SMALL * CLOSE * len(texts) + 0.08
+    if not drawn:
+        return Block(high, ())
     x = (width - (right - left) * scale) / 2
     y = -down - (tall - (top - low) * scale) / 2
-    items: list[Item] = list(placed(shot.view, scale, (x - left * scale, y - top * scale)))
-    items += _number(number, (0.09, -0.1))
-    items.append(Words(verb, (0.22, first), SMALL, bold=True, color=INK, name="verb"))
-    if seen:
+    items = [*placed(view, scale, (x - left * scale, y - top * scale)), *_numbered(step)]
+    if step.seen:
         line = first if beside else first - SMALL * LINE
-        items.append(Words(seen, (width, line), SMALL, "end", color=SOFT, name="view"))
-    texts = wrapped(text, SMALL, width)
-    base = -down - tall - 0.06
-    items += lines(texts, (0.0, base), SMALL)
-    return Block(-base + SMALL * LINE * len(texts) + 0.09, tuple(items))
+        items.append(Words(step.seen, (width, line), SMALL, "end", color=SOFT, name="view"))
+    items += lines(texts, (0.0, base), SMALL, spacing=CLOSE)
+    return Block(high, tuple(items))
 
 
-def _shots(part: Part, end: End, work: Sequence[EndState]) -> list[StepPicture]:
-    """Return the pictures of all stages; metal that has not changed is folded and looked at only once."""
-    window = _window(part, end)
+def _shots(one: PieceEnd, work: Sequence[EndState], flat: bool) -> list[StepPicture | None]:
+    """Return the pictures of all stages, None for work that follows no line and does not turn the piece over.
+
+    Metal that has not changed is folded and looked at only once.
+    """
+    window, section = _window(one), one.part.run.section
+    plan = eye(is_mirrored(one.part), 0.0, math.pi / 2)
 
     @cache
-    def looked_at(number: int, below: bool) -> FormedMetal:
+    def looked_at(number: int, below: bool, as_sheet: bool = False) -> FormedMetal:
         stage = work[number]
         metal = stage.metal.intersection(window)
-        return form(part.run.section, metal, stage.folded, eye_on(part, end.at, below), stage.metal.boundary)
+        bent, seen_from = (_flattened(section), plan) if as_sheet else (section, eye_on(one, below))
+        return form(bent, metal, stage.folded, seen_from, stage.metal.boundary)
 
-    shots = []
+    shots: list[StepPicture | None] = []
     same = 0
     for number, stage in enumerate(work):
+        if not stage.step.lines and stage.step.verb != "turn":
+            shots.append(None)
+            continue
         if stage.metal is not work[same].metal:
             same = number
         lines, waste = list(_lines(stage)), stage.waste.intersection(window)
+        if flat and is_flat(stage.step):
+            shots.append(StepPicture(look(looked_at(same, False, True), lines, waste), False))
+            continue
         view, below = look(looked_at(same, False), lines, waste), False
         asked = stage.step.verb == "turn" or stage.step.below
         if asked or view.shown < ENOUGH:
@@ -158,14 +263,19 @@ def _lines(stage: EndState) -> Iterator[WorkLine]:
         yield WorkLine(points, *DRAWN, "mark")
 
 
-def _window(part: Part, end: End) -> shapely.Polygon:
+def _flattened(section: Section) -> Section:
+    """Return a section as it lies on the bench before it is formed."""
+    return replace(section, points=np.stack([section.v, np.zeros_like(section.v)], axis=1))
+
+
+def _window(one: PieceEnd) -> shapely.Polygon:
     """Return the part of the sheet that the pictures of one end show."""
-    near, far = end.reach
+    near, far = one.end.reach
     room = max(2.5, (far - near) * 0.3)
-    low, high = part.sheet.extent
-    width = part.run.section.width
+    low, high = one.part.sheet.extent
+    width = one.part.run.section.width
     inner, outer = (
-        (min(far + room, high + 9), low - 9) if end.at == "low" else (max(near - room, low - 9), high + 9)
+        (min(far + room, high + 9), low - 9) if one.end.at == "low" else (max(near - room, low - 9), high + 9)
     )
     return shapely.Polygon([*break_line(inner, -9.0, width + 9.0, 0.1), (outer, width + 9), (outer, -9.0)])
 

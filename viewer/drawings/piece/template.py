@@ -1,42 +1,48 @@
-"""Full-size templates: the ends of every piece at 1:1, painted side up, in tiles over the pages of a printer."""
+"""Full-size templates of faces and kicks: what is scribed along a corner, at 1:1, painted side up, to cut out.
+
+Only ends whose face is not cut square have one. Both hands of an end stand beside each other; one that is wider than
+the paper is parted into tiles that share a strip to glue.
+"""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import shapely
 
-from trimwright.model.joints.end import End
-from trimwright.model.layout import Layout, Part
+from trimwright.model.layout import Layout
+from trimwright.model.tolerances import TAPE
 
 from ...data.pattern_lines import is_mirrored
 from ...words.speaker import Speaker
-from ..ink.drawing import Area, Drawing, Item, Stroke, Words
+from ..ink.drawing import Item, Stroke, Words, moved
 from ..ink.letters import width_of, wrapped
 from ..ink.shapes import rectangle
-from ..ink.style import INK, LINE, SMALL, SOFT
-from ..paper.page import Imprint, Paper, Room, body_of, paged
-from ..paper.phrases import ENDS, SIDES
+from ..ink.style import BODY, INK, LINE, SMALL, SOFT
+from ..paper.flow import Block
 from . import pattern
-from .batches import Batch, batches
+from .end_kinds import EndKind, PieceEnd, kinds_of
 from .placement import Placement
 
 OVERLAP = 0.25
 """How far neighbouring tiles share what they show, inches: the strip to glue."""
 
-ROOM = 1.0
+ROOM = 0.5
 """How far a template runs on past the last cut of its end, inches."""
 
-LABEL = 0.75
+LABEL = 0.65
 """Room beside it for the words of its bends at least, inches."""
+
+ABOVE = 0.38
+"""Room over a template for what it is, inches."""
+
+APART = 0.15
+"""White between two of them, inches."""
 
 BARS = ((4.0, "4 in"), (100 / 25.4, "100 mm"))
 """Lengths to check the printer's scale with."""
-
-STRIP = 0.62
-"""Height of the strip with these bars at least, inches."""
 
 STEP = 0.22
 """From one bar to the next at least, inches."""
@@ -45,225 +51,172 @@ BESIDE = 0.12
 """White between the longest bar and what is said of it, inches."""
 
 
-def templates(layout: Layout, paper: Paper, imprint: Imprint) -> list[Drawing]:
-    """Return the templates of all distinct pieces: the ends that are cut to fit a corner, a page for each tile."""
-    return [
-        page
-        for batch in batches(layout)
-        for end in batch.first.ends.corners
-        if not end.cut.is_square
-        for page in template(batch, end, paper, imprint)
-    ]
-
-
-def template(batch: Batch, end: End, paper: Paper, imprint: Imprint) -> list[Drawing]:
-    """Return one end of the pieces of a batch at 1:1, in tiles.
+def templates(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
+    """Yield the templates of all kinds of ends whose face is cut to fit a corner, as many to a page as it holds.
 
     Args:
-        batch: The pieces.
-        end: The end of its first piece.
-        paper: Its size.
-        imprint: What every page says.
+        layout: The layout.
+        width: To fill, inches.
+        say: Puts them into words.
     """
-    say, body = imprint.say, body_of(paper, imprint)
-    bars = bars_for(body, say)
-    room = Room(body.left, body.low + bars.height, body.right, body.top - 0.2)
-    span = _span(batch.first, end, say)
-    columns = _count(span.u1 - span.u0, room.width)
-    rows = _count(span.v1 - span.v0, room.height)
     tiles = [
-        Tile(batch.first, end, room, span, number % columns, number // columns, columns, rows)
-        for number in range(rows * columns)
+        tile
+        for kind in kinds_of(layout)
+        if _shaped(kind)
+        for hand in (True, False)
+        if kind.hand(hand)
+        for tile in _tiles(kind, kind.hand(hand)[0], width, say)
     ]
-    pages = [list(_drawn(tile, say)) for tile in tiles]
-    pages = [items for items in pages if any(isinstance(item, Area) for item in items)]
-    asides = [
-        say("tile {number} of {count}", number=number, count=len(pages)) if len(pages) > 1 else ""
-        for number in range(1, len(pages) + 1)
-    ]
-    title = say("Template {pieces}, {end}", pieces=batch.title(say), end=ENDS[end.at])
-    return paged(title, [[*items, *bars.drawn(body)] for items in pages], paper, imprint, asides)
+    if not tiles:
+        return
+    bars = bars_for(width, say)
+    yield bars
+    row: list[Tile] = []
+    for tile in tiles:
+        if row and sum(each.wide + APART for each in row) + tile.wide > width:
+            yield _row(row, bars, say)
+            row = []
+        row.append(tile)
+    yield _row(row, bars, say)
 
 
-@dataclass(frozen=True, slots=True)
-class TemplateSpan:
-    """What of the sheet a template shows, its words included, inches.
+def _shaped(kind: EndKind) -> bool:
+    """Return whether the face of an end is cut other than square across."""
+    one = kind.first
+    if one.end.lap is not None or one.part.run.section.leg("face") is None:
+        return False
+    shown = _face(one).intersection(one.part.sheet.pattern)
+    edge = one.part.sheet.pattern.boundary.intersection(_face(one).buffer(-TAPE))
+    us = [u for line in shapely.get_parts(edge) for u, _ in shapely.get_coordinates(line)]
+    middle = (shown.bounds[0] + shown.bounds[2]) / 2
+    own = [u for u in us if (u < middle) == (one.end.at == "low")]
+    return bool(own) and max(own) - min(own) > TAPE
 
-    Attributes:
-        u0: Lowest place along the piece.
-        u1: Highest.
-        v0: Lowest place across it.
-        v1: Highest.
-        label: Room for the words of bends beyond the metal, in ``u``.
-    """
 
-    u0: float
-    u1: float
-    v0: float
-    v1: float
-    label: float
+def _face(one: PieceEnd) -> shapely.Polygon:
+    """Return the part of the sheet outboard of the bend over the face."""
+    section = one.part.run.section
+    low, high = one.part.sheet.extent
+    _, _, _, last = one.part.sheet.pattern.bounds
+    return shapely.box(low - 1, float(section.v[section.strip_of("face")]), high + 1, last + 1)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Tile:
-    """What one page of a template shows.
+    """A template, or as much of one as the paper is wide.
 
     Attributes:
-        part: The piece.
-        end: The end that is shown.
-        room: Where on the page.
-        span: What all tiles show together.
-        column: Its place among the tiles, from the left.
-        row: The same, from the top.
-        columns: How many there are beside each other.
-        rows: How many below each other.
+        kind: The kind of end.
+        one: The end that is drawn.
+        window: What of the sheet it shows, ``(u, v)``.
+        label: Room for the words of bends beyond the metal, inches; 0 where another tile has them.
+        wide: Its width, inches.
+        tall: Its height without what stands over it, inches.
+        number: Its place among the tiles of its template, from 1.
+        count: How many there are.
     """
 
-    part: Part
-    end: End
-    room: Room
-    span: TemplateSpan
-    column: int
-    row: int
-    columns: int
-    rows: int
+    kind: EndKind
+    one: PieceEnd
+    window: shapely.Polygon
+    label: float
+    wide: float
+    tall: float
+    number: int
+    count: int
 
-    @property
-    def placement(self) -> Placement:
-        """Where the sheet lies on this page: moved by the tiles left of it and above it."""
-        mirrored = is_mirrored(self.part)
-        left = self.room.left - self.column * (self.room.width - OVERLAP)
-        top = self.room.top + self.row * (self.room.height - OVERLAP)
-        span = self.span
-        return Placement(
-            span.u0, (left + (span.u1 - span.u0 if mirrored else 0.0), top + span.v0), 1.0, mirrored
+
+def _tiles(kind: EndKind, one: PieceEnd, width: float, say: Speaker) -> list[Tile]:
+    """Return the template of one end in tiles, from the end of its blank inward."""
+    shown = _face(one).intersection(one.part.sheet.pattern)
+    end = one.end
+    edge = shapely.LineString(end.cut.edge).intersection(_face(one))
+    us = [u for line in shapely.get_parts(edge) for u, _ in shapely.get_coordinates(line)]
+    low, high = one.part.sheet.extent
+    near, far = (
+        (min(us), min(max(us) + ROOM, high)) if end.at == "low" else (max(us), max(min(us) - ROOM, low))
+    )
+    words = [width_of(say(pattern.bend_words(bend)), SMALL) for bend, _ in pattern.bend_lines(one.part)]
+    label = max([LABEL, *(wide + 0.1 for wide in words)])
+    first, last = shown.bounds[1], shown.bounds[3]
+    long = abs(far - near)
+    count = 1 if long + label <= width else max(2, math.ceil((long + label - OVERLAP) / (width - OVERLAP)))
+    step = long if count == 1 else width - OVERLAP
+    way = 1.0 if far > near else -1.0
+    tiles = []
+    for k in range(count):
+        begin, finish = k * step, min(long, k * step + (step if count == 1 else width))
+        a, b = sorted((near + way * begin, near + way * finish))
+        own = label if k == count - 1 else 0.0
+        tiles.append(
+            Tile(kind, one, shapely.box(a, first, b, last), own, b - a + own, last - first, k + 1, count)
         )
-
-    @property
-    def inner(self) -> float:
-        """``u`` where the metal that is shown ends and the words of its bends begin, inches."""
-        return self.span.u1 - self.span.label if self.end.at == "low" else self.span.u0 + self.span.label
-
-    @property
-    def window(self) -> shapely.Polygon:
-        """The part of the sheet that this page shows, in ``(u, v)``."""
-        span, place = self.span, self.placement
-        u0, u1 = (span.u0, self.inner) if self.end.at == "low" else (self.inner, span.u1)
-        us = sorted(place.u(x) for x in (self.room.left, self.room.right))
-        vs = sorted(place.v(y) for y in (self.room.low, self.room.top))
-        return shapely.box(
-            max(u0, us[0]) - 1e-6,
-            max(span.v0, vs[0]) - 1e-6,
-            min(u1, us[1]) + 1e-6,
-            min(span.v1, vs[1]) + 1e-6,
-        )
+    return tiles
 
 
-def _span(part: Part, end: End, say: Speaker) -> TemplateSpan:
-    """Return what of the sheet an end's template shows."""
-    low, high = part.sheet.extent
-    near, far = end.reach
-    words = [width_of(say(pattern.bend_words(bend)), SMALL) for bend, _ in pattern.bend_lines(part)]
-    label = max([LABEL, *(width + 0.1 for width in words)])
-    _, v0, _, v1 = part.sheet.pattern.bounds
-    if end.at == "low":
-        return TemplateSpan(near, min(far + ROOM, high) + label, v0, v1, label)
-    return TemplateSpan(max(near - ROOM, low) - label, far, v0, v1, label)
-
-
-def _count(length: float, room: float) -> int:
-    """Return how many tiles ``room`` wide it takes to show ``length``, inches."""
-    return max(1, math.ceil((length - OVERLAP) / (room - OVERLAP) - 1e-9))
+def _row(tiles: Sequence[Tile], bars: Block, say: Speaker) -> Block:
+    """Return templates beside each other."""
+    items: list[Item] = []
+    x, deepest = 0.0, 0.0
+    for tile in tiles:
+        items += moved(_drawn(tile, say), (x, 0.0))
+        x += tile.wide + APART
+        deepest = max(deepest, tile.tall)
+    return Block(ABOVE + deepest + APART, tuple(items), bars)
 
 
 def _drawn(tile: Tile, say: Speaker) -> Iterator[Item]:
-    """Yield what one tile shows: the metal, its bends and folds, and the marks to join it to its neighbours."""
-    part, place, window = tile.part, tile.placement, tile.window
-    yield from pattern.metal_items(part, place, window, 0.012)
-    yield from pattern.bend_items(part, place, window, 0.007)
-    for bend, v in pattern.bend_lines(part):
-        yield from _label(tile, say(pattern.bend_words(bend)), place.x(tile.inner), place.y(v))
-    yield from pattern.tab_folds(tile.end, place, window)
-    yield from _joining(tile)
-    side = SIDES["right" if place.mirrored else "left"]
-    says = say(
-        "Full size, painted side up. Low end at the {side}. Check the bars below before you cut.", side=side
+    """Yield what a tile shows: the metal, its bends and folds, and the strip to glue."""
+    one, (u0, first, u1, _) = tile.one, tile.window.bounds
+    mirrored, at_left = is_mirrored(one.part), one.at_left
+    x0 = 0.0 if at_left else tile.label
+    place = Placement(u0, (x0 + (u1 - u0 if mirrored else 0.0), -ABOVE + first), 1.0, mirrored)
+    code = (
+        say("{code}, at the left", code=tile.kind.code)
+        if at_left
+        else say("{code}, at the right", code=tile.kind.code)
     )
-    yield Words(says, (tile.room.left, tile.room.top + 0.07), SMALL, bold=True, color=INK, name="caption")
+    if tile.count > 1:
+        code = say("{code}: tile {number} of {count}", code=code, number=tile.number, count=tile.count)
+    marks = ", ".join(each.part.mark for each in tile.kind.hand(at_left)[:4])
+    yield Words(code, (0.0, -0.14), BODY, bold=True, color=INK, name="template")
+    yield Words(marks, (0.0, -0.3), SMALL, color=SOFT, name="marks")
+    window = tile.window.buffer(1e-6, join_style="mitre")
+    yield from pattern.metal_items(one.part, place, window, 0.012)
+    yield from pattern.bend_items(one.part, place, window, 0.007)
+    yield from pattern.tab_folds(one.end, place, window)
+    if tile.label:
+        x = x0 + (u1 - u0) + 0.06 if at_left else x0 - 0.06
+        for bend, v in pattern.bend_lines(one.part):
+            if first <= v:
+                words = say(pattern.bend_words(bend))
+                at = (x, place.y(v) - SMALL * 0.36)
+                yield Words(words, at, SMALL, "start" if at_left else "end", name="bend")
+    if tile.count > 1:
+        frame = rectangle(x0, -ABOVE - tile.tall, x0 + u1 - u0, -ABOVE)
+        yield Stroke(frame, 0.004, SOFT, (0.02, 0.04), True, "tile")
 
 
-def _label(tile: Tile, text: str, inner: float, y: float) -> Iterator[Words]:
-    """Yield a bend's words beside its inner end, or over it where the tile ends; clear of the crosses."""
-    room = tile.room
-    if not (room.left <= inner <= room.right and room.low <= y <= room.top):
-        return
-    long = width_of(text, SMALL)
-    rightward = (tile.end.at == "low") != is_mirrored(tile.part)
-    wanted = inner + 0.08 if rightward else inner - 0.08 - long
-    x = min(max(wanted, room.left + OVERLAP), room.right - OVERLAP - long)
-    rise = -SMALL * 0.36 if x == wanted else 0.04
-    base = min(max(y + rise, room.low + OVERLAP), room.top - OVERLAP - SMALL)
-    yield Words(text, (x, base), SMALL, name="bend")
-
-
-def _joining(tile: Tile) -> Iterator[Item]:
-    """Yield the frame of a tile, with a cross at both ends of every line where a neighbour goes on."""
-    if tile.columns * tile.rows == 1:
-        return
-    room, half = tile.room, OVERLAP / 2
-    frame = rectangle(room.left, room.low, room.right, room.top)
-    yield Stroke(frame, 0.004, SOFT, (0.02, 0.04), True, "tile")
-    upright = [room.left + half] * (tile.column > 0) + [room.right - half] * (tile.column < tile.columns - 1)
-    level = [room.top - half] * (tile.row > 0) + [room.low + half] * (tile.row < tile.rows - 1)
-    for share in (0.12, 0.88):
-        for x in upright:
-            yield from _cross(x, room.low + (room.top - room.low) * share)
-        for y in level:
-            yield from _cross(room.left + (room.right - room.left) * share, y)
-
-
-def _cross(x: float, y: float) -> Iterator[Item]:
-    yield Stroke(((x - 0.1, y), (x + 0.1, y)), 0.006, INK, name="register")
-    yield Stroke(((x, y - 0.1), (x, y + 0.1)), 0.006, INK, name="register")
-
-
-@dataclass(frozen=True, slots=True)
-class Bars:
-    """The bars that show whether the printer kept the scale, and what is said of each.
-
-    Attributes:
-        texts: The lines beside each bar.
-        step: From one bar to the next, inches on the paper.
-    """
-
-    texts: tuple[tuple[str, ...], ...]
-    step: float
-
-    @property
-    def height(self) -> float:
-        """Of the strip that they take, inches."""
-        return STRIP + 2 * (self.step - STEP)
-
-    def drawn(self, body: Room) -> Iterator[Item]:
-        """Yield them at the foot of a page."""
-        for k, ((length, name), texts) in enumerate(zip(BARS, self.texts, strict=True)):
-            y = body.low + STRIP - STEP * 2 - 0.04 + self.step * (1 - k)
-            yield Stroke(((body.left, y), (body.left + length, y)), 0.012, INK, name=f"bar {name}")
-            for x in (body.left, body.left + length):
-                yield Stroke(((x, y - 0.06), (x, y + 0.06)), 0.008, INK, name="tick")
-            first = y - SMALL * 0.36 + SMALL * LINE * (len(texts) - 1) / 2
-            for row, text in enumerate(texts):
-                at = (body.left + BARS[0][0] + BESIDE, first - SMALL * LINE * row)
-                yield Words(text, at, SMALL, name="bar")
-
-
-def bars_for(body: Room, say: Speaker) -> Bars:
-    """Return the bars with what is said of them, broken to the room beside them."""
-    room = body.width - BARS[0][0] - BESIDE
-    texts = tuple(
-        wrapped(
-            say("{length}. If this bar is not, print again at 100 %, unfitted.", length=name), SMALL, room
-        )
-        for _, name in BARS
+def bars_for(width: float, say: Speaker) -> Block:
+    """Return the bars that show whether the printer kept the scale, with what is said of each."""
+    room = width - BARS[0][0] - BESIDE
+    (inches, first_name), (metric, second_name) = BARS
+    told = (
+        say(
+            "Full size, painted side up. {length}: if this bar is not, print again at 100 %.",
+            length=first_name,
+        ),
+        say("{length}. If this bar is not, print again at 100 %, unfitted.", length=second_name),
     )
-    return Bars(texts, max(STEP, max(map(len, texts)) * SMALL * LINE + 0.04))
+    items: list[Item] = []
+    y = -0.14
+    for says, length, name in zip(told, (inches, metric), (first_name, second_name), strict=True):
+        texts = wrapped(says, SMALL, room)
+        items.append(Stroke(((0.0, y), (length, y)), 0.012, INK, name=f"bar {name}"))
+        items += [Stroke(((x, y - 0.06), (x, y + 0.06)), 0.008, INK, name="tick") for x in (0.0, length)]
+        first = y - SMALL * 0.36 + SMALL * LINE * (len(texts) - 1) / 2
+        for row, text in enumerate(texts):
+            at = (BARS[0][0] + BESIDE, first - SMALL * LINE * row)
+            items.append(Words(text, at, SMALL, name="bar"))
+        y -= max(STEP, len(texts) * SMALL * LINE + 0.04)
+    return Block(-y + 0.06, tuple(items), keep=True)

@@ -16,12 +16,12 @@ from trimwright.model.units import Tape
 
 from ...report.words import lengths_of
 from ...words.speaker import Speaker
-from ..ink.drawing import Area, Drawing, Item, Stroke, Words
+from ..ink.drawing import Area, Item, Stroke, Words
 from ..ink.lines_under_words import cleared
 from ..ink.shapes import arrow
 from ..ink.style import BODY, FAINT, INK, SOFT, WASH
-from ..paper.flow import Block, TableColumn, flow, heading, kept, space, table
-from ..paper.page import Imprint, Paper, Room, body_of, paged
+from ..paper.flow import Block, TableColumn, heading, kept, space, table
+from ..paper.page import Room
 from ..paper.phrases import HANDS
 from ..paper.pins import FindingPin, pins_of
 from .plan_labels import Chart, area_of, edge_labels, ends_of_part, face_labels, outward, pinned, point_of
@@ -37,16 +37,8 @@ AROUND = 0.55
 """Room around the roof for names and marks, inches on the paper."""
 
 
-def plan(layout: Layout, findings: Sequence[Finding], paper: Paper, imprint: Imprint) -> tuple[Drawing, ...]:
-    """Return the roof plan with its key, on as many pages as the key takes."""
-    box, say = body_of(paper, imprint), imprint.say
-    pages = flow(_blocks(layout, findings, box, say), box)
-    area = sum(face.area for face in layout.roof.faces)
-    aside = say("{area} of deck", area=area_of(area, layout))
-    return tuple(paged(say("Roof plan and key"), pages, paper, imprint, (aside,)))
-
-
-def _blocks(layout: Layout, findings: Sequence[Finding], box: Room, say: Speaker) -> Iterator[Block]:
+def plan(layout: Layout, findings: Sequence[Finding], box: Room, say: Speaker) -> Iterator[Block]:
+    """Yield the roof plan and its key; together they fill the page ``box``, or the plan has it and the key follows."""
     key = [*_edges(layout, box, say), space(0.12), *_faces(layout, box, say)]
     left, edges = box.height - sum(block.height for block in key) - 0.1, len(layout.roof.edges)
     tall = min(TALLEST, max(LOWEST, left)) if edges <= MANY else min(WHOLE, EACH * edges)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
@@ -13,39 +14,61 @@ from ...display.trim_looks import LOOKS
 from ...report.short import ends_of
 from ...report.words import marks_of
 from ...words.speaker import Speaker
-from ..ink.drawing import Drawing, Item
+from ..ink.drawing import Item
 from ..ink.letters import wrapped
 from ..ink.shapes import lines
 from ..ink.style import BODY, INK, SMALL, SOFT
-from ..paper.flow import Block, flow, paragraph, space
-from ..paper.page import Imprint, Paper, body_of, paged
+from ..paper.badge import badged
+from ..paper.flow import Block, paragraph, space
 from ..paper.phrases import HANDED, SIDES
 from ..paper.pins import FindingPin, draw_pin, pin_width, pins_of
 from .overview import overview
 from .piece_strip import strips
-from .run_facts import RunFacts, facts_of
+from .run_facts import RunFacts, facts_of, paired, patterns
 from .strip_scale import scale_of
 
 MOST_SEAMS = 60
 """More seams than these are not told one by one."""
 
 
-def elevations(
-    layout: Layout, findings: Sequence[Finding], paper: Paper, imprint: Imprint
-) -> tuple[Drawing, ...]:
-    """Return the elevations of all runs in their order, each on as many pages as it takes."""
+def elevations(layout: Layout, findings: Sequence[Finding], width: float, say: Speaker) -> Iterator[Block]:
+    """Yield the elevations of all runs in their order, those that look the same drawn once.
+
+    Args:
+        layout: The layout.
+        findings: What is wrong with it: their pins stand on the runs.
+        width: To fill, inches.
+        say: Puts everything into words.
+    """
     pins = pins_of(findings)
-    return tuple(
-        drawing for run in layout.runs for drawing in elevation(facts_of(layout, run, pins), paper, imprint)
+    told = say(
+        "Dots: screws. Dash and dot: panel seams. Slanted lines: laps; a dashed line is an end that is hidden. A black "
+        "triangle: the tape hooks on there. Large strips are not to scale across. Pieces that one pattern of screws "
+        "serves are drawn once; where a cap has marks on one side alone, both wings have the same."
     )
+    yield paragraph(told, width, SMALL, color=SOFT)
+    for facts in paired([facts_of(layout, run, pins) for run in layout.runs]):
+        yield from elevation(facts, width)
 
 
-def elevation(facts: RunFacts, paper: Paper, imprint: Imprint) -> tuple[Drawing, ...]:
-    """Return the elevation of one run on as many pages as it takes."""
-    box = body_of(paper, imprint)
-    pages = flow(_blocks(facts, box.width), box)
-    title = f"{facts.run.code}  {facts.run.name}"
-    return tuple(paged(title, pages, paper, imprint, (_aside(facts),)))
+def elevation(facts: RunFacts, width: float) -> Iterator[Block]:
+    """Yield the elevation of one run, ``width`` inches wide."""
+    runs = [own.run for own in (facts, *facts.twins)]
+    code, name = (", ".join(each) for each in zip(*((run.code, run.name) for run in runs), strict=True))
+    say, aside = facts.say, _aside(facts)
+    further = badged(code, say("{title}, continued", title=name), aside, width)
+    yield badged(code, name, aside, width)
+    scale = scale_of(facts, width)
+    yield replace(paragraph(_seen(facts, scale.ratio), width, SMALL, color=SOFT), keep=True)
+    yield replace(overview(facts, width), keep=True)
+    for numbers in patterns(facts):
+        for strip in strips(facts, numbers, scale):
+            yield replace(strip, head=further)
+    if facts.seams:
+        yield replace(paragraph(_seams(facts), width, SMALL, color=INK), head=further)
+    for pin in facts.pins:
+        yield replace(finding_line(pin, say, width), head=further)
+    yield space(0.12)
 
 
 def _aside(facts: RunFacts) -> str:
@@ -54,19 +77,6 @@ def _aside(facts: RunFacts) -> str:
     if run.hand is None:
         return facts.say("{trim} trim, {profile}", trim=trim, profile=profile)
     return facts.say("{trim} trim, {profile}, {hand}", trim=trim, profile=profile, hand=HANDED[run.hand])
-
-
-def _blocks(facts: RunFacts, width: float) -> Iterator[Block]:
-    scale = scale_of(facts, width)
-    yield paragraph(_seen(facts, scale.ratio), width, SMALL, color=SOFT)
-    yield space(0.04)
-    yield overview(facts, width)
-    for number in range(len(facts.parts)):
-        yield from strips(facts, number, scale)
-    if facts.seams:
-        yield paragraph(_seams(facts), width, SMALL, color=INK)
-    for pin in facts.pins:
-        yield finding_line(pin, facts.say, width)
 
 
 def _seams(facts: RunFacts) -> str:
@@ -93,9 +103,8 @@ def _seen(facts: RunFacts, ratio: float) -> str:
     else:
         lie = message("rises at {angle}° from its low end", angle=Angle(edge.slope, 1))
     return say(
-        "Seen {from_where}; {lie}; the tape hooks on at the {side}. Large strips: 1 to {ratio} along the edge, not to "
-        "scale across. Dots: screws. Dash and dot: panel seams. Slanted lines: laps; a dashed line is an end that is "
-        "hidden.",
+        "{length} of roof edge, seen {from_where}; {lie}; the tape hooks on at the {side}. Large strips: 1 to {ratio}.",
+        length=Length(facts.run.length),
         from_where=facts.aspect.words,
         lie=lie,
         side=SIDES["right" if facts.aspect.mirrored else "left"],

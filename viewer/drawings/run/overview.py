@@ -5,19 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from trimwright.model.layout import Part
-from trimwright.model.message import Length
 
 from ..ink.drawing import Area, Item, Stroke, Words
 from ..ink.label_row import spread
 from ..ink.letters import width_of
-from ..ink.lines_under_words import cleared
-from ..ink.shapes import arrow, hatched, rectangle
+from ..ink.shapes import hatched, rectangle
 from ..ink.style import BODY, INK, SMALL, SOFT, WASH
 from ..paper.flow import Block
 from ..paper.pins import HEIGHT, FindingPin, along, draw_pin, numbers, pin_width, worst
 from .run_facts import RunFacts
 
-BAR = 0.3
+BAR = 0.26
 """Height of the bar, inches on the paper."""
 
 TOGETHER = 0.16
@@ -36,17 +34,12 @@ def overview(facts: RunFacts, width: float) -> Block:
     top = -(HEIGHT + 0.16) if facts.pins else -0.04
     bottom = top - BAR
     marks = [(place((part.low + part.high) / 2), part.mark, True) for part in facts.parts]
-    lengths = [
-        (place((part.low + part.high) / 2), facts.say.tape(part.length), False) for part in facts.parts
-    ]
     items = [
         *_bar(facts, place, bottom, top),
         *_row(marks, bottom - 0.19, width),
-        *_row(lengths, bottom - 0.34, width),
         *_pins(facts, place, top, width),
-        *_edge(facts, place, bottom),
     ]
-    return Block(0.52 - bottom + 0.16, tuple(cleared(items, ("dimension",))))
+    return Block(0.34 - bottom, tuple(items))
 
 
 def _bar(facts: RunFacts, place: Callable[[float], float], bottom: float, top: float) -> list[Item]:
@@ -68,20 +61,6 @@ def _bar(facts: RunFacts, place: Callable[[float], float], bottom: float, top: f
                 xs = sorted((place(lap.outermost), place(lap.inward(lap.lap or 0.0))))
                 items += hatched(xs[0], bottom, xs[1], top, 0.04)
     return items
-
-
-def _edge(facts: RunFacts, place: Callable[[float], float], bottom: float) -> list[Item]:
-    """Return the length of the roof edge, dimensioned under the bar."""
-    items: list[Item] = []
-    base = bottom - 0.52
-    ends = sorted((place(0.0), place(facts.run.length)))
-    words = facts.say("{length} of roof edge", length=Length(facts.run.length))
-    middle, half = (ends[0] + ends[1]) / 2, width_of(words, SMALL) / 2 + 0.06
-    for end, inner in ((ends[0], middle - half), (ends[1], middle + half)):
-        if abs(inner - end) > 0.1:
-            items += arrow((inner, base), (end, base), 0.008, SOFT, 0.07)
-        items.append(Stroke(((end, base - 0.06), (end, bottom)), 0.006, SOFT, name="dimension"))
-    return [*items, Words(words, (middle, base - SMALL * 0.36), SMALL, "middle", color=INK, name="dimension")]
 
 
 def _under_first(facts: RunFacts) -> list[Part]:

@@ -24,38 +24,43 @@ ON_END = 1e-4
 """What is nearer than this to where the drawing stops lies on it, inches of metal."""
 
 
-def strips(facts: RunFacts, number: int, scale: StripScale) -> Iterator[Block]:
-    """Yield the strips of piece ``number`` of a run, counted from 0, its low end first."""
+def strips(facts: RunFacts, numbers: Sequence[int], scale: StripScale) -> Iterator[Block]:
+    """Yield the strips of pieces of a run that are alike, by number from 0; the first is drawn, its low end first."""
     for stretch in range(scale.count):
-        yield _strip(facts, number, scale, stretch)
+        yield _strip(facts, numbers, scale, stretch)
 
 
-def _strip(facts: RunFacts, number: int, scale: StripScale, stretch: int) -> Block:
-    part = facts.parts[number]
+def _strip(facts: RunFacts, numbers: Sequence[int], scale: StripScale, stretch: int) -> Block:
+    number, part = numbers[0], facts.parts[numbers[0]]
+    shared = [own.parts[k] for own in (facts, *facts.twins) for k in numbers]
     strip = Strip(facts, part, scale, stretch, 0.0)
     room, names = (scale.gutter - BESIDE, scale.width), row_names(facts.say)
     above, below = (
-        mark_row(marks, names, room, up=up) for marks, up in zip(_marks(strip), (True, False), strict=True)
+        mark_row(marks, names, room, up=up)
+        for marks, up in zip(_marks(strip, len(numbers) > 1), (True, False), strict=True)
     )
-    top = -0.3 - above.height
+    top = -0.26 - above.height
     strip = Strip(facts, part, scale, stretch, top - scale.broad)
-    foot = strip.bottom - below.height - SMALL * 1.5
-    notes = _notes(strip, foot)
+    foot = strip.bottom - below.height
+    caption, used = _caption(strip, shared)
+    notes = _notes(strip, shared, used, foot - SMALL * 1.5)
     items = [
-        *_caption(strip),
+        *caption,
         *moved(above.items, (0.0, top)),
-        *_metals(strip, number),
+        *_metals(strip, number, len(numbers) > 1),
         *_screws(strip),
         *_legs(strip),
         *_pins(strip),
         *moved(below.items, (0.0, strip.bottom)),
         *notes.items,
     ]
-    return Block(0.16 - foot + notes.height, tuple(cleared(items, ("metal", "hidden end", "seam", "lap"))))
+    return Block(0.12 - foot + notes.height, tuple(cleared(items, ("metal", "hidden end", "seam", "lap"))))
 
 
-def _caption(strip: Strip) -> list[Item]:
+def _caption(strip: Strip, shared: Sequence[Part]) -> tuple[list[Item], float]:
+    """Return the marks of the pieces that a strip stands for, how long they are, and how far that runs, inches."""
     part, say, base = strip.part, strip.facts.say, -LARGE * 1.05
+    marks = ", ".join(each.mark for each in shared)
     length, stock = Length(part.length), Length(part.piece.stock)
     if strip.scale.count == 1:
         words = say("{length} long, cut from {stock}", length=length, stock=stock)
@@ -68,26 +73,33 @@ def _caption(strip: Strip) -> list[Item]:
             first=first,
             last=last,
         )
-    x = width_of(part.mark, LARGE, bold=True) + 0.14
+    long = width_of(marks, LARGE, bold=True)
+    size = LARGE * min(1.0, max(SMALL / LARGE, (strip.scale.width - width_of(words, BODY) - 0.3) / long))
+    x = width_of(marks, size, bold=True) + 0.14
     items: list[Item] = [
-        Words(part.mark, (0.0, base), LARGE, bold=True, color=INK, name="mark"),
+        Words(marks, (0.0, base), size, bold=True, color=INK, name="mark"),
         Words(words, (x, base), BODY, color=INK, name="length"),
     ]
+    x += width_of(words, BODY)
     if part.piece.short and strip.first:
-        x += width_of(words, BODY) + 0.16
+        x += 0.16
         label = say("SHORT PIECE")
         ring = rectangle(x, base - 0.04, x + width_of(label, SMALL, bold=True) + 0.14, base + 0.12)
         white = Words(label, (x + 0.07, base), SMALL, bold=True, color="#ffffff", name="short piece")
         items += [Area((ring,), INK, "short piece"), white]
-    return items
+        x += width_of(label, SMALL, bold=True) + 0.14
+    return items, x
 
 
-def _marks(strip: Strip) -> tuple[list[TapeMark], list[TapeMark]]:
-    """Return the marks above and below a piece: a cap's lower wing has its marks below."""
+def _marks(strip: Strip, shared: bool) -> tuple[list[TapeMark], list[TapeMark]]:
+    """Return the marks above and below a piece: a cap's lower wing has its marks below.
+
+    Where the drawing serves several pieces of a run, no mark says where it lies along the edge.
+    """
     part, show = strip.part, strip.facts.layout.scene.tape
 
     def mark(at: float, screw: bool) -> TapeMark:
-        return TapeMark(strip.x(part.low + at), show(at), show(part.low + at), screw)
+        return TapeMark(strip.x(part.low + at), show(at), "" if shared else show(part.low + at), screw)
 
     screws = strip.screws
     above = merged([screw.at for screw in screws if not strip.below(screw.across)])
@@ -97,11 +109,14 @@ def _marks(strip: Strip) -> tuple[list[TapeMark], list[TapeMark]]:
         upper.insert(0, mark(0.0, False))
     if strip.last:
         upper.append(mark(part.length, False))
-    return upper, [mark(at, True) for at in below]
+    lower = [mark(at, True) for at in below]
+    if [one.own for one in lower] == [show(at) for at in above]:
+        lower = []  # both wings have their screws at the same marks
+    return upper, lower
 
 
-def _metals(strip: Strip, number: int) -> list[Item]:
-    """Return the piece with its neighbours' ends, each over or under the next as they lie, and the seams."""
+def _metals(strip: Strip, number: int, shared: bool) -> list[Item]:
+    """Return the piece with its neighbours' ends, each over or under the next as they lie, and its own seams."""
     part, parts = strip.part, strip.facts.parts
     lies = {other: end.lies for end in part.ends.laps for other in end.others}
     under: list[Item] = []
@@ -124,7 +139,7 @@ def _metals(strip: Strip, number: int) -> list[Item]:
         left, right = sorted((strip.x(end.outermost), strip.x(end.inward(end.lap))))
         items += hatched(left, strip.bottom, right, strip.top)
     seams = [seam for seam in strip.facts.seams if strip.own[0] - 1 <= seam.u <= strip.own[1] + 1]
-    items += [_seam(strip, seam) for seam in seams]
+    items += [_seam(strip, seam) for seam in seams if not shared]
     for u in (u for u in hidden if strip.span[0] < u < strip.span[1]):
         line = ((strip.x(u), strip.bottom), (strip.x(u), strip.top))
         items.append(Stroke(line, 0.012, INK, (0.05, 0.035), name="hidden end"))
@@ -243,11 +258,15 @@ def _is_on(pin: FindingPin, strip: Strip) -> bool:
     return False
 
 
-def _notes(strip: Strip, y: float) -> Block:
-    """Return what happens at the ends of the piece, under each; one below the other where they are long."""
-    low, high = end_notes(strip.part, strip.facts.say)
+def _notes(strip: Strip, shared: Sequence[Part], used: float, y: float) -> Block:
+    """Return what happens at the ends of the pieces: behind their caption, which runs to ``used``, or at ``y``."""
+    low, high = end_notes(shared, strip.facts.say)
     low, high = low if strip.first else "", high if strip.last else ""
     left, right = (high, low) if strip.facts.aspect.mirrored else (low, high)
+    beside = "  ·  ".join(filter(None, (left, right)))
+    if used + 0.25 + width_of(beside, SMALL) <= strip.scale.width:
+        at = (strip.scale.width, -LARGE * 1.05)
+        return Block(0.0, tuple(_note(beside, at, "end", strip.scale.width)))
     both = width_of(left, SMALL) + width_of(right, SMALL) + 0.2 <= strip.scale.width
     texts = wrapped(right, SMALL, strip.scale.width)
     below = y if both else y - SMALL * LINE * len(wrapped(left, SMALL, strip.scale.width))
@@ -255,7 +274,7 @@ def _notes(strip: Strip, y: float) -> Block:
         *_note(left, (0.0, y), "start", strip.scale.width),
         *_note(right, (strip.scale.width, below), "end", strip.scale.width),
     ]
-    return Block(y - below + SMALL * LINE * (len(texts) - 1), tuple(items))
+    return Block(y - below + SMALL * LINE * len(texts) + SMALL * 0.5, tuple(items))
 
 
 def _note(text: str, at: Point, anchor: Anchor, width: float) -> list[Item]:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
+from trimwright.model.message import Listed, Value, message
 from trimwright.model.panels.record import Panel
 from trimwright.model.runs import Run
 from trimwright.model.screws import Screw
@@ -51,6 +53,7 @@ class RunFacts:
         seams: Where panel seams meet it, rising.
         aspect: How it is looked at.
         say: Puts what is told of it into words.
+        twins: Other runs that look the same, piece by piece, and are not drawn.
     """
 
     layout: Layout
@@ -61,6 +64,7 @@ class RunFacts:
     seams: tuple[SeamAtEdge, ...]
     aspect: Aspect
     say: Speaker
+    twins: tuple[RunFacts, ...] = ()
 
     @property
     def reach(self) -> tuple[float, float]:
@@ -81,6 +85,78 @@ def facts_of(layout: Layout, run: Run, pins: Sequence[FindingPin]) -> RunFacts:
         aspect_of(run),
         speaker_of(layout.scene),
     )
+
+
+def paired(runs: Sequence[RunFacts]) -> tuple[RunFacts, ...]:
+    """Return runs to draw: those that look the same as one before them become its twins."""
+    found: list[RunFacts] = []
+    for facts in runs:
+        same = next((k for k, one in enumerate(found) if _twins(one, facts)), None)
+        if same is None:
+            found.append(facts)
+        else:
+            found[same] = replace(found[same], twins=(*found[same].twins, facts))
+    return tuple(found)
+
+
+def _twins(first: RunFacts, second: RunFacts) -> bool:
+    """Return whether two runs, the second without findings, have the same pieces, screws and seams."""
+    a, b = first.run, second.run
+    return (
+        not second.pins
+        and (a.trim, a.hand, a.section.profile) == (b.trim, b.hand, b.section.profile)
+        and first.aspect.mirrored == second.aspect.mirrored
+        and len(first.parts) == len(second.parts)
+        and _near([a.length, a.edge.slope], [b.length, b.edge.slope])
+        and _near([seam.u for seam in first.seams], [seam.u for seam in second.seams])
+        and all(
+            _near([one.low], [other.low]) and alike(first, one, second, other)
+            for one, other in zip(first.parts, second.parts, strict=True)
+        )
+    )
+
+
+def alike(first: RunFacts, one: Part, second: RunFacts, other: Part) -> bool:
+    """Return whether two pieces have the same length, the same screws, and ends of the same kinds."""
+    a, b = first.screws[one.mark], second.screws[other.mark]
+    return (
+        _near([one.length], [other.length])
+        and _near([screw.at for screw in a], [screw.at for screw in b])
+        and _near([screw.across for screw in a], [screw.across for screw in b])
+        and all(
+            (end.kind, end.lies, end.sealed) == (same.kind, same.lies, same.sealed)
+            and _near([end.lap or 0.0, end.depth], [same.lap or 0.0, same.depth])
+            for end, same in zip(one.ends, other.ends, strict=True)
+        )
+    )
+
+
+def patterns(facts: RunFacts) -> tuple[tuple[int, ...], ...]:
+    """Return the pieces of a run by number, those together that one pattern of screws serves.
+
+    A piece that a finding speaks of stands alone.
+    """
+    told = {mark for pin in facts.pins for mark in pin.finding.pieces}
+    found: list[list[int]] = []
+    for number, part in enumerate(facts.parts):
+        same = next(
+            (
+                group
+                for group in found
+                if not told & {part.mark, facts.parts[group[0]].mark}
+                and alike(facts, facts.parts[group[0]], facts, part)
+            ),
+            None,
+        )
+        if same is None:
+            found.append([number])
+        else:
+            same.append(number)
+    return tuple(tuple(group) for group in found)
+
+
+def _near(first: Sequence[float], second: Sequence[float]) -> bool:
+    return len(first) == len(second) and all(abs(a - b) <= ALIKE for a, b in zip(first, second, strict=True))
 
 
 def seams_at(run: Run, panels: Sequence[Panel]) -> tuple[SeamAtEdge, ...]:
@@ -108,10 +184,21 @@ def merged(marks: Sequence[float]) -> tuple[float, ...]:
     return tuple(result)
 
 
-def end_notes(part: Part, say: Speaker) -> tuple[str, str]:
-    """Return what happens at the low and at the high end of a piece, in one line each."""
+def end_notes(parts: Sequence[Part], say: Speaker) -> tuple[str, str]:
+    """Return what happens at the low and at the high end of pieces that are drawn as one, in one line each."""
     low, high = (
-        say("{end}: {meets}", end=name, meets=meets(end))
-        for name, end in zip(ends_of(part.run), part.ends, strict=True)
+        say("{end}: {meets}", end=name, meets=_met([part.ends[k] for part in parts], parts))
+        for k, name in enumerate(ends_of(parts[0].run))
     )
     return low, high
+
+
+def _met(ends: Sequence[End], parts: Sequence[Part]) -> Value:
+    """Return what ends meet; of several, each with the mark of its piece."""
+    if len(ends) == 1:
+        return meets(ends[0])
+    each = (
+        message("{mark} {meets}", mark=part.mark, meets=meets(end))
+        for part, end in zip(parts, ends, strict=True)
+    )
+    return Listed(tuple(each), "comma")

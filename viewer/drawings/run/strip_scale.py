@@ -26,8 +26,8 @@ BESIDE = 0.08
 GHOST = 7.0
 """How much of each neighbour is drawn, inches."""
 
-LEAST, MOST = 0.6, 1.1
-"""Height of the drawn section, inches on the paper: more where a run has few pieces."""
+BROAD = 0.5
+"""Height of the drawn section, inches on the paper."""
 
 LARGEST = 1 / 4
 """Inches on the paper for an inch of metal, at most."""
@@ -136,8 +136,7 @@ def scale_of(facts: RunFacts, width: float) -> StripScale:
     while not _apart(facts, count, width - gutter):
         count += 1
     longest = max(part.length for part in facts.parts) / count + 2 * GHOST
-    broad = min(MOST, max(LEAST, 6.6 / (len(facts.parts) * count) - 1.1))
-    return StripScale(min(LARGEST, (width - gutter) / longest), broad, width, gutter, count)
+    return StripScale(min(LARGEST, (width - gutter) / longest), BROAD, width, gutter, count)
 
 
 def is_named(leg: Leg) -> bool:

@@ -32,7 +32,7 @@ class TapeMark:
     Attributes:
         x: Where it lies on the paper, inches.
         own: Reads from the piece's low end.
-        edge: Reads from the low end of the roof edge.
+        edge: Reads from the low end of the roof edge; empty where the drawing serves several pieces.
         screw: It is a screw, not an end of the piece.
     """
 
@@ -84,20 +84,20 @@ def mark_row(marks: Sequence[TapeMark], names: RowNames, room: tuple[float, floa
     places = spread([mark.x for mark in marks], widths, *room)
     if places is None or max(abs(at - mark.x) for at, mark in zip(places, marks, strict=True)) > FARTHEST:
         return _upright(marks, names, room, up)
-    line = SMALL * 1.2
-    first = CLEAR + line if up else -CLEAR - SMALL * ASCENT
-    items: list[Item] = []
+    line, edged = SMALL * 1.2, any(mark.edge for mark in marks)
+    first = CLEAR + line * edged if up else -CLEAR - SMALL * ASCENT
+    items: list[Item] = [Words(names.own, (0.0, first), SMALL, bold=True, color=INK, name="row")]
     for mark, at in zip(marks, places, strict=True):
         items += [
             Words(mark.own, (at, first), SMALL, "middle", bold=True, color=INK, name="tape mark"),
-            Words(mark.edge, (at, first - line), SMALL, "middle", color=SOFT, name="edge mark"),
             _leader(at, mark, up),
         ]
-    items += [
-        Words(names.own, (0.0, first), SMALL, bold=True, color=INK, name="row"),
-        Words(names.edge, (0.0, first - line), SMALL, color=SOFT, name="row"),
-    ]
-    return Block(2 * line + CLEAR, tuple(items))
+        if edged:
+            edge = Words(mark.edge, (at, first - line), SMALL, "middle", color=SOFT, name="edge mark")
+            items.append(edge)
+    if edged:
+        items.append(Words(names.edge, (0.0, first - line), SMALL, color=SOFT, name="row"))
+    return Block((1 + edged) * line + CLEAR, tuple(items))
 
 
 def _upright(marks: Sequence[TapeMark], names: RowNames, room: tuple[float, float], up: bool) -> Block:
@@ -105,7 +105,8 @@ def _upright(marks: Sequence[TapeMark], names: RowNames, room: tuple[float, floa
     places = spread([mark.x for mark in marks], [UPRIGHT] * len(marks), *room)
     if places is None:
         raise ValueError(f"{len(marks)} marks in a row of {room[1] - room[0]:.1f} in")
-    texts = [f"{mark.own} | {mark.edge}" for mark in marks]
+    edged = any(mark.edge for mark in marks)
+    texts = [f"{mark.own} | {mark.edge}" if edged else mark.own for mark in marks]
     tall = max(width_of(text, SMALL, bold=True) for text in texts)
     anchor: Anchor = "start" if up else "end"
     items: list[Item] = []
@@ -114,10 +115,11 @@ def _upright(marks: Sequence[TapeMark], names: RowNames, room: tuple[float, floa
         items.append(Words(text, foot, SMALL, anchor, 90.0, bold=True, color=INK, name="tape mark"))
         items.append(_leader(at, mark, up))
     middle = (CLEAR + tall / 2) * (1 if up else -1)
-    items += [
-        Words(f"{names.own} |", (0.0, middle + 0.02), SMALL, bold=True, color=INK, name="row"),
-        Words(names.edge, (0.0, middle - 0.02 - SMALL), SMALL, bold=True, color=INK, name="row"),
-    ]
+    own = f"{names.own} |" if edged else names.own
+    items.append(Words(own, (0.0, middle + 0.02), SMALL, bold=True, color=INK, name="row"))
+    if edged:
+        below = (0.0, middle - 0.02 - SMALL)
+        items.append(Words(names.edge, below, SMALL, bold=True, color=INK, name="row"))
     return Block(CLEAR + tall, tuple(items))
 
 

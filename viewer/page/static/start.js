@@ -13,6 +13,8 @@ async function start() {
     const roof = mountRoof(host);
     languageSwitch(tongues, host.querySelector(".tw-tools"));
     await roof.load(data);
+    openNamed(roof);
+    addEventListener("hashchange", () => openNamed(roof));
     addEventListener("beforeprint", () => {
       roof.view.painter.drawNow();
       document.getElementById("print-view").src = roof.view.canvas.toDataURL("image/png");
@@ -28,6 +30,12 @@ async function start() {
     document.documentElement.classList.add("plain");
     console.error(error);
   }
+}
+
+// Opens the piece whose mark stands behind the # of the address, as on the label of a piece.
+function openNamed(roof) {
+  const mark = decodeURIComponent(location.hash.slice(1));
+  if (roof.view.pieces.has(mark)) roof.select(mark);
 }
 
 start();

@@ -7,7 +7,7 @@ import pytest
 from pytest import approx
 
 from trimwright.viewer.drawings.ink.drawing import Area, Drawing, Stroke, Words
-from trimwright.viewer.drawings.ink.pdf import pdf_of
+from trimwright.viewer.drawings.ink.pdf import Heading, pdf_of
 from trimwright.viewer.drawings.ink.svg import svg_of
 
 SQUARE = ((1.0, 1.0), (3.0, 1.0), (3.0, 3.0), (1.0, 3.0))
@@ -37,7 +37,9 @@ def test_svg_says_its_true_size_and_turns_y_down() -> None:
 
 
 def test_pdf_has_the_pages_the_outline_and_the_words() -> None:
-    reader = pypdf.PdfReader(io.BytesIO(pdf_of([PAGE, PAGE], "All", chapters={0: "First"})))
+    reader = pypdf.PdfReader(
+        io.BytesIO(pdf_of([PAGE, PAGE], "All", outline=[Heading("First", 0), Heading("All", 1, 1)]))
+    )
     assert [tuple(map(float, page.mediabox[2:])) for page in reader.pages] == [(288.0, 360.0)] * 2
     assert '6 3/8" <low>' in reader.pages[0].extract_text(orientations=(0, 90, 180, 270))
     assert reader.metadata is not None
@@ -46,7 +48,7 @@ def test_pdf_has_the_pages_the_outline_and_the_words() -> None:
     assert reader.trailer["/Root"]["/Lang"] == "en"
     first, under = reader.outline
     assert first.title == "First"
-    assert [entry.title for entry in under] == [PAGE.title] * 2
+    assert [entry.title for entry in under] == ["All"]
 
 
 def test_pdf_draws_where_the_drawing_says() -> None:

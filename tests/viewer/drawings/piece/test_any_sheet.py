@@ -4,15 +4,15 @@ from typing import Any
 
 from any_scene import scenes
 from hypothesis import Phase, assume, given, settings
+from paged import box_of, paged
 
 from trimwright.model.errors import TrimwrightError
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_of
 from trimwright.viewer.data.dxf import document_of
-from trimwright.viewer.drawings.paper.page import imprint_of
-from trimwright.viewer.drawings.piece.batches import batches
-from trimwright.viewer.drawings.piece.cut_sheet import cut_sheet
-from trimwright.viewer.drawings.piece.template import template
+from trimwright.viewer.drawings.piece.end_sheets import end_sheets
+from trimwright.viewer.drawings.piece.template import templates
+from trimwright.viewer.words.speaker import speaker_of
 
 
 @settings(max_examples=6, phases=(Phase.explicit, Phase.generate))
@@ -23,10 +23,7 @@ def test_any_roof_can_be_drawn(raw: dict[str, Any]) -> None:
     except TrimwrightError:
         assume(False)
     assume(len(layout.parts) < 60)
-    for batch in batches(layout)[:4]:
-        pages = cut_sheet(batch, layout, "letter", imprint_of(layout.scene))
-        pages += [
-            page for end in batch.first.ends for page in template(batch, end, "a4", imprint_of(layout.scene))
-        ]
-        assert all(page.items for page in pages)
-        assert not document_of(batch.first).audit().has_errors
+    say, width = speaker_of(layout.scene), box_of(layout).width
+    for blocks in (end_sheets(layout, width, say), templates(layout, width, say)):
+        assert all(page.items for page in paged(layout, blocks))
+    assert not document_of(layout.parts[0]).audit().has_errors

@@ -1,19 +1,47 @@
 """Templates, measured on the rendered page as a ruler would."""
 
+from functools import cache
+
 import numpy as np
 import pypdfium2
 import pytest
+from collisions import collisions
 from numpy.typing import NDArray
+from paged import box_of, paged, said
 from pytest import approx
-from zoo import NAMES, layout
+from zoo import NAMES, OTHERS, layout
 
-from trimwright.viewer.drawings.ink.drawing import Drawing, Stroke
+from trimwright.model.layout import Layout
+from trimwright.model.pipeline import build
+from trimwright.model.scene.read import scene_from
+from trimwright.viewer.drawings.ink.drawing import Area, Drawing, Stroke, Words
 from trimwright.viewer.drawings.ink.pdf import pdf_of
-from trimwright.viewer.drawings.paper.page import Paper, imprint_of
-from trimwright.viewer.drawings.piece.batches import batches
-from trimwright.viewer.drawings.piece.template import OVERLAP, template, templates
+from trimwright.viewer.drawings.paper.page import Paper
+from trimwright.viewer.drawings.piece.template import OVERLAP, ROOM, templates
+from trimwright.viewer.words.speaker import speaker_of
 
 DPI = 300
+
+STEEP = """
+title = "Steep box"
+[roof]
+form = "gable"
+length = "20'"
+width = "12'"
+pitch = "24/12"
+[trim.rake]
+profile = "box rake"
+face = "7 in"
+"""
+
+
+@cache
+def pages(name: str, paper: Paper = "letter") -> tuple[Drawing, ...]:
+    return drawn(layout(name), paper)
+
+
+def drawn(plan: Layout, paper: Paper = "letter") -> tuple[Drawing, ...]:
+    return paged(plan, templates(plan, box_of(plan, paper).width, speaker_of(plan.scene)), paper)
 
 
 def rendered(page: Drawing, names: str) -> NDArray[np.bool_]:
@@ -23,88 +51,71 @@ def rendered(page: Drawing, names: str) -> NDArray[np.bool_]:
     return np.asarray(document[0].render(scale=DPI / 72, grayscale=True).to_pil()) < 128
 
 
+@pytest.mark.parametrize("name", [*NAMES, *OTHERS])
+def test_nothing_collides(name: str) -> None:
+    assert [(page.title, found) for page in pages(name) for found in collisions(page)] == []
+
+
 @pytest.mark.parametrize("paper", ["letter", "a4"])
 @pytest.mark.parametrize(("bar", "length"), [("bar 4 in", 4.0), ("bar 100 mm", 100 / 25.4)])
 def test_the_bars_measure_what_they_say(paper: Paper, bar: str, length: float) -> None:
-    batch = next(batch for batch in batches(layout("boat-shed")) if batch.first.mark == "R1-1")
-    dark = rendered(
-        template(batch, batch.first.ends.low, paper, imprint_of(layout("boat-shed").scene))[0], bar
-    )
-    across = np.flatnonzero(dark.any(axis=0))
-    line = 0.012
-    measured = (across[-1] - across[0] + 1) / DPI - line
-    assert measured == approx(length, rel=2e-3)
+    for page in pages("boat-shed", paper):
+        across = np.flatnonzero(rendered(page, bar).any(axis=0))
+        measured = (across[-1] - across[0] + 1) / DPI - 0.012
+        assert measured == approx(length, rel=2e-3)
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4"])
-def test_an_end_measures_what_the_sheet_is(paper: Paper) -> None:
-    """The tiles put together are as long and as wide as the end of the metal, to two in a thousand."""
-    for name, mark, at in (
-        ("boat-shed", "R1-1", 0),
-        ("boat-shed", "R2-2", 1),
-        ("oar-store", "T1-1", 0),
-    ):
-        batch = next(batch for batch in batches(layout(name)) if batch.first.mark == mark)
-        part = batch.first
-        edge = part.ends[at].cut.edge
-        pages = template(batch, part.ends[at], paper, imprint_of(layout(name).scene))
-        pictures = [rendered(page, "outline") for page in pages]
-        assert len(pages) == 2, "one above the other"
-        top = np.flatnonzero(pictures[0].any(axis=1))[0]
-        bottom = np.flatnonzero(pictures[1].any(axis=1))[-1]
-        tile = next(item for item in pages[0].items if isinstance(item, Stroke) and item.name == "tile")
-        height = tile.points[2][1] - tile.points[0][1]
-        wide = (bottom - top + 1) / DPI - 0.012 + height - OVERLAP
-        assert wide == approx(part.run.section.width, rel=2e-3)
-        # The cut's own extent along the piece: from its end to the farthest corner of the cut.
-        depth = np.ptp(edge[:, 0])
-        dark = pictures[0] | pictures[1]
-        along = np.flatnonzero(dark.any(axis=0))
-        metal = (along[-1] - along[0] + 1) / DPI - 0.012
-        assert metal == approx(depth + 1.0, abs=2e-3 * (depth + 1) + 1 / DPI)
+def test_a_face_measures_what_the_sheet_is(paper: Paper) -> None:
+    """The first template of the boat shed, rendered: as wide and as long as the face of R1-1, to two in a thousand."""
+    part = layout("boat-shed").part("R1-1")
+    section = part.run.section
+    page = pages("boat-shed", paper)[0]
+    wide = float(section.v[-1] - section.v[section.strip_of("face")])
+    metal = [item for item in page.items if isinstance(item, Area) and item.name == "metal"]
+    ring = np.array(metal[0].rings[0])
+    low, high = ring.min(axis=0), ring.max(axis=0)
+    dark = rendered(page, "outline")
+    left, right = (round(x * DPI) for x in (low[0] - 0.05, high[0] - 0.1))
+    rows = np.flatnonzero(dark[:, left:right].any(axis=1))
+    # The face's own edge is the hem's; on its other side lies the bend, which is drawn dashed, not as an edge.
+    assert ring[:, 1].max() - ring[:, 1].min() == approx(wide, rel=2e-3)
+    assert (rows[-1] - rows[0] + 1) / DPI - 0.012 == approx(wide, abs=0.02)
+    edge = part.ends.low.cut.edge
+    own = edge[edge[:, 1] >= section.v[section.strip_of("face")] - 1e-9]
+    assert np.ptp(ring[:, 0]) == approx(np.ptp(own[:, 0]) + ROOM, abs=2e-3 * np.ptp(own[:, 0]))
 
 
-@pytest.mark.parametrize("name", NAMES)
-def test_neighbouring_tiles_share_their_crosses(name: str) -> None:
-    """Laid over each other by their crosses, tiles continue each other's lines."""
-    for page in templates(layout(name), "letter", imprint_of(layout(name).scene)):
-        crosses = [item for item in page.items if isinstance(item, Stroke) and item.name == "register"]
-        tiles = [item for item in page.items if isinstance(item, Stroke) and item.name == "tile"]
-        assert bool(crosses) == bool(tiles)
-        for tile in tiles:
-            (left, low), _, (right, top), _ = tile.points
-            for cross in crosses:
-                x, y = np.mean(cross.points, axis=0)
-                inset = min(x - left, right - x, y - low, top - y)
-                assert inset == approx(OVERLAP / 2)
+def test_both_hands_stand_beside_each_other_as_mirror_images() -> None:
+    metal = [item for item in pages("boat-shed")[0].items if isinstance(item, Area) and item.name == "metal"]
+    left, right = (np.array(item.rings[0]) for item in metal[:2])
+    a, b = left - left.min(axis=0), right - right.min(axis=0)
+    mirrored = np.stack([b[:, 0].max() - b[:, 0], b[:, 1]], axis=1)
+    for point in a:
+        assert np.abs(mirrored - point).sum(axis=1).min() < 0.04
+    assert left[:, 0].max() < right[:, 0].min()
 
 
-def test_lines_go_on_from_tile_to_tile() -> None:
-    batch = next(batch for batch in batches(layout("boat-shed")) if batch.first.mark == "R1-1")
-    upper, lower = template(batch, batch.first.ends.low, "letter", imprint_of(layout("boat-shed").scene))
-    tile = next(item for item in upper.items if isinstance(item, Stroke) and item.name == "tile")
-    shift = tile.points[2][1] - tile.points[0][1] - OVERLAP
-    joined = {
-        name: [
-            (x, y - (shift if page is lower else 0.0))
-            for page in (upper, lower)
-            for item in page.items
-            if isinstance(item, Stroke) and item.name == name
-            for x, y in item.points
-        ]
-        for name in ("outline", "fold")
-    }
-    for points in joined.values():
-        heights = sorted(y for _, y in points)
-        assert max(np.diff(heights), default=0.0) < 8.0
-    outline = np.array(joined["outline"])
-    assert np.ptp(outline[:, 1]) == approx(batch.first.run.section.width)
+def test_one_that_is_wider_than_the_paper_comes_in_tiles_with_a_strip_to_glue() -> None:
+    plan = build(scene_from(STEEP, "steep.toml"))
+    there = drawn(plan)
+    tiles = [i for page in there for i in page.items if isinstance(i, Stroke) and i.name == "tile"]
+    assert len(tiles) >= 2
+    named = [i.text for page in there for i in page.items if isinstance(i, Words) and i.name == "template"]
+    parts = [text for text in named if "tile" in text]
+    assert len(parts) == len(tiles)
+    assert all(max(x for x, _ in tile.points) <= there[0].size[0] - 0.4 for tile in tiles)
+    wide = [max(x for x, _ in tile.points) - min(x for x, _ in tile.points) for tile in tiles[:2]]
+    part = plan.part("R1-1")
+    section = part.run.section
+    edge = part.ends.low.cut.edge
+    own = edge[edge[:, 1] >= section.v[section.strip_of("face")] - 1e-9]
+    assert sum(wide) - OVERLAP == approx(np.ptp(own[:, 0]) + ROOM, abs=0.01)
 
 
-def test_only_corners_get_a_template() -> None:
-    titles = [
-        page.title for page in templates(layout("boat-shed"), "letter", imprint_of(layout("boat-shed").scene))
-    ]
-    assert any("R1-1" in title and "low end" in title for title in titles)
-    assert not any("E1" in title for title in titles), "eave trim ends square"
-    assert not any("R1-1" in title and "high end" in title for title in titles), "laps are square notches"
+def test_only_faces_that_are_not_cut_square_get_a_template() -> None:
+    text = said(pages("boat-shed"))
+    assert "A, at the left" in text
+    assert "R1-1" in text
+    assert "E1" not in text, "eave trim ends square"
+    assert "C1" not in text, "a cap has no face"

@@ -1,21 +1,22 @@
 """The roof plan: all names and marks, arrows down the slopes, north where it is, nothing over anything else."""
 
 import math
-from dataclasses import replace
 from functools import cache
 
 import numpy as np
 import pytest
 import shapely
 from collisions import collisions
+from paged import box_of, paged
 from pytest import approx
 from zoo import NAMES, OTHERS, layout
 
 from trimwright.model.checks.run import check
 from trimwright.viewer.drawings.ink.drawing import Area, Drawing, Words
 from trimwright.viewer.drawings.ink.svg import svg_of
-from trimwright.viewer.drawings.paper.page import Paper, imprint_of
+from trimwright.viewer.drawings.paper.page import Paper
 from trimwright.viewer.drawings.roof.plan import plan
+from trimwright.viewer.words.speaker import speaker_of
 
 ALL = [*NAMES, *OTHERS]
 
@@ -23,12 +24,7 @@ ALL = [*NAMES, *OTHERS]
 @cache
 def pages(name: str, paper: Paper = "letter") -> tuple[Drawing, ...]:
     found = layout(name)
-    return plan(
-        found,
-        check(found),
-        paper,
-        replace(imprint_of(found.scene, "2026-11-20"), title="A title of the scene"),
-    )
+    return paged(found, plan(found, check(found), box_of(found, paper), speaker_of(found.scene)), paper)
 
 
 def rings(name: str, what: str) -> list[tuple[tuple[float, float], ...]]:

@@ -1,12 +1,12 @@
 """Run elevations: every piece, screw, lap, seam and finding of the run, where it is; nothing over anything else."""
 
 from collections import Counter
-from dataclasses import replace
 from functools import cache
 
 import pytest
 import shapely
 from collisions import collisions
+from paged import box_of, paged
 from pytest import approx
 from zoo import NAMES, OTHERS, layout
 
@@ -15,10 +15,10 @@ from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
 from trimwright.viewer.data.report import report_of
 from trimwright.viewer.drawings.ink.drawing import Area, Drawing, Stroke, Words
-from trimwright.viewer.drawings.paper.page import Paper, imprint_of
+from trimwright.viewer.drawings.paper.page import Paper
 from trimwright.viewer.drawings.paper.pins import pins_of
 from trimwright.viewer.drawings.run.elevation import elevation
-from trimwright.viewer.drawings.run.run_facts import RunFacts, facts_of, merged
+from trimwright.viewer.drawings.run.run_facts import RunFacts, facts_of, merged, paired, patterns
 from trimwright.viewer.drawings.run.strip_scale import scale_of
 
 ALL = [*NAMES, *OTHERS]
@@ -40,18 +40,20 @@ set = "high wind"
 
 @cache
 def runs(name: str, paper: Paper = "letter") -> tuple[tuple[RunFacts, tuple[Drawing, ...]], ...]:
+    """Return the pages of every run that is drawn, each by itself."""
     plan = layout(name)
     pins = pins_of(check(plan))
-    facts = [facts_of(plan, run, pins) for run in plan.runs]
-    return tuple(
-        (
-            one,
-            elevation(
-                one, paper, replace(imprint_of(plan.scene, "2026-11-20"), title="A title of the scene")
-            ),
-        )
-        for one in facts
-    )
+    width = box_of(plan, paper).width
+    facts = paired([facts_of(plan, run, pins) for run in plan.runs])
+    return tuple((one, paged(plan, elevation(one, width), paper, "A run")) for one in facts)
+
+
+def shared(facts: RunFacts) -> list[list[str]]:
+    """Return the marks of the pieces that each strip stands for."""
+    return [
+        [own.parts[number].mark for own in (facts, *facts.twins) for number in numbers]
+        for numbers in patterns(facts)
+    ]
 
 
 def drawn(pages: tuple[Drawing, ...], name: str) -> list[Area | Stroke]:
@@ -78,44 +80,58 @@ def test_every_piece_and_every_screw_of_the_report_is_marked(name: str) -> None:
     plan = layout(name)
     show = plan.scene.tape
     pieces = {piece["name"]: piece for piece in report_of(plan, ())["pieces"]}
+    seen = [mark for facts, _ in runs(name) for marks in shared(facts) for mark in marks]
+    assert sorted(seen) == sorted(pieces)
     for facts, pages in runs(name):
-        marks = [part.mark for part in facts.parts]
-        assert set(marks) <= set(words(pages, "mark"))
-        wanted: Counter[str] = Counter()
-        for mark in marks:
-            piece = pieces[mark]
-            at = {0.0, piece["length"], *piece["screws"]}
-            wanted |= Counter(show(each) for each in at)
         told = " | ".join(words(pages, "tape mark"))
-        assert all(text in told for text in wanted)
+        named = words(pages, "mark")
+        for marks in shared(facts):
+            assert ", ".join(marks) in named
+            first = pieces[marks[0]]
+            assert all(show(each) in told for each in {0.0, first["length"], *first["screws"]})
 
 
 @pytest.mark.parametrize("name", ALL)
-def test_there_is_a_dot_for_every_screw(name: str) -> None:
+def test_pieces_that_share_a_strip_have_the_same_screws(name: str) -> None:
+    pieces = {piece["name"]: piece for piece in report_of(layout(name), ())["pieces"]}
+    for facts, _ in runs(name):
+        for marks in shared(facts):
+            for mark in marks[1:]:
+                assert pieces[mark]["screws"] == approx(pieces[marks[0]]["screws"], abs=1 / 32)
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_there_is_a_dot_for_every_screw_of_a_pattern(name: str) -> None:
     for facts, pages in runs(name):
-        dots = [
-            item for page in pages for item in page.items if isinstance(item, Area) and item.name == "screw"
-        ]
-        assert len(dots) == sum(len(screws) for screws in facts.screws.values())
+        dots = drawn(pages, "screw")
+        own = [facts.parts[numbers[0]].mark for numbers in patterns(facts)]
+        assert len(dots) == sum(len(facts.screws[mark]) for mark in own)
 
 
 @pytest.mark.parametrize("name", ALL)
 def test_short_pieces_are_called_so(name: str) -> None:
     for facts, pages in runs(name):
-        assert len(words(pages, "short piece")) == sum(part.piece.short for part in facts.parts)
+        short = [numbers for numbers in patterns(facts) if facts.parts[numbers[0]].piece.short]
+        assert len(words(pages, "short piece")) == len(short)
 
 
 def test_marks_run_from_the_piece_and_from_the_edge_by_hand() -> None:
-    # boat-shed, front eave: E1-2 begins at 10' 6" - 4" = 10' 2" of the edge, so that its mark x is 10' 2" + x there.
+    # Boat shed, front eave, 33' 4": three pieces of 10' 6" that lap by 4", so the last begins at 3 x 10' 2" = 30' 6".
     facts, pages = next((facts, pages) for facts, pages in runs("boat-shed") if facts.run.code == "E1")
-    second = facts.parts[1]
     own, edge = words(pages, "tape mark"), words(pages, "edge mark")
     assert own[0:2] == ['0"', '6"']
     assert edge[0:2] == ['0"', '6"']
-    assert own.count("10' 6\"") == 3
-    assert "10' 2\"" in edge
-    assert "20' 8\"" in edge
-    assert second.low == approx(122.0)
+    assert own.count("10' 6\"") == 2, "one for the first piece, one for the two that are alike"
+    assert "30' 6\"" in edge
+    assert shared(facts) == [["E1-1"], ["E1-2", "E1-3"], ["E1-4"]]
+    assert facts.parts[3].low == approx(366.0)
+
+
+def test_runs_that_look_the_same_are_drawn_once() -> None:
+    drawn_once = {facts.run.code: [twin.run.code for twin in facts.twins] for facts, _ in runs("boat-shed")}
+    assert drawn_once["R2"] == ["R4"]
+    assert drawn_once["R1"] == ["R3"]
+    assert "R1-2, R3-2" in words(runs("boat-shed")[2][1], "mark")
 
 
 def test_screws_stand_in_the_drawing_where_the_scale_puts_them() -> None:
@@ -162,7 +178,8 @@ def test_findings_are_pinned_on_their_run_and_told_below(name: str) -> None:
 
 def test_laps_are_hatched_on_the_piece_that_lies_over_and_hidden_ends_dashed() -> None:
     for facts, pages in runs("boat-shed"):
-        laps = sum(end.lap is not None for part in facts.parts for end in part.ends)
+        first = [facts.parts[numbers[0]] for numbers in patterns(facts)]
+        laps = sum(end.lap is not None for part in first for end in part.ends)
         dashed = [
             item
             for page in pages
@@ -171,9 +188,10 @@ def test_laps_are_hatched_on_the_piece_that_lies_over_and_hidden_ends_dashed() -
         ]
         assert len(dashed) == laps
         notes = " ".join(words(pages, "end"))
-        for part in facts.parts:
-            for lap in part.ends.laps:
-                assert f"{lap.lies} {lap.others[0]}" in notes
+        for own in (facts, *facts.twins):
+            for part in own.parts:
+                for lap in part.ends.laps:
+                    assert f"{lap.lies} {lap.others[0]}" in notes
 
 
 def test_merged_marks_are_few_where_two_rows_agree() -> None:
@@ -197,14 +215,13 @@ def test_screws_that_stand_close_get_more_strips_and_upright_marks() -> None:
     counts = set()
     for run in plan.runs:
         facts = facts_of(plan, run, pins)
-        pages = elevation(
-            facts, "letter", replace(imprint_of(plan.scene, "2026-11-20"), title="A title of the scene")
-        )
+        pages = paged(plan, elevation(facts, box_of(plan).width))
         assert [(page.title, found) for page in pages for found in collisions(page)] == []
-        assert len(drawn(pages, "screw")) == sum(len(own) for own in facts.screws.values())
+        own = [facts.parts[numbers[0]].mark for numbers in patterns(facts)]
+        assert len(drawn(pages, "screw")) == sum(len(facts.screws[mark]) for mark in own)
         counts.add(scale_of(facts, 7.5).count)
         told = Counter(words(pages, "tape mark"))
-        for part in facts.parts:
+        for part in (facts.parts[numbers[0]] for numbers in patterns(facts)):
             rows = merged([screw.at for screw in facts.screws[part.mark]])
             for at in rows:
                 both = f"{plan.scene.tape(at)} | {plan.scene.tape(part.low + at)}"

@@ -1,0 +1,95 @@
+"""Stick-on labels: one for each piece, to cut out or to print on a sheet of thirty, three by ten."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import segno
+
+from trimwright.model.layout import Layout, Part
+
+from ...display.ends import lies
+from ...words.speaker import Speaker
+from ..ink.drawing import Area, Item, Stroke, Words, moved
+from ..ink.letters import shortened, width_of
+from ..ink.shapes import arrow, rectangle
+from ..ink.style import BODY, FAINT, INK, LINE, SMALL, SOFT
+from ..paper.flow import Block, paragraph
+from ..paper.phrases import HANDED
+
+ABREAST = 3
+"""Labels beside each other."""
+
+HIGH = 0.83
+"""Of a label, inches: ten fill the height of a page."""
+
+MARK = 18 / 72
+"""Size of the mark, inches: read at arm's length."""
+
+CODE = 0.66
+"""Side of the square code that opens the piece on the page, inches."""
+
+
+def labels(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
+    """Yield the labels of all pieces, in rows."""
+    address = layout.scene.shop.page
+    told = say("Stick or tie each to the back of its piece before it is cut. The arrow points up the roof.")
+    yield paragraph(told, width, SMALL)
+    wide = width / ABREAST
+    for first in range(0, len(layout.parts), ABREAST):
+        items: list[Item] = []
+        for k, part in enumerate(layout.parts[first : first + ABREAST]):
+            items += moved(_label(part, wide, address, say), (k * wide, 0.0))
+        yield Block(HIGH, tuple(items))
+
+
+def _label(part: Part, wide: float, address: str | None, say: Speaker) -> list[Item]:
+    """Return one label, its upper left corner at (0, 0)."""
+    ring = rectangle(0.0, -HIGH, wide, 0.0)
+    items: list[Item] = [Stroke(ring, 0.006, FAINT, (0.04, 0.04), True, "cut")]
+    right = wide - 0.1
+    if address:
+        right -= CODE + 0.06
+        items += _code(f"{address}#{part.mark}", (wide - 0.1 - CODE, -(HIGH - CODE) / 2))
+    items.append(Words(part.mark, (0.3, -0.28), MARK, bold=True, color=INK, name="mark"))
+    items += arrow((0.15, -0.44), (0.15, -0.1), 0.03, INK, 0.14)
+    after = 0.3 + width_of(part.mark, MARK, bold=True) + 0.1
+    hand = say(HANDED[part.run.hand]) if part.run.hand else ""
+    length = say.tape(part.length)
+    items.append(Words(length, (after, -0.19), BODY, bold=True, color=INK, name="length"))
+    items.append(Words(shortened(hand, SMALL, right - after), (after, -0.32), SMALL, color=INK, name="hand"))
+    texts = [shortened(part.run.name, SMALL, right - 0.3), *_lies(part, right - 0.1, say)]
+    for k, text in enumerate(texts[:3]):
+        at = (0.3 if k == 0 else 0.1, -0.45 - SMALL * LINE * k)
+        items.append(Words(text, at, SMALL, color=SOFT if k == 0 else INK, name="text"))
+    return items
+
+
+def _lies(part: Part, room: float, say: Speaker) -> list[str]:
+    """Return what a piece lies over or under at each of its ends, the ends that meet nothing left out."""
+    names = {"low": say("low"), "high": say("high")}
+    found = []
+    for end in part.ends:
+        told = lies(end)
+        if told is not None:
+            found.append(shortened(say("{end}: {lies}", end=names[end.at], lies=told), SMALL, room))
+    return found
+
+
+def _code(text: str, corner: tuple[float, float]) -> list[Item]:
+    """Return the square code of a text, its upper left corner at ``corner``."""
+    rows: Sequence[Sequence[int]] = [list(row) for row in segno.make_qr(text, error="l").matrix]
+    step = CODE / len(rows)
+    items: list[Item] = []
+    for y, row in enumerate(rows):
+        x = 0
+        while x < len(row):
+            end = x
+            while end < len(row) and row[end]:
+                end += 1
+            if end > x:
+                left, top = corner[0] + x * step, corner[1] - y * step
+                ring = rectangle(left, top - step, corner[0] + end * step, top)
+                items.append(Area((ring,), "#000000", "code"))
+            x = max(end, x + 1)
+    return items

@@ -1,0 +1,37 @@
+"""A badge: the head of something within a page, its code in a dark box that the eye finds when leafing."""
+
+from __future__ import annotations
+
+from ..ink.drawing import Area, Stroke, Words
+from ..ink.letters import width_of
+from ..ink.shapes import rectangle
+from ..ink.style import BODY, INK, LARGE, SMALL, SOFT
+from .flow import Block
+
+
+def badged(code: str, title: str, aside: str, width: float, name: str = "") -> Block:
+    """Return a head that stays with what follows it.
+
+    Args:
+        code: In the dark box.
+        title: Beside it.
+        aside: At the right.
+        width: To fill, inches.
+        name: What the block is looked up by.
+    """
+    box = width_of(code, LARGE, bold=True) + 0.16
+    room = width - box - 0.12 - width_of(aside, BODY) - 0.2
+    size = max(SMALL, min(LARGE, LARGE * room / max(width_of(title, LARGE, bold=True), 1e-9)))
+    badge = rectangle(0.0, -0.26, box, -0.02)
+    return Block(
+        0.37,
+        (
+            Area((badge,), INK, "code"),
+            Words(code, (0.08, -0.2), LARGE, bold=True, color="#ffffff", name="code"),
+            Words(title, (box + 0.12, -0.2), size, bold=True, color=INK, name="heading"),
+            Words(aside, (width, -0.2), BODY, "end", color=SOFT, name="aside"),
+            Stroke(((0.0, -0.31), (width, -0.31)), 0.01, INK, name="rule"),
+        ),
+        keep=True,
+        name=name,
+    )

@@ -1,0 +1,366 @@
+"""The sheets of the ends: what it takes to mark, cut and fold each kind of end, and which pieces have it.
+
+Ends that are cut alike share a sheet, whatever the length of their pieces; the mirror image stands beside. What is
+only cut square across is a line in a table.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from trimwright.model.layout import Layout
+from trimwright.model.message import Listed, Message, Value, message
+
+from ...display.ends import meets
+from ...words.speaker import Speaker
+from ..ink.drawing import Area, Item, Stroke, Words, moved
+from ..ink.letters import unbroken_tape, width_of, wrapped
+from ..ink.shapes import lines, rectangle
+from ..ink.style import INK, LINE, SMALL, SOFT
+from ..paper.badge import badged
+from ..paper.flow import Block, TableColumn, heading, kept, paragraph, space, table
+from ..paper.phrases import AT_END
+from . import pattern
+from .end_figure import figure, width_for
+from .end_kinds import EndKind, PieceEnd, kinds_of
+from .formed import FormedView, placed
+from .step_pictures import SAMPLES, DrawnStep, drawn_steps, finished, side_by_side, step_cells
+
+GUTTER = 0.14
+"""White between two steps, inches."""
+
+CELL, WIDEST = 1.13, 1.9
+"""Width of a step at least and at most, inches."""
+
+TALL, TALLER, TALLEST = 1.22, 1.4, 1.95
+"""Height of the metal of enlarged ends at most: of both hands, of one, and of those with many steps, inches."""
+
+SLACK = 1.5
+"""How far steps may reach down below the figure that they stand beside, inches."""
+
+MANY = 8
+"""Steps that fill a page by themselves."""
+
+SHARES, SMALLER = (1.0, 0.85, 0.7), 1.5
+"""Of that height, where the sheet gets shorter by it: by how many inches at least for all of it."""
+
+NAMED = 2.3
+"""Room for a finished end with its pieces beside it at least, inches; in less, they stand below it."""
+
+LISTED = 1.9
+"""Room for the list of pieces beside the enlarged ends at least, inches."""
+
+DONE = 0.72
+"""Height of the picture of the finished end, inches."""
+
+
+def end_sheets(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
+    """Yield the sheets of all kinds of ends of a layout, and the table of the square ones.
+
+    Args:
+        layout: The layout.
+        width: To fill, inches.
+        say: Puts them into words.
+    """
+    flat = layout.scene.shop.forming == "after cutting"
+    kinds = kinds_of(layout)
+    for words in _before(flat):
+        yield paragraph(say(words), width, SMALL, keep=True)
+    yield from _legend(width, say)
+    yield space(0.06)
+    for kind in kinds:
+        if kind.code:
+            yield from _sheet(kind, width, say, flat)
+    square = [kind for kind in kinds if not kind.code]
+    if square:
+        yield from _square(square, width, say)
+
+
+def _before(flat: bool) -> Iterator[Message]:
+    """Yield what holds for all ends: whether pieces come formed, and how places on them are measured."""
+    if flat:
+        yield message(
+            "Pieces are cut flat and formed afterwards. Every step marked flat comes before forming: mark the blank "
+            "with its painted side up, by the measures from the inboard edge; those in brackets are what a rule reads "
+            "on the formed piece. Where a step sets a piece dry, take its line from the figure or the template. Tabs "
+            "are folded after forming."
+        )
+    else:
+        yield message(
+            "Pieces come formed. No cut comes before forming: every end is marked, cut and folded on the formed piece. "
+            "Across a piece a rule hooks on to the fold, lip or edge that is named."
+        )
+    yield message(
+        "Along a piece hook the tape on the end of the blank that is worked on, and set out all its marks before it is "
+        "cut. Light: painted side. Dark: back."
+    )
+
+
+def _sheet(kind: EndKind, width: float, say: Speaker, flat: bool) -> Iterator[Block]:
+    """Yield the sheet of one kind of end: its figure and its pieces, then its steps."""
+    exact = replace(say, tape=unbroken_tape(say.tape))
+    words = kind_words(kind)
+    further = _title(kind, width, say, message("{kind}, continued", kind=words))
+    yield _title(kind, width, say, words)
+    steps = drawn_steps(kind, say, flat)
+    both = bool(kind.hand(True) and kind.hand(False))
+    tallest = TALLEST if len(steps) > MANY else TALL if both else TALLER
+    done = tuple(finished(ends[0]) for left in (True, False) if (ends := kind.hand(left)))
+
+    def cost(share: float) -> float:
+        """Return how high the sheet gets with its figure so much smaller, and what that is worth at least."""
+        spread = _spread(kind, steps, done, tallest * share, width, exact, flat, False)
+        return _height(spread) + SMALLER * (1 - share)
+
+    spread = _spread(kind, steps, done, tallest * min(SHARES, key=cost), width, exact, flat, True)
+    yield replace(spread[0], keep=len(spread) > 1)
+    for row in spread[1:]:
+        yield replace(row, head=further)
+    yield space(0.08)
+
+
+def _spread(
+    kind: EndKind,
+    steps: Sequence[DrawnStep],
+    done: Sequence[FormedView],
+    tall: float,
+    width: float,
+    say: Speaker,
+    flat: bool,
+    drawn: bool,
+) -> list[Block]:
+    """Return the figure, the pieces and the steps in as little height as they take, the metal ``tall`` at most."""
+    figured = min(width, width_for(kind, tall, width, say, flat))
+    block, first = figure(kind, figured, tall, say, flat), []
+    start = figured + 2 * GUTTER
+    both = bool(kind.hand(True) and kind.hand(False))
+    if both and width - start > LISTED:
+        first = [_who(kind, done, width - start, say)]
+    else:
+        block = _above(block, _who(kind, done, width if both else figured, say))
+    ways = [(most, under) for most in range(7) for under in (True, False)]
+    best = min(
+        ways,
+        key=lambda way: _height(_arranged(block, first, steps, start, width, way, drawn=False)),
+    )
+    return _arranged(block, first, steps, start, width, best, drawn)
+
+
+def _height(blocks: Sequence[Block]) -> float:
+    return sum(block.height for block in blocks)
+
+
+def _arranged(
+    block: Block,
+    first: Sequence[Block],
+    steps: Sequence[DrawnStep],
+    start: float,
+    width: float,
+    way: tuple[int, bool],
+    drawn: bool,
+) -> list[Block]:
+    """Return a figure and steps: some beside it in rows, for as long as they are not much higher, others below.
+
+    Args:
+        block: The figure.
+        first: What stands beside it before any step.
+        steps: All of them.
+        start: Where there is room beside it, inches.
+        width: Of all, inches.
+        way: Steps beside each other there, 0 for none; whether one without a picture stands under the one before.
+        drawn: Draw the steps; otherwise only their height counts.
+    """
+    most, under = way
+    cell = (width - start + GUTTER) / most - GUTTER if most else 0.0
+    rows = list(first)
+    used = 0
+    if cell >= CELL:
+        cells = step_cells(steps, min(cell, WIDEST), under, drawn)
+        numbers = [k for k, step in enumerate(steps) if not k or not under or step.view is not None]
+        for begin in range(0, len(cells), most):
+            row = side_by_side(cells[begin : begin + most], min(cell, WIDEST) + GUTTER)
+            if rows and _height(rows) + row.height > block.height + SLACK:
+                break
+            rows.append(row)
+            used = numbers[begin + most] if begin + most < len(numbers) else len(steps)
+    rest = steps[used:]
+    abreast = min((4, 5, 6), key=lambda n: _height([*_in_rows(rest, width, n, under, False)]))
+    return [_beside(block, rows, start), *_in_rows(rest, width, abreast, under, drawn)]
+
+
+def _in_rows(
+    steps: Sequence[DrawnStep], width: float, abreast: int, under: bool, drawn: bool
+) -> Iterator[Block]:
+    """Yield steps in rows over the whole width."""
+    cell = (width - (abreast - 1) * GUTTER) / abreast
+    cells = step_cells(steps, cell, under, drawn)
+    for first in range(0, len(cells), abreast):
+        yield side_by_side(cells[first : first + abreast], cell + GUTTER)
+
+
+def _beside(block: Block, rows: Sequence[Block], start: float) -> Block:
+    """Return a block with others under each other beside it, from ``start`` inches on."""
+    items, used = block.items, 0.0
+    for row in rows:
+        items += moved(row.items, (start, -used))
+        used += row.height
+    return Block(max(block.height, used), items)
+
+
+def _above(upper: Block, lower: Block) -> Block:
+    """Return a block with another under it, as one."""
+    return Block(upper.height + lower.height, (*upper.items, *moved(lower.items, (0.0, -upper.height))))
+
+
+def kind_words(kind: EndKind) -> Message:
+    """Return what a kind of end is called: ``eave-rake, the piece on top``."""
+    match kind.first.end.lies:
+        case "over":
+            return message("{joint}, the piece on top", joint=kind.first.end.kind.words)
+        case "under":
+            return message("{joint}, the piece underneath", joint=kind.first.end.kind.words)
+    return kind.first.end.kind.words
+
+
+def kind_title(kind: EndKind, say: Speaker) -> str:
+    """Return the title of the sheet of a kind of end, and of which profile it is."""
+    return say("{kind}, {profile}", kind=kind_words(kind), profile=kind.first.part.run.section.profile)
+
+
+def _title(kind: EndKind, width: float, say: Speaker, words: Message) -> Block:
+    """Return the head of a sheet: its letter, what it is, of which profile, and whether it is bedded."""
+    one, title = kind.first, say(words)
+    bedded = message("in sealant") if one.end.sealed else message("no sealant")
+    aside = say("{profile}, {bedded}", profile=one.part.run.section.profile, bedded=bedded)
+    return badged(kind.code, title[:1].upper() + title[1:], aside, width, name=kind.code)
+
+
+def _who(kind: EndKind, done: Sequence[FormedView], width: float, say: Speaker) -> Block:
+    """Return the finished end of each hand, with the pieces that have it: the mirror image below the first."""
+    items: list[Item] = []
+    used = 0.0
+    hands = [ends for left in (True, False) if (ends := kind.hand(left))]
+    for ends, view in zip(hands, done, strict=True):
+        block = _hand(ends, view, width, say)
+        items += moved(block.items, (0.0, -used))
+        used += block.height
+    if kind.first.end.kind.aloft:
+        aloft = say("It is made at the top of the roof: tie off before you carry it up.")
+        told = wrapped(aloft, SMALL, width, bold=True)
+        items += lines(told, (0.0, -used), SMALL, bold=True)
+        used += SMALL * LINE * len(told)
+    return Block(used + 0.08, tuple(items))
+
+
+def _hand(ends: Sequence[PieceEnd], view: FormedView, width: float, say: Speaker) -> Block:
+    """Return one finished end, and a table of the pieces that have it."""
+    left, low, right, top = view.box
+    scale = min(1.0 / (right - left), (DONE - 0.1) / (top - low))
+    items: list[Item] = list(placed(view, scale, (-left * scale, -0.05 - top * scale)))
+    beside = width >= NAMED
+    x, y = (1.12, -0.02) if beside else (0.0, -DONE)
+    name = message("Finished, at the left of:") if ends[0].at_left else message("Finished, at the right of:")
+    head = wrapped(say(name), SMALL, width - x, bold=True)
+    items += lines(head, (x, y), SMALL, bold=True, color=SOFT)
+    listed = _listed([(one.part.mark, _which(one, say)) for one in ends], width - x)
+    items += moved(listed.items, (x, y - SMALL * LINE * len(head)))
+    return Block(max(DONE, SMALL * LINE * len(head) + listed.height - y + 0.06), tuple(items))
+
+
+def _listed(cells: Sequence[tuple[str, str]], width: float) -> Block:
+    """Return pieces and what they do, in as many columns as there is room for, down one and then the next."""
+    mark = max(width_of(text, SMALL, bold=True) for text, _ in cells) + 0.08
+    wide = mark + max(width_of(text, SMALL) for _, text in cells) + 0.15
+    count = max(1, int(width // wide))
+    high = -(-len(cells) // count)
+    items: list[Item] = []
+    foot = 0.0
+    for column in range(0, len(cells), high):
+        x, y = column // high * wide, 0.0
+        for text, which in cells[column : column + high]:
+            texts = wrapped(which, SMALL, max(width - x - mark, 0.5) if count == 1 else wide)
+            items.append(Words(text, (x, y - SMALL * 0.95), SMALL, bold=True, color=INK, name="mark"))
+            items += lines(texts, (x + mark, y), SMALL)
+            y -= SMALL * LINE * len(texts)
+        foot = max(foot, -y)
+    return Block(foot, tuple(items))
+
+
+def _which(one: PieceEnd, say: Speaker) -> str:
+    """Return which end of a piece it is, and what it lies over or under there."""
+    if not one.end.others or one.end.lies is None:
+        return say(AT_END[one.end.at])
+    values: dict[str, Value] = {"end": AT_END[one.end.at], "others": Listed(one.end.others, "comma")}
+    if one.end.lies == "over":
+        return say("{end}, over {others}", **values)
+    return say("{end}, under {others}", **values)
+
+
+def _square(kinds: Sequence[EndKind], width: float, say: Speaker) -> list[Block]:
+    """Return the table of the ends that are only cut square across."""
+    columns = (
+        TableColumn(say("Square ends"), 4.2),
+        TableColumn(say("Profile"), 0.8),
+        TableColumn(say("What is done"), 2.5),
+    )
+    exact = replace(say, tape=unbroken_tape(say.tape))
+    rows = [
+        (
+            _named(kind, exact),
+            kind.first.part.run.section.profile,
+            " ".join(exact(kind.told(step)) for step in kind.first.end.steps),
+        )
+        for kind in kinds
+    ]
+    title = [heading(say("Square ends: no sheet needed"))]
+    return kept([*title, *table(columns, rows, width, SMALL, gap=0.03)])
+
+
+def _named(kind: EndKind, say: Speaker) -> str:
+    """Return the pieces that have a square end, each with what it meets there."""
+    each = [
+        say("{mark} {end}: {meets}", mark=one.part.mark, end=AT_END[one.end.at], meets=meets(one.end))
+        for one in kind.ends
+    ]
+    return "; ".join(text.replace(" ", "\N{NO-BREAK SPACE}") for text in each)
+
+
+def _legend(width: float, say: Speaker) -> list[Block]:
+    """Return how the drawings are read, as rows of samples; none of it hangs on color alone."""
+    rows: list[list[Sample]] = [[]]
+    for name, (weight, color, dash) in pattern.SAMPLES + SAMPLES:
+        sample = Sample(say(name), weight, color, dash)
+        if rows[-1] and _length([*rows[-1], sample]) > width:
+            rows.append([])
+        rows[-1].append(sample)
+    return kept(Block(0.26, _sampled(row, max((width - _length(row)) / 2, 0.0))) for row in rows)
+
+
+@dataclass(frozen=True, slots=True)
+class Sample:
+    """A line of a drawing and what it is called; of no weight: an area."""
+
+    name: str
+    weight: float
+    color: str
+    dash: tuple[float, ...]
+
+
+def _length(samples: Sequence[Sample]) -> float:
+    """Return how long a row of samples is, inches."""
+    return sum(0.35 + width_of(sample.name, SMALL) + 0.12 for sample in samples) - 0.12
+
+
+def _sampled(samples: Sequence[Sample], x: float) -> tuple[Item, ...]:
+    items: list[Item] = []
+    y = -0.1
+    for sample in samples:
+        if sample.weight:
+            line = ((x, y), (x + 0.3, y))
+            items.append(Stroke(line, sample.weight, sample.color, sample.dash, name="sample"))
+        else:
+            items.append(Area((rectangle(x, y - 0.05, x + 0.3, y + 0.05),), sample.color, "sample"))
+        items.append(Words(sample.name, (x + 0.35, y - SMALL * 0.36), SMALL, color=SOFT, name="sample"))
+        x += 0.35 + width_of(sample.name, SMALL) + 0.12
+    return tuple(items)
