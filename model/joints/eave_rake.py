@@ -29,8 +29,6 @@ from .round_corner import Miter, miter_onto
 from .stand import Stand
 
 KIND = JointKind("eave-rake", message("eave-rake"), tabbed=True)
-SCRIBED = 1 / 32
-"""A plumb line that leans less than this over the face is cut square across, inches: closer than snips follow."""
 MEETING = Meeting(("eave", "rake"), (either_end("eave"), low_end("rake")), turns=True, rests="on")
 
 SQUARE = math.sin(math.radians(0.5))
@@ -78,7 +76,7 @@ def _end_steps(under: Stand, over: Stand, cut: Array) -> Iterator[Step]:
     face, v = under.section.strip_of("face"), under.section.v
     at = dict(zip(cut[:, 1].tolist(), cut[:, 0].tolist(), strict=True))
     top, bottom = at[float(v[face])], at[float(v[face + 1])]
-    if abs(top - bottom) > SCRIBED:
+    if abs(top - bottom) > TAPE:
         scribe = message(
             "On its face scribe the plumb line of the deck's edge at the {edge}: {at_top} from the blank's end at the "
             "{bend}, {at_bottom} at the bend of the {drip}.",

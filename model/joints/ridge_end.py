@@ -17,7 +17,7 @@ from ..message import Length, Place, message
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut, Tab
 from ..steps import Step
-from ..tolerances import POINT
+from ..tolerances import TAPE
 from .cap import (
     END_OVERHANG,
     HEM_SETBACK,
@@ -73,7 +73,7 @@ def _end(ridge: Stand, rakes: tuple[Stand, ...]) -> End:
         _turn_down(ridge, wing, line, depth) for wing, line in zip(wings(ridge), lines, strict=True)
     )
     cut = Cut(path(ridge.section, ends, hinges((left, right))), (left, right))
-    straight = all(abs(outer[0] - inner[0]) < POINT for outer, inner in lines)
+    straight = all(abs(outer[0] - inner[0]) < TAPE for outer, inner in lines)
     work = _straight if straight else _slanting
     steps = (*work(ridge, lines, ends, (left, right), depth), *_last(left, right, straight))
     return End(KIND, ridge.at, "over", tuple(rake.run.name for rake in rakes), cut, steps, sealed=True)

@@ -144,9 +144,7 @@ def _chapters(
     yield Chapter(say("Run elevations"), tuple(elevations(layout, findings, width, say)))
     tell(message("ends"), 2, total)
     yield Chapter(say("Ends"), tuple(end_sheets(layout, width, say)))
-    tell(message("templates"), 3, total)
-    yield Chapter(say("Full-size templates"), tuple(templates(layout, width, say)))
-    tell(message("lists"), 4, total)
+    tell(message("lists"), 3, total)
     count = say.counted("{count} piece", "{count} pieces", count=len(layout.parts))
     yield Chapter(say("Piece list"), tuple(piece_list(layout, width, say)), count)
     yield Chapter(say("Bend list"), tuple(bend_list(layout, takeoff, width, say)))
@@ -156,6 +154,8 @@ def _chapters(
     yield Chapter(
         say("Cutting diagram"), tuple(diagram_blocks(takeoff, say, width, True)), wasted(takeoff, say)
     )
+    tell(message("templates"), 4, total)
+    yield Chapter(say("Full-size templates"), tuple(templates(layout, width, say)))
     yield Chapter(say("Labels"), tuple(labels(layout, width, say)), count, apart=True)
 
 

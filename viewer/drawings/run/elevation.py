@@ -68,7 +68,7 @@ def elevation(facts: RunFacts, width: float) -> Iterator[Block]:
         yield replace(paragraph(_seams(facts), width, SMALL, color=INK), head=further)
     for pin in facts.pins:
         yield replace(finding_line(pin, say, width), head=further)
-    yield space(0.12)
+    yield space(0.06)
 
 
 def _aside(facts: RunFacts) -> str:

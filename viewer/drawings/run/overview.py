@@ -15,7 +15,7 @@ from ..paper.flow import Block
 from ..paper.pins import HEIGHT, FindingPin, along, draw_pin, numbers, pin_width, worst
 from .run_facts import RunFacts
 
-BAR = 0.26
+BAR = 0.22
 """Height of the bar, inches on the paper."""
 
 TOGETHER = 0.16
@@ -39,7 +39,7 @@ def overview(facts: RunFacts, width: float) -> Block:
         *_row(marks, bottom - 0.19, width),
         *_pins(facts, place, top, width),
     ]
-    return Block(0.34 - bottom, tuple(items))
+    return Block(0.28 - bottom, tuple(items))
 
 
 def _bar(facts: RunFacts, place: Callable[[float], float], bottom: float, top: float) -> list[Item]:

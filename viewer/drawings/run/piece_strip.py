@@ -39,7 +39,7 @@ def _strip(facts: RunFacts, numbers: Sequence[int], scale: StripScale, stretch: 
         mark_row(marks, names, room, up=up)
         for marks, up in zip(_marks(strip, len(numbers) > 1), (True, False), strict=True)
     )
-    top = -0.26 - above.height
+    top = -0.24 - above.height
     strip = Strip(facts, part, scale, stretch, top - scale.broad)
     foot = strip.bottom - below.height
     caption, used = _caption(strip, shared)
@@ -54,7 +54,7 @@ def _strip(facts: RunFacts, numbers: Sequence[int], scale: StripScale, stretch: 
         *moved(below.items, (0.0, strip.bottom)),
         *notes.items,
     ]
-    return Block(0.12 - foot + notes.height, tuple(cleared(items, ("metal", "hidden end", "seam", "lap"))))
+    return Block(0.08 - foot + notes.height, tuple(cleared(items, ("metal", "hidden end", "seam", "lap"))))
 
 
 def _caption(strip: Strip, shared: Sequence[Part]) -> tuple[list[Item], float]:
