@@ -24,16 +24,19 @@ from trimwright.model.takeoff.record import Takeoff, Trim
 from ...buy.lists import text_of
 from ...words.speaker import Speaker
 from ..ink.drawing import Area, Item, Stroke, Words, moved
-from ..ink.letters import wrapped
+from ..ink.letters import shortened, wrapped
 from ..ink.shapes import circle, lines
 from ..ink.style import INK, LINE, SMALL, SOFT
 from ..paper.badge import badged
 from ..paper.flow import Block, TableColumn, paragraph, table
 from ..piece.hooks import FOLDED, outer_edges
-from ..piece.placement import LEADER, Dimension, column, longest, room_for
+from ..piece.placement import Dimension, column, room_for
 
 DRAWN, TALL = 1.75, 1.5
 """Width and height of a drawn section at most, inches on the paper."""
+
+NAMES = 1.25
+"""Room for the name and width of a leg, inches."""
 
 NUMBER = 0.075
 """Radius of the number of a bend, inches on the paper."""
@@ -230,26 +233,27 @@ def _section(section: Section, widths: Mapping[str, float], steps: Sequence[Bend
     for leg in section.legs:
         ends = section.points[leg.strip : leg.strip + 2] + section.normals[leg.strip] * PAINT / scale
         items.append(Stroke((at(ends[0]), at(ends[1])), 0.005, SOFT, name="paint"))
-    taken = [shapely.LineString([at(point) for point in section.points]).buffer(PAINT + 0.02)]
-    for order, step in enumerate(steps, 1):
-        bend = section.bends[step.number]
-        place = _clear(at(section.points[bend.first : bend.last + 1].mean(axis=0)), taken)
-        taken.append(shapely.Point(place).buffer(NUMBER))
-        items += _numbered(order, place)
     marks = [
         Dimension(
             at(section.points[leg.strip : leg.strip + 2].mean(axis=0)),
-            say("{leg} {width}", leg=leg_words(leg.name), width=Length(widths[leg.name])),
+            shortened(say("{leg} {width}", leg=leg_words(leg.name), width=Length(widths[leg.name])), SMALL, NAMES),
         )
         for leg in section.legs
     ]
     right = 0.15 + float(size[0]) * scale + 0.2
     tall = max(room_for(marks), float(size[1]) * scale)
     middle = -0.2 - float(size[1]) * scale / 2
-    items += column(
+    named = column(
         sorted(marks, key=lambda mark: mark.at[1]), right, middle - tall / 2, middle + tall / 2, right=True
     )
-    assert right + LEADER + longest(marks) < 3.6
+    taken = [shapely.LineString([at(point) for point in section.points]).buffer(PAINT + 0.02)]
+    taken += [shapely.LineString(item.points) for item in named if isinstance(item, Stroke)]
+    items += named
+    for order, step in enumerate(steps, 1):
+        bend = section.bends[step.number]
+        place = _clear(at(section.points[bend.first : bend.last + 1].mean(axis=0)), taken)
+        taken.append(shapely.Point(place).buffer(NUMBER))
+        items += _numbered(order, place)
     foot = max(-middle + tall / 2, 0.2 + float(size[1]) * scale)
     return Block(foot + 0.2, tuple(items))
 
