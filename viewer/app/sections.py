@@ -72,6 +72,11 @@ SIDINGS: Mapping[str, Message] = {
     "plain": message("plain"),
 }
 
+FORMING: Mapping[str, Message] = {
+    "before cutting": message("before its ends are cut"),
+    "after cutting": message("after its ends are cut"),
+}
+
 OPENINGS: Mapping[str, Message] = {"automatic": message("as houses have them"), "none": message("none")}
 
 OBJECTIVES: Mapping[str, Message] = {
@@ -296,6 +301,10 @@ _SHOP = (
     Field(("shop", "currency"), message("Currency sign"), "text"),
     Field(("shop", "prices"), message("Price list"), "text", hint=message("CSV or XLSX, beside the scene")),
     Field(("shop", "logo"), message("Logo"), "text", hint=message("PNG or JPEG, beside the scene")),
+    Field(("shop", "forming"), message("Trim is formed"), "choice", _choices(FORMING)),
+    Field(("shop", "brake"), message("Brake: length"), hint=message("empty: unknown")),
+    Field(("shop", "smallest_leg"), message("Brake: smallest leg"), hint=message("empty: unknown")),
+    Field(("shop", "page"), message("Address of this roof's page"), "text"),
 )
 _BUY = (
     Field(("buy", "objective"), message("Buy least"), "choice", _choices(OBJECTIVES)),

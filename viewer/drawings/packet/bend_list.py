@@ -236,7 +236,9 @@ def _section(section: Section, widths: Mapping[str, float], steps: Sequence[Bend
     marks = [
         Dimension(
             at(section.points[leg.strip : leg.strip + 2].mean(axis=0)),
-            shortened(say("{leg} {width}", leg=leg_words(leg.name), width=Length(widths[leg.name])), SMALL, NAMES),
+            shortened(
+                say("{leg} {width}", leg=leg_words(leg.name), width=Length(widths[leg.name])), SMALL, NAMES
+            ),
         )
         for leg in section.legs
     ]

@@ -49,7 +49,7 @@ def test_marks_that_read_the_same_are_one() -> None:
 def test_ends_are_told_in_words() -> None:
     plan = layout("boat-shed")
     parts = {part.mark: part for part in plan.parts}
-    assert end_notes(parts["R1-2"], speaker_of(plan.scene)) == (
+    assert end_notes([parts["R1-2"]], speaker_of(plan.scene)) == (
         'low end: lap of 4" over R1-1',
         "high end: peak under R2-2",
     )
