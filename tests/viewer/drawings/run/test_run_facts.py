@@ -53,4 +53,4 @@ def test_ends_are_told_in_words() -> None:
         'low end: lap of 4" over R1-1',
         "high end: peak under R2-2",
     )
-    assert end_notes(parts["E1-1"], speaker_of(plan.scene))[0] == "left end: eave-rake under R4-1"
+    assert end_notes([parts["E1-1"]], speaker_of(plan.scene))[0] == "left end: eave-rake under R4-1"
