@@ -13,12 +13,12 @@ from trimwright.model.roof.build import kinds_of_edge
 from trimwright.model.scene.schema import FastenerMetal, MetalKind
 from trimwright.model.scene.trim import Start
 from trimwright.model.trim_kinds import KINDS, EdgeKind
-from trimwright.model.units import Style, Unit
 
 from ..display.trim_looks import LOOKS
 from ..words.languages import LANGUAGES, name_of
 from ..words.names import FIRST_SEAMS, FIXED, LAID_FROM, LOCKS
 from ..words.speaker import is_metric
+from .choices import COATS, FORMING, OBJECTIVES, OPENINGS, SEAMS, SIDINGS, TAPES, UNITS
 from .fields import Field, FormSection, Kind, Name
 from .scene_text import value_at
 
@@ -51,51 +51,6 @@ SIDES: Mapping[str, Message] = {
     "right": message("right"),
     "front": message("front"),
     "back": message("back"),
-}
-
-SEAMS: Mapping[str, Message] = {
-    "standing seam": message("standing seam"),
-    "lapped and sealed": message("lapped and sealed"),
-    "lapped": message("lapped"),
-}
-
-COATS: Mapping[str, Message] = {
-    "bare": message("left bare"),
-    "matt": message("matt paint"),
-    "satin": message("satin paint"),
-    "gloss": message("gloss paint"),
-}
-
-SIDINGS: Mapping[str, Message] = {
-    "lap": message("lap siding"),
-    "boards": message("boards and battens"),
-    "plain": message("plain"),
-}
-
-FORMING: Mapping[str, Message] = {
-    "before cutting": message("before its ends are cut"),
-    "after cutting": message("after its ends are cut"),
-}
-
-OPENINGS: Mapping[str, Message] = {"automatic": message("as houses have them"), "none": message("none")}
-
-OBJECTIVES: Mapping[str, Message] = {
-    "metal": message("metal"),
-    "lengths": message("lengths"),
-    "money": message("money"),
-}
-
-UNITS: Mapping[Unit, Message] = {
-    "in": message("inches"),
-    "ft": message("feet"),
-    "mm": message("millimeters"),
-    "cm": message("centimeters"),
-    "m": message("meters"),
-}
-
-TAPES: Mapping[Style, Message] = {
-    "feet": message("feet and inches"),
-    "mm": message("millimeters"),
 }
 
 SMALL = 72.0
