@@ -237,24 +237,26 @@ def _spread(
             that is turned down is no part of the length that wind lifts.
         seams: Run distances at which seams cross the row.
         off: How far screws keep from them along the row, inches.
-        held: From where to where along the run there is something to hold in; None for all of it. Where it ends before
-            the piece does, the end screw rather stands farther in than on a seam, where it would hold nothing.
+        held: From where to where along the run there is something to hold in; None for all of it.
     """
-    (near, far), (nigh, off_end) = asked.bands(one)
+    bands = asked.bands(one)
     low, high = formed_ends(one.sheet)
     first, last = _free(one, across, EDGE)
     if held is not None and held[1] - held[0] > CLOSEST:
-        if held[0] + OFF_CUT > first:
-            first = held[0] + OFF_CUT
-            far = max(far, first - low + 2 * off)
-        if held[1] - OFF_CUT < last:
-            last = held[1] - OFF_CUT
-            off_end = max(off_end, high - last + 2 * off)
-    start = low + end_mark(near, far, first - low, [seam - low for seam in seams], off)
-    end = high - end_mark(nigh, off_end, high - last, [high - seam for seam in seams], off)
+        first, last = max(first, held[0] + OFF_CUT), min(last, held[1] - OFF_CUT)
+    start = low + _end_mark(bands[0], first - low, [seam - low for seam in seams], off, held is not None)
+    end = high - _end_mark(bands[1], high - last, [high - seam for seam in seams], off, held is not None)
     if end - start < CLOSEST:
         return _crowded(one, across)
     return space(start, end, asked.most, seams, off)
+
+
+def _end_mark(band: Band, nearest: float, seams: list[float], off: float, carried: bool) -> float:
+    """Return the distance of the last screw from an end; farther in where it would stand on a seam and hold nothing."""
+    at = end_mark(*band, nearest, seams, off)
+    if carried and any(abs(at - seam) < off / 2 for seam in seams):
+        return end_mark(band[0], max(band[1], nearest + 2 * off), nearest, seams, off)
+    return at
 
 
 def formed_ends(sheet: Sheet) -> tuple[float, float]:
