@@ -59,12 +59,14 @@ class BySide:
         starts: ``(n, 2) float, inches``; where each side of the deck begins.
         ends: ``(n, 2) float, inches``; where it ends.
         numbers: ``(n,)`` its number.
+        porches: ``(4, 2) float, inches`` each: a porch in plan, from where it begins on the eave out and back to it.
     """
 
     faces: Sequence[int]
     starts: Array
     ends: Array
     numbers: Sequence[int]
+    porches: Sequence[Array] = ()
 
     def face(self, index: int, face: Face) -> str:  # noqa: ARG002
         """Return the side that a face rises from."""
@@ -75,10 +77,16 @@ class BySide:
         if len(edge.faces) == 2:
             one, two = sorted(self.faces[face] for face in edge.faces)
             return f"{edge.kind} {one}-{two}"
+        middle = (edge.start + edge.end)[:2] / 2
+        for number, plan in enumerate(self.porches, 1):
+            if _reaches(plan, middle):
+                return (
+                    f"porch {number} {edge.kind}" if edge.hand is None else f"porch {number} {edge.hand} rake"
+                )
         what = (
             f"{edge.hand} rake" if edge.kind == "rake" else "high edge" if edge.kind == "high" else edge.kind
         )
-        return f"{what} {self._under((edge.start + edge.end)[:2] / 2)}"
+        return f"{what} {self._under(middle)}"
 
     def _under(self, place: Array) -> int:
         """Return the number of the side nearest to a place in plan."""
@@ -86,6 +94,14 @@ class BySide:
         share = ((place - self.starts) * way).sum(axis=1) / (way**2).sum(axis=1)
         nearest = self.starts + np.clip(share, 0.0, 1.0)[:, None] * way
         return self.numbers[int(np.linalg.norm(place - nearest, axis=1).argmin())]
+
+
+def _reaches(plan: Array, place: Array) -> bool:
+    """Return whether a place lies at the rim of a porch, past the eave that it is carried down from."""
+    out, across = plan[1] - plan[0], plan[3] - plan[0]
+    beyond = float((place - plan[0]) @ out / (out @ out))
+    beside = float((place - plan[0]) @ across / (across @ across))
+    return 1e-6 < beyond < 1 + 1e-6 and -1e-6 < beside < 1 + 1e-6
 
 
 def side_name(toward: Array) -> str:

@@ -16,6 +16,7 @@ from ..scene.outline import OutlineSpec
 from ..tolerances import TAPE
 from .edges import roof_from_faces
 from .names import BySide
+from .porch import DeckSide, with_porches
 from .record import Roof
 from .skeleton.record import OpenRoof
 from .skeleton.skeleton import SideFace, skeleton
@@ -64,7 +65,8 @@ def outline_roof(spec: OutlineSpec) -> Roof:
         )
         raise GeometryError(Problem(told, ("roof",)))
     up = np.array([0.0, 0.0, eaves])
-    faces = [face.outline + up for face in found]
+    grown, porches = with_porches(spec, [face.outline for face in found], _sides(spec, plan), eaves)
+    faces = [face + up for face in grown]
     holes = [tuple(hole + up for hole in face.holes) for face in found]
     starts = np.concatenate(plan.deck)
     names = BySide(
@@ -72,10 +74,26 @@ def outline_roof(spec: OutlineSpec) -> Roof:
         starts=starts,
         ends=np.concatenate([np.roll(ring, -1, axis=0) for ring in plan.deck]),
         numbers=plan.numbers,
+        porches=porches,
     )
     planes = _planes(spec, plan, found, eaves)
     walls = walls_under(plan.walls, faces, holes, [plane.moved(-spec.deck) for plane in planes])
     return roof_from_faces(faces, spec.deck, walls, holes=holes, names=names)
+
+
+def _sides(spec: OutlineSpec, plan: _Plan) -> dict[int, DeckSide]:
+    """Return the sides of the deck by number."""
+    found = {}
+    first = 0
+    for walls, deck in zip(plan.walls, plan.deck, strict=True):
+        count = len(deck)
+        for k in range(count):
+            beside = tuple(spec.is_gable(plan.numbers[first + (k + step) % count]) for step in (-1, 1))
+            found[plan.numbers[first + k]] = DeckSide(
+                walls[k], deck[k], deck[(k + 1) % count], (beside[0], beside[1])
+            )
+        first += count
+    return found
 
 
 def _plan(spec: OutlineSpec) -> _Plan:

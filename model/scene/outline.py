@@ -16,7 +16,7 @@ from ..geometry.arrays import Array
 from ..geometry.ring import crossing, stretches, turned_area, turns
 from ..message import Length, Message, message
 from ..tolerances import TAPE
-from .fields import Coordinate, Deck, Overhang, Slope, Spec, WallHeight, refusal
+from .fields import Along, Building, Coordinate, Deck, Overhang, Slope, Spec, WallHeight, refusal
 from .overhangs import Overhangs
 from .survey import Taped
 
@@ -40,6 +40,25 @@ class SideSpec(Spec):
     overhang: Overhang | None = None
 
 
+class PorchSpec(Spec):
+    """A porch: the slope over a side carried down past its eave, to a lower one.
+
+    Attributes:
+        side: The side, by its number.
+        begins: Where it begins, from the side's first corner along the wall, inches.
+        ends: Where it ends.
+        depth: How far its eave is out from the side's own, level, inches.
+    """
+
+    side: int
+    begins: Annotated[Along, Field(alias="from")]
+    ends: Annotated[Along, Field(alias="to")]
+    depth: Building
+
+
+Porches = Annotated[tuple[PorchSpec, ...], Field(max_length=20)]
+
+
 class OutlineSpec(Spec):
     """A slope over every side of an outline but its gables.
 
@@ -49,6 +68,7 @@ class OutlineSpec(Spec):
         holes: Courtyards, each clockwise; their sides are numbered on after the outline's.
         pitch: Slope from level, radians, of all sides that have none of their own.
         sides: By number, from 1: what a side has otherwise.
+        porch: Porches, in their order along each side.
         wall_height: Of the walls under the first side that is an eave, inches. All eaves are at one height.
         overhang: How far the deck reaches past the walls.
         deck: Its thickness, inches.
@@ -60,6 +80,7 @@ class OutlineSpec(Spec):
     holes: Annotated[tuple[Ring, ...], Field(max_length=20)] = ()
     pitch: Slope
     sides: Annotated[dict[int, SideSpec], Field(max_length=400)] = Field(default_factory=dict)
+    porch: Porches = ()
     wall_height: WallHeight = 96.0
     overhang: Overhangs = Overhangs()
     deck: Deck = 0.5
@@ -139,6 +160,35 @@ def outline_problems(spec: OutlineSpec) -> Iterator[Problem]:
     yield from wrong
     if not wrong:
         yield from _side_problems(spec, rings)
+        yield from porch_problems(spec)
+
+
+def porch_problems(spec: OutlineSpec) -> Iterator[Problem]:
+    """Yield porches of sides that are not there or are gables, and those that end before they begin."""
+    long = [
+        float(one) for ring in spec.rings for one in np.linalg.norm(np.roll(ring, -1, axis=0) - ring, axis=1)
+    ]
+    for number, porch in enumerate(spec.porch):
+        key = ("porch", number)
+        if not 1 <= porch.side <= len(long):
+            told = message(
+                "there is no side {number}; the sides are numbered 1 to {count}",
+                number=porch.side,
+                count=len(long),
+            )
+            yield Problem(told, (*key, "side"))
+        elif spec.is_gable(porch.side):
+            told = message("side {number} is a gable, which has no eave to carry down", number=porch.side)
+            yield Problem(told, (*key, "side"))
+        elif not porch.begins + SHORTEST_SIDE <= porch.ends <= long[porch.side - 1] + TAPE:
+            told = message(
+                "it goes from {first} to {last}; give at least {least} of width within the side, which is {long} long",
+                first=Length(porch.begins),
+                last=Length(porch.ends),
+                least=Length(SHORTEST_SIDE),
+                long=Length(long[porch.side - 1]),
+            )
+            yield Problem(told, (*key, "to"))
 
 
 def _short_sides(rings: list[Array]) -> Iterator[Problem]:

@@ -287,7 +287,7 @@ def _keys_at(key: Key) -> list[str]:
         tagged = [model for model in models if part in get_args(_annotation(model, "form"))]
         inner = [found for model in models for found in _models_in(_annotation(model, part))]
         models = tagged or inner or models
-    return sorted({key for model in models for key in model.model_fields})
+    return sorted({field.alias or key for model in models for key, field in model.model_fields.items()})
 
 
 def _annotation(model: type[BaseModel], key: str | int) -> Any:

@@ -10,7 +10,7 @@ from pydantic_core import InitErrorDetails
 from ..message import Length, message
 from .faces import FacesSpec
 from .fields import Along, Building, Deck, Slope, Spec, WallHeight, refusal
-from .outline import SHORTEST_SIDE, OutlineSpec, SideSpec
+from .outline import SHORTEST_SIDE, OutlineSpec, Porches, SideSpec, porch_problems
 from .overhangs import Overhangs
 from .survey import Taped
 
@@ -94,10 +94,12 @@ class CrossGableSpec(_Form):
 
     Attributes:
         wing: The wing.
+        porch: Porches, in their order along each side.
     """
 
     form: Literal["cross gable"]
     wing: WingSpec
+    porch: Porches = ()
 
     @property
     def slopes(self) -> tuple[float, ...]:
@@ -116,6 +118,7 @@ class CrossGableSpec(_Form):
             form="outline",
             outline=tuple(plan),
             pitch=self.pitch,
+            porch=self.porch,
             sides={2: slope, 3: gable, 4: slope, 6: gable, 8: gable},
             wall_height=self.wall_height,
             overhang=self.overhang,
@@ -142,6 +145,11 @@ class CrossGableSpec(_Form):
                 last=Length(self.length - self.wing.width - SHORTEST_SIDE),
             )
             refused.append(InitErrorDetails(type=refusal(told), loc=("wing", "at"), input=None))
+        else:
+            refused += [
+                InitErrorDetails(type=refusal(problem.message), loc=problem.key, input=None)
+                for problem in porch_problems(self.outlined)
+            ]
         if refused:
             raise ValidationError.from_exception_data("CrossGableSpec", refused)
         return self

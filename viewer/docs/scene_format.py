@@ -139,11 +139,12 @@ def _rows(table: Table) -> str:
         if len(models) < len(table.models):
             words = f"{words} Only {' and '.join(f'`{_form(model)}`' for model in models)}."
         kinds = either(kind_of_field(model.model_fields[name]) for model in models)
+        written = field.alias or name
         cells = (
-            f"`{name}`",
+            f"`{written}`",
             kinds,
             _default(models[0], name, field),
-            _example((*table.example, name)),
+            _example((*table.example, written)),
             words,
         )
         lines.append("| " + " | ".join(cell.replace("|", "\\|") for cell in cells) + " |")

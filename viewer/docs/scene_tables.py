@@ -10,7 +10,7 @@ from trimwright.model.scene.buy import BuySpec, StockSpec
 from trimwright.model.scene.faces import FacesSpec
 from trimwright.model.scene.house import HouseSpec, OpeningSpec
 from trimwright.model.scene.look import LookSpec
-from trimwright.model.scene.outline import OutlineSpec, SideSpec
+from trimwright.model.scene.outline import OutlineSpec, PorchSpec, SideSpec
 from trimwright.model.scene.overhangs import Overhangs
 from trimwright.model.scene.panels import PanelProfileSpec
 from trimwright.model.scene.photo import PhotoPoint, PhotoSpec
@@ -71,6 +71,14 @@ TABLES = (
         ("roof", "sides", "*"),
         note="A table for each side that differs, by its number: side 1 goes from the first corner to the second. A "
         "gable stands between two outside corners and two eaves.",
+    ),
+    Table(
+        "[[roof.porch]]",
+        (PorchSpec,),
+        ("roof", "porch", "*"),
+        note="The slope over a side of an outline or a cross gable, carried down past its eave to a lower one. Its "
+        "eave and rakes are called `porch 1 eave`, `porch 1 left rake`. One that begins or ends at the corner of a "
+        "gable goes on under the gable's overhang.",
     ),
     Table(
         "[roof] of measured faces",

@@ -33,6 +33,7 @@ BY_TEXT = {
     "photo.point",
     "roof.holes",
     "roof.outline",
+    "roof.porch",
     "roof.sides",
     "photo.sun",
     "house.opening",

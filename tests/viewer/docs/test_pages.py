@@ -70,7 +70,8 @@ def test_every_model_of_a_scene_has_its_part_of_the_page() -> None:
 @pytest.mark.parametrize("table", TABLES, ids=lambda table: table.heading)
 def test_every_key_has_an_example_and_a_meaning(table: Any) -> None:
     page = scene_format_page()
-    for name, _, _ in keys_of(table):
+    for key, _, field in keys_of(table):
+        name = field.alias or key
         assert value_in_examples((*table.example, name)) is not None, name
         row = next(line for line in page.splitlines() if line.startswith(f"| `{name}` |"))
         assert all(cell.strip() for cell in row.strip("|").split(" | ")), row
