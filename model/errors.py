@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
-from .measures import shorten
+from .measures import printable, shorten
 from .message import ENGLISH, Language, Message
 from .units import Tape
 
@@ -30,7 +30,7 @@ class Problem:
 
     def said(self, language: Language, tape: Tape) -> str:
         """Return the words, on one line: file, key and message, parted by colons."""
-        parts = (self.file, key_said(self.key, language), self.message.said(language, tape))
+        parts = (printable(self.file), key_said(self.key, language), self.message.said(language, tape))
         return " ".join(": ".join(part for part in parts if part).split())
 
     def __str__(self) -> str:
@@ -79,6 +79,6 @@ def key_said(key: Key, language: Language = ENGLISH) -> str:
         if isinstance(part, int):
             words = language.sentence("{list} no. {number}").format(list=words, number=part + 1)
         else:
-            name = part if re.fullmatch(r"[A-Za-z0-9_-]+", part) else shorten(part)
+            name = part if re.fullmatch(r"[A-Za-z0-9_-]{1,60}", part) else shorten(part)
             words = f"{words}.{name}" if words else name
     return words

@@ -158,6 +158,13 @@ def shorten(value: object) -> str:
     return text if len(text) <= 48 else f"{text[:44]}..."
 
 
+def printable(text: str) -> str:
+    """Return a text for one line: what cannot be printed, as the name of a file may hold, is written as escapes."""
+    if text.isprintable():
+        return text
+    return "".join(one if one.isprintable() else one.encode("unicode_escape").decode() for one in text)
+
+
 def bare(value: object) -> str:
     """Return what came without quotation marks where a reader can do without: ``12' 6 in``, ``-4``."""
     plain = isinstance(value, str) and value.isprintable() and value == value.strip() != ""

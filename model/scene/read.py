@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import difflib
 import re
-import tomllib
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any, get_args, get_origin
@@ -20,9 +19,7 @@ from ..units import INCHES
 from .colors import chart_of
 from .dressed import dressed
 from .schema import Scene
-
-LARGEST = 1_000_000
-"""Bytes; the largest scene of the zoo has 4,000."""
+from .tables import LARGEST, tables_in
 
 MOST_PROBLEMS = 100
 """Lines; more than anybody reads, and few enough to write at once whatever the file holds."""
@@ -80,16 +77,7 @@ def scene_from(text: str, name: str = "scene", folder: Path | None = None) -> Sc
     Raises:
         SceneError: Every problem.
     """
-    try:
-        raw = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        raise SceneError(Problem(_no_toml(error), file=name)) from None
-    except ValueError:
-        told = message("not TOML: a number of thousands of digits; give a measurement")
-        raise SceneError(Problem(told, file=name)) from None
-    except RecursionError:
-        told = message("tables nested too deep; a scene needs five levels")
-        raise SceneError(Problem(told, file=name)) from None
+    raw = tables_in(text, name)
     return scene_of(raw, name, folder)
 
 
@@ -145,24 +133,6 @@ def _without_echoes(details: list[ErrorDetails]) -> list[ErrorDetails]:
             )
         )
     ]
-
-
-def _no_toml(error: tomllib.TOMLDecodeError) -> Message:
-    """Return what the parser says, with the place first; its own words are a programmer's, and English."""
-    match = re.fullmatch(r"(.*) \(at (?:line (\d+), column (\d+)|(end of document))\)", str(error))
-    if match is None:
-        return message("not TOML: {what}", what=str(error))
-    what = re.sub(r"\((?:'[^']*'(?:, |,)?)+\)", _as_table, match[1][:1].lower() + match[1][1:])
-    if match[4]:
-        return message("end of file: not TOML: {what}", what=what)
-    return message(
-        "line {line}, column {column}: not TOML: {what}", line=int(match[2]), column=int(match[3]), what=what
-    )
-
-
-def _as_table(names: re.Match[str]) -> str:
-    """Return the parser's tuple of names as the table heading it stands for."""
-    return "[" + ".".join(re.findall(r"'([^']*)'", names[0])) + "]"
 
 
 def _problem(name: str, raw: Mapping[str, Any], detail: ErrorDetails) -> Problem:

@@ -12,7 +12,7 @@ from tomlkit.exceptions import TOMLKitError
 from trimwright.model.errors import Problem, TrimwrightError
 from trimwright.model.message import message
 from trimwright.model.scene.draft import Change
-from trimwright.model.scene.read import scene_from
+from trimwright.model.scene.tables import tables_in
 
 Path = Sequence[str | int]
 """Where a value stands: the names of its tables, and its own; items of a list counted from 0."""
@@ -65,10 +65,7 @@ def with_value(text: str, path: Path, value: Any) -> str:
 
 def require_toml(text: str) -> None:
     """Raise the problem of a text that is no TOML at all; all else can be put right in the form."""
-    try:
-        tomllib.loads(text)
-    except (ValueError, RecursionError):
-        scene_from(text, "")
+    tables_in(text, "")
 
 
 def with_changes(text: str, changes: Iterable[Change]) -> str:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Set
 from functools import lru_cache
 from typing import Any
+
+from trimwright.model.errors import SceneError
+from trimwright.model.scene.tables import tables_in
 
 from .beginnings import beginnings
 from .fields import shown
@@ -55,8 +57,8 @@ def _plain(folder: Folder, name: str) -> str | None:
 def gist_of(text: str) -> str:
     """Return the form and the sizes that a text gives its roof: ``hip, 36' x 24', 6/12``."""
     try:
-        tables = tomllib.loads(text)
-    except (ValueError, RecursionError):
+        tables = tables_in(text)
+    except SceneError:
         return ""
     form, length, width, pitch = (
         shown(value_at(tables, ("roof", name))) for name in ("form", "length", "width", "pitch")

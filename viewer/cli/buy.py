@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from trimwright.model.measures import printable
 from trimwright.model.message import message
 
 from .arguments import SceneFile, output_option
@@ -57,7 +58,7 @@ def buy(
             with output_folder(folder) as draft:
                 write_outputs(bought_by(nest), work, draft, steps.part, FOLDER)
         _print(console(), work.layout, work.takeoff)
-        typer.echo(speaker_in(scene)("written to {folder}", folder=str(folder)))
+        typer.echo(speaker_in(scene)("written to {folder}", folder=printable(str(folder))))
 
 
 def _print(to: Console, layout: Layout, takeoff: Takeoff) -> None:

@@ -7,6 +7,8 @@ from typing import Annotated
 
 import typer
 
+from trimwright.model.measures import printable
+
 from .arguments import SceneFile, output_option
 from .place import output_file
 from .problems import placed_in, told
@@ -38,4 +40,4 @@ def compare(
         path = output or Path("out", f"{scene.stem}-starts.png")
         with output_file(path, ".png") as draft:
             render_compare(layouts, draft)
-        typer.echo(path)
+        typer.echo(printable(str(path)))

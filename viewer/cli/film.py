@@ -7,6 +7,8 @@ from typing import Annotated
 
 import typer
 
+from trimwright.model.measures import printable
+
 from .arguments import SceneFile, output_option
 from .place import output_file
 from .problems import told
@@ -43,4 +45,4 @@ def film(
         point = None if view is None else stage.view(view)
         with output_file(path, path.suffix.lower()) as draft, steps_shown(scene) as steps:
             write_film(pictures_of(layout, stage, size, point, steps.part), draft)
-        typer.echo(path)
+        typer.echo(printable(str(path)))

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from trimwright.model.measures import printable
+
 from .arguments import SceneFile, output_option
 from .place import better_path, output_file
 from .problems import placed_in, told
@@ -51,7 +53,7 @@ def improve(
         to.print(improved_table(found, say))
         for line in told_changes(found, say):
             to.print(line, soft_wrap=True)
-        typer.echo(path)
+        typer.echo(printable(str(path)))
 
 
 def _draw(found: Improved, path: Path) -> None:

@@ -12,6 +12,7 @@ from rich import box
 from rich.table import Table
 
 from trimwright.model.errors import Problem, TrimwrightError
+from trimwright.model.measures import printable
 from trimwright.model.message import Message, message
 
 from ..words.speaker import Speaker
@@ -95,7 +96,10 @@ def check_all(paths: Sequence[Path], jobs: int, report: bool = False) -> Iterato
 def line_of(one: Checked) -> str:
     """Return what became of a scene as one line of JSON."""
     told = {"problems": one.problems} if one.problems else {"report": one.report}
-    return json.dumps({"scene": one.scene, "status": one.status, **told}, ensure_ascii=False, allow_nan=False)
+    line = json.dumps({"scene": one.scene, "status": one.status, **told}, ensure_ascii=False, allow_nan=False)
+    if line.isprintable():
+        return line
+    return json.dumps(json.loads(line), allow_nan=False).replace("\x7f", "\\u007f")
 
 
 def table_of(results: Iterable[Checked], say: Speaker) -> Table:
@@ -108,7 +112,7 @@ def table_of(results: Iterable[Checked], say: Speaker) -> Table:
     for one in results:
         counts = [str(one.severities.count(severity)) for severity in ("error", "warning", "note")]
         cells = ["", "", "", ""] if one.problems else [*counts, str(one.lines)]
-        table.add_row(one.scene, say(STATUS[one.status]), *cells)
+        table.add_row(printable(one.scene), say(STATUS[one.status]), *cells)
     return table
 
 

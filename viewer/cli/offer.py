@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from trimwright.model.measures import printable
 from trimwright.model.message import message
 
 from .arguments import SceneFile, output_option
@@ -55,7 +56,7 @@ def offer(
         if json:
             typer.echo(numbers_of(choices), nl=False)
         else:
-            typer.echo(path)
+            typer.echo(printable(str(path)))
 
 
 def _write(choices: Sequence[Choice], path: Path, scene: Path, steps: Steps) -> None:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from trimwright.model.measures import printable
 from trimwright.model.message import message
 
 from .arguments import SceneFile
@@ -63,7 +64,7 @@ def page(
                 steps.now(message("page"))
                 text, exit_status = page_of(layout, findings, pictures), status(findings)
             write_whole(draft, text.encode("utf-8"))
-        typer.echo(path)
+        typer.echo(printable(str(path)))
     raise typer.Exit(exit_status)
 
 

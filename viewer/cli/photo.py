@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from trimwright.model.measures import printable
+
 from .arguments import SceneFile, output_option
 from .place import output_file
 from .problems import told
@@ -54,7 +56,7 @@ def photo(
             with output_file(path, ".png") as draft:
                 write_png(Image.fromarray(picture), draft)
         _tell(placed, speaker_of(layout.scene))
-        typer.echo(path)
+        typer.echo(printable(str(path)))
 
 
 def _tell(placed: Placed, say: Speaker) -> None:

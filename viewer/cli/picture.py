@@ -7,6 +7,7 @@ from typing import Annotated
 
 import typer
 
+from trimwright.model.measures import printable
 from trimwright.model.message import message
 
 from .arguments import SceneFile, output_option
@@ -47,4 +48,4 @@ def picture(
         with output_file(path, ".png") as draft, steps_shown(scene) as steps:
             steps.now(message("picture {view}", view=name))
             render(stage, name, draft)
-        typer.echo(path)
+        typer.echo(printable(str(path)))

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
-import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -11,13 +9,11 @@ from pathlib import Path
 from trimwright.model.errors import Problem
 from trimwright.model.message import message
 
+from ..whole_file import draft_in
 from .problems import OutputError
 
 LEDGER = ".trimwright-files"
 """Names of the files that a folder has from here, one a line: these may be replaced, all others stay."""
-
-UNFINISHED = ".trimwright-unfinished-"
-"""What the name of a hidden folder begins with while its files are being written."""
 
 
 @contextmanager
@@ -76,11 +72,8 @@ def _draft_in(folder: Path) -> Iterator[Path]:
     try:
         with _refusals(folder):
             folder.mkdir(parents=True, exist_ok=True)
-            draft = Path(tempfile.mkdtemp(prefix=UNFINISHED, dir=folder))
-            try:
+            with draft_in(folder) as draft:
                 yield draft
-            finally:
-                shutil.rmtree(draft, ignore_errors=True)
     except BaseException:
         for path in missing:
             _remove_if_empty(path)

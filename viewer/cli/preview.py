@@ -6,13 +6,14 @@ from collections.abc import Collection
 from dataclasses import replace
 from enum import StrEnum
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from trimwright.model.measures import printable
 from trimwright.model.message import message
 
+from ..whole_file import draft_in
 from .arguments import SceneFile, output_option
 from .place import output_folder
 from .problems import ChoiceError, told
@@ -63,7 +64,7 @@ def preview(
             with steps_shown(scene) as steps:
                 _write(work, parts, pictures, draft, steps)
         say = speaker_of(work.layout.scene)
-        to.print(say("written to {folder}", folder=str(folder)), soft_wrap=True)
+        to.print(say("written to {folder}", folder=printable(str(folder))), soft_wrap=True)
         to.print(say(CAUTIONS), style="dim")
     raise typer.Exit(status(work.findings))
 
@@ -96,11 +97,11 @@ def _write(work: Work, parts: Collection[str], wanted: Pictures, draft: Path, st
     if pictures in chosen:
         chosen.remove(pictures)
         write_outputs([pictures], replace(work, views=views), draft, steps.part)
-    with TemporaryDirectory() as aside:
+    with draft_in(draft) as aside:
         if views and "page" in parts:
             work = replace(work, stills=_stills(work, draft / "pictures", steps))
         if views and "packet" in parts:
-            work = replace(work, cover=_cover(work, draft / "pictures", Path(aside)))
+            work = replace(work, cover=_cover(work, draft / "pictures", aside))
         write_outputs(chosen, work, draft, steps.part)
 
 

@@ -13,7 +13,9 @@ from pathlib import Path
 import typer
 
 from trimwright.model.errors import SceneError, TrimwrightError
+from trimwright.model.measures import printable
 from trimwright.model.message import Listed, Message, message
+from trimwright.model.scene.tables import LARGEST
 
 from ..words.speaker import Speaker, speaker, speaker_for
 from .language import asked_languages
@@ -92,16 +94,22 @@ def placed_in(scene: Path) -> Iterator[None]:
 
 def _tell(lines: Iterable[str]) -> None:
     for line in lines:
-        typer.echo(line, err=True)
+        typer.echo(printable(line), err=True)
 
 
 def speaker_in(scene: Path | None) -> Speaker:
     """Return the speaker that the command or else a scene's file asks for, as far as it can be read."""
     try:
-        own = speaker_for(scene.read_text(encoding="utf-8-sig") if scene and scene.is_file() else "")
+        own = speaker_for(_beginning_of(scene) if scene and scene.is_file() else "")
     except (OSError, ValueError):
         own = Speaker()
     return speaker(asked_languages(), own.tape) if asked_languages() else own
+
+
+def _beginning_of(scene: Path) -> str:
+    """Return the text of a file, as much of it as a scene has at most."""
+    with scene.open("rb") as file:
+        return file.read(LARGEST).decode("utf-8-sig")
 
 
 def own_fault(error: Exception) -> Message:

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 
 import typer
 
+from trimwright.model.measures import printable
 from trimwright.model.message import counted, message
 
 from .arguments import SceneFile, output_option
@@ -48,7 +49,10 @@ def sheets(
                 steps.now(message("writing"))
                 write_whole(draft, packet_pdf(packet, imprint.say))
         pages = counted(
-            "{file} ({count} page)", "{file} ({count} pages)", count=len(packet.pages), file=str(path)
+            "{file} ({count} page)",
+            "{file} ({count} pages)",
+            count=len(packet.pages),
+            file=printable(str(path)),
         )
         typer.echo(speaker_of(layout.scene)(pages))
     raise typer.Exit(status(findings))

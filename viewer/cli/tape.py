@@ -8,6 +8,7 @@ from typing import Annotated
 
 import typer
 
+from trimwright.model.measures import printable
 from trimwright.model.message import counted
 
 from .arguments import SceneFile, output_option
@@ -40,5 +41,7 @@ def tape(
         pages = taping_form(roof, asked.survey or SurveySpec(), asked.roof.taped, imprint, paper)
         with output_file(path, ".pdf") as draft:
             write_whole(draft, taping_pdf(pages, imprint))
-        written = counted("{file} ({count} page)", "{file} ({count} pages)", count=len(pages), file=str(path))
+        written = counted(
+            "{file} ({count} page)", "{file} ({count} pages)", count=len(pages), file=printable(str(path))
+        )
         typer.echo(speaker_of(asked)(written))

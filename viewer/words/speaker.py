@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
-from trimwright.model.errors import Problem, TrimwrightError
+from trimwright.model.errors import Problem, SceneError, TrimwrightError
 from trimwright.model.message import ENGLISH, Language, Listed, Message, Value, counted, message
+from trimwright.model.scene.tables import tables_in
 from trimwright.model.units import Tape
 
 from .languages import LANGUAGES, language_called
@@ -114,8 +114,8 @@ def told(say: Speaker, words: str | Message) -> str:
 def speaker_for(text: str) -> Speaker:
     """Return the speaker that the text of a scene asks for, as far as it can be read; else English, in feet."""
     try:
-        tables = tomllib.loads(text)
-    except (ValueError, RecursionError):
+        tables = tables_in(text)
+    except SceneError:
         return Speaker()
     asked = tables.get("language")
     listed = asked if isinstance(asked, list) else [asked]
