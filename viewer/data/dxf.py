@@ -8,16 +8,12 @@ from __future__ import annotations
 
 import io
 
-from ezdxf import units
-from ezdxf.document import Drawing as Document
-from ezdxf.enums import TextEntityAlignment
-from ezdxf.filemanagement import new
-
 from trimwright.model.layout import Part
 from trimwright.model.message import message
 from trimwright.model.screws import Screw
 
 from ..words.speaker import ENGLISH_IN_FEET, Speaker
+from .dxf_library import Document, TextEntityAlignment, new, units
 from .pattern_lines import Layer, Unit, is_mirrored, pattern_lines, title_of
 
 LAYERS: dict[Layer, tuple[int, str]] = {

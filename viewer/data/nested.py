@@ -7,10 +7,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
-from ezdxf import units
-from ezdxf.document import Drawing as Document
-from ezdxf.filemanagement import new
-from ezdxf.layouts.layout import Modelspace
 
 from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Layout, Part
@@ -20,6 +16,7 @@ from trimwright.model.takeoff.record import Takeoff
 
 from ..words.speaker import speaker_of
 from .dxf import LAYERS
+from .dxf_library import Document, Modelspace, new, units
 from .pattern_lines import Unit, is_mirrored, pattern_lines
 
 STOCK = "stock"
