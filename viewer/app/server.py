@@ -121,6 +121,7 @@ def add_routes(to: FastAPI) -> None:
     """Add what workspaces hand out and take in to an application."""
     to.add_api_route("/workspace/{key}/view", _view, methods=["GET"], response_model=None)
     to.add_api_route("/workspace/{key}/starts", _starts, methods=["GET"], response_model=None)
+    to.add_api_route("/workspace/{key}/better", _better, methods=["GET"], response_model=None)
     to.add_api_route("/workspace/{key}/text", _text, methods=["GET"], response_model=None)
     to.add_api_route("/workspace/{key}/text", _take_text, methods=["PUT"], response_model=None)
     to.add_api_route("/workspace/{key}/file/{name}", _file, methods=["GET"], response_model=None)
@@ -158,6 +159,11 @@ async def _view(key: str, all: bool = False) -> Response:  # noqa: A002
 async def _starts(key: str) -> Response:
     workspace = _workspace(key)
     return JSONResponse(await workspace.compared()) if workspace else Response(status_code=404)
+
+
+async def _better(key: str) -> Response:
+    workspace = _workspace(key)
+    return JSONResponse(await workspace.searched()) if workspace else Response(status_code=404)
 
 
 async def _text(key: str) -> Response:

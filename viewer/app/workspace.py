@@ -18,6 +18,7 @@ from ..page.browser_words import browser_words
 from ..page.page import SCRIPTS
 from ..words.speaker import Speaker, speaker_for
 from .beginnings import beginnings
+from .better import SINCE, Better, better_of
 from .fields import Field, shown, written
 from .finishing import with_finish, with_look, without_look
 from .folder import Folder, FolderError, scene_name
@@ -62,6 +63,7 @@ class Workspace:
         aside: What was put away when another form or metal was chosen.
         answered: The text that was answered last, or is being answered.
         mended: Whether what is seen has values from before in the place of some that cannot be read.
+        better: What the last search for a better layout came to.
     """
 
     def __init__(
@@ -91,6 +93,7 @@ class Workspace:
         self.refused = ""
         self.here = False
         self.mended = False
+        self.better: Better | None = None
         self.aside = SetAside()
         self._language = ""
         self.answered: str | None = None
@@ -134,6 +137,7 @@ class Workspace:
             "look": lambda asked: self._put(with_look(self.text, _word(asked, "name"), asked)),
             "unlook": lambda asked: self._put(without_look(self.text, int(asked.get("number", -1)))),
             "remedy": self._remedy,
+            "better": lambda _: self._take_better(),
         }
         act = acts.get(str(what.get("do")))
         try:
@@ -200,6 +204,15 @@ class Workspace:
             return await asyncio.get_running_loop().run_in_executor(_WORKER, starts_of, self.text)
         except TrimwrightError as error:
             return {"problem": self.told(error)}
+
+    async def searched(self) -> Values:
+        """Return what a search for a better layout came to, or why there is none."""
+        work = asyncio.get_running_loop().run_in_executor
+        try:
+            self.better = await work(_WORKER, better_of, self.text, self._is_present)
+        except TrimwrightError as error:
+            return {"problem": self.told(error)}
+        return self.better.told
 
     def _greet(self) -> None:
         self.sent = {}
@@ -296,6 +309,12 @@ class Workspace:
         if start not in STARTS:
             raise FolderError(message("there is no such starting rule"))
         self._put(with_start(self.text, start))  # type: ignore[arg-type]
+
+    def _take_better(self) -> None:
+        """Make the changes that a search found, if the text is still the one that it was about."""
+        if self.better is None or self.better.text != self.text:
+            raise FolderError(SINCE)
+        self._put(with_changes(self.text, self.better.changes))
 
     def _remedy(self, asked: Mapping[str, Any]) -> None:
         """Make the change that removes a group of findings, if the text is still the one that they are of."""
