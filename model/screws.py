@@ -6,6 +6,7 @@ import itertools
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 import numpy as np
@@ -131,39 +132,83 @@ def place_screws(
     for one in fitted:
         by_hand = scene.screws.placed.get(one.piece.mark)
         low = one.sheet.extent[0]
-        for across, strip in rows(one, asked.rows):
+        for row in screw_rows([one], asked):
             if by_hand is not None:
                 at = [low + mark for mark in sorted(by_hand)]
             else:
-                face = face_under(one.run, strip)
-                seams, off = _seams(one, strip, across, feet.get(face))
-                at = _spread(one, across, asked, seams, off, held.get((one.run.name, face)))
-            screws += _driven(one, strip, across, at, low, by_hand is not None, pans)
+                seams, off = _seams(row, feet.get(row.face))
+                at = _spread(row, seams, off, held.get((one.run.name, row.face)))
+            screws += _driven(one, row.strip, row.across, at, low, by_hand is not None, pans)
     return tuple(screws)
 
 
-def crowding(fitted: Iterable[Fitted], face: int, feet: Array, asked: Asked) -> int:
+@dataclass(frozen=True, eq=False)
+class ScrewLine:
+    """A line along a piece that screws stand on, and what of it does not depend on where the seams are.
+
+    Attributes:
+        one: The piece.
+        across: Where it runs on the developed width, inches.
+        strip: Its strip.
+        face: Index of the roof's face that it lies over.
+        asked: What is asked of its screws.
+    """
+
+    one: Fitted
+    across: float
+    strip: int
+    face: int
+    asked: Asked
+
+    @cached_property
+    def metal(self) -> Band:
+        """Where the metal begins and ends along it, ``u``, inches."""
+        return metal_between(self.one.sheet, self.across)
+
+    @cached_property
+    def formed(self) -> Band:
+        """Where the piece begins and ends without its flaps, ``u``, inches."""
+        return formed_ends(self.one.sheet)
+
+    @cached_property
+    def free(self) -> Band:
+        """Its first and last place that is off laps, cuts and folds, ``u``, inches."""
+        return _free(self.one, self.across, EDGE)
+
+    @cached_property
+    def ends(self) -> Array:
+        """``(2, 3) float, inches, scene frame``: where it begins and ends on the whole run."""
+        one = self.one
+        fold, _ = strip_fold(one.run.section, self.strip)
+        ends = np.array([[0.0, self.across, 1.0], [one.run.length, self.across, 1.0]]) @ fold.T
+        return np.asarray(ends @ one.placement[:3, :3].T + one.placement[:3, 3])
+
+
+def screw_rows(fitted: Iterable[Fitted], asked: Asked) -> list[ScrewLine]:
+    """Return the rows of screws of some pieces."""
+    return [
+        ScrewLine(one, across, strip, face_under(one.run, strip), asked)
+        for one in fitted
+        for across, strip in rows(one, asked.rows)
+    ]
+
+
+def crowding(lines: Iterable[ScrewLine], feet: Array) -> int:
     """Return how many screws over a face would be too near to its seams, or too far from an end, were they at ``feet``.
 
     Args:
-        fitted: The pieces at the borders of the face.
-        face: Its index.
+        lines: The rows over the face.
         feet: ``(n, 2, 3) float, inches, scene frame``.
-        asked: What is asked of the screws.
     """
     count = 0
-    for one in fitted:
-        for across, strip in rows(one, asked.rows):
-            if face_under(one.run, strip) != face:
-                continue
-            seams, off = _seams(one, strip, across, feet)
-            if seams:
-                marks = np.array(_spread(one, across, asked, seams, off))
-                away = np.abs(marks[:, None] - np.array(seams)[None])
-                first, last = metal_between(one.sheet, across)
-                low, high = asked.bands(one)
-                far = int(marks[0] - first > low[1] + TOUCH) + int(last - marks[-1] > high[1] + TOUCH)
-                count += int((away < off - TOUCH).sum()) + far
+    for row in lines:
+        seams, off = _seams(row, feet)
+        if seams:
+            marks = np.array(_spread(row, seams, off))
+            away = np.abs(marks[:, None] - np.array(seams)[None])
+            (first, last), (low, high) = row.metal, row.asked.bands(row.one)
+            far = int(marks[0] - first > low[1] + TOUCH) + int(last - marks[-1] > high[1] + TOUCH)
+            count += int((away < off - TOUCH).sum()) + far
     return count
 
 
@@ -225,30 +270,26 @@ def _crossings(sheet: Sheet, across: float) -> list[tuple[float, float]]:
     return ends
 
 
-def _spread(
-    one: Fitted, across: float, asked: Asked, seams: list[float], off: float, held: Band | None = None
-) -> list[float]:
+def _spread(row: ScrewLine, seams: list[float], off: float, held: Band | None = None) -> list[float]:
     """Return the run distances of a row: evenly, at most ``most`` apart, off seams, folds and hidden laps.
 
+    A flap that is turned down is no part of the length that wind lifts: end screws are measured from its fold.
+
     Args:
-        one: The piece.
-        across: Of the row, inches.
-        asked: How far apart they stand at most, and how far the end screws from the cut or the fold there: a flap
-            that is turned down is no part of the length that wind lifts.
-        seams: Run distances at which seams cross the row.
+        row: The row.
+        seams: Run distances at which seams cross it.
         off: How far screws keep from them along the row, inches.
         held: From where to where along the run there is something to hold in; None for all of it.
     """
-    bands = asked.bands(one)
-    low, high = formed_ends(one.sheet)
-    first, last = _free(one, across, EDGE)
+    bands = row.asked.bands(row.one)
+    (low, high), (first, last) = row.formed, row.free
     if held is not None and held[1] - held[0] > CLOSEST:
         first, last = max(first, held[0] + OFF_CUT), min(last, held[1] - OFF_CUT)
     start = low + _end_mark(bands[0], first - low, [seam - low for seam in seams], off, held is not None)
     end = high - _end_mark(bands[1], high - last, [high - seam for seam in seams], off, held is not None)
     if end - start < CLOSEST:
-        return _crowded(one, across)
-    return space(start, end, asked.most, seams, off)
+        return _crowded(row.one, row.across)
+    return space(start, end, row.asked.most, seams, off)
 
 
 def _end_mark(band: Band, nearest: float, seams: list[float], off: float, carried: bool) -> float:
@@ -292,13 +333,11 @@ def _crowded(one: Fitted, across: float) -> list[float]:
     return [first + (last - first) / 4, last - (last - first) / 4]
 
 
-def _seams(one: Fitted, strip: int, across: float, feet: Array | None) -> tuple[list[float], float]:
+def _seams(line: ScrewLine, feet: Array | None) -> tuple[list[float], float]:
     """Return where seams cross a row, as run distances, ascending, and how far screws keep from them along it."""
     if feet is None or not len(feet):
         return [], SEAM
-    fold, _ = strip_fold(one.run.section, strip)
-    ends = np.array([[0.0, across, 1.0], [one.run.length, across, 1.0]]) @ fold.T
-    ends = ends @ one.placement[:3, :3].T + one.placement[:3, 3]
+    one, ends = line.one, line.ends
     origin, along = ends[0, :2], (ends[1] - ends[0])[:2]
     a, way = feet[:, 0, :2] - origin, (feet[:, 1] - feet[:, 0])[:, :2]
     cross = along[0] * way[:, 1] - along[1] * way[:, 0]

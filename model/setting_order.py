@@ -10,7 +10,7 @@ from __future__ import annotations
 import heapq
 import itertools
 import math
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -236,10 +236,15 @@ def _sorted(things: Iterable[Ranked]) -> Iterator[Setting]:
         if waiting.pop(name, None) is None:
             continue
         setting = known[name].setting
-        yield replace(setting, over=tuple(one for one in setting.over if one in done))
+        yield setting if done.issuperset(setting.over) else _kept(setting, done)
         done.add(name)
         for other in above[name]:
             if other in waiting:
                 waiting[other].discard(name)
                 if not waiting[other]:
                     heapq.heappush(free, (known[other].rank, other))
+
+
+def _kept(setting: Setting, done: Set[str]) -> Setting:
+    """Return a setting on what is set already, of all that it should lie on."""
+    return replace(setting, over=tuple(one for one in setting.over if one in done))

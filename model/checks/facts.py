@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 
 import numpy as np
@@ -24,6 +25,7 @@ from ..sheet.sheet import Sheet
 from ..tolerances import LEVEL, POINT, TAPE
 from ..trim_kinds import KINDS
 from .record import Finding, Severity
+from .solids import Clash, clashes
 
 ALL_TRIM = "all trim"
 """Where a finding is that concerns every run: the name that a scene accepts it by."""
@@ -65,7 +67,7 @@ class ScrewRow:
     metal: tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Facts:
     """A layout, sorted the way that rules look at it.
 
@@ -84,6 +86,15 @@ class Facts:
     screws: Mapping[str, Array]
     rows: Mapping[str, tuple[ScrewRow, ...]]
     held: Mapping[tuple[str, int], tuple[float, float]]
+
+    @cached_property
+    def clashes(self) -> list[Clash]:
+        """What runs into what, deeper than rules let pass: trim, panels, closures and cleats, in that order."""
+        layout = self.layout
+        most = min(layout.limits.number(rule) for rule in ("pieces-collide", "panels-collide"))
+        solids = [part.solid for part in layout.parts] + [panel.solid for panel in layout.panels]
+        solids += [closure.solid for closure in layout.closures] + [cleat.solid for cleat in layout.cleats]
+        return clashes(solids, most * layout.scene.metal.thickness)
 
     def laps(self, run: str) -> Iterator[tuple[PartSpan, PartSpan]]:
         """Yield the pieces that follow each other on ``run``, the lower one first."""

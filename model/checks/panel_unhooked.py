@@ -43,11 +43,14 @@ def find(facts: Facts) -> Iterator[Finding]:
         if lip is None:
             continue
         found = []
+        inward = {
+            face: np.asarray(np.linalg.inv(frame_on(layout.roof, run.edge, face)), dtype=np.float64)
+            for face in run.edge.faces
+        }
         for panel in (panel for face in run.edge.faces for panel in layout.panels_of(face)):
             if run.name not in panel.borders:
                 continue
-            inward = np.asarray(np.linalg.inv(frame_on(layout.roof, run.edge, panel.face)), dtype=np.float64)
-            reach = _reach(run.length, inward, panel, lip)
+            reach = _reach(run.length, inward[panel.face], panel, lip)
             if reach < least - HAIR:
                 problem = message(
                     "its turned edge lies {reach} under the lip of the {run}, less than {least}",

@@ -16,7 +16,7 @@ from ..message import Fine, message
 from .facts import Facts, and_more, at_place
 from .proposals import lower_seams, seams_elsewhere
 from .record import Finding, Severity
-from .solids import Clash, clashes
+from .solids import Clash
 
 RULE = "panels-collide"
 LIMITS = (RULE,)
@@ -32,26 +32,26 @@ def find(facts: Facts) -> Iterator[Finding]:
     layout = facts.layout
     thickness = layout.scene.metal.thickness
     most = facts.layout.limits.number(RULE) * thickness
-    trim = [(part.mark, part.run.name, part.solid) for part in layout.parts]
     faces = layout.roof.faces
-    ours = [(panel.name, faces[panel.face].name, panel.solid) for panel in layout.panels]
-    ours += [(closure.name, faces[closure.face].name, closure.solid) for closure in layout.closures]
-    ours += [(cleat.mark, cleat.at, cleat.solid) for cleat in layout.cleats]
-    everything = [*trim, *ours]
+    names = [(part.mark, part.run.name) for part in layout.parts]
+    names += [(panel.name, faces[panel.face].name) for panel in layout.panels]
+    names += [(closure.name, faces[closure.face].name) for closure in layout.closures]
+    names += [(cleat.mark, cleat.at) for cleat in layout.cleats]
+    trim = len(layout.parts)
     worst: dict[str, list[Clash]] = {}
-    for clash in clashes([solid for _, _, solid in everything], most):
-        if clash.second >= len(trim):
-            worst.setdefault(everything[clash.second][1], []).append(clash)
+    for clash in facts.clashes:
+        if clash.second >= trim and clash.depth > most:
+            worst.setdefault(names[clash.second][1], []).append(clash)
     for found in worst.values():
         clash = max(found, key=lambda one: one.depth)
-        first, second = everything[clash.first], everything[clash.second]
+        first, second = names[clash.first], names[clash.second]
         problem = message("it runs {depth} into {other}", depth=Fine(clash.depth), other=first[0])
         yield Finding(
             RULE,
             SEVERITY,
             second[0],
             at_place(second[0], and_more(problem, len(found))),
-            (first[0],) if clash.first < len(trim) else (),
+            (first[0],) if clash.first < trim else (),
             clash.point,
             clash.depth / thickness,
             facts.limit(RULE),

@@ -13,9 +13,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Fine, message
-from .facts import Facts, PartSpan
+from .facts import Facts
 from .record import Finding, Severity
-from .solids import clashes
 
 RULE = "pieces-collide"
 LIMITS = (RULE,)
@@ -29,10 +28,13 @@ WHY = message(
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each two pieces that run into each other."""
     thickness = facts.layout.scene.metal.thickness
-    spans: list[PartSpan] = [span for own in facts.spans.values() for span in own]
+    spans = {span.mark: span for own in facts.spans.values() for span in own}
+    parts = facts.layout.parts
     most = facts.layout.limits.number(RULE) * thickness
-    for clash in clashes([span.part.solid for span in spans], most):
-        first, second = spans[clash.first], spans[clash.second]
+    for clash in facts.clashes:
+        if clash.second >= len(parts) or clash.depth <= most:
+            continue
+        first, second = spans[parts[clash.first].mark], spans[parts[clash.second].mark]
         run = first.part.run
         u = float((clash.point - run.edge.start) @ run.edge.direction)
         yield facts.found(

@@ -10,7 +10,7 @@ Source: common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -26,7 +26,7 @@ from ..screws import insets
 from ..sheet.cut import path, plane_cut
 from ..sheet.fold import strip_fold
 from ..sheet.sheet import Cut, Sheet
-from ..sheet.solid import Solid, thicken
+from ..sheet.solid import Solid, thicken, thicken_alike
 from ..tolerances import CLEARANCE, POINT
 from .caps import FLANGE_PAST, FOOT, WEB_BEHIND, hang_of
 from .closure_ends import Plane, end_plane
@@ -181,49 +181,77 @@ def _z(metal: str, thickness: float, pan: float, height: float, flange: float) -
 
 
 def _along(stretch: _Stretch, flat: Flat, panels: Sequence[Panel], stuff: Stuff) -> Iterator[Closure]:
-    """Yield the closures of a stretch from left to right; on alike panels, clear of its ends, they are alike."""
-    level = abs(stretch.border.along[1]) < 1e-9
-    alike: dict[object, tuple[Closure | None, Array]] = {}
-    for panel in panels:
-        place = panel.placement[:3, 3]
-        sides = _sides_of_ends(stretch, flat, panel)
-        key = (id(panel.sheet), round(float(flat.axes[1] @ (place - flat.origin)), 7), sides)
-        between = level and {"over", "under"} == set(panel.edges) and sides is not None
+    """Yield the closures of a stretch from left to right; between two seams, clear of its ends, they are alike."""
+    if not panels:
+        return
+    border = stretch.border
+    along = border.along if border.along[0] > 0 else -border.along
+    base = border.normal * (border.deck - stretch.back)
+    outlines = [flat.flatten(panel.outline) for panel in panels]
+    bounds = np.array([(ring[:, 0].min(), ring[:, 0].max()) for ring in outlines])
+    feet = base + (bounds[:, :, None] - base[0]) / along[0] * along
+    sides = _sides_of_ends(stretch, flat.raised(feet.reshape(-1, 2), 0.0).reshape(-1, 2, 3), along[0])
+    owner = np.repeat(np.arange(len(outlines)), [len(ring) for ring in outlines])
+    pans = shapely.polygons(shapely.linearrings(np.concatenate(outlines), indices=owner))
+    crossed = shapely.contains_xy(pans, feet.mean(axis=1))
+    alike: dict[object, tuple[Closure | None, int, list[int]]] = {}
+    found: dict[int, Closure | None] = {}
+    for number, panel in enumerate(panels):
+        between = sides[number] is not None and {"over", "under"} == set(panel.edges)
+        if between and not crossed[number]:
+            continue
+        key = (panel.edges, round(float(bounds[number, 1] - bounds[number, 0]), 7), sides[number])
         if between and key in alike:
-            like, there = alike[key]
-            closure = None if like is None else _moved(like, panel, place - there)
-        else:
-            closure = _on_panel(stretch, flat, panel, panels, stuff)
-            if between:
-                alike[key] = closure, place
-        if closure is not None:
-            yield closure
+            alike[key][2].append(number)
+            continue
+        found[number] = _on_panel(stretch, flat, panel, panels, stuff)
+        if between:
+            alike[key] = found[number], number, []
+    across = flat.raised(feet[:, 0], 0.0)
+    for like, first, others in alike.values():
+        if like is not None and others:
+            moved = _moved(like, [panels[number] for number in others], across[others] - across[first])
+            found |= dict(zip(others, moved, strict=True))
+    yield from (closure for _, closure in sorted(found.items()) if closure is not None)
 
 
-def _sides_of_ends(stretch: _Stretch, flat: Flat, panel: Panel) -> tuple[bool, ...] | None:
-    """Return on which side of each end of a level stretch a panel stands; None where an end may cut what is on it."""
-    x = (panel.outline - flat.origin) @ flat.axes[0]
-    y = float(stretch.border.normal[1] * (stretch.border.deck - stretch.back))
-    feet = flat.raised(np.array([[x.min(), y], [x.max(), y]]), 0.0)
-    reach = float(np.abs(stretch.section.points).max()) * 2
-    off = [(feet - point) @ normal for point, normal in stretch.ends]
-    if any(np.abs(one).min() <= reach or one[0] * one[1] < 0 for one in off):
-        return None
-    return tuple(bool(one[0] > 0) for one in off)
+def _sides_of_ends(stretch: _Stretch, feet: Array, slant: float) -> list[tuple[bool, ...] | None]:
+    """Return on which side of each end of a stretch each panel stands; None where an end may cut what is on it.
+
+    Args:
+        stretch: The line of closures.
+        feet: ``(n, 2, 3) float, inches, scene frame``: where it crosses the left and the right bound of each panel.
+        slant: How far across the face it goes for each inch along it.
+    """
+    reach = float(np.abs(stretch.section.points).max()) * 2 / slant
+    off = np.stack([(feet - point) @ normal for point, normal in stretch.ends], axis=1)
+    clear = ((np.abs(off).min(axis=2) > reach) & (off[:, :, 0] * off[:, :, 1] > 0)).all(axis=1)
+    return [
+        tuple(one) if is_clear else None
+        for one, is_clear in zip((off[:, :, 0] > 0).tolist(), clear.tolist(), strict=True)
+    ]
 
 
-def _moved(closure: Closure, panel: Panel, shift: Array) -> Closure:
-    """Return a closure moved onto another panel."""
-    placement = closure.placement.copy()
-    placement[:3, 3] += shift
-    return replace(
-        closure,
-        name=f"{closure.at}, {panel.name}",
-        panel=panel.name,
-        line=closure.line + shift,
-        placement=placement,
-        solid=thicken(closure.sheet, placement),
-    )
+def _moved(closure: Closure, panels: Sequence[Panel], shifts: Array) -> list[Closure]:
+    """Return a closure moved onto other panels, by ``(n, 3) float, inches``."""
+    placements = np.repeat(closure.placement[None], len(panels), axis=0)
+    placements[:, :3, 3] += shifts
+    lines = closure.line + shifts[:, None]
+    return [
+        Closure(
+            f"{closure.at}, {panel.name}",
+            closure.at,
+            panel.name,
+            closure.face,
+            line,
+            closure.sheet,
+            placement,
+            solid,
+        )
+        for panel, line, placement, solid in zip(
+            panels, lines, placements, thicken_alike(closure.sheet, placements), strict=True
+        )
+    ]
 
 
 def _on_panel(

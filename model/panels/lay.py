@@ -15,7 +15,7 @@ from ..limits.record import Limits
 from ..roof.record import Roof
 from ..runs import PAN, pan_height
 from ..scene.schema import Scene
-from ..screws import Asked, asked_of, crowding
+from ..screws import Asked, ScrewLine, asked_of, crowding, screw_rows
 from ..screws import rows as rows_of
 from ..sheet.fold import strip_fold
 from ..tolerances import LEVEL, POINT
@@ -84,9 +84,10 @@ def lay_panels(
         area = pan_area(rings)
         near = [one for edge in roof.edges if index in edge.faces for one in pieces.get(edge.name, ())]
         span = _span(rings[0], area, scene.panels.cover, stuff, limits, near, flat, asked)
+        lines = [line for line in screw_rows(near, asked) if line.face == index]
 
         def crowds(seams: list[float]) -> int:
-            return _crowding(near, index, _feet(flat, area, seams, stuff), asked, limits)  # noqa: B023
+            return _crowding(near, lines, _feet(flat, area, seams, stuff), limits)  # noqa: B023
 
         meeting = _meeting(roof, index, flat, laid) if scene.panels.aligned else None
         seams = first_seams(span, scene.panels.start, scene.panels.offset, meeting, crowds)
@@ -111,9 +112,9 @@ def _feet(flat: Flat, area: shapely.Geometry, seams: Sequence[float], stuff: Stu
     return flat.raised(ends, stuff.pan).reshape(-1, 2, 3)
 
 
-def _crowding(fitted: Sequence[Fitted], face: int, feet: Array, asked: Asked, limits: Limits) -> int:
+def _crowding(fitted: Sequence[Fitted], lines: Sequence[ScrewLine], feet: Array, limits: Limits) -> int:
     """Return how many screws and laps of level trim would be too near to seams at ``feet``."""
-    count, least = crowding(fitted, face, feet, asked), limits.number("seam-on-lap")
+    count, least = crowding(lines, feet), limits.number("seam-on-lap")
     for lower, upper in pairwise(fitted):
         run = lower.run
         if upper.run is run and KINDS[run.trim].panels == "hook" and abs(run.edge.slope) < LEVEL:
