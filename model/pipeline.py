@@ -16,7 +16,8 @@ from .panels.valley_cleats import lay_valley_cleats
 from .roof.build import build_roof
 from .runs import lay_runs
 from .scene.schema import Scene, SurveySpec
-from .screws import Screw, asked_of, drilled, place_screws
+from .screw_lines import asked_of
+from .screws import Screw, drilled, place_screws
 from .setting_order import order_of_setting
 from .sheet.solid import thicken
 from .survey.survey import surveyed

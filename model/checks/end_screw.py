@@ -19,7 +19,7 @@ from dataclasses import replace
 from ..joints.end import At
 from ..message import Length, Message, message
 from ..scene.draft import Changes
-from ..screws import face_under, formed_ends
+from ..screw_lines import face_under, formed_ends
 from ..tolerances import HAND
 from .facts import Facts, PartSpan, ScrewRow, is_sloping
 from .proposals import left_out, with_screws

@@ -19,7 +19,7 @@ from ..panels.closures import held_along
 from ..profiles.section import Leg, Section
 from ..runs import Run
 from ..scene.draft import Changes
-from ..screws import metal_between
+from ..screw_lines import metal_between
 from ..sheet.fold import strip_fold
 from ..sheet.sheet import Sheet
 from ..tolerances import LEVEL, POINT, TAPE

@@ -18,7 +18,7 @@ import shapely
 from ..geometry.arrays import Array
 from ..message import Fine, Place, message
 from ..scene.draft import Changes
-from ..screws import formed_ends
+from ..screw_lines import formed_ends
 from ..sheet.sheet import Sheet
 from ..tolerances import POINT
 from .facts import Facts, PartSpan, and_more

@@ -6,7 +6,7 @@ import numpy as np
 
 from ..roof.record import Face
 from ..runs import Run
-from ..screws import insets
+from ..screw_lines import insets
 from .flat import laid_flat
 
 FOOT = 3 / 4

@@ -22,7 +22,7 @@ from ..metals import METALS
 from ..profiles.section import Section, bend_legs
 from ..runs import Run
 from ..scene.trim import LegSpec
-from ..screws import insets
+from ..screw_lines import insets
 from ..sheet.cut import path, plane_cut
 from ..sheet.fold import strip_fold
 from ..sheet.sheet import Cut, Sheet

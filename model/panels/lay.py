@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Mapping, Sequence
-from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -15,8 +15,9 @@ from ..limits.record import Limits
 from ..roof.record import Roof
 from ..runs import PAN, pan_height
 from ..scene.schema import Scene
-from ..screws import Asked, ScrewLine, asked_of, crowding, screw_rows
-from ..screws import rows as rows_of
+from ..screw_lines import Asked, ScrewLine, asked_of, screw_rows
+from ..screw_lines import rows as rows_of
+from ..screws import crowding
 from ..sheet.fold import strip_fold
 from ..tolerances import LEVEL, POINT
 from ..trim_kinds import KINDS
@@ -80,7 +81,6 @@ def lay_panels(
         share = 1 - FOOT / min(webs.values(), default=math.inf)
         feet = {name: web * share for name, web in webs.items()}
         rings = borders_of(roof, index, flat, lips, feet, stuff.up)
-        borders = [border for ring in rings for border in ring]
         area = pan_area(rings)
         near = [one for edge in roof.edges if index in edge.faces for one in pieces.get(edge.name, ())]
         span = _span(rings[0], area, scene.panels.cover, stuff, limits, near, flat, asked)
@@ -92,7 +92,7 @@ def lay_panels(
         meeting = _meeting(roof, index, flat, laid) if scene.panels.aligned else None
         seams = first_seams(span, scene.panels.start, scene.panels.offset, meeting, crowds)
         laid[index] = (flat, seams)
-        own = maker.panels(index, face, flat, cut_columns(area, seams, borders))
+        own = maker.panels(index, face, flat, cut_columns(area, seams, list(itertools.chain(*rings))))
         panels += own
         closures += lay_closures(index, flat, rings, own, pieces, webs, rows, stuff)
     return tuple(panels), tuple(closures)
@@ -115,7 +115,7 @@ def _feet(flat: Flat, area: shapely.Geometry, seams: Sequence[float], stuff: Stu
 def _crowding(fitted: Sequence[Fitted], lines: Sequence[ScrewLine], feet: Array, limits: Limits) -> int:
     """Return how many screws and laps of level trim would be too near to seams at ``feet``."""
     count, least = crowding(lines, feet), limits.number("seam-on-lap")
-    for lower, upper in pairwise(fitted):
+    for lower, upper in itertools.pairwise(fitted):
         run = lower.run
         if upper.run is run and KINDS[run.trim].panels == "hook" and abs(run.edge.slope) < LEVEL:
             along = (feet[:, 0] - run.edge.start) @ run.edge.direction

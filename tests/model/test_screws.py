@@ -13,7 +13,8 @@ from trimwright.model.errors import SceneError
 from trimwright.model.layout import Layout, Part
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from, scene_of
-from trimwright.model.screws import EDGE, INSET, OFF_LAP, Screw
+from trimwright.model.screw_lines import EDGE, INSET, OFF_LAP
+from trimwright.model.screws import Screw
 from trimwright.model.sheet.fold import facets
 from trimwright.model.tolerances import TAPE
 
