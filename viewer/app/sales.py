@@ -169,6 +169,21 @@ async def _take_points(workspace: Workspace, request: Request) -> Response:
     return await _taken(workspace, request, 100_000, take)
 
 
+async def _take_sun(workspace: Workspace, request: Request) -> Response:
+    """Take in where the light of the photograph comes from: ``?from=230&height=40``, degrees."""
+
+    def take(_: bytes, __: str) -> str:
+        try:
+            sun = [round(float(request.query_params[name]), 1) for name in ("from", "height")]
+        except (KeyError, ValueError):
+            raise FolderError(message("give two angles, such as 230 and 40")) from None
+        text = with_value(workspace.text, ("photo", "sun"), sun)
+        scene_from(text, "", workspace.folder.path)
+        return text
+
+    return await _taken(workspace, request, 0, take)
+
+
 async def _take_shop_file(workspace: Workspace, request: Request) -> Response:
     """Take in a price list or a logo: ``?what=prices`` or ``?what=logo``."""
     what = request.query_params.get("what", "")
@@ -258,6 +273,7 @@ SALES: tuple[tuple[str, SalesAnswer, list[str]], ...] = (
     ("photo", _photo, ["GET"]),
     ("photo", _take_photo, ["PUT"]),
     ("photo/points", _take_points, ["PUT"]),
+    ("photo/sun", _take_sun, ["PUT"]),
     ("photo/picture", _photo_picture, ["GET"]),
     ("shop", _take_shop_file, ["PUT"]),
 )

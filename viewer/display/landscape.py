@@ -33,5 +33,5 @@ WAVES = (
 )
 """What the line of their crests is made of: how many to a full turn, how high each, and where it begins."""
 
-BLUER, CLEARER, NEARER = 1.9, 16.0, 9.0
+BLUER, CLEARER, NEARER = 1.9, 16.0, 14.0
 """How fast the sky turns blue, the haze ends, and the meadow comes near, with the tangent of the angle to the level."""

@@ -115,3 +115,12 @@ def test_a_price_list_is_read_before_it_is_kept(ask: Ask, workspace: Workspace, 
 def test_an_offer_without_a_list_has_no_sums(ask: Ask, told: Told) -> None:
     found = json.loads(bytes(ask("offer").body))
     assert found["listed"] is None and found["choices"][0]["lines"] == []
+
+
+def test_the_light_is_matched_by_hand(ask: Ask, workspace: Workspace) -> None:
+    ask("photo", jpeg(), name="house.jpg")
+    assert ask("photo/sun", b"", **{"from": "230", "height": "40"}).status_code == 200
+    assert tomllib.loads(workspace.text)["photo"]["sun"] == [230.0, 40.0]
+    for wrong in ({"from": "230"}, {"from": "nan", "height": "40"}, {"from": "9", "height": "99"}):
+        assert ask("photo/sun", b"", **wrong).status_code == 422
+    assert tomllib.loads(workspace.text)["photo"]["sun"] == [230.0, 40.0]

@@ -27,9 +27,20 @@ async function fill(workspace, el) {
   const taps = button(count ? say("Tap corners anew") : say("Tap corners of the roof"), tap, { class: count ? "tw-plain" : "tw-main" });
   return el.replaceChildren(...[
     count >= ENOUGH ? agreement(found, tap) : make("p", { class: "tw-lead", text: counted("{count} corner is tapped.", "{count} corners are tapped.", { count }) }),
-    found.solved ? slider(workspace, again) : picture(workspace),
+    found.solved ? slider(workspace) : picture(workspace),
+    found.solved && sunBlock(workspace, found.sun, again),
     make("div", { class: "tw-pair" }, taps, make("div", { class: "tw-chips" }, choose(say("Another photograph")))),
-  ]);
+  ].filter(Boolean));
+}
+
+// Where the light of the photograph comes from, matched by hand.
+function sunBlock(workspace, sun, again) {
+  const [from, height] = [[345, sun?.[0] ?? 200], [85, sun?.[1] ?? 40]].map(([max, value], i) => make("input", { type: "range", min: i ? 5 : 0, max, step: 5, value, onchange: send }));
+  async function send() {
+    if (await handed(workspace, `photo/sun?from=${from.value}&height=${height.value}`, "")) again();
+  }
+  const slide = (text, input) => make("label", { class: "tw-slide" }, make("span", { text }), input);
+  return make("details", {}, make("summary", { text: say("Light on the new roof") }), slide(say("Round the house"), from), slide(say("Height"), height));
 }
 
 // How well the taps agree, and which of them does not.
