@@ -36,7 +36,7 @@ def language() -> Iterator[str]:
 @cache
 def worked_out(name: str, code: str) -> tuple[Layout, tuple[Finding, ...]]:
     there = layout(name)
-    there = replace(there, scene=there.scene.model_copy(update={"language": code}))
+    there = replace(there, scene=there.scene.model_copy(update={"language": (code,)}))
     return there, check(there)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from trimwright.model.joints.end import At, End
 from trimwright.model.layout import Layout, Part
@@ -24,6 +25,9 @@ LEFT_TO_SPREADSHEETS = ("cutting",)
 
 LONG = 20
 """Rows of a list that may be parted over pages; of a broad one, that stand in two halves beside each other."""
+
+NARROW = (1.1, 0.5, 1.15, 1.1, 1.5, 1.0, 0.9)
+"""Shares of the columns of panels, where two panels stand beside each other."""
 
 TIGHT = 0.03
 """Room above and below the text of a row of a long list, inches."""
@@ -133,6 +137,8 @@ def _fitted(
         for place in range(k, high * abreast, high):
             cells += ([""] if cells else []) + (rows[place] if place < len(rows) else blank)
         wide.append(cells)
+    if len(columns) == len(NARROW):
+        columns = [replace(column, share=share) for column, share in zip(columns, NARROW, strict=True)]
     heads = list(columns)
     for _ in range(abreast - 1):
         heads += [TableColumn("", 0.2), *columns]

@@ -6,6 +6,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
+import shapely
 
 from trimwright.model.geometry.arrays import Array
 from trimwright.model.joints.end import End
@@ -178,4 +179,7 @@ def _words(step: Step) -> list[Value]:
 
 
 def _near(first: Array, second: Array) -> bool:
-    return first.shape == second.shape and float(np.abs(first - second).max(initial=0.0)) <= SAME
+    """Return whether two lines are cut as one, whatever corners too small for snips either of them has."""
+    if len(first) < 2 or len(second) < 2:
+        return first.shape == second.shape and float(np.abs(first - second).max(initial=0.0)) <= SAME
+    return float(shapely.hausdorff_distance(shapely.LineString(first), shapely.LineString(second))) <= SAME

@@ -2,8 +2,8 @@
 
 from functools import cache
 
-import numpy as np
 import pytest
+import shapely
 from collisions import collisions
 from paged import box_of, paged, said
 from zoo import NAMES, OTHERS, layout
@@ -99,8 +99,8 @@ def test_ends_that_share_a_sheet_are_the_same_to_a_thirty_second(name: str) -> N
     for kind in kinds(name):
         first = kind.first
         for one in kind.ends[1:]:
-            apart = first.inward(first.end.cut.edge) - one.inward(one.end.cut.edge)
-            assert np.abs(apart).max() <= SAME + 1e-9
+            edges = [shapely.LineString(each.inward(each.end.cut.edge)) for each in (first, one)]
+            assert shapely.hausdorff_distance(*edges) <= SAME + 1e-9
 
 
 def test_the_mirror_image_shares_the_sheet_and_another_cut_does_not() -> None:
