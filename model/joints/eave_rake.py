@@ -236,36 +236,41 @@ def _mark_and_cut_face(
 
 
 def _cut_top(under: Stand, over: Stand, cut: Array) -> list[Step]:
-    """Return the cuts across the hook lip and the top leg."""
+    """Return the cuts across the top leg, from its inboard edge, and on round its nose across the hook lip."""
     v, face = over.section.v, over.section.strip_of("face")
     lip = over.section.leg("return")
     past_top = float(v[face if lip is None else lip.strip])
     top, above = trace(cut, 0.0, past_top), trace(cut, past_top, v[face])
     inner, outer = float(top[-1][0]), float(top[0][0])
-    if abs(inner - outer) < TAPE:
-        join = message("Cut the top leg straight across to join it.")
+    straight = abs(inner - outer) < TAPE
+    if lip is None and straight:
+        return [step("cut", message("Cut the top leg straight across to join it."), top)]
+    if straight:
+        across = message(
+            "Cut the top leg straight across from its inboard edge to the nose, {at_top} from the blank's end.",
+            at_top=Place(inner),
+        )
     else:
-        join = message(
-            "Cut the top leg in line with the {edge}, to {at_inner} from the blank's end at its inboard edge.",
+        across = message(
+            "Cut the top leg in line with the {edge}, from {at_inner} from the blank's end at its inboard edge.",
             edge=_edge(under),
             at_inner=Place(inner),
         )
     if lip is None:
-        return [step("cut", join, top)]
-    across = message(
-        "From the underside cut the hook lip straight across, {at_top} from the blank's end, to meet the face cut.",
-        at_top=Place(float(above[0][0])),
-    )
-    if abs(inner - outer) >= TAPE:
-        across = message(
-            "From the underside cut the hook lip in line with the {edge}, {at_top} from the blank's end at the face.",
+        return [step("cut", across, top[::-1])]
+    if straight:
+        on = message("From the underside cut on across the hook lip, to the bend under it.")
+    else:
+        on = message(
+            "From the underside cut on across the hook lip in line with the {edge}, to {at_top} from the blank's end "
+            "at the face.",
             edge=_edge(under),
             at_top=Place(float(above[0][0])),
         )
     return [
+        step("cut", across, top[::-1]),
         step("turn", message("Turn the piece over.")),
-        step("cut", across, above, below=True),
-        step("cut", join, top),
+        step("cut", on, above[::-1], below=True),
     ]
 
 

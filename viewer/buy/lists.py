@@ -291,9 +291,7 @@ def _made(panel: Panel) -> tuple[object, ...]:
 def _cuts(ends: Sequence[EndCut]) -> Message:
     """Return how an end of a panel is cut."""
     told = [
-        message("{bevel}°", bevel=Angle(abs(end.bevel), 1))
-        if abs(end.bevel) > SQUARE
-        else message("square")
+        message("{bevel}°", bevel=Angle(abs(end.bevel), 1)) if abs(end.bevel) > SQUARE else message("square")
         for end in ends
     ]
     return message("{cuts}", cuts=Listed(tuple(told), "comma")) if told else message("square")

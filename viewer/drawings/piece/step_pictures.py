@@ -200,8 +200,9 @@ def _cell(step: DrawnStep, view: FormedView, width: float, tall: float, scale: f
     """Return a step with its picture, ``tall`` inches high."""
     left, low, right, top = view.box
     beside = 0.22 + width_of(step.verb, SMALL, bold=True) + 0.08 + width_of(step.seen, SMALL) <= width
+    seen = wrapped(step.seen, SMALL, width) if step.seen else ()
     first = -0.09 - SMALL * 0.36
-    down = DOWN if beside or not step.seen else DOWN + SMALL * LINE
+    down = DOWN if beside else DOWN + SMALL * LINE * len(seen)
     texts = wrapped(step.says, SMALL, width)
     base = -down - tall - 0.04
     high = -base + SMALL * CLOSE * len(texts) + 0.08
@@ -210,9 +211,9 @@ def _cell(step: DrawnStep, view: FormedView, width: float, tall: float, scale: f
     x = (width - (right - left) * scale) / 2
     y = -down - (tall - (top - low) * scale) / 2
     items = [*placed(view, scale, (x - left * scale, y - top * scale)), *_numbered(step)]
-    if step.seen:
-        line = first if beside else first - SMALL * LINE
-        items.append(Words(step.seen, (width, line), SMALL, "end", color=SOFT, name="view"))
+    line = first if beside else first - SMALL * LINE
+    for row, text in enumerate(seen):
+        items.append(Words(text, (width, line - SMALL * LINE * row), SMALL, "end", color=SOFT, name="view"))
     items += lines(texts, (0.0, base), SMALL, spacing=CLOSE)
     return Block(high, tuple(items))
 
