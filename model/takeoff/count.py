@@ -14,8 +14,9 @@ from ..profiles.catalogue import catalogue, no_profile
 from ..profiles.section import Section
 from ..scene.buy import BuySpec, StockSpec
 from ..tolerances import POINT, TAPE
+from ..trim_kinds import KINDS
 from .cutting import cut_from, unhurried
-from .facts import CLOSURE_BEADS, CORNER_BEADS, DENSITIES, FACTS, LAP_BEADS
+from .facts import CLOSURE_BEADS, CORNER_BEADS, DENSITIES, FACTS, HEM_CLEATS, LAP_BEADS
 from .plan import Demand, Plan, Stock
 from .record import Lengths, Sealant, Supply, Takeoff, Trim
 
@@ -54,6 +55,11 @@ def take_off(
     buy = buy or layout.scene.buy
     _check_profiles(layout, buy)
     closures = [closure.length for closure in layout.closures]
+    on_pans = _pan_cleats(layout)
+    fastened = [len(cleat.screws) for cleat in layout.cleats]
+    rivets = sum(
+        len(cleat.screws) for cleat in layout.cleats if KINDS[layout.run(cleat.at).trim].panels == "on"
+    )
     return Takeoff(
         trim=_trim(layout, buy, seconds_left, spare),
         panels=_counted(("panel", panel.width, panel.length) for panel in layout.panels),
@@ -62,9 +68,18 @@ def take_off(
             message("{metal} screws", metal=METAL_WORDS[layout.scene.screws.kind]), len(layout.screws)
         ),
         cleats=Supply(message("cleats"), sum(len(panel.clips) for panel in layout.panels)),
+        pan_cleats=Supply(message("cleats for the hems of valleys"), on_pans),
+        cleat_screws=Supply(message("screws for continuous cleats"), sum(fastened) - rivets),
+        rivets=Supply(message("rivets for the cleats of valleys"), rivets),
         sealant=_sealant(layout.parts, sum(closures)),
-        facts=(*FACTS, DENSITIES[layout.scene.metal.kind]),
+        facts=(*FACTS, *([HEM_CLEATS] if on_pans else []), DENSITIES[layout.scene.metal.kind]),
     )
+
+
+def _pan_cleats(layout: Layout) -> int:
+    """Return how many cleats hold the hems of all pans: two hems a pan, one at each end, none too far apart."""
+    pans = [part for part in layout.parts if KINDS[part.run.trim].cleated]
+    return sum(2 * (math.ceil(pan.length / HEM_CLEATS.value - POINT) + 1) for pan in pans)
 
 
 def _check_profiles(layout: Layout, buy: BuySpec) -> None:

@@ -41,11 +41,17 @@ CORNER_BEADS = Fact(message("beads of sealant across a corner"), 1, "beads", _PR
 CLOSURE_BEADS = Fact(message("beads of sealant along a closure, under and over it"), 2, "beads", _PRACTICE)
 BEAD = Fact(message("diameter of a bead"), 0.25, "in", _PRACTICE)
 TUBE = Fact(message("contents of a tube"), 10.1, "fl oz", _PRACTICE)
+HEM_CLEATS = Fact(
+    message("cleats on a hem of a valley's pan, apart"),
+    12,
+    "in",
+    Source(message("Copper Flashings (1925) sec. 33"), "pub"),
+)
 FLUID_OUNCE = 231 / 128
 """Cubic inches in a US fluid ounce: a gallon of 231 is 128 of them, by definition."""
 
 FACTS = (SPARE, LAP_BEADS, CORNER_BEADS, CLOSURE_BEADS, BEAD, TUBE)
-"""All of them but the densities."""
+"""All of them but the densities, and what is counted on valleys alone."""
 
 DENSITIES: Mapping[str, Fact] = MappingProxyType(
     {

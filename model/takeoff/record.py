@@ -133,6 +133,9 @@ class Takeoff:
         closures: Closures between the seams, by length.
         screws: For the trim.
         cleats: For the panels' seams.
+        pan_cleats: For the hems of valleys.
+        cleat_screws: For the continuous cleats that panels hook.
+        rivets: For those on a valley's pan.
         sealant: For laps, corners and closures.
         facts: What was counted with, beside the layout itself.
     """
@@ -142,8 +145,16 @@ class Takeoff:
     closures: tuple[Lengths, ...]
     screws: Supply
     cleats: Supply
+    pan_cleats: Supply
+    cleat_screws: Supply
+    rivets: Supply
     sealant: Sealant
     facts: tuple[Fact, ...]
+
+    @property
+    def small(self) -> tuple[Supply, ...]:
+        """Small parts that are counted."""
+        return self.screws, self.cleats, self.pan_cleats, self.cleat_screws, self.rivets
 
     @property
     def lengths(self) -> tuple[Bought, ...]:

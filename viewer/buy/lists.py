@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
-from typing import Literal
 
 from trimwright.model.layout import Layout
 from trimwright.model.message import Angle, Fine, Length, Listed, Message, counted, message
@@ -19,44 +17,8 @@ from ..display.paints import color_told, is_bare
 from ..report.words import amount
 from ..words.names import SEAMS
 from ..words.speaker import Speaker
-
-Kind = Literal["text", "count", "length", "share", "weight", "money", "number"]
-Cell = str | float | Message | None
-
-
-@dataclass(frozen=True, slots=True)
-class ListField:
-    """A column of a list.
-
-    Attributes:
-        name: Its heading.
-        kind: What its cells are: lengths are in inches, shares of 1, weights in pounds.
-        share: Its width on paper, as a share of the widths of all.
-    """
-
-    name: Message
-    kind: Kind = "text"
-    share: float = 1.0
-
-
-@dataclass(frozen=True, slots=True)
-class List:
-    """A list.
-
-    Attributes:
-        key: Name of its file, in every language.
-        name: What it is called.
-        fields: Its columns.
-        rows: Its rows, a cell for each column; None where there is nothing to say.
-        notes: Sentences below it.
-    """
-
-    key: str
-    name: Message
-    fields: tuple[ListField, ...]
-    rows: tuple[tuple[Cell, ...], ...]
-    notes: tuple[Message, ...] = ()
-
+from .cleats import cleat_list
+from .record import Cell, Kind, List, ListField
 
 BY_SPREADSHEET = ("cutting", "counted-with")
 """Keys of the lists that are too long to be read anywhere else."""
@@ -70,6 +32,7 @@ def lists_of(layout: Layout, takeoff: Takeoff) -> tuple[List, ...]:
         _panels(layout, takeoff),
         _schedule(layout),
         _closures(takeoff),
+        cleat_list(layout),
         _small_parts(takeoff, layout.scene.tape),
         _offcuts(takeoff),
         _counted_with(takeoff, layout.scene.tape),
@@ -309,9 +272,7 @@ def _closures(takeoff: Takeoff) -> List:
 
 def _small_parts(takeoff: Takeoff, show: Tape) -> List:
     rows: list[tuple[Cell, ...]] = [
-        (supply.what, supply.needed, supply.buy, "")
-        for supply in (takeoff.screws, takeoff.cleats)
-        if supply.needed
+        (supply.what, supply.needed, supply.buy, "") for supply in takeoff.small if supply.needed
     ]
     if takeoff.sealant.bead:
         bead = message("{length} of bead", length=show.rough(takeoff.sealant.bead))

@@ -8,7 +8,8 @@ from collections.abc import Sequence
 
 import xlsxwriter
 
-from ..buy.lists import List, noted, spread_out
+from ..buy.lists import noted, spread_out
+from ..buy.record import List
 from ..words.speaker import Speaker
 
 WIDEST = 60

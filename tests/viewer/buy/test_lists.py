@@ -4,8 +4,10 @@ import pytest
 from pytest import approx
 from zoo import NAMES, layout
 
+from trimwright.model.message import counted
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
+from trimwright.model.takeoff.count import take_off
 from trimwright.model.units import Tape
 from trimwright.viewer.buy.lists import lengths_list, lists_of, proofs, spread_out, text_of, texts
 from trimwright.viewer.buy.timed import timed_takeoff
@@ -88,3 +90,21 @@ def test_spreadsheets_get_lengths_twice() -> None:
     names, rows = spread_out(panels, Speaker())
     assert names == ["Panels", "Width", "Width, in", "Length", "Length, in"]
     assert ["1' 7 13/16\"", 19.8125] in [row[1:3] for row in rows]
+
+
+def test_cleats_of_a_valley_and_of_bare_edges_are_listed_with_what_holds_them() -> None:
+    plan = layout("rope-store")
+    takeoff = take_off(plan)
+    cleats = {each.key: each for each in lists_of(plan, takeoff)}["cleats"]
+    assert [row[0] for row in cleats.rows] == [f"V1-K{k}" for k in range(1, 7)]
+    assert [row[4] for row in cleats.rows] == [
+        counted("{count} rivet", "{count} rivets", count=len(cleat.screws)) for cleat in plan.cleats
+    ]
+    assert takeoff.rivets.needed == sum(len(cleat.screws) for cleat in plan.cleats)
+    assert takeoff.cleat_screws.needed == 0
+    # Three pans of 7' 4 3/4": eight gaps of 12 in or less on each of two hems.
+    assert takeoff.pan_cleats.needed == 3 * 2 * 9
+    boxed = take_off(layout("boxed-gable"))
+    assert boxed.cleat_screws.needed == sum(len(cleat.screws) for cleat in layout("boxed-gable").cleats) > 0
+    assert boxed.rivets.needed == boxed.pan_cleats.needed == 0
+    assert "cleats" not in {each.key for each in lists_of(layout("boat-shed"), take_off(layout("boat-shed")))}

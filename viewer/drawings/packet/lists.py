@@ -10,7 +10,8 @@ from trimwright.model.layout import Layout, Part
 from trimwright.model.message import Length
 from trimwright.model.takeoff.record import Takeoff
 
-from ...buy.lists import List, lists_of, noted, proofs, texts
+from ...buy.lists import lists_of, noted, proofs, texts
+from ...buy.record import List
 from ...display.ends import meets
 from ...report.sureness import fit_told
 from ...words.speaker import Speaker
