@@ -14,14 +14,18 @@ from ..geometry.arrays import Array
 from ..joints.end import At
 from ..limits.record import Limits
 from ..pieces import Piece, cut_pieces
-from ..roof.record import Roof
+from ..roof.record import Edge, Roof
 from ..runs import Run
 from ..scene.schema import Scene
+from ..survey.quantities import Quantity
 from ..survey.record import Survey
-from ..tolerances import MITER_GAP, POINT
+from ..tolerances import MITER_GAP, POINT, TAPE
 from .record import Division, MiterSureness, PieceSureness, RunSureness, Sureness
-from .trial import trial_of, tried
+from .trial import Trial, trial_of, tried
 from .unknowns import Unknowns, unknowns_of
+
+MEASURES = 60
+"""A roof measured by more than this is not laid out anew for each of them: it would take longer than anybody waits."""
 
 DRAWN = 400
 """Roofs that are drawn by chance: shares are then known to 5 of 100."""
@@ -42,12 +46,14 @@ def sureness_of(
 ) -> Sureness | None:
     """Return how sure a layout is.
 
-    None where the scene does not say how well its roof was measured, and where some roof within that cannot be laid
-    out at all.
+    None where the scene does not say how well its roof was measured, where that were too many measures to look at, and
+    where some roof within what they may be off cannot be laid out at all.
     """
     try:
         unknowns = unknowns_of(scene, roof, survey)
-        return None if unknowns is None else _sureness(scene, limits, unknowns, survey, fitted)
+        if unknowns is None or len(unknowns.most) > MEASURES:
+            return None
+        return _sureness(scene, limits, unknowns, survey, fitted)
     except TrimwrightError:
         return None
 
@@ -62,12 +68,12 @@ def _sureness(
     """
     runs = {one.run.name: one.run for one in fitted}
     least = limits.number("short-end-piece")
-    slopes = _slopes(unknowns, scene, limits)
-    drawn = _drawn(len(unknowns.most))
     now = trial_of(unknowns.roof, scene, limits)
+    slopes = _slopes(now, unknowns, scene, limits)
+    drawn = _drawn(len(unknowns.most))
     found: dict[str, RunSureness] = {}
     for name, run in runs.items():
-        bounds = _bounds(name, slopes.reach[name], unknowns, scene, limits)
+        bounds = _bounds(name, now.reach[name], slopes.reach[name], unknowns, scene, limits)
         told = survey is None or name not in survey.loose
         found[name] = _run(run, now.reach[name], slopes.reach[name], bounds, drawn, scene, least, told)
     miters = tuple(
@@ -91,20 +97,26 @@ class _Slopes:
     miters: Mapping[tuple[str, At], Array]
 
 
-def _slopes(unknowns: Unknowns, scene: Scene, limits: Limits) -> _Slopes:
-    """Return how reaches and miters change, from a trial on either side for each measure."""
-    ways = np.eye(len(unknowns.most))
-    pairs = [tuple(tried(unknowns, sign * way, scene, limits) for sign in (-1.0, 1.0)) for way in ways]
-    first = pairs[0][0]
-    made = set.intersection(*({*a.miters} & {*b.miters} for a, b in pairs))
+def _slopes(now: Trial, unknowns: Unknowns, scene: Scene, limits: Limits) -> _Slopes:
+    """Return how reaches and miters change: metal with its edge, miters by a trial for each measure."""
+    others = [tried(unknowns, way, scene, limits) for way in np.eye(len(unknowns.most))]
+    made = set(now.miters).intersection(*(one.miters for one in others))
     return _Slopes(
-        {name: np.array([(b.reach[name] - a.reach[name]) / 2 for a, b in pairs]).T for name in first.reach},
+        {edge.name: _along(edge, unknowns) for edge in unknowns.roof.edges if edge.name in now.reach},
         {
-            key: np.array([(b.miters[key] - a.miters[key]) / 2 for a, b in pairs])
-            for key in first.miters
+            key: np.array([one.miters[key] - now.miters[key] for one in others])
+            for key in now.miters
             if key in made
         },
     )
+
+
+def _along(edge: Edge, unknowns: Unknowns) -> Array:
+    """Return how the reach of the metal along an edge changes, ``(4, m)``: its end goes with the edge's."""
+    length = Quantity(edge.name, "length", edge.vertices).gradient(unknowns.roof.vertices).ravel()
+    change = np.zeros((4, len(unknowns.most)))
+    change[1] = length @ unknowns.gain * unknowns.most
+    return change
 
 
 def _drawn(count: int) -> Array:
@@ -117,12 +129,17 @@ def _drawn(count: int) -> Array:
 
 
 def _bounds(
-    name: str, slopes: Array, unknowns: Unknowns, scene: Scene, limits: Limits
+    name: str, now: Array, slopes: Array, unknowns: Unknowns, scene: Scene, limits: Limits
 ) -> tuple[Array, Array]:
-    """Return the reach of a run where the measures are off so that it is shortest, and longest."""
-    way = np.sign(slopes[1] - slopes[0])
-    low, high = (tried(unknowns, sign * way, scene, limits).reach[name] for sign in (-1.0, 1.0))
-    return low, high
+    """Return the reach of a run where the measures are off so that it is shortest, and longest.
+
+    Half a mark of the tape is allowed for besides: an end is cut straight where a tape does not tell it from that.
+    """
+    way = np.sign(slopes[1])
+    found = [now, *(tried(unknowns, sign * way, scene, limits).reach[name] for sign in (-1.0, 1.0))]
+    low, *_, high = sorted(found, key=lambda reach: float(reach[1] - reach[0]))
+    mark = np.array([0.0, TAPE, 0.0, 0.0])
+    return low - mark, high + mark
 
 
 def _run(

@@ -9,6 +9,7 @@ from typing import Any
 
 import numpy as np
 
+from ..drips import meet_drips
 from ..errors import GeometryError
 from ..fitting import Fitted, fit_pieces
 from ..geometry.arrays import Array
@@ -52,7 +53,7 @@ def trial_of(roof: Roof, scene: Scene, limits: Limits) -> Trial:
     """Return the trial of a roof. Where its runs are divided does not matter: pieces placed by hand are left out."""
     free = scene.model_copy(update={"trim": _divided(scene.trim), "run": _divided(scene.run)})
     runs, _ = lay_runs(roof, free, limits)
-    fitted = fit_pieces(roof, runs, free, limits.number("short-end-piece"))
+    fitted = fit_pieces(roof, meet_drips(roof, runs, free), free, limits.number("short-end-piece"))
     own = {run.name: [one for one in fitted if one.run.name == run.name] for run in runs}
     return Trial(
         {run.name: _reach(own[run.name]) for run in runs},

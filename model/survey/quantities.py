@@ -96,8 +96,9 @@ def measurable(roof: Roof) -> tuple[Quantity, ...]:
         for number, corners in enumerate(_diagonals(ring), 1):
             name = f"{face.name} diagonal {number}"
             found[name] = Quantity(name, "diagonal", corners)
-        name = f"{face.name} pitch"
-        found[name] = Quantity(name, "pitch", tuple(ring))
+        if face.slope > LEVEL:
+            name = f"{face.name} pitch"
+            found[name] = Quantity(name, "pitch", tuple(ring))
     return tuple(found.values())
 
 

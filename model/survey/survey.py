@@ -142,6 +142,11 @@ def _loose(roof: Roof, measures: Sequence[Quantity], errors: Array) -> frozenset
 
 
 def _rest(ways: Array, told: Array) -> Array:
-    """Return the directions that are left once one of them, given by its shares of all, is told."""
-    _, _, turned = np.linalg.svd(told[None])
-    return np.asarray(turned[1:] @ ways)
+    """Return the directions that are left once one of them, given by its shares of all, is told.
+
+    They are turned so that the told one comes first, by a reflection, and it is left out.
+    """
+    mirror = told.copy()
+    mirror[0] += np.copysign(1.0, told[0])
+    mirror /= np.linalg.norm(mirror)
+    return np.asarray((ways - 2 * np.outer(mirror, mirror @ ways))[1:])

@@ -16,6 +16,9 @@ from .quantities import Quantity, measurable, outlines
 from .record import CHECKED
 from .survey import standard_errors
 
+MANY = 200
+"""Of a roof of more measures than this nobody works out which of them no other checks: it would take long."""
+
 
 @dataclass(frozen=True, slots=True)
 class Stop:
@@ -68,7 +71,11 @@ def walk(roof: Roof, spec: SurveySpec) -> tuple[Visit, ...]:
         asked[face] = own
     every = [one for own in asked.values() for one in own]
     read = np.array([one.value(roof.vertices) for one in every])
-    sure = fitted(every, read, standard_errors(every, spec), assumed(roof)).sure
+    sure = (
+        fitted(every, read, standard_errors(every, spec), assumed(roof)).sure
+        if len(every) <= MANY
+        else np.ones(len(every))
+    )
     number = {one.name: k for k, one in enumerate(every)}
     return tuple(
         Visit(
@@ -118,4 +125,5 @@ def _names(roof: Roof, face: int, ring: Sequence[int], known: dict[str, Quantity
         if one.kind == "diagonal" and one.name.startswith(f"{name} diagonal ")
         if len(ring) == 4 or one.corners[0] in ring[:2] or one.corners[1] in ring[:2]
     ]
-    return [*around, *across, f"{name} pitch"]
+    pitch = f"{name} pitch"
+    return [*around, *across, *((pitch,) if pitch in known else ())]

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from trimwright.model.layout import Layout
 from trimwright.model.message import Angle, Length, Listed, Message, counted, message
-from trimwright.model.sureness.sureness import PROMISE
+from trimwright.model.sureness.sureness import MEASURES, PROMISE
 
 
 def sureness_told(layout: Layout) -> Iterator[Message]:
@@ -16,7 +16,9 @@ def sureness_told(layout: Layout) -> Iterator[Message]:
         return
     if sure is None:
         yield message(
-            "How sure lengths are cannot be told: within what the measures may be off, this roof cannot be laid out."
+            "How sure lengths are cannot be told: this roof has more than {most} measures, or cannot be laid out "
+            "within what they may be off.",
+            most=MEASURES,
         )
         return
     yield message(

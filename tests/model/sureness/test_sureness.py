@@ -69,15 +69,15 @@ def test_the_bounds_are_reached_by_the_measures_that_make_them(name: str) -> Non
         low, high = sure.runs[run.name].total
         now = sum(part.piece.length - run.spec.lap for part in layout.parts_of(run.name)) + run.spec.lap
         assert low <= now <= high
-        assert high - low == pytest.approx(2 * (high - now), rel=0.15, abs=0.01)
+        assert high - low == pytest.approx(2 * (high - now), rel=0.15, abs=0.05)
 
 
 def test_an_eave_is_as_unsure_as_what_it_is_measured_by() -> None:
-    """By hand: length and both overhangs, a quarter of an inch each, the overhang counting twice."""
+    """By hand: length and both overhangs, a quarter of an inch each, the overhang twice; and half a mark."""
     layout = shed(100)
     assert layout.sureness is not None
     low, high = layout.sureness.runs["front eave"].total
-    assert high - low == pytest.approx(2 * (0.25 + 2 * 0.25), abs=1e-3)
+    assert high - low == pytest.approx(2 * (0.25 + 2 * 0.25) + 2 / 32, abs=1e-3)
 
 
 def test_a_run_splits_where_its_count_of_pieces_changes() -> None:

@@ -10,9 +10,7 @@ from trimwright.model.scene.schema import SurveySpec
 from trimwright.viewer.data.pieces_csv import piece_list
 from trimwright.viewer.data.report import pieces_of
 from trimwright.viewer.drawings.ink.drawing import Words
-from trimwright.viewer.drawings.packet.lists import piece_list as piece_pages
-from trimwright.viewer.drawings.paper.page import imprint_of
-from trimwright.viewer.drawings.piece.cut_sheet import cut_sheets
+from trimwright.viewer.drawings.packet.lists import piece_list as piece_blocks
 from trimwright.viewer.page.pieces import cards_of
 from trimwright.viewer.report.sureness import fit_told, sureness_told
 from trimwright.viewer.words.speaker import speaker_of
@@ -45,25 +43,12 @@ def test_every_place_says_the_same_of_a_piece() -> None:
         assert (rows[mark]["least in"], rows[mark]["most in"]) == (f"{sure.least:.3f}", f"{sure.most:.3f}")
 
 
-def test_the_sheet_and_the_list_say_cut_to_fit() -> None:
+def test_the_packets_list_says_to_fit_and_how_long_it_may_come_out() -> None:
     found = layout("cooperage")
-    imprint = imprint_of(found.scene)
-    sheets = cut_sheets(found, "letter", imprint)
-    with_fact = {
-        item.text
-        for sheet in sheets
-        if any(isinstance(item, Words) and item.text == "Cut to fit" for item in sheet.items)
-        for item in sheet.items
-        if isinstance(item, Words) and item.name == "title"
-    }
-    assert len(with_fact) == len(FIT)
-    listed = " ".join(
-        item.text
-        for page in piece_pages(found, {}, "letter", imprint)
-        for item in page.items
-        if isinstance(item, Words)
-    )
-    assert listed.count("to fit") == len(FIT)
+    blocks = piece_blocks(found, 7.5, speaker_of(found.scene))
+    listed = " ".join(item.text for block in blocks for item in block.items if isinstance(item, Words))
+    assert listed.count(", to fit") == len(FIT)
+    assert listed.count("Measure on the roof before its last end is cut") == len(FIT)
 
 
 def test_a_roof_that_cannot_be_laid_out_within_its_errors_is_told() -> None:
