@@ -2,7 +2,7 @@
 
 import { THREE } from "nicegui-scene";
 
-const MOST = 8; // waves in the line of the crests
+const MOST = 6; // waves in the line of the crests
 
 const VERTEX = `
 varying vec3 way;
@@ -22,7 +22,7 @@ void main() {
   else {
     color = mix(lowSky, overhead, 1.0 - exp(-fades.x * rise));
     color = mix(color, haze, exp(-fades.y * rise));
-    if (rise < 4.0 * tall) {
+    if (rise < 2.1 * tall) {
       float bearing = atan(way.x, -way.z), top = tall;
       for (int i = 0; i < ${MOST}; i++) top += tall * waves[i].y * sin(waves[i].x * bearing + waves[i].z);
       vec3 hill = mix(foot, crest, clamp(rise / top, 0.0, 1.0));
@@ -38,10 +38,10 @@ export class Landscape {
   constructor(scene) {
     const uniforms = { tall: { value: 0 }, fades: { value: new THREE.Vector3() }, waves: { value: Array.from({ length: MOST }, () => new THREE.Vector3()) } };
     for (const name of COLORS) uniforms[name] = { value: new THREE.Vector3() };
-    const material = new THREE.ShaderMaterial({ uniforms, vertexShader: VERTEX, fragmentShader: FRAGMENT, side: THREE.BackSide, depthTest: false, depthWrite: false });
+    const material = new THREE.ShaderMaterial({ uniforms, vertexShader: VERTEX, fragmentShader: FRAGMENT, side: THREE.BackSide, depthWrite: false });
     this.mesh = new THREE.Mesh(new THREE.SphereGeometry(1, 24, 16), material);
     this.mesh.frustumCulled = false;
-    this.mesh.renderOrder = -1;
+    this.mesh.renderOrder = 1; // after what stands before it, so that little of it need be drawn
     this.mesh.raycast = () => {};
     scene.add(this.mesh);
   }
@@ -51,7 +51,7 @@ export class Landscape {
     for (const name of COLORS) uniforms[name].value.fromArray(outdoors[name]);
     uniforms.tall.value = outdoors.tall;
     uniforms.fades.value.fromArray(outdoors.fades);
-    outdoors.waves.forEach((wave, i) => uniforms.waves.value[i].fromArray(wave));
+    outdoors.waves.slice(0, MOST).forEach((wave, i) => uniforms.waves.value[i].fromArray(wave));
   }
 
   show(on) {

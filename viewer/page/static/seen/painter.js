@@ -5,6 +5,7 @@ import { THREE } from "nicegui-scene";
 import { make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
 import { seesAll, wholeOf } from "trimwright/seen/flight.js";
+import { OUTSIDE } from "trimwright/seen/looks.js";
 import { Sharpness } from "trimwright/seen/sharpness.js";
 
 export class Painter {
@@ -38,9 +39,9 @@ export class Painter {
     this.draw();
   }
 
-  // Without the lines along the panels, which are many and faint.
+  // Without the lines along the panels and on the house, which are many and faint.
   paintPlain() {
-    const lines = this.view.world?.bodies.filter(({ userData: { kind } }) => kind === "pan").map((mesh) => mesh.userData.edges) ?? [];
+    const lines = this.view.world?.bodies.filter(({ userData: { kind } }) => kind === "pan" || OUTSIDE.has(kind)).map((mesh) => mesh.userData.edges) ?? [];
     for (const one of lines) one.visible = false;
     this.paint();
     for (const one of lines) one.visible = true;
