@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from ..errors import Problem, SceneError
 from ..layout import Layout, Part
 from ..message import Listed, Message, message
-from ..metals import METAL_WORDS
+from ..metals import METAL_WORDS, METALS
+from ..panels.lay import whole_width
 from ..profiles.catalogue import catalogue, no_profile
 from ..profiles.section import Section
 from ..scene.buy import BuySpec, StockSpec
@@ -18,7 +19,10 @@ from ..trim_kinds import KINDS
 from .cutting import cut_from, unhurried
 from .facts import CLOSURE_BEADS, CORNER_BEADS, DENSITIES, FACTS, HEM_CLEATS, LAP_BEADS
 from .plan import Demand, Plan, Stock
-from .record import Lengths, Sealant, Supply, Takeoff, Trim
+from .record import Coil, Lengths, Sealant, Supply, Takeoff, Trim
+
+COILED = ("panel", "closure", "cleat")
+"""What comes out of coils, in the order in which it is listed."""
 
 ALIKE = math.radians(1.0)
 """Bends this close are one: less than a hand brake holds."""
@@ -64,6 +68,7 @@ def take_off(
         trim=_trim(layout, buy, seconds_left, spare),
         panels=_counted(("panel", panel.width, panel.length) for panel in layout.panels),
         closures=_counted(("closure", 0.0, length) for length in closures),
+        coils=tuple(_coils(layout)),
         screws=Supply(
             message("{metal} screws", metal=METAL_WORDS[layout.scene.screws.kind]), len(layout.screws)
         ),
@@ -216,6 +221,21 @@ def without(
         if used < each.count:
             left.append(each.model_copy(update={"count": each.count - used}))
     return left
+
+
+def _coils(layout: Layout) -> Iterator[Coil]:
+    """Yield what panels, closures and continuous cleats take of coils, the widest first of each."""
+    metal = layout.scene.metal
+    whole = _up(whole_width(layout.scene))
+    taken: Counter[tuple[str, float]] = Counter()
+    for panel in layout.panels:
+        taken["panel", max(_up(panel.width), whole)] += panel.length
+    for what, made in (("closure", layout.closures), ("cleat", layout.cleats)):
+        for one in made:
+            taken[what, _up(one.sheet.section.width)] += one.length
+    for (what, width), length in sorted(taken.items(), key=lambda one: (COILED.index(one[0][0]), -one[0][1])):
+        weight = length * width * metal.thickness * METALS[metal.kind].density
+        yield Coil(what, width, length, weight)
 
 
 def _counted(items: Iterable[tuple[str, float, float]]) -> tuple[Lengths, ...]:

@@ -77,6 +77,23 @@ class Lengths:
 
 
 @dataclass(frozen=True, slots=True)
+class Coil:
+    """Metal by the foot, in one width: what panels are formed from, or closures and cleats.
+
+    Attributes:
+        what: ``panel``, ``closure`` or ``cleat``.
+        width: Of the coil, inches.
+        length: Of all that comes out of it, inches. What is ripped takes as much of it as what is whole.
+        weight: Of that length of the coil, pounds.
+    """
+
+    what: str
+    width: float
+    length: float
+    weight: float
+
+
+@dataclass(frozen=True, slots=True)
 class Supply:
     """Small parts.
 
@@ -131,6 +148,7 @@ class Takeoff:
         trim: Trim by how it is formed.
         panels: Panels by length and width.
         closures: Closures between the seams, by length.
+        coils: What panels, closures and cleats take of coils, by width.
         screws: For the trim.
         cleats: For the panels' seams.
         pan_cleats: For the hems of valleys.
@@ -143,6 +161,7 @@ class Takeoff:
     trim: tuple[Trim, ...]
     panels: tuple[Lengths, ...]
     closures: tuple[Lengths, ...]
+    coils: tuple[Coil, ...]
     screws: Supply
     cleats: Supply
     pan_cleats: Supply

@@ -33,6 +33,7 @@ def lists_of(layout: Layout, takeoff: Takeoff) -> tuple[List, ...]:
         _schedule(layout),
         _closures(takeoff),
         cleat_list(layout),
+        _coils(takeoff),
         _small_parts(takeoff, layout.scene.tape),
         _offcuts(takeoff),
         _counted_with(takeoff, layout.scene.tape),
@@ -268,6 +269,26 @@ def _closures(takeoff: Takeoff) -> List:
         (ListField(message("Closures"), "count"), ListField(message("Length"), "length")),
         rows,
     )
+
+
+COILED = {"panel": message("panels"), "closure": message("closures"), "cleat": message("continuous cleats")}
+"""What comes out of coils, in words."""
+
+
+def _coils(takeoff: Takeoff) -> List:
+    """Return what panels, closures and cleats take of coils, by the foot and by weight."""
+    rows = tuple((COILED[coil.what], coil.width, coil.length, coil.weight) for coil in takeoff.coils)
+    fields = (
+        ListField(message("Coil for"), share=2),
+        ListField(message("Width"), "length"),
+        ListField(message("Length"), "length"),
+        ListField(message("Weight"), "weight"),
+    )
+    note = message(
+        "Lengths are those of the flat sheets, without spare and without the coil's ends. A ripped panel takes as much "
+        "of the coil as a whole one."
+    )
+    return List("coil", message("coil"), fields, rows, (note,))
 
 
 def _small_parts(takeoff: Takeoff, show: Tape) -> List:

@@ -30,6 +30,10 @@ def stock_of(takeoff: Takeoff) -> dict[str, Any]:
         "cleats": takeoff.cleats.needed,
         "panels": _counted(takeoff.panels),
         "closures": _counted(takeoff.closures),
+        "coils": [
+            {"of": coil.what, "width": coil.width, "length": coil.length, "weight": coil.weight}
+            for coil in takeoff.coils
+        ],
         "sealant": takeoff.sealant.bead,
     }
 

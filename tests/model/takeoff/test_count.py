@@ -168,3 +168,20 @@ def test_stock_of_an_unknown_profile_is_refused_by_its_place(boat_shed: Layout) 
     assert list(map(str, caught.value.problems)) == [
         "buy.stock no. 2.profile: there is no profile 'hook rak'; did you mean 'hook rake'?"
     ]
+
+
+def test_coil_by_the_foot_and_by_weight() -> None:
+    """Ten panels of a shed, ripped or whole, each take their length of a coil as wide as a whole one.
+
+    A seam of 1 in every 16 in takes 1 + 1/4 in of fold on the edge under it, and about 1/4 in more on the edge over it.
+    Steel weighs 0.2836 lb a cubic inch: 0.0239 in of it 0.976 lb a square foot.
+    """
+    text = 'title = "Ice house"\n[roof]\nform = "shed"\nlength = "12\'"\nwidth = "9\'"\npitch = "4/12"\n'
+    plan = build(scene_from(text + '[trim.eave]\nprofile = "plain drip"\n'))
+    coils = {coil.what: coil for coil in take_off(plan).coils}
+    panels, cleats = coils["panel"], coils["cleat"]
+    assert panels.length == pytest.approx(sum(panel.length for panel in plan.panels))
+    assert panels.width == pytest.approx(16 + 1.25 + 1.5, abs=3 / 8)
+    assert panels.weight == pytest.approx(panels.length / 12 * panels.width / 12 * 0.976, rel=1e-3)
+    assert cleats.length == pytest.approx(sum(cleat.length for cleat in plan.cleats))
+    assert coils["closure"].length == pytest.approx(sum(closure.length for closure in plan.closures))
