@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from ..errors import Problem, SceneError
@@ -227,7 +227,7 @@ def _coils(layout: Layout) -> Iterator[Coil]:
     """Yield what panels, closures and continuous cleats take of coils, the widest first of each."""
     metal = layout.scene.metal
     whole = _up(whole_width(layout.scene))
-    taken: Counter[tuple[str, float]] = Counter()
+    taken: defaultdict[tuple[str, float], float] = defaultdict(float)
     for panel in layout.panels:
         taken["panel", max(_up(panel.width), whole)] += panel.length
     for what, made in (("closure", layout.closures), ("cleat", layout.cleats)):
