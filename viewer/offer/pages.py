@@ -9,6 +9,7 @@ from pathlib import Path
 
 from PIL import Image
 
+from trimwright.model.checks.run import check
 from trimwright.model.layout import Layout
 from trimwright.model.message import Length, Message, message
 
@@ -19,6 +20,8 @@ from ..drawings.ink.style import BODY, FAINT, INK, LARGE, LINE, SMALL, SOFT, TIT
 from ..drawings.paper.flow import Block, TableColumn, flow, heading, kept, paragraph, space, table
 from ..drawings.paper.page import MARGIN, PAPERS, Paper, Room, paper_for
 from ..drawings.roof.plan_labels import area_of
+from ..report.terms import told_first
+from ..report.words import totals
 from ..words.speaker import Speaker, speaker_of
 from .choice import Choice
 from .quantities import Group
@@ -67,6 +70,7 @@ def offer_pages(
         *_sights(sights, box.width, say),
         *_scope(layout, box.width, say),
         *_prices(choices, box.width, say),
+        *_checked(layout, box.width, say),
         *_terms(layout, box.width, say),
     ]
     pages = flow(blocks, box)
@@ -293,6 +297,14 @@ def _sums(choice: Choice, say: Speaker) -> list[tuple[str, Decimal]]:
     if offer.tax_rate is not None:
         sums.append((say("Tax, {rate} %", rate=_number(offer.tax_rate)), offer.tax))
     return [*sums, (say("Total"), offer.total)]
+
+
+def _checked(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
+    """Yield by which terms the layout was checked, and how many findings there are."""
+    findings = check(layout)
+    yield heading(say("How it was checked"))
+    for term in (*told_first(layout, findings, say.tape), totals(findings)):
+        yield paragraph(say(term), width, SMALL, color=SOFT)
 
 
 def _terms(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:

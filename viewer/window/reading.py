@@ -14,6 +14,7 @@ from ..display.ends import meets
 from ..display.order import SettingStep
 from ..display.stage import Stage
 from ..display.view import LegendPart
+from ..report.terms import told_first
 from ..report.words import SEVERITY, marks_of, sentence_of
 from .state import KEYS, State
 
@@ -48,7 +49,8 @@ def reading_of(
     if state.keys:
         return Reading(message("Keys"), tuple(Row(keys, says) for keys, says in KEYS))
     if state.finding is not None:
-        return finding_reading(findings, state.finding, layout.scene.tape)
+        read = finding_reading(findings, state.finding, layout.scene.tape)
+        return Reading(read.heading, (*read.rows, *_terms(layout, findings)))
     if state.chosen is not None:
         return piece_reading(layout, layout.part(state.chosen), steps)
     legend = stage.view(state.view).legend if state.marks else ()
@@ -112,6 +114,13 @@ def finding_reading(findings: Sequence[Finding], number: int, show: Tape) -> Rea
         rule=finding.rule,
     )
     return Reading(heading, tuple(rows))
+
+
+def _terms(layout: Layout, findings: Sequence[Finding]) -> Iterator[Row]:
+    """Yield by which terms the findings were found."""
+    yield Row("", message("How it was checked"), heading=True)
+    for term in told_first(layout, findings, layout.scene.tape):
+        yield Row("", term)
 
 
 def _rows(legend: Sequence[LegendPart]) -> Iterator[Row]:

@@ -115,10 +115,10 @@ def test_what_follows_goes_with_its_cause_and_takes_the_same_change() -> None:
 
 @pytest.mark.parametrize(("tape", "mark"), [("denominator = 2", 1 / 2), ('show = "mm"', 1 / 25.4)])
 def test_lengths_are_rounded_to_the_safe_side_on_the_scenes_own_tape(tape: str, mark: float) -> None:
-    """The face of the eave, 3 1/2 in, has to be longer by how far the drips hang apart; a lap has to be 3 in."""
-    found = check(build(scene_from(f"{tape}\n{GABLE}[trim.eave]\nlap = 2\n")))
-    drips, lap = (next(one for one in found if one.rule == rule) for rule in ("drips-apart", "lap-too-short"))
-    for one, least in ((drips, 3.5 + (drips.measured or 0.0)), (lap, 3.0)):
+    """A tab has to be 3/8 in wide, a lap 3 in long."""
+    found = check(build(scene_from(f"{tape}\n{GABLE}[trim.eave]\nlap = 2\n[trim.rake]\ntab = 0\n")))
+    tab, lap = (next(one for one in found if one.rule == rule) for rule in ("tab-too-small", "lap-too-short"))
+    for one, least in ((tab, 0.375), (lap, 3.0)):
         ((change,), *_) = one.proposals
         length = parse_length(change.value)
         assert least - 1e-6 <= length < least + mark

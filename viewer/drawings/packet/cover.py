@@ -13,6 +13,7 @@ from trimwright.model.metals import METAL_WORDS
 
 from ...display.paints import color_told, is_bare
 from ...report.short import short_pieces
+from ...report.terms import told_first
 from ...report.words import totals
 from ...words.names import FORMS
 from ...words.speaker import Speaker
@@ -21,8 +22,11 @@ from ..ink.letters import shortened, width_of, wrapped
 from ..ink.pdf import Heading
 from ..ink.shapes import lines, rectangle
 from ..ink.style import BODY, FAINT, INK, LARGE, LINE, SMALL, SOFT, WASH
-from ..paper.flow import Block, heading, kept, space
+from ..paper.flow import Block, heading, kept, paragraph, space
 from ..roof.plan_labels import area_of
+
+TERMS = 8
+"""Lines of the terms of the check that the cover has."""
 
 MOST = 4
 """Short pieces that the cover names."""
@@ -108,6 +112,18 @@ def _cover_blocks(
     if errors:
         yield space(0.1)
         yield _warning(errors, width, say)
+    yield space(0.1)
+    yield from _terms(layout, findings, width, say)
+
+
+def _terms(layout: Layout, findings: Sequence[Finding], width: float, say: Speaker) -> Iterator[Block]:
+    """Yield by which terms it was checked; of many, the first, and how many more stand over the findings."""
+    told = list(told_first(layout, findings, say.tape))
+    shown = told if len(told) <= TERMS else told[: TERMS - 1]
+    for term in shown:
+        yield paragraph(say(term), width, SMALL, color=SOFT)
+    if more := len(told) - len(shown):
+        yield paragraph(say("And {count} more, over the findings.", count=more), width, SMALL, color=SOFT)
 
 
 def _picture(picture: Path, width: float, says: str) -> Block:
