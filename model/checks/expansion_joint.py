@@ -14,10 +14,10 @@ from collections.abc import Iterator
 
 from ..message import Length, message
 from ..runs import Run
-from ..scene.draft import Change, Changes
+from ..scene.draft import Changes
 from ..tolerances import TAPE
 from .facts import Facts, PartSpan
-from .proposals import for_run, screws_left_out
+from .proposals import for_run, screws_left_out, stock_up_to
 from .record import Finding, Severity
 
 RULE = "expansion-joint"
@@ -90,5 +90,4 @@ def _proposals(facts: Facts, run: Run, chain: tuple[PartSpan, ...], most: float)
     placed = [span.mark for span in chain if span.mark in scene.screws.placed]
     if len(chain) > 1 and placed:
         return (screws_left_out(placed),)
-    short = [scene.tape.typed(length) for length in scene.metal.stock if length <= most]
-    return ((Change(("metal", "stock"), short),),) if short else ()
+    return stock_up_to(scene, most)

@@ -17,9 +17,11 @@ import numpy as np
 
 from ..message import Message, message
 from ..runs import Run
+from ..scene.draft import Change, Changes
 from ..scene.house import OpeningSpec, Side
 from ..trim_kinds import FACED, KINDS
 from .facts import Facts, PartSpan
+from .proposals import joints_elsewhere
 from .record import Finding, Severity
 
 RULE = "joint-in-sight"
@@ -51,15 +53,39 @@ def find(facts: Facts) -> Iterator[Finding]:
             if any(
                 _away(facts, run, lower, upper, door) < facts.layout.limits.number(RULE) for door in doors
             ):
-                yield _found(facts, run, lower, upper, message("the lap is over a door"))
+                yield _found(
+                    facts, run, lower, upper, message("the lap is over a door"), _off_the_door(facts, run)
+                )
             elif side == scene.street:
                 yield _found(facts, run, lower, upper, message("the lap is on the side of the street"))
 
 
-def _found(facts: Facts, run: Run, lower: PartSpan, upper: PartSpan, told: Message) -> Finding:
+def _off_the_door(facts: Facts, run: Run) -> tuple[Changes, ...]:
+    """Return the changes that put the joints of a run elsewhere."""
+    ways = joints_elsewhere(facts.layout, run.name)
+    return tuple((Change(("run", run.name, "pieces"), lengths),) for lengths in ways)
+
+
+def _found(
+    facts: Facts,
+    run: Run,
+    lower: PartSpan,
+    upper: PartSpan,
+    told: Message,
+    proposals: tuple[Changes, ...] = (),
+) -> Finding:
     """Return the finding of one lap."""
     remedy = message("Lay the run from longer stock or with lengths of your own, so that it lands elsewhere.")
-    return facts.found(RULE, SEVERITY, run, (lower, upper), (upper.low + lower.high) / 2, told, remedy)
+    return facts.found(
+        RULE,
+        SEVERITY,
+        run,
+        (lower, upper),
+        (upper.low + lower.high) / 2,
+        told,
+        remedy,
+        proposals=proposals,
+    )
 
 
 def _side_of(run: Run) -> Side:

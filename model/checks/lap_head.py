@@ -27,7 +27,7 @@ WHY = message("Wind pushes water up a flat lap; a level lap without sealant has 
 
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each unsealed lap that holds back less than the limit."""
-    least = facts.layout.limits.number(RULE)
+    least, up = facts.layout.limits.number(RULE), facts.layout.scene.tape.up
     for name in facts.spans:
         run = facts.runs[name]
         if run.spec.sealed:
@@ -48,7 +48,10 @@ def find(facts: Facts) -> Iterator[Finding]:
                         head=Fine(head),
                         least=Fine(least),
                     ),
-                    message("Set the lap in sealant, or lap {longer}.", longer=Length(least / rise))
+                    message(
+                        "Set the lap in sealant, or lap {longer}.",
+                        longer=Length(up(least / rise)),
+                    )
                     if rise * run.length > least
                     else message("Set the lap in sealant."),
                     measured=head,

@@ -13,8 +13,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Length, message
+from ..runs import Run
+from ..scene.draft import Changes
 from ..tolerances import TAPE
-from .facts import Facts
+from .facts import Facts, PartSpan
+from .proposals import laid_out_again, started, with_lengths
 from .record import Finding, Severity
 
 RULE = "lap-in-corner"
@@ -56,4 +59,13 @@ def find(facts: Facts) -> Iterator[Finding]:
                         "Make {mark} {more} longer or more.", mark=piece.mark, more=Length(least - clear)
                     ),
                     measured=clear,
+                    proposals=_proposals(facts, run, piece, least - clear),
                 )
+
+
+def _proposals(facts: Facts, run: Run, piece: PartSpan, more: float) -> tuple[Changes, ...]:
+    """Return the changes that make an end piece longer."""
+    scene = facts.layout.scene
+    if run.spec.pieces is None:
+        return started(run, scene, ("shared", "even", "low"))
+    return *with_lengths(run, scene, {piece.part.piece.number: more}), laid_out_again(run, scene)

@@ -12,8 +12,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Length, message
+from ..runs import Run
+from ..scene.draft import Changes
 from ..tolerances import TAPE
-from .facts import Facts
+from .facts import Facts, PartSpan
+from .proposals import for_run, laid_out_again, with_lengths
 from .record import Finding, Severity
 
 RULE = "lap-too-long"
@@ -47,4 +50,14 @@ def find(facts: Facts) -> Iterator[Finding]:
                         usual=Length(min(run.spec.lap, most)),
                     ),
                     measured=lap,
+                    proposals=_proposals(facts, run, upper, lap - min(run.spec.lap, most), most),
                 )
+
+
+def _proposals(facts: Facts, run: Run, upper: PartSpan, extra: float, most: float) -> tuple[Changes, ...]:
+    """Return the changes that make a lap shorter: its piece, where that is placed by hand, or what is asked for."""
+    scene = facts.layout.scene
+    if run.spec.pieces is not None:
+        shorter = with_lengths(run, scene, {upper.part.piece.number: -extra})
+        return *shorter, laid_out_again(run, scene)
+    return for_run(run, scene, "lap", scene.tape.typed(scene.tape.down(most)))

@@ -16,9 +16,11 @@ import numpy as np
 
 from ..message import Length, message
 from ..runs import Run
+from ..scene.draft import Changes
 from ..tolerances import TAPE
 from ..trim_kinds import KINDS
 from .facts import Facts, PartSpan, and_more, is_sloping
+from .proposals import laid_out_again, seams_elsewhere, started, with_lengths
 from .record import Finding, Severity
 
 RULE = "laps-in-one-place"
@@ -54,6 +56,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                         more=Length(least - apart),
                     ),
                     measured=apart,
+                    proposals=_proposals(facts, run, span, least - apart),
                 )
         yield from _seams_on_laps(facts, run)
 
@@ -87,5 +90,17 @@ def _seams_on_laps(facts: Facts, run: Run) -> Iterator[Finding]:
             and_more(told, len(found)),
             message("Give the panels another first seam, or the run another start."),
             measured=distance,
+            proposals=(
+                *seams_elsewhere(facts.layout)[:2],
+                *started(run, facts.layout.scene, ("shared", "even")),
+            ),
             limit=facts.limit("seam-on-lap"),
         )
+
+
+def _proposals(facts: Facts, run: Run, between: PartSpan, more: float) -> tuple[Changes, ...]:
+    """Return the changes that bring two laps apart: the piece between them longer, or laid out otherwise."""
+    scene = facts.layout.scene
+    if run.spec.pieces is None:
+        return started(run, scene, ("shared", "even", "low"))
+    return *with_lengths(run, scene, {between.part.piece.number: more}), laid_out_again(run, scene)

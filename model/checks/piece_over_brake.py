@@ -15,6 +15,7 @@ from collections.abc import Iterator
 from ..message import Length, message
 from ..tolerances import TAPE
 from .facts import Facts
+from .proposals import stock_up_to
 from .record import Finding, Severity
 
 RULE = "piece-over-brake"
@@ -45,4 +46,5 @@ def find(facts: Facts) -> Iterator[Finding]:
                         most=Length(most),
                     ),
                     measured=span.length,
+                    proposals=stock_up_to(facts.layout.scene, most),
                 )

@@ -16,6 +16,9 @@ from ..trim_kinds import KINDS
 LOW_SEAM = 1.0
 """Height of the lowest standing seams in common use, inches: common practice, no source."""
 
+SHARES = (1 / 4, 1 / 2, 3 / 4)
+"""How much of the metal that a run has to spare comes off its first piece: its joints move along with that."""
+
 
 def said_at(run: Run, scene: Scene, key: str) -> tuple[str, str, str]:
     """Return where a scene says ``key`` of a run: for the run alone, or for its kind of edge."""
@@ -151,3 +154,23 @@ def _written(piece: PlacedPiece, scene: Scene) -> Any:
 def lower_seams(layout: Layout) -> tuple[Changes, ...]:
     """Return the change to seams of an inch, the lowest in common use, where they are higher."""
     return ((Change(("panels", "seam"), "1 in"),),) if layout.scene.panels.seam > LOW_SEAM else ()
+
+
+def stock_up_to(scene: Scene, most: float) -> tuple[Changes, ...]:
+    """Return the change that does without the stock lengths that are longer than ``most``, inches."""
+    stock = scene.metal.stock
+    short = [scene.tape.typed(length) for length in stock if length <= most]
+    return ((Change(("metal", "stock"), short),),) if short and len(short) < len(stock) else ()
+
+
+def joints_elsewhere(layout: Layout, name: str) -> Iterator[list[str]]:
+    """Yield lengths for a run, as typed in a scene: its first piece cut back, so that every joint moves."""
+    parts, show = layout.parts_of(name), layout.scene.tape
+    stock, metal = layout.scene.metal.stock[-1], sum(part.length for part in parts)
+    spare = len(parts) * stock - metal
+    for share in SHARES:
+        first = show.down(stock - share * spare)
+        last = show.up(metal - first - (len(parts) - 2) * stock)
+        if min(first, last) > parts[0].run.spec.lap + show.mark and max(first, last) <= stock:
+            lengths = [first, *[stock] * (len(parts) - 2), last]
+            yield [show.typed(length) for length in lengths]

@@ -17,6 +17,7 @@ from ..message import Length, message
 from ..runs import VALLEY_LAPS, valley_lap
 from ..tolerances import TAPE
 from .facts import Facts
+from .proposals import for_run
 from .record import Finding, Severity
 from .valleys import rise_of, valleys_of
 
@@ -30,6 +31,7 @@ WHY = message(
 
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each lap of a valley that is too short for its slope."""
+    scene = facts.layout.scene
     for run, _ in valleys_of(facts):
         limit = facts.limit(valley_lap(run.edge.slope))
         least = facts.layout.limits.number(limit.rule)
@@ -51,4 +53,5 @@ def find(facts: Facts) -> Iterator[Finding]:
                     message("Lap the pans {least} or more.", least=Length(least)),
                     measured=lap,
                     limit=limit,
+                    proposals=for_run(run, scene, "lap", scene.tape.typed(scene.tape.up(least))),
                 )

@@ -17,7 +17,9 @@ from collections.abc import Iterator
 from ..message import Length, Message, message
 from ..roof.record import Edge
 from ..tolerances import TAPE
+from ..trim_kinds import KINDS
 from .facts import Facts
+from .proposals import for_run
 from .record import Finding, Severity
 from .valleys import drained, rib_of, valleys_of
 
@@ -60,6 +62,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                     least=Length(least),
                 ),
                 measured=rib,
+                proposals=for_run(run, facts.layout.scene, "profile", KINDS[run.trim].profile),
                 place=message("the whole run"),
             )
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import get_args
 
+from ..checks.proposals import joints_elsewhere
 from ..layout import Layout
 from ..runs import Run
 from ..scene.draft import Change, Changes
@@ -17,9 +18,6 @@ from ..scene.schema import Scene
 from ..scene.trim import Start
 
 STARTS: tuple[Start, ...] = get_args(Start)
-
-SHARES = (1 / 4, 1 / 2, 3 / 4)
-"""How much of the metal that a run has to spare comes off its first piece: its joints move along with that."""
 
 SEAMS = ("clear", "left", "right", "centered", "equal")
 
@@ -64,22 +62,9 @@ def _divided(layout: Layout, names: tuple[str, ...]) -> Choice:
     )
     joints = (
         tuple(Change(("run", name, "pieces"), lengths) for name in names)
-        for lengths in _joints(layout, names[0])
+        for lengths in joints_elsewhere(layout, names[0])
     )
     return ((), *starts, *joints)
-
-
-def _joints(layout: Layout, name: str) -> Iterator[list[str]]:
-    """Yield lengths for a run, as typed in a scene: its first piece cut back, so that every joint moves."""
-    parts, show = layout.parts_of(name), layout.scene.tape
-    stock, metal = layout.scene.metal.stock[-1], sum(part.length for part in parts)
-    spare = len(parts) * stock - metal
-    for share in SHARES:
-        first = show.down(stock - share * spare)
-        last = show.up(metal - first - (len(parts) - 2) * stock)
-        if min(first, last) > parts[0].run.spec.lap + show.mark and max(first, last) <= stock:
-            lengths = [first, *[stock] * (len(parts) - 2), last]
-            yield [show.typed(length) for length in lengths]
 
 
 def _seams(scene: Scene) -> Iterator[Choice]:

@@ -22,6 +22,7 @@ from trimwright.viewer.app.scene_text import with_changes as with_changes_in
 
 CASES = sorted(Path(__file__, "..", "..", "checks", "cases").resolve().glob("*/fail-*.toml"))
 NO_HELP = {
+    "joint-in-sight/fail-door": "the joint comes to another place in sight",
     "panel-end-open": "lower seams leave too little room still",
     "flat-pitch": "of the pitch that may be meant another note comes",
     "unlikely-size/fail-outline": "the sizes of an outline are those of its corners",
