@@ -34,6 +34,9 @@ KIND = JointKind("hip head", message("hip head"), aloft=True)
 LAP = 4.0
 """How far caps are taken to lie over each other until their laps are cut, inches."""
 
+IN_LINE = 0.01
+"""Sine of the angle up to which two caps run in line, though laps tilt them: neither crosses the other's bend."""
+
 OFF_BEND = 1 / 8
 """How far a lap keeps off the middle bend of a cap that turns away from under it, inches."""
 
@@ -163,7 +166,7 @@ def _lapped(
     slant = (inner - outer) / (v_inner - v_outer)
     point = cap.on_sheet(wing.strip, apex)
     way = cap.toward(wing.strip, -other.away)
-    if abs(way[1]) < POINT:
+    if abs(way[1]) < IN_LINE:
         return (outer, v_outer), (inner, v_inner)
     if (
         way[1] * (v_outer - v_inner) < 0

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
+import shapely
 
 from ..errors import GeometryError
 from ..geometry.arrays import Array
 from ..geometry.polygon import area_vector
-from ..message import Angle, Fine, message
+from ..message import Angle, Fine, Length, message
 from ..tolerances import LEVEL, POINT
 from .names import Names, numbered
 from .record import Face
@@ -50,7 +52,7 @@ def face_over(outline: Array, holes: Sequence[Array], tolerance: float) -> Face:
         tolerance: It may be this far from plane, inches.
 
     Raises:
-        GeometryError: It has no area, is level or plumb, listed clockwise, or not plane.
+        GeometryError: It has no area, is level or plumb, listed clockwise, not plane, or meets itself.
     """
     vector = np.sum([area_vector(ring) for ring in (outline, *holes) if len(ring) > 2], axis=0)
     area = float(np.linalg.norm(vector))
@@ -87,7 +89,23 @@ def face_over(outline: Array, holes: Sequence[Array], tolerance: float) -> Face:
                 allowed=Fine(tolerance),
             )
         )
+    _refuse_meeting_itself(outline, holes)
     return Face("", outline, tuple(holes), normal, area, slope, _azimuth(normal))
+
+
+def _refuse_meeting_itself(outline: Array, holes: Sequence[Array]) -> None:
+    """Raise a problem where a face's outline crosses or touches itself."""
+    plan = shapely.Polygon(outline[:, :2], [ring[:, :2] for ring in holes])
+    where = re.search(r"Self-intersection\[(\S+) (\S+)\]", shapely.is_valid_reason(plan))
+    if where is not None:
+        raise GeometryError(
+            message(
+                "The outline of a roof face meets itself at {x}, {y}. Make two faces of it there, or correct its "
+                "corners.",
+                x=Length(float(where[1])),
+                y=Length(float(where[2])),
+            )
+        )
 
 
 def _azimuth(toward: Array) -> float:

@@ -80,6 +80,26 @@ def bend_below(part: Part, corner: np.ndarray) -> float:
     return float(start[2] + way[2] * (corner[0] - start[0]) / way[0])
 
 
+def test_three_ridges_of_one_height_over_unequal_slopes() -> None:
+    """A wing of 10 in 12 whose ridge meets the main one, of 4 in 12: two ridge caps run in line, tilted by laps."""
+    a, b = 4 / 12, 10 / 12
+    top = 100 + 200 * a
+    assert top == pytest.approx(100 + 80 * b)
+    faces = [
+        [[0, 0, 100], [120, 0, 100], [200, 200, top], [0, 200, top]],
+        [[280, 0, 100], [400, 0, 100], [400, 200, top], [200, 200, top]],
+        [[400, 200, top], [400, 400, 100], [0, 400, 100], [0, 200, top]],
+        [[120, 0, 100], [200, 0, top], [200, 200, top]],
+        [[200, 0, top], [280, 0, 100], [200, 200, top]],
+    ]
+    trim = {kind: {"start": "even"} for kind in ("eave", "rake", "valley", "ridge")}
+    layout = build(scene_of({"title": "Gable", "roof": {"form": "faces", "faces": faces}, "trim": trim}))
+    meeting = {run.name for run in layout.runs if run.trim in ("ridge", "valley")}
+    wrong = [finding for finding in check(layout) if finding.severity == "error" and finding.where in meeting]
+    assert not wrong
+    assert not ends_of(layout, sealed_end.KIND.name)
+
+
 def test_edges_that_are_not_in_line_are_sealed_and_told() -> None:
     layout = flush_gable(6, 6, back=30.0)
     told = {finding.rule for finding in check(layout)}

@@ -109,6 +109,8 @@ def ring(*corners: tuple[float, float, float]) -> Array:
 
 
 UPHILL = ring((0, 0, 0), (10, 0, 0), (10, 10, 5), (0, 10, 5))
+NOTCHED = ring((0, 0, 0), (4, 0, 0), (5, 10, 5), (6, 0, 0), (10, 0, 0), (10, 10, 5), (0, 10, 5))
+"""The point of its notch lies on its upper edge."""
 
 
 @pytest.mark.parametrize(
@@ -116,6 +118,7 @@ UPHILL = ring((0, 0, 0), (10, 0, 0), (10, 10, 5), (0, 10, 5))
     [
         ([UPHILL, UPHILL[:3]], "same side"),
         ([UPHILL[::-1]], "clockwise"),
+        ([NOTCHED], "meets itself"),
         ([UPHILL * [1, 1, 0]], "told from level"),
         ([UPHILL + ring((0, 0, 0), (0, 0, 0), (0, 0, 1), (0, 0, 0))], "out of plane"),
         ([UPHILL[:2]], "no area"),
