@@ -161,6 +161,21 @@ def test_prints_pieces_findings_and_cautions(chromium: Browser, tmp_path: Path) 
     context.close()
 
 
+def test_the_address_of_a_label_opens_its_piece(chromium: Browser, tmp_path: Path) -> None:
+    context = chromium.new_context(viewport={"width": 400, "height": 800}, reduced_motion="reduce")
+    file = tmp_path / "roof.html"
+    file.write_text(text_of("boat-shed"), encoding="utf-8")
+    page = context.new_page()
+    page.goto(f"{file.as_uri()}#R1-2")
+    page.wait_for_selector("body[data-ready]", state="attached")
+    assert "R1-2" in page.inner_text(".tw-sheet-title")
+    page.evaluate("location.hash = 'C1-1'")
+    page.wait_for_function("document.querySelector('.tw-sheet-title').textContent.includes('C1-1')")
+    page.evaluate("location.hash = 'nothing'")
+    assert "C1-1" in page.inner_text(".tw-sheet-title")
+    context.close()
+
+
 def test_page_may_ask_nobody() -> None:
     text = text_of("boat-shed")
     policy = re.search(r'Content-Security-Policy" content="([^"]*)"', text)
