@@ -42,7 +42,7 @@ SLACK = 1.5
 MANY = 8
 """Steps that fill a page by themselves."""
 
-SHARES, SMALLER = (1.0, 0.85, 0.7), 1.5
+SHARES, SMALLER = (1.0, 0.9, 0.8), 1.5
 """Of that height, where the sheet gets shorter by it: by how many inches at least for all of it."""
 
 NAMED = 2.3
@@ -83,8 +83,8 @@ def _before(flat: bool) -> Iterator[Message]:
         yield message(
             "Pieces are cut flat and formed afterwards. Every step marked flat comes before forming: mark the blank "
             "with its painted side up, by the measures from the inboard edge; those in brackets are what a rule reads "
-            "on the formed piece. Where a step sets a piece dry, take its line from the figure or the template. Tabs "
-            "are folded after forming."
+            "on the formed piece. Where a step sets a piece dry, take its line from the figure or the template; where "
+            "it works from the underside, work from above. Tabs are folded after forming."
         )
     else:
         yield message(
@@ -231,8 +231,13 @@ def kind_title(kind: EndKind, say: Speaker) -> str:
 def _title(kind: EndKind, width: float, say: Speaker, words: Message) -> Block:
     """Return the head of a sheet: its letter, what it is, of which profile, and whether it is bedded."""
     one, title = kind.first, say(words)
-    bedded = message("in sealant") if one.end.sealed else message("no sealant")
-    aside = say("{profile}, {bedded}", profile=one.part.run.section.profile, bedded=bedded)
+    profile = one.part.run.section.profile
+    if one.end.sealed:
+        aside = say("{profile}, in sealant", profile=profile)
+    elif one.end.lap is not None:
+        aside = say("{profile}, no sealant", profile=profile)
+    else:
+        aside = profile
     return badged(kind.code, title[:1].upper() + title[1:], aside, width, name=kind.code)
 
 
