@@ -16,7 +16,7 @@ from .message import Listed, message
 from .metals import METALS
 from .profiles.catalogue import profile_called
 from .profiles.section import Section, bend_section
-from .roof.build import is_long_enough
+from .roof.build import takes_trim
 from .roof.record import Edge, Roof
 from .scene.schema import ProfileSpec, Scene, TrimSpec
 from .tolerances import CLEARANCE
@@ -99,7 +99,7 @@ def lay_runs(roof: Roof, scene: Scene, limits: Limits) -> tuple[tuple[Run, ...],
     count: dict[str, int] = {}
     pan = pan_height(roof, scene)
     for edge in roof.edges:
-        trimmed = edge.kind in KINDS and is_long_enough(edge)
+        trimmed = edge.kind in KINDS and takes_trim(edge)
         spec = scene.trim_for(edge.kind, edge.name) if trimmed else None
         if spec is None:
             bare.append(edge.name)
@@ -195,7 +195,8 @@ def section_of(
     """
     profile = _with_face(profile_called(spec.profile, scene.profile, edge.kind, place), spec.face, deeper)
     covering = not KINDS[edge.kind].is_covered
-    rise = pan + scene.panels.seam + scene.metal.thickness if covering else 0.0
+    over_seams = pan + scene.panels.seam + scene.metal.thickness
+    rise = over_seams if covering else 0.0
     directions = tuple(sorted((name, round(angle, 12)) for name, angle in directions_of(roof, edge).items()))
     metal, standoff = scene.metal, CLEARANCE if covering else 0.0
     bent = partial(
@@ -204,6 +205,8 @@ def section_of(
     section = bent(rise=rise)
     if covering:
         section = bent(rise=rise + _hem_depth(section, profile))
+    elif KINDS[edge.kind].lower == "under":
+        section = bent(rise=rise, far_rise=over_seams + _hem_depth(section, profile))
     if np.isnan(section.nesting).any():
         raise GeometryError(
             message(
@@ -251,9 +254,18 @@ def _bent(
     radius: float,
     rise: float,
     standoff: float,
+    far_rise: float | None = None,
 ) -> Section:
     return bend_section(
-        name, profile, dict(directions), METALS[metal], thickness, radius, rise=rise, standoff=standoff
+        name,
+        profile,
+        dict(directions),
+        METALS[metal],
+        thickness,
+        radius,
+        rise=rise,
+        standoff=standoff,
+        far_rise=far_rise,
     )
 
 

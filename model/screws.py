@@ -84,7 +84,7 @@ def place_screws(
         SceneError: screws are placed by hand on a piece that does not exist, or beyond its end.
     """
     _check_placed(fitted, scene)
-    pans = [one for one in fitted if KINDS[one.run.trim].panels == "on"]
+    pans = [one for one in fitted if KINDS[one.run.trim].cleated]
     screws: list[Screw] = []
     for one in fitted:
         by_hand = scene.screws.placed.get(one.piece.mark)
@@ -204,7 +204,8 @@ def _driven(
     fold, normal = strip_fold(one.run.section, strip)
     turn = one.placement[:3, :3]
     facing = turn @ normal
-    holds: Literal["deck", "closure"] = "closure" if not KINDS[one.run.trim].is_covered else "deck"
+    ending = KINDS[one.run.trim].ending(face_under(one, strip) != one.run.edge.faces[0])
+    holds: Literal["deck", "closure"] = "closure" if ending == "under" else "deck"
     flat = np.array([(u, across, 1.0) for u in at]).reshape(-1, 3)
     points = flat @ (turn @ fold).T + one.placement[:3, 3] + facing * (one.run.section.thickness / 2)
     covered = np.zeros(len(points), dtype=bool)

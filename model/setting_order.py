@@ -18,6 +18,7 @@ import numpy as np
 
 from .fitting import Fitted
 from .geometry.arrays import Array
+from .panels.caps import fold_inside
 from .panels.cleats import Cleat
 from .panels.closures import Closure
 from .panels.record import Panel
@@ -108,11 +109,14 @@ def _trim(
                 under[other].append(one.piece.mark)
     carried = _carried(fitted, closures)
     for place, one in enumerate(fitted):
-        capped = not KINDS[one.run.trim].is_covered
+        kind, faces = KINDS[one.run.trim], one.run.edge.faces
+        capped = not kind.is_covered
         below = list(under[one.piece.mark])
-        if capped:
+        covers = [face for face in faces if kind.ending(face != faces[0]) == "under"]
+        if covers:
             extent = one.sheet.extent
-            below += [panel.name for panel, span in spans[one.run.name] if _meet(span, extent)]
+            ending = [(panel.name, span) for panel, span in spans[one.run.name] if panel.face in covers]
+            below += [name for name, span in ending if _meet(span, extent)]
             below += [closure.name for closure, span in carried[one.run.name] if _meet(span, extent)]
         yield Ranked(
             Setting(one.piece.mark, "trim", tuple(dict.fromkeys(below))),
@@ -140,7 +144,12 @@ def _panels(
     """Yield every panel: it lies on the trim and cleats that it hooks, and on the panel whose seam it folds over."""
     over: dict[str, list[str]] = {panel.name: [] for panel in panels}
     below = [
-        (one.piece.mark, one.run.name, one.sheet.extent, one.run.edge.faces)
+        (
+            one.piece.mark,
+            one.run.name,
+            one.sheet.extent,
+            one.run.edge.faces if KINDS[one.run.trim].lower is None else one.run.edge.faces[:1],
+        )
         for one in fitted
         if KINDS[one.run.trim].is_covered
     ]
@@ -200,7 +209,9 @@ def _ending_at(run: Run, panels: Sequence[Panel]) -> Iterator[tuple[Panel, Span]
     outlines: Array = np.concatenate([panel.outline for panel in panels])
     local = (outlines - run.frame[:3, 3]) @ run.frame[:3, :3]
     out = local[:, 1] if len(run.edge.faces) == 1 else -abs(local[:, 1])
-    ends = out > -KINDS[run.trim].short - AT_EDGE
+    kind = KINDS[run.trim]
+    folds = [fold_inside(run, face) for face in run.edge.faces] if kind.lower is not None else [0.0]
+    ends = out > -kind.short - AT_EDGE - max(0.0, *folds)
     sizes = np.array([len(panel.outline) for panel in panels])
     begins = np.cumsum(sizes) - sizes
     counts = np.add.reduceat(ends, begins, dtype=np.int64)

@@ -35,6 +35,7 @@ class TrimKind:
             high as their seams.
         short: How far pans stop short of the edge, to move and to be turned, inches; 0 where they hook round.
         cleated: It is held by cleats on its hems, not by screws, so that it can move.
+        lower: How panels of the lower of its two faces end, where that is another way.
     """
 
     mark: str
@@ -43,10 +44,15 @@ class TrimKind:
     panels: Ending
     short: float = 0.0
     cleated: bool = False
+    lower: Ending | None = None
+
+    def ending(self, is_lower: bool) -> Ending:
+        """Return how panels of one of its faces end at it: of the lower one, or of any other."""
+        return self.lower if is_lower and self.lower is not None else self.panels
 
     @property
     def is_covered(self) -> bool:
-        """Whether panels lie over it: it is set before them."""
+        """Whether panels lie over it: it is set before them, on one side at least."""
         return self.panels != "under"
 
     @property
@@ -60,13 +66,14 @@ KINDS: dict[EdgeKind, TrimKind] = {
     "rake": TrimKind("R", "hook rake", FACED, "hook"),
     "high": TrimKind("T", "high side", FACED, "under", short=1.0),
     "valley": TrimKind("V", "W valley", WINGED, "on", short=4.0, cleated=True),
+    "break": TrimKind("B", "break apron", ("top", "apron"), "on", short=2.0, lower="under"),
     "hip": TrimKind("H", "hip cap", WINGED, "under", short=2.0),
     "ridge": TrimKind("C", "ridge cap", WINGED, "under", short=1.0),
 }
 """Every kind of edge, in the order in which its trim is set."""
 
 
-BARE: tuple[EdgeKind, ...] = ("break", "step")
+BARE: tuple[EdgeKind, ...] = ("step",)
 """Kinds of edge that are found, and for which no trim is made: they are left bare, and told."""
 
 

@@ -17,6 +17,8 @@ def section_of(name: str, pitch: float, thickness: float = 0.0239, radius: float
         turned |= {"deck": pitch, "far deck": -pitch, "rib up": -RIB, "rib down": RIB}
     if profile.edges == ("rake",):
         turned["plumb"] = math.pi / 2  # of a gable square to the eaves
+    if "break" in profile.edges:
+        turned |= {"deck": 0.0, "far deck": pitch}
     if "high" in profile.edges:
         turned["plumb"] = math.pi / 2 + pitch
     return bend_section(name, profile, turned, METALS["steel"], thickness, radius, rise=0.0, standoff=0.0)

@@ -56,11 +56,24 @@ face = "3 1/2 in"
 """
 )
 
+TWO_PITCHES = """
+title = "Shed of two pitches"
+[roof]
+form = "shed"
+length = "24'"
+width = "16'"
+pitch = "4/12"
+break_at = "6'"
+upper_pitch = "10/12"
+wall_height = "7'"
+"""
+
 OTHERS = {
     "shallow-eave": SHALLOW_EAVE,
     "uneven-hip": UNEVEN_HIP,
     "boxed-gable": BOXED,
     "steep-shed": STEEP_SHED,
+    "two-pitches": TWO_PITCHES,
 }
 
 

@@ -1,6 +1,6 @@
 """An edge of the roof has no trim.
 
-**Finds** an edge that the scene leaves bare, one for which no trim is laid out (a break), and one too short for any.
+**Finds** an edge that the scene leaves bare, one for which no trim is laid out, and one too short for any.
 
 **Fix** Give the edge a profile, or accept the finding with the reason.
 
@@ -11,8 +11,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..message import Length, Message, message
-from ..roof.build import is_bridged, is_long_enough
+from ..message import Angle, Length, Message, message
+from ..roof.build import LEAST_BEND, is_bridged, is_long_enough, takes_trim
 from ..roof.record import Edge
 from ..scene.draft import Change, Changes
 from ..trim_kinds import KINDS
@@ -24,12 +24,17 @@ LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
 WHY = message("The deck's edge takes up water, and panels have nothing to hook on.")
 
+LEAST = 0.5
+"""A shorter edge between caps lies under their laps, inches."""
+
 
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each bare edge."""
     edges = {edge.name: edge for edge in facts.layout.roof.edges}
     for name in facts.layout.untrimmed:
         edge = edges[name]
+        if is_bridged(edge) and edge.length < LEAST:
+            continue
         yield Finding(
             RULE,
             SEVERITY,
@@ -46,6 +51,12 @@ def find(facts: Facts) -> Iterator[Finding]:
 
 def _remedy(edge: Edge) -> Message:
     """Return what to do about a bare edge: where none can be laid out, to close it by hand."""
+    if edge.kind == "break" and not takes_trim(edge):
+        return message(
+            "Aprons are laid out on level breaks of {least} degrees or more: make it on the roof, and accept the "
+            "finding.",
+            least=Angle(LEAST_BEND),
+        )
     if edge.kind not in KINDS:
         return message("No trim is laid out for such an edge: make it on the roof, and accept the finding.")
     if is_bridged(edge):
@@ -64,7 +75,7 @@ def _remedy(edge: Edge) -> Message:
 
 def _proposals(facts: Facts, edge: Edge) -> tuple[Changes, ...]:
     """Return the change that takes away what leaves an edge bare, where trim can be laid out for it."""
-    if edge.kind not in KINDS or not is_long_enough(edge):
+    if edge.kind not in KINDS or not takes_trim(edge):
         return ()
     key = ("run", edge.name) if edge.name in facts.layout.scene.run else ("trim", edge.kind)
     return ((Change(key, None),),)

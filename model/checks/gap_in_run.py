@@ -64,7 +64,8 @@ def broad_strips(section: Section) -> list[range]:
     face = section.leg("face")
     if face is not None:
         return [range(face.strip), range(face.strip, face.strip + 1)]
-    return [range(section.strip_of("left wing"), section.strip_of("right wing") + 1)]
+    first, last = ("top", "apron") if section.leg("apron") is not None else ("left wing", "right wing")
+    return [range(section.strip_of(first), section.strip_of(last) + 1)]
 
 
 def bare_at(part: Part, end: End, strips: range, parts: Mapping[str, Part]) -> float:

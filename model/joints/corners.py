@@ -12,6 +12,7 @@ from ..roof.build import gathered, is_bridged
 from ..roof.record import Edge, Roof
 from ..runs import Run
 from . import (
+    break_end,
     eave_rake,
     high_rake,
     hip_at_slope,
@@ -22,6 +23,7 @@ from . import (
     peak,
     plain_end,
     rake_at_valley,
+    rake_bend,
     ridge_at_slope,
     ridge_end,
     sealed_end,
@@ -49,6 +51,8 @@ JOINTS: tuple[Joint, ...] = (
     valley_foot,
     valley_foot_at_rake,
     valley_head,
+    rake_bend,
+    break_end,
 )
 """Every joint; an end that several are made for is cut by the first of them."""
 

@@ -7,6 +7,7 @@ import numpy as np
 from ..roof.record import Face
 from ..runs import Run
 from ..screw_lines import insets
+from ..trim_kinds import KINDS
 from .flat import laid_flat
 
 FOOT = 3 / 4
@@ -22,14 +23,21 @@ WEB_BEHIND = 1 / 2
 def wing_of(run: Run, index: int) -> tuple[int, int]:
     """Return the strip of a run's leg over the face ``index``, and the line of its free edge."""
     section, faces = run.section, run.edge.faces
-    if len(faces) == 1:
-        strip = section.strip_of("top")
-        return strip, strip
-    if faces[0] == index:
-        strip = section.strip_of("left wing")
-        return strip, strip
-    strip = section.strip_of("right wing")
-    return strip, strip + 1
+    first, last = KINDS[run.trim].legs
+    strip = section.strip_of(first if faces[0] == index else last)
+    return strip, strip + int(faces[0] != index)
+
+
+def fold_inside(run: Run, index: int) -> float:
+    """Return how far inside the deck's edge the fold between a run's two legs lies on a face, inches; negative outside.
+
+    The fold of a break's apron is off the line of the break, for the apron lies above the panels below it.
+    """
+    section, is_upper = run.section, run.edge.faces[0] == index
+    strip, _ = wing_of(run, index)
+    along = section.points[strip + 1] - section.points[strip]
+    along = along / np.linalg.norm(along)
+    return float(-section.points[strip + 1] @ along if is_upper else section.points[strip] @ along)
 
 
 def hang_of(run: Run, index: int) -> float:

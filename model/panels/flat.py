@@ -111,7 +111,13 @@ def laid_flat(face: Face) -> Flat:
 
 
 def borders_of(
-    roof: Roof, index: int, flat: Flat, lips: Mapping[str, Lip], feet: Mapping[str, float], up: float
+    roof: Roof,
+    index: int,
+    flat: Flat,
+    lips: Mapping[str, Lip],
+    feet: Mapping[str, float],
+    folds: Mapping[str, float],
+    up: float,
 ) -> list[list[Border]]:
     """Return the sides of a face, ring by ring, the outer one first; the face lies to the left of each.
 
@@ -121,12 +127,14 @@ def borders_of(
         flat: Its plane.
         lips: What panels hook at eaves and rakes, by name; an edge that is not named has nothing.
         feet: How far inside the deck's edge the feet of the closures under a cap end, by the edge's name.
+        folds: How far inside the deck's edge the fold of a break's apron lies, by the edge's name.
         up: The most that an end is turned up, inches.
     """
     sides: dict[int, tuple[int, Border]] = {}
     for edge in roof.edges:
         if index in edge.faces:
-            border, backward = _border(flat, edge, index, lips, feet.get(edge.name), up)
+            fold = max(folds.get(edge.name, 0.0), 0.0)
+            border, backward = _border(flat, edge, index, lips, feet.get(edge.name), fold, up)
             first, last = edge.vertices[::-1] if backward else edge.vertices
             sides[first] = last, border
     rings = []
@@ -141,7 +149,7 @@ def borders_of(
 
 
 def _border(
-    flat: Flat, edge: Edge, index: int, lips: Mapping[str, Lip], foot: float | None, up: float
+    flat: Flat, edge: Edge, index: int, lips: Mapping[str, Lip], foot: float | None, fold: float, up: float
 ) -> tuple[Border, bool]:
     """Return one side of a face, and whether it runs against its edge."""
     start, end = flat.flatten(np.array([edge.start, edge.end]))
@@ -152,13 +160,14 @@ def _border(
         start, along = end, -along
     normal = np.array([along[1], -along[0]])
     deck, lip, kind = float(normal @ start), lips.get(edge.name), KINDS.get(edge.kind)
+    ending = None if kind is None else kind.ending(index != edge.faces[0])
     if kind is None:
         return Border(edge, start, along, normal, deck, deck, "plain", None), backward
-    if kind.panels == "on" and lip is None:
-        return Border(edge, start, along, normal, deck, deck - kind.short, "plain", None), backward
-    if kind.panels == "under":
+    if ending == "on" and lip is None:
+        return Border(edge, start, along, normal, deck, deck - kind.short - fold, "plain", None), backward
+    if ending == "under":
         half = edge.dihedral / 2 if len(edge.faces) == 2 else math.pi / 2
-        short = max(kind.short, (up * math.cos(half) + APART) / math.sin(half))
+        short = fold + max(kind.short, (up * math.cos(half) + APART) / math.sin(half))
         if foot is not None:
             short = max(min(short, foot - OFF_CLOSURE), OFF_CLOSURE)
         up = min(up, (short * math.sin(half) - APART) / max(math.cos(half), 1e-9))

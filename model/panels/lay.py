@@ -12,6 +12,7 @@ import shapely
 from ..fitting import Fitted
 from ..geometry.arrays import Array
 from ..limits.record import Limits
+from ..roof.record import Edge as RoofEdge
 from ..roof.record import Roof
 from ..runs import PAN, pan_height
 from ..scene.schema import Scene
@@ -21,7 +22,7 @@ from ..screws import crowding
 from ..sheet.fold import strip_fold
 from ..tolerances import LEVEL, POINT
 from ..trim_kinds import KINDS
-from .caps import FOOT, web_back
+from .caps import FOOT, fold_inside, web_back
 from .catalogue import panel_profile_called
 from .closures import Closure, lay_closures
 from .columns import cut_columns
@@ -75,12 +76,12 @@ def lay_panels(
         webs = {
             edge.name: web_back(pieces[edge.name][0].run, index, face, rows)
             for edge in roof.edges
-            if index in edge.faces and edge.name in pieces and KINDS[edge.kind].panels == "under"
+            if _goes_under(edge, index) and edge.name in pieces
         }
         # Where two lines of closures meet, the foot of the one reaches nearer to the other's edge than its own does.
         share = 1 - FOOT / min(webs.values(), default=math.inf)
         feet = {name: web * share for name, web in webs.items()}
-        rings = borders_of(roof, index, flat, lips, feet, stuff.up)
+        rings = borders_of(roof, index, flat, lips, feet, _folds(roof, index, pieces), stuff.up)
         area = pan_area(rings)
         near = [one for edge in roof.edges if index in edge.faces for one in pieces.get(edge.name, ())]
         span = _span(rings[0], area, scene.panels.cover, stuff, limits, near, flat, asked)
@@ -96,6 +97,21 @@ def lay_panels(
         panels += own
         closures += lay_closures(index, flat, rings, own, pieces, webs, rows, stuff)
     return tuple(panels), tuple(closures)
+
+
+def _goes_under(edge: RoofEdge, index: int) -> bool:
+    """Return whether the panels of a face go under the trim of an edge."""
+    kind = KINDS.get(edge.kind)
+    return index in edge.faces and kind is not None and kind.ending(index != edge.faces[0]) == "under"
+
+
+def _folds(roof: Roof, index: int, pieces: Mapping[str, Sequence[Fitted]]) -> dict[str, float]:
+    """Return how far inside the deck's edge the fold of each break's apron lies on a face, inches."""
+    return {
+        edge.name: fold_inside(pieces[edge.name][0].run, index)
+        for edge in roof.edges
+        if index in edge.faces and edge.name in pieces and KINDS[edge.kind].lower is not None
+    }
 
 
 def seam_feet(panels: Sequence[Panel]) -> dict[int, Array]:

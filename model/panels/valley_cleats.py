@@ -31,6 +31,7 @@ from ..sheet.fold import strip_fold
 from ..sheet.sheet import Cut, Sheet
 from ..sheet.solid import thicken
 from ..trim_kinds import KINDS
+from .caps import fold_inside
 from .cleats import BUTT, Cleat
 from .flat import ROUND, Lip
 from .seam import TIGHT
@@ -68,12 +69,18 @@ def has_valley_cleats(run: Run) -> bool:
     return KINDS[run.trim].panels == "on"
 
 
-def valley_lip(scene: Scene) -> Lip:
-    """Return what panels hook on each wing of a valley's pan."""
-    section = _section(scene)
+def short_of(run: Run) -> float:
+    """Return how far pans stop short of the edge that a run lies along, inches: above the fold of a break's apron."""
+    fold = 0.0 if KINDS[run.trim].lower is None else max(fold_inside(run, run.edge.faces[0]), 0.0)
+    return KINDS[run.trim].short + fold
+
+
+def valley_lip(run: Run, scene: Scene) -> Lip:
+    """Return what panels hook on each wing of a valley's pan, or on the leg of a break's apron under them."""
+    section = _section(run, scene)
     strip = section.strip_of("lip")
     half = section.thickness / 2
-    return -KINDS["valley"].short - ROUND, float(section.points[strip, 1]) - half
+    return -short_of(run) - ROUND, float(section.points[strip, 1]) - half
 
 
 def lay_valley_cleats(roof: Roof, fitted: Sequence[Fitted], scene: Scene) -> Iterator[Cleat]:
@@ -94,7 +101,7 @@ def lay_valley_cleats(roof: Roof, fitted: Sequence[Fitted], scene: Scene) -> Ite
         ends = [*(start - BUTT for start in starts[1:]), run.length]
         number = 0
         for k, (start, end) in enumerate(zip(starts, ends, strict=True)):
-            for face in run.edge.faces:
+            for face in run.edge.faces if KINDS[run.trim].lower is None else run.edge.faces[:1]:
                 cleat = _cleat(roof, run, face, scene, (start, end), (k == 0, k == len(own) - 1))
                 if cleat is not None:
                     number += 1
@@ -114,7 +121,7 @@ def _cleat(
         span: From where to where along the run it reaches, inches.
         last: Whether it is the lowest one and whether it is the highest one.
     """
-    section = _section(scene)
+    section = _section(run, scene)
     placement = frame_on(roof, run.edge, face)
     cuts = []
     for u, is_last, sign in zip(span, last, (-1.0, 1.0), strict=True):
@@ -188,12 +195,12 @@ def _level_normal(along: Array, ahead: Array) -> Array:
     return np.asarray(normal if normal @ ahead > 0 else -normal)
 
 
-def _section(scene: Scene) -> Section:
-    return _bent(scene.metal.kind, scene.metal.thickness)
+def _section(run: Run, scene: Scene) -> Section:
+    return _bent(scene.metal.kind, scene.metal.thickness, round(short_of(run), 9))
 
 
 @lru_cache(64)
-def _bent(metal: str, thickness: float) -> Section:
+def _bent(metal: str, thickness: float, short: float) -> Section:
     """Return the section of a cleat on a wing, in ``(out, up)``: toward the middle of the valley, and off the deck."""
     legs = (
         LegSpec.model_construct(name="flange", width=FLANGE, turn=None, direction="deck"),
@@ -202,5 +209,5 @@ def _bent(metal: str, thickness: float) -> Section:
     )
     section = bend_legs("cleat", legs, {"deck": 0.0}, METALS[metal], thickness, TIGHT * thickness / 2)
     tip = float(section.points[-1, 0])
-    shift = np.array([-KINDS["valley"].short - ROUND - tip, SEAT * thickness])
+    shift = np.array([-short - ROUND - tip, SEAT * thickness])
     return replace(section, points=section.points + shift)

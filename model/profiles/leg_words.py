@@ -11,6 +11,7 @@ _WORDS: dict[str, Message] = {
         message("top hem"),
         message("return"),
         message("face"),
+        message("apron"),
         message("sole"),
         message("kick"),
         message("hem"),

@@ -147,6 +147,7 @@ def bend_section(
     radius: float,
     rise: float,
     standoff: float,
+    far_rise: float | None = None,
 ) -> Section:
     """Bend ``profile`` to the angles of an edge and set it where it lies.
 
@@ -160,6 +161,7 @@ def bend_section(
         rise: How far the underside of the first directed leg lies above the deck, inches.
         standoff: How far the anchor leg's underside stays off the deck's edge, inches; on a two-sided profile
             the anchor is the far wing, which lies ``rise`` above its own deck.
+        far_rise: How far the far wing lies above its own deck instead, inches.
 
     Raises:
         GeometryError: a leg is too short for the bends at its ends, or the anchor leg does not cross the first.
@@ -169,7 +171,7 @@ def bend_section(
         the outside of a hem is its fold. Bend lengths: *Machinery's Handbook* 31st ed. p. 1421.
     """
     loose = bend_legs(name, profile.legs, directions, metal, thickness, radius)
-    shift = _shift_down(loose, profile, rise, standoff)
+    shift = _shift_down(loose, profile, rise, standoff, rise if far_rise is None else far_rise)
     return replace(loose, points=loose.points + shift, nesting=_nesting(loose))
 
 
@@ -293,13 +295,15 @@ def _nesting(section: Section) -> Array:
     return np.full(2, np.nan) if best is None else np.asarray(best * section.thickness)
 
 
-def _shift_down(section: Section, profile: ProfileSpec, rise: float, standoff: float) -> Array:
+def _shift_down(
+    section: Section, profile: ProfileSpec, rise: float, standoff: float, far_rise: float
+) -> Array:
     """Return the move that brings ``section``'s first directed leg and its anchor to where they belong."""
     half = section.thickness / 2
     seat = next(leg.name for leg in profile.legs if leg.direction)
     strips = [section.strip_of(seat), section.strip_of(profile.anchor)]
     far = any(leg.name == profile.anchor and leg.direction == "far deck" for leg in profile.legs)
-    wanted = np.array([rise + half, (rise if far else standoff) + half])
+    wanted = np.array([rise + half, (far_rise if far else standoff) + half])
     normals = section.normals[strips]
     if abs(np.linalg.det(normals)) < 1e-6:
         raise GeometryError(

@@ -12,13 +12,14 @@ from ..message import Fine, Length, Message, message
 from ..scene.faces import FacesSpec
 from ..scene.outline import OutlineSpec
 from ..scene.roof import CrossGableSpec, GableSpec, HipSpec, RoofSpec, ShedSpec
-from ..tolerances import POINT
+from ..tolerances import LEVEL, POINT
 from ..trim_kinds import EdgeKind
 from . import forms
 from .edges import roof_from_faces
 from .measured import measured_roof
 from .outline import outline_roof
 from .record import Edge, Roof
+from .walls import walls_under
 
 SHORTEST = 6.0
 """On edges below 6 in the cuts of both corners, each about 3 in long, would meet. A gable, hip or shed that has one is
@@ -38,6 +39,9 @@ SHORTEST_IN_LINE = 20.0
 
 SHORTEST_SLOPING = 17.0
 """The same for hips and valleys, whose ends are cut at an angle over the width of a wing."""
+
+LEAST_BEND = math.radians(12)
+"""The least change of pitch for an apron: below it lies above the lower panels only far from the line of the break."""
 
 _HOUSE = {"length": 144, "width": 120, "pitch": "6/12"}
 PLAIN: dict[str, dict[str, object]] = {
@@ -113,12 +117,44 @@ def _formed(spec: GableSpec | HipSpec | ShedSpec) -> Roof:
             depth=Length(-low),
         )
         raise GeometryError(Problem(told, ("roof",)))
-    return roof_from_faces(forms.faces(form), spec.deck, forms.walls(form, spec.deck))
+    if isinstance(spec, HipSpec) or spec.break_at is None or spec.upper_pitch is None:
+        return roof_from_faces(forms.faces(form), spec.deck, forms.walls(form, spec.deck))
+    _refuse_break(spec, spec.break_at, spec.upper_pitch)
+    strips = forms.broken(form, forms.Break(spec.break_at, spec.upper_pitch))
+    faces = [face for strip in strips for face in forms.faces(strip)]
+    under = [plane.moved(-spec.deck) for strip in strips for plane in strip.planes]
+    walls = walls_under([form.walls], faces, [()] * len(faces), under)
+    return roof_from_faces(faces, spec.deck, walls)
+
+
+def _refuse_break(spec: GableSpec | ShedSpec, at: float, pitch: float) -> None:
+    """Refuse a change of pitch that is none, or that lies beyond the ridge or the high wall.
+
+    Raises:
+        GeometryError: Says what would do.
+    """
+    if pitch in spec.slopes[:-1]:
+        told = message("it is the pitch below the break too; give another, or leave it and break_at out")
+        raise GeometryError(Problem(told, ("roof", "upper_pitch")))
+    most = spec.width / 2 if isinstance(spec, GableSpec) else spec.width
+    if at > most - SHORTEST:
+        told = message(
+            "the pitch changes {at} in from the wall, and the upper slope begins {most} in at the most; give less",
+            at=Length(at),
+            most=Length(most - SHORTEST),
+        )
+        raise GeometryError(Problem(told, ("roof", "break_at")))
 
 
 def is_long_enough(edge: Edge) -> bool:
     """Return whether trim can be laid along an edge."""
     return edge.length >= (SHORTEST_SLOPING if edge.kind in ("hip", "valley") else SHORTEST)
+
+
+def takes_trim(edge: Edge) -> bool:
+    """Return whether trim is laid along an edge, if its kind has any: a break is level, and bends far enough."""
+    bends = abs(math.pi - edge.dihedral) >= LEAST_BEND and edge.slope <= LEVEL
+    return is_long_enough(edge) and (edge.kind != "break" or bends)
 
 
 def is_bridged(edge: Edge) -> bool:
@@ -133,6 +169,13 @@ def gathered(roof: Roof) -> list[int]:
         first, last = (one_of[vertex] for vertex in edge.vertices)
         one_of = [first if one == last else one for one in one_of]
     return one_of
+
+
+def plain_with(kind: EdgeKind) -> dict[str, object]:
+    """Return the keys of a plain roof that has a kind of edge, its form among them."""
+    broken = {"break_at": 36, "upper_pitch": "2/12"} if kind == "break" else {}
+    form = "gable" if broken else next(form for form in PLAIN if kind in kinds_of_edge(form))
+    return {"form": form, **PLAIN[form], **broken}
 
 
 @cache

@@ -138,6 +138,12 @@ def _shared_edge(vertices: Array, faces: tuple[Face, ...], users: list[tuple[int
         a, b, along = b, a, -along
         one, two = two, one
     falls = falls_beside(along, faces[one].normal, faces[two].normal)
+    if (
+        level and falls[1] < 0 < falls[0]
+    ):  # of a break the upper face is on the left, as of an eave its only one
+        a, b, along = b, a, -along
+        one, two = two, one
+        falls = (falls[1], falls[0])
     if abs(sum(falls)) <= LEVEL:
         raise GeometryError(message("Faces {faces} lie in one plane. Make one face of them.", faces=both))
     return Edge(

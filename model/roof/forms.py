@@ -33,6 +33,41 @@ class Form:
     planes: tuple[Plane, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Break:
+    """Where the pitch of the slopes over the eave walls changes.
+
+    Attributes:
+        at: How far in from the outside of the eave walls, level, inches.
+        pitch: Of the slopes from there up, radians.
+    """
+
+    at: float
+    pitch: float
+
+
+def broken(form: Form, change: Break) -> tuple[Form, ...]:
+    """Return what a gable or a shed is made of whose pitch changes, from its front: each of its strips a form.
+
+    Args:
+        form: It as it would be without, its slopes falling to the front, and to the back if there are two.
+        change: Where, and to which pitch, the same on both sides.
+    """
+    (left, front), (right, back) = form.deck[0], form.deck[2]
+    far = float(form.walls[:, 1].max())
+    lines = [change.at, far - change.at][: len(form.planes)]
+    upper = [
+        falling(plane.lift(np.array([[left, line]]))[0], way, change.pitch)
+        for plane, line, way in zip(form.planes, lines, (FRONT, BACK), strict=False)
+    ]
+    stops = [front, *lines, back]
+    planes = [(form.planes[0],), tuple(upper), *((plane,) for plane in form.planes[1:])]
+    return tuple(
+        Form(rectangle(left, low, right, high), form.walls, own)
+        for low, high, own in zip(stops[:-1], stops[1:], planes, strict=True)
+    )
+
+
 def gable(
     length: float,
     width: float,

@@ -39,6 +39,8 @@ class ByLook:
         """Return where an edge is; an edge between two faces is named after them."""
         if edge.kind == "ridge":
             return "ridge"
+        if edge.kind == "break":
+            return f"{faces[edge.faces[1]].name.split(' ')[0]} break"
         if len(edge.faces) == 2:
             order = ("front", "back", "left", "right").index
             one, two = sorted((side_name(faces[face].normal) for face in edge.faces), key=order)

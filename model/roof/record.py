@@ -42,7 +42,8 @@ class Edge:
     """One straight edge of the roof, directed as trim runs along it.
 
     The direction is from the low end to the high end; a level edge of one face goes counter-clockwise round
-    the roof seen from above; a level ridge goes toward +x (or +y when it runs along y).
+    the roof seen from above, a level break so that its upper face is on the left; a level ridge goes toward +x (or +y
+    when it runs along y).
 
     Attributes:
         name: What a roofer calls it: ``front eave``, ``right-end left rake``, ``ridge``, ``front-left hip``; over

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
 
 from pydantic import Field, ValidationError, model_validator
 from pydantic_core import InitErrorDetails
@@ -39,11 +39,34 @@ class _Form(Spec):
     @property
     def slopes(self) -> tuple[float, ...]:
         """Every pitch that was given, radians."""
-        given = (self.pitch, getattr(self, "far_pitch", None), getattr(self, "end_pitch", None))
-        return tuple(pitch for pitch in given if pitch is not None)
+        others = (getattr(self, name, None) for name in ("far_pitch", "end_pitch", "upper_pitch"))
+        return (self.pitch, *(pitch for pitch in others if pitch is not None))
 
 
-class GableSpec(_Form):
+class _Broken(_Form):
+    """What forms have whose pitch may change along a level line.
+
+    Attributes:
+        break_at: How far in from the outside of the eave walls, level, the pitch changes, inches; None where it does
+            not.
+        upper_pitch: The slope from there up, radians: less than below on a gambrel, more where a steep roof goes over
+            into a flatter one.
+    """
+
+    break_at: Building | None = None
+    upper_pitch: Slope | None = None
+
+    @model_validator(mode="after")
+    def _has_both(self) -> Self:
+        for key, other in (("break_at", "upper_pitch"), ("upper_pitch", "break_at")):
+            if getattr(self, key) is None and getattr(self, other) is not None:
+                told = message("{other} needs it: give both, or neither", other=other)
+                detail = InitErrorDetails(type=refusal(told), loc=(key,), input=None)
+                raise ValidationError.from_exception_data(type(self).__name__, [detail])
+        return self
+
+
+class GableSpec(_Broken):
     """Two slopes and two gable ends.
 
     Attributes:
@@ -67,7 +90,7 @@ class HipSpec(_Form):
     end_pitch: Slope | None = None
 
 
-class ShedSpec(_Form):
+class ShedSpec(_Broken):
     """One slope, from the low wall in front up to the high wall at the back."""
 
     form: Literal["shed"]

@@ -1,6 +1,6 @@
 """A kind of edge that nobody has heard of: its row in the table and its words are all that it takes.
 
-An `apron` stands in for the front eave of a gable. It is laid out, checked, drawn, reported and handed to the page,
+A `curb` stands in for the front eave of a gable. It is laid out, checked, drawn, reported and handed to the page,
 with no other line of the program knowing its name.
 """
 
@@ -39,7 +39,7 @@ from trimwright.viewer.render.compare import compared
 from trimwright.viewer.render.meshes import pieces_of
 
 ROOT = Path(__file__).resolve().parents[2]
-KIND, HUE = "apron", (120, 94, 240)
+KIND, HUE = "curb", (120, 94, 240)
 LEGS = [
     {"name": "top", "width": 4, "direction": "deck", "fastened": True},
     {"name": "face", "width": 3, "direction": "plumb"},
@@ -49,26 +49,26 @@ TABLES = {
     "title": "Made up",
     "roof": {"form": "gable", "length": "24'", "width": "16'", "pitch": "6/12"},
     "trim": {KIND: {"lap": 5}},
-    "profile": {"apron strip": {"edges": [KIND], "anchor": "face", "legs": LEGS}},
+    "profile": {"curb strip": {"edges": [KIND], "anchor": "face", "legs": LEGS}},
 }
 
 
 @pytest.fixture
 def layout(monkeypatch: pytest.MonkeyPatch) -> Iterator[Layout]:
-    monkeypatch.setitem(KINDS, KIND, TrimKind("A", "apron strip", FACED, "hook"))
+    monkeypatch.setitem(KINDS, KIND, TrimKind("A", "curb strip", FACED, "hook"))
     monkeypatch.setitem(
-        LOOKS, KIND, TrimLook(message(KIND), message("Apron"), "The front edge of a test.", HUE)
+        LOOKS, KIND, TrimLook(message(KIND), message("Curb"), "The front edge of a test.", HUE)
     )
 
-    def with_apron(spec: RoofSpec) -> Roof:
+    def with_curb(spec: RoofSpec) -> Roof:
         roof = build_roof(spec)
         edges = tuple(
-            replace(edge, kind=KIND, name="front apron") if edge.name == "front eave" else edge
+            replace(edge, kind=KIND, name="front curb") if edge.name == "front eave" else edge
             for edge in roof.edges
         )
         return replace(roof, edges=edges)
 
-    monkeypatch.setattr(pipeline, "build_roof", with_apron)
+    monkeypatch.setattr(pipeline, "build_roof", with_curb)
     yield pipeline.build(scene_of(TABLES))
 
 
@@ -87,10 +87,10 @@ def test_no_line_of_the_page_knows_any_kind_of_edge() -> None:
 
 
 def test_it_is_laid_out_and_checked(layout: Layout) -> None:
-    run = layout.run("front apron")
-    assert run.code == "A1" and run.spec.lap == 5 and run.section.profile == "apron strip"
-    assert [part.mark for part in layout.parts_of("front apron")] == ["A1-1", "A1-2", "A1-3"]
-    assert all(layout.screws_of(part.mark) for part in layout.parts_of("front apron"))
+    run = layout.run("front curb")
+    assert run.code == "A1" and run.spec.lap == 5 and run.section.profile == "curb strip"
+    assert [part.mark for part in layout.parts_of("front curb")] == ["A1-1", "A1-2", "A1-3"]
+    assert all(layout.screws_of(part.mark) for part in layout.parts_of("front curb"))
     assert depths(layout) == []
     found = check(layout)
     assert not [one for one in found if one.severity == "error"]
@@ -127,7 +127,7 @@ def test_it_is_in_the_packet(layout: Layout) -> None:
         layout, check(layout), take_off(layout, layout.scene.buy), imprint_of(layout.scene, "2026-11-20")
     )
     text = "".join(svg_of(page) for page in packet.pages)
-    assert "A1-1" in text and "front apron" in text
+    assert "A1-1" in text and "front curb" in text
 
 
 def test_the_page_is_handed_it(layout: Layout) -> None:

@@ -55,6 +55,8 @@ LOOKS: Mapping[str, Look] = {
     "valley head": Look(message("Head of the valley"), 16.0, 1.2, 0.3, False),
     "ridge at a slope": Look(message("End of a ridge on a slope"), 16.0, 1.0, 0.3, True),
     "hip at a slope": Look(message("End of a hip on a slope"), 16.0, 1.0, 0.3, True),
+    "break end": Look(message("End of the break's apron"), 11.0, 0.5, 0.55, True),
+    "rake bend": Look(message("Bend of the rake"), 9.0, 0.4, 0.2, False),
     "high-rake": Look(message("High side and rake"), 9.0, 0.45, 0.0, True),
     "sealed end": Look(message("Ends sealed against each other"), 12.0, 0.8, 0.3, False),
 }

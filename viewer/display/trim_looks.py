@@ -50,6 +50,9 @@ LOOKS: dict[EdgeKind, TrimLook] = {
     "valley": TrimLook(
         message("valley"), message("Valley pans"), "Edges between two faces that rise away.", (240, 228, 66)
     ),
+    "break": TrimLook(
+        message("break"), message("Break aprons"), "Level edges at which the pitch changes.", (213, 94, 0)
+    ),
     "hip": TrimLook(
         message("hip"),
         message("Hip caps"),

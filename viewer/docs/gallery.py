@@ -25,6 +25,9 @@ SHOWN: dict[str, tuple[str, ...]] = {
     "chandlery": ("finish", "bare"),
     "salt-house": ("finish", "corner hip-head C3-2", "corner valley-head V2-2 apart"),
     "pilot-station": ("finish", "corner hip-head C2-3", "findings"),
+    "fish-market": ("finish", "corner inside-corner E2-1"),
+    "signal-house": ("finish", "corner outside-corner E8-1", "corner ridge-at-a-slope C2-1"),
+    "net-barn": ("street", "corner break-end B1-3", "corner rake-bend R2-1"),
     "cooperage": ("finish", "corner peak R2-2"),
     "slip-shed": ("findings",),
 }

@@ -13,7 +13,7 @@ from trimwright.model.layout import Layout, Part
 from trimwright.model.pipeline import build
 from trimwright.model.profiles.catalogue import catalogue
 from trimwright.model.profiles.section import Section
-from trimwright.model.roof.build import PLAIN, kinds_of_edge
+from trimwright.model.roof.build import plain_with
 from trimwright.model.runs import directions_of, pan_height
 from trimwright.model.scene.read import scene_of
 from trimwright.model.trim_kinds import KINDS
@@ -64,10 +64,7 @@ def picture_of(name: str) -> str:
 def _layout(name: str) -> tuple[Layout, Part]:
     """Return a small roof that has the profile, and the first piece of it."""
     edge = catalogue()[name].edges[0]
-    form = next(form for form in PLAIN if edge in kinds_of_edge(form))
-    layout = build(
-        scene_of({"title": name, "roof": {"form": form, **PLAIN[form]}, "trim": {edge: {"profile": name}}})
-    )
+    layout = build(scene_of({"title": name, "roof": plain_with(edge), "trim": {edge: {"profile": name}}}))
     return layout, next(part for part in layout.parts if part.run.trim == edge)
 
 

@@ -21,6 +21,7 @@ from .scene_tables import DEFAULTS, TABLES, WORDS, Model, Table
 
 EXAMPLES = (
     "every-key.toml",
+    "broken-keys.toml",
     "hip-keys.toml",
     "outline-keys.toml",
     "cross-gable-keys.toml",

@@ -8,10 +8,11 @@ import pytest
 from valleys import cut_to_the_valley, laid_out
 
 from trimwright.model.checks.run import check
+from trimwright.model.layout import Layout
 from trimwright.model.panels.flat import ROUND
 from trimwright.model.panels.shape import ENGAGED
 from trimwright.model.panels.valley_cleats import valley_lip
-from trimwright.model.runs import frame_on, pan_height
+from trimwright.model.runs import Run, frame_on, pan_height
 from trimwright.model.tolerances import POINT
 from trimwright.model.trim_kinds import KINDS
 
@@ -19,11 +20,15 @@ SHORT = KINDS["valley"].short
 PITCHES = [("6/12", "6/12"), ("12/12", "8/12"), ("10/12", "3/12"), ("2/12", "3/12"), ("18/12", "12/12")]
 
 
+def valley_run(layout: Layout) -> Run:
+    return next(run for run in layout.runs if run.trim == "valley")
+
+
 @pytest.mark.parametrize(("main", "wing"), PITCHES)
 def test_every_panel_at_a_valley_reaches_under_its_cleat(main: str, wing: str) -> None:
     layout = laid_out(wing, main, cover=16)
     run, t = layout.run("valley 3-4"), layout.scene.metal.thickness
-    tip, under = valley_lip(layout.scene)
+    tip, under = valley_lip(valley_run(layout), layout.scene)
     seen = 0
     for panel in (panel for face in run.edge.faces for panel in layout.panels_of(face)):
         if run.name not in panel.borders:
@@ -63,7 +68,7 @@ def test_length_of_a_blank_cut_to_a_valley() -> None:
     below the ridge, with what is turned up there beyond.
     """
     layout = laid_out("7/12", "7/12", cover=16)
-    t, lip = layout.scene.metal.thickness, valley_lip(layout.scene)[1]
+    t, lip = layout.scene.metal.thickness, valley_lip(valley_run(layout), layout.scene)[1]
     drop = pan_height(layout.roof, layout.scene) - lip + 1 / 32 + t
     p = math.atan(math.sqrt(1 + (7 / 12) ** 2))
     assert math.degrees(p) == pytest.approx(49.18, abs=0.005)
@@ -102,5 +107,5 @@ def test_pans_lie_higher_on_a_roof_with_valleys_alone() -> None:
     assert pan_height(without.roof, without.scene) == 1 / 8
     assert (
         pan_height(with_valley.roof, with_valley.scene)
-        > valley_lip(with_valley.scene)[1] + with_valley.scene.metal.thickness
+        > valley_lip(valley_run(with_valley), with_valley.scene)[1] + with_valley.scene.metal.thickness
     )

@@ -5,7 +5,7 @@ import pytest
 from trimwright.model.errors import SceneError
 from trimwright.model.pipeline import build
 from trimwright.model.profiles.catalogue import catalogue, profile_called
-from trimwright.model.roof.build import PLAIN, kinds_of_edge
+from trimwright.model.roof.build import plain_with
 from trimwright.model.scene.read import scene_from, scene_of
 from trimwright.model.trim_kinds import KINDS
 
@@ -29,9 +29,9 @@ def test_every_kind_of_edge_has_a_profile_that_suits_it(kind: str) -> None:
 def test_every_profile_can_be_bought_for_each_of_its_edges(name: str) -> None:
     """Each is laid on a roof that has such an edge, corners and all."""
     for kind in catalogue()[name].edges:
-        form = next(form for form in PLAIN if kind in kinds_of_edge(form))
-        roof = {"form": form, **PLAIN[form]}
-        plan = build(scene_of({"title": "Store", "roof": roof, "trim": {kind: {"profile": name}}}))
+        plan = build(
+            scene_of({"title": "Store", "roof": plain_with(kind), "trim": {kind: {"profile": name}}})
+        )
         assert {run.section.profile for run in plan.runs if run.trim == kind} == {name}
 
 

@@ -96,7 +96,7 @@ def test_on_every_roof_eaves_and_rakes_lie_on_the_deck_and_caps_above_the_seams(
         if run.trim in ("eave", "rake"):
             assert over == pytest.approx(0, abs=1e-9)
             assert outside(run.section, "face") == pytest.approx(0, abs=1e-9)
-        elif run.trim == "valley":
+        elif run.trim in ("valley", "break"):
             assert over == pytest.approx(0, abs=1e-9)
         else:
             assert over >= plan.scene.panels.seam
