@@ -125,7 +125,7 @@ def screw_rows(fitted: Iterable[Fitted], asked: Asked) -> list[ScrewLine]:
 def face_under(run: Run, strip: int) -> int:
     """Return the index of the face that a strip of a run lies over."""
     faces, section = run.edge.faces, run.section
-    return faces[-1] if strip != section.strip_of(KINDS[one.run.trim].legs[0]) else faces[0]
+    return faces[-1] if strip != section.strip_of(KINDS[run.trim].legs[0]) else faces[0]
 
 
 def rows(one: Fitted, wanted: int) -> Iterator[tuple[float, int]]:

@@ -21,6 +21,7 @@ from .screw_lines import (
     Asked,
     Band,
     ScrewLine,
+    face_under,
     free_between,
     metal_between,
     screw_rows,
@@ -204,7 +205,7 @@ def _driven(
     fold, normal = strip_fold(one.run.section, strip)
     turn = one.placement[:3, :3]
     facing = turn @ normal
-    ending = KINDS[one.run.trim].ending(face_under(one, strip) != one.run.edge.faces[0])
+    ending = KINDS[one.run.trim].ending(face_under(one.run, strip) != one.run.edge.faces[0])
     holds: Literal["deck", "closure"] = "closure" if ending == "under" else "deck"
     flat = np.array([(u, across, 1.0) for u in at]).reshape(-1, 3)
     points = flat @ (turn @ fold).T + one.placement[:3, 3] + facing * (one.run.section.thickness / 2)
