@@ -20,8 +20,11 @@ LOOSE = 24.0
 SAME = 1e-9
 """Equations whose share of a direction is smaller than this, of 1, say nothing about it."""
 
-ROUNDS = 60
+ROUNDS = 25
 """Steps toward the answer; five or six do for a crooked house."""
+
+ASTRAY = 3.0
+"""Corners that go farther from the form's than so many times the roof's size are going nowhere."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -74,9 +77,12 @@ def fitted(measures: Sequence[Quantity], read: Array, errors: Array, taken: Assu
     """
     taken = replace(taken, kept=untold(measures, errors, taken))
     points = taken.form
+    farthest = ASTRAY * float(np.ptp(taken.form, axis=0).max())
     for _ in range(ROUNDS):
         step, free, weighted = _step(points, measures, read, errors, taken)
         points = points + step
+        if not np.abs(points - taken.form).max() < farthest:
+            break
         if np.abs(step).max() < 1e-11 * np.abs(points).max():
             return _judged(points, measures, read, errors, free, weighted)
     told = message(

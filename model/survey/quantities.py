@@ -61,6 +61,8 @@ def _pitch_gradient(ring: Array) -> Array:
     """
     area = area_vector(ring)
     size, level = float(np.linalg.norm(area)), math.hypot(area[0], area[1])
+    if level <= math.sin(LEVEL) * size:  # it falls no way, so there is none to tilt it
+        return np.zeros_like(ring)
     tilting = np.array([area[0] / level * area[2], area[1] / level * area[2], -level]) / size
     past = np.roll(ring, -1, axis=0) - np.roll(ring, 1, axis=0)
     return np.asarray(np.cross(past, tilting) / (2 * size))

@@ -241,3 +241,25 @@ def test_the_survey_says_how_well_sizes_are_known() -> None:
     eave = next(one for one in measurable(roof) if one.name == "front eave")
     assert 0.5 / 16 < survey.error_of(eave) < 1 / 16
     assert survey.error_of(Quantity("x", "length", (eave.corners[0], eave.corners[0] ^ 1))) >= 0.0
+
+
+@pytest.mark.parametrize("name", FORMS)
+def test_wild_readings_make_a_roof_or_are_refused(name: str) -> None:
+    """Numbers that nobody read off a tape, some or all: an error that a person can act on, or a roof."""
+    roof = form(name)
+    measures = measurable(roof)
+    for seed in range(8):
+        random = np.random.default_rng(seed)
+        some = random.choice(len(measures), random.integers(1, len(measures) + 1), replace=False)
+        wild = {
+            measures[k].name: float(
+                random.uniform(0.01, 1.4) if measures[k].kind == "pitch" else 10 ** random.uniform(0, 4)
+            )
+            for k in some
+        }
+        try:
+            true, _ = surveyed(roof, wild, SPEC)
+        except GeometryError as error:
+            assert "roof.taped" in str(error)
+        else:
+            assert np.isfinite(true.vertices).all()
