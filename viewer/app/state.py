@@ -30,6 +30,7 @@ class Working(Protocol):
     """What is told of a workspace; `Workspace` says what each is."""
 
     key: str
+    heard: int
     name: str
     saved: str | None
     answered: str | None
@@ -55,6 +56,7 @@ def state_of(workspace: Working, say: Speaker) -> Values:
     layout = drawn.layout if drawn else None
     state: Values = {
         "key": workspace.key,
+        "heard": workspace.heard,
         "name": workspace.name,
         "unsaved": text != workspace.saved,
         "undo": bool(workspace.history.past),

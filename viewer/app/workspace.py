@@ -24,6 +24,7 @@ from .finishing import with_finish, with_look, without_look
 from .folder import Folder, FolderError, scene_name
 from .form import sections_of
 from .history import History
+from .in_turn import InTurn
 from .mending import mended
 from .results import DrawnRoof, Result, drawn_roof_of, remedied, remedies_of, result_of, tried
 from .scene_text import require_toml, value_at, with_changes, with_value
@@ -40,6 +41,9 @@ LONGEST = 2_000
 
 DRAWING = 0.5
 """Seconds that the rest of an answer waits at most for the browser to draw what is seen: it would slow that down."""
+
+TELLING = 0.1
+"""Seconds between two times that the text is kept and told: changes that come faster are told together."""
 
 _WORKER = ThreadPoolExecutor(1, "answers")
 """Works out one answer at a time: two at once would both be late."""
@@ -60,6 +64,7 @@ class Workspace:
         sent: The parts of the view that the browser has.
         refused: What could not be put on the workspace before the browser was there.
         here: Whether its browser is there.
+        heard: Number of the last change that came from the browser; they come in a row.
         aside: What was put away when another form or metal was chosen.
         answered: The text that was answered last, or is being answered.
         mended: Whether what is seen has values from before in the place of some that cannot be read.
@@ -92,6 +97,7 @@ class Workspace:
         self.sent: dict[str, bytes] = {}
         self.refused = ""
         self.here = False
+        self.heard = 0
         self.mended = False
         self.better: Better | None = None
         self.aside = SetAside()
@@ -99,6 +105,8 @@ class Workspace:
         self.answered: str | None = None
         self._work: asyncio.Task[None] | None = None
         self._seen = asyncio.Event()
+        self._telling = InTurn(self._keep_and_tell, TELLING)
+        self._unkept = False
 
     @property
     def text(self) -> str:
@@ -120,6 +128,20 @@ class Workspace:
         if what.get("do") == "drawn":
             self._seen.set()
             return
+        if self._is_heard(what.get("edit")):
+            self._do(what)
+        await self._telling.soon()
+        await self._answer()
+
+    def _is_heard(self, edit: object) -> bool:
+        """Return whether a change is the next one; one that is here already, or before its turn, is sent again."""
+        if not isinstance(edit, int):
+            return True
+        self.heard += edit == self.heard + 1
+        return edit == self.heard
+
+    def _do(self, what: Mapping[str, Any]) -> None:
+        """Do what the browser asks for, or tell it why not."""
         acts: Mapping[str, Callable[[Mapping[str, Any]], None]] = {
             "ready": lambda _: self._greet(),
             "change": self._change,
@@ -145,8 +167,6 @@ class Workspace:
                 act(what)
         except TrimwrightError as error:
             self.tell({"refused": self.told(error)})
-        self._tell_state()
-        await self._answer()
 
     def begin(self, text: str, name: str, saved: bool = False) -> None:
         """Take up another scene, with a history of its own; what is not saved of the one before is left lying.
@@ -259,14 +279,11 @@ class Workspace:
 
     def _step(self, history: History) -> None:
         if history.text != self.text:
-            self.history = history
-            self._keep()
-        else:
-            self.history = history
+            self._unkept = True
+        self.history = history
 
     def _begin(self, asked: Mapping[str, Any]) -> None:
-        name = _word(asked, "name")
-        texts = beginnings()
+        name, texts = _word(asked, "name"), beginnings()
         if name not in texts:
             raise FolderError(message("there is no such scene to begin with"))
         self.begin(texts[name], name)
@@ -325,6 +342,7 @@ class Workspace:
 
     def _keep(self) -> None:
         """Write the working copy; where that is refused, say so and go on."""
+        self._unkept = False
         try:
             self.folder.keep(self.key, self.name, self.text)
         except FolderError as error:
@@ -340,6 +358,11 @@ class Workspace:
             self._language = say.language.code
             self.tell({"words": browser_words(say.language, SCRIPTS, STATIC)})
         return say
+
+    def _keep_and_tell(self) -> None:
+        if self._unkept:
+            self._keep()
+        self._tell_state()
 
     def _tell_state(self) -> None:
         self.tell(state_of(self, self._tell_words()))
@@ -365,7 +388,7 @@ class Workspace:
                 with suppress(asyncio.TimeoutError):
                     await asyncio.wait_for(self._seen.wait(), DRAWING)
             if drawn is not None and self.text == self.answered:
-                result, more = await work(_WORKER, self._finish, drawn)
+                result, more = await work(_WORKER, tried, result_of, drawn)
                 self.problems = (*self.problems, *more)
                 self.result = result or self.result
                 self._tell_state()
@@ -390,9 +413,6 @@ class Workspace:
             if other is not None and other != self.drawn.text:
                 drawn, _ = tried(drawn_roof_of, other)
         return text, drawn, problems
-
-    def _finish(self, drawn: DrawnRoof) -> tuple[Result | None, tuple[Problem, ...]]:
-        return tried(result_of, drawn)
 
 
 def _word(asked: Mapping[str, Any], name: str) -> str:

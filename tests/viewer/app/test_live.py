@@ -75,6 +75,29 @@ def test_a_problem_of_a_single_run_is_led_to(looking: Looking) -> None:
     expect(looking.field(*path)).to_be_in_viewport()
 
 
+BURST = "for (let k = 0; k < 200; k++) workspace.edits.send({ do: 'change', path: ['title'], value: `edit ${k}` })"
+
+
+def test_two_hundred_edits_at_once_all_arrive(looking: Looking) -> None:
+    looking.ask(f"(() => {{ {BURST} }})()")
+    looking.wait_for("workspace.state.heard === 200 && !workspace.state.waiting")
+    expect(looking.field("title")).to_have_value("edit 199")
+    looking.page.get_by_role("button", name="Undo").click()
+    expect(looking.field("title")).to_have_value("edit 198")
+
+
+def test_an_edit_that_got_lost_is_told_beside_its_field_and_sent_again_in_its_turn(looking: Looking) -> None:
+    lose = "const { act } = workspace.edits; workspace.edits.act = (one) => one.edit % 7 && act(one)"
+    looking.ask(f"(() => {{ {lose}; {BURST}; workspace.edits.act = act }})()")
+    looking.wait_for("workspace.state.heard === 6")
+    looking.ask("workspace.edits.tell()")
+    expect(looking.page.get_by_text("Not arrived yet: it is sent again.")).to_be_visible()
+    looking.ask("workspace.edits.again()")
+    looking.wait_for("workspace.state.heard === 200 && !workspace.state.waiting")
+    expect(looking.field("title")).to_have_value("edit 199")
+    expect(looking.page.get_by_text("Not arrived yet: it is sent again.")).to_be_hidden()
+
+
 def test_the_drawing_lights_up_what_is_written(looking: Looking) -> None:
     looking.field("roof", "width").focus()
     expect(looking.page.locator(".s-dim.tw-lit text")).to_have_text(["width"])

@@ -134,6 +134,19 @@ def test_a_bare_number_is_read_back_and_asked_about_where_it_cannot_be_meant(
     assert reading("metal", "color") is None
 
 
+def test_edits_are_taken_once_and_in_their_order(workspace: Workspace, told: Told) -> None:
+    edits = [change(["title"], f"edit {number}") | {"edit": number} for number in range(1, 5)]
+    acts(workspace, {"do": "ready"}, edits[0], edits[2], edits[0])
+    assert (told.state["heard"], 'title = "edit 1"' in workspace.text) == (1, True)
+    acts(workspace, edits[1], edits[2], edits[3])
+    assert told.state["heard"] == 4
+    assert [text.split('title = "')[1].split('"')[0] for text in workspace.history.past[1:]] == [
+        "edit 1",
+        "edit 2",
+        "edit 3",
+    ]
+
+
 def test_undo_and_redo_walk_through_the_texts(workspace: Workspace) -> None:
     first = workspace.text
     acts(workspace, change(PITCH, "7/12"), change(PITCH, "8/12"), {"do": "undo"}, {"do": "undo"})

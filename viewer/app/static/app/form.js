@@ -109,6 +109,16 @@ export class Form {
     if (fresh) field.row.scrollIntoView({ block: "nearest" });
   }
 
+  // Says of what has not arrived at the server that it has not.
+  late(paths) {
+    for (const path of paths) {
+      const { problem } = this.fields.get(JSON.stringify(path)) ?? {};
+      if (!problem) continue;
+      problem.hidden = false;
+      problem.textContent = say("Not arrived yet: it is sent again.");
+    }
+  }
+
   // Tells what a bare number is read as, and asks where that cannot be meant.
   read(line, one) {
     const { says, ask, meant } = one.reading ?? {};

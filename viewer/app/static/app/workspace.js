@@ -8,6 +8,7 @@ import { mountRoof } from "trimwright/frame.js";
 import { showChanges } from "trimwright/read/findings.js";
 import { buySheet } from "trimwright-app/buy_sheet.js";
 import { compareSheet } from "trimwright-app/compare_sheet.js";
+import { Edits } from "trimwright-app/edits.js";
 import { ViewFetcher } from "trimwright-app/fetching.js";
 import { fileSheet } from "trimwright-app/file_sheet.js";
 import { Form } from "trimwright-app/form.js";
@@ -29,7 +30,8 @@ const SHEETS = { file: fileSheet, compare: compareSheet, offer: offerSheet, phot
 
 export function mountWorkspace(host, act) {
   const workspace = { host, act, state: {}, before: {} };
-  const form = new Form((path, value, touch) => act({ do: "change", path, value, touch }));
+  const form = new Form((path, value, touch) => edits.send({ do: "change", path, value, touch }));
+  const edits = new Edits(act, (paths) => form.late(paths));
   const roof = mountRoof(host, {
     sheets: {
       form: { text: say("Sizes"), icon: SIGNS.form, maker: () => ({ title: say("Sizes and choices"), el: form.el }) },
@@ -46,7 +48,7 @@ export function mountWorkspace(host, act) {
   const summary = new Summary(workspace);
   const fetcher = new ViewFetcher(workspace);
   Object.assign(workspace, {
-    form, roof, fetcher,
+    form, roof, fetcher, edits,
     open: (name) => roof.app.put(name, () => SHEETS[name](workspace), undefined, true),
     arrange: () => arrange(workspace, aside),
     told: (values) => told(workspace, values),
@@ -128,6 +130,7 @@ function told(workspace, values) {
     Object.assign(workspace, { over: values.over, why: values.why });
     return workspace.open("file");
   }
+  workspace.edits.heard(values.heard);
   workspace.state = values;
   workspace.fetcher.show().then(workspace.put); // the view first: the form can wait for it
 }
@@ -136,8 +139,14 @@ function told(workspace, values) {
 function watchServer(workspace) {
   if (workspace.watched || !window.socket) return;
   workspace.watched = true;
-  window.socket.on("disconnect", () => (workspace.form.el.inert = true));
-  window.socket.on("connect", () => (workspace.form.el.inert = false));
+  window.socket.on("disconnect", () => {
+    workspace.form.el.inert = true;
+    workspace.edits.tell();
+  });
+  window.socket.on("connect", () => {
+    workspace.form.el.inert = false;
+    workspace.edits.again();
+  });
 }
 
 // Puts the state beside the view.
