@@ -29,6 +29,7 @@ from ..page.payload import seen_of, told_of
 from ..report.short import ShortPiece, shortest_first
 from ..report.words import totals
 from ..words.speaker import Speaker, speaker_of
+from .mending import mended
 
 Values = dict[str, Any]
 Given = TypeVar("Given")
@@ -214,3 +215,17 @@ def tried(work: Callable[[Given], Made], on: Given) -> tuple[Made | None, tuple[
     except Exception as error:
         fault = message("a fault in trimwright itself ({kind}); please report it", kind=type(error).__name__)
         return None, (Problem(fault),)
+
+
+def drawn_anyway(text: str, before: DrawnRoof | None) -> tuple[str, DrawnRoof | None, tuple[Problem, ...]]:
+    """Return a text, what is seen of it, and what keeps it from being seen.
+
+    Where some values cannot be read, the rest is seen with those from ``before`` in their place; what the browser has
+    already is not drawn anew.
+    """
+    drawn, problems = tried(drawn_roof_of, text)
+    if drawn is None and before is not None:
+        other = mended(text, problems, before.text)
+        if other is not None and other != before.text:
+            drawn, _ = tried(drawn_roof_of, other)
+    return text, drawn, problems

@@ -25,8 +25,7 @@ from .folder import Folder, FolderError, scene_name
 from .form import sections_of
 from .history import History
 from .in_turn import InTurn
-from .mending import mended
-from .results import DrawnRoof, Result, drawn_roof_of, remedied, remedies_of, result_of, tried
+from .results import DrawnRoof, Result, drawn_anyway, remedied, remedies_of, result_of, tried
 from .scene_text import require_toml, value_at, with_changes, with_value
 from .scripts import STATIC
 from .sections import STARTS
@@ -105,8 +104,7 @@ class Workspace:
         self.answered: str | None = None
         self._work: asyncio.Task[None] | None = None
         self._seen = asyncio.Event()
-        self._telling = InTurn(self._keep_and_tell, TELLING)
-        self._unkept = False
+        self._telling, self._unkept = InTurn(self._tell_state, TELLING), False
 
     @property
     def text(self) -> str:
@@ -135,10 +133,8 @@ class Workspace:
 
     def _is_heard(self, edit: object) -> bool:
         """Return whether a change is the next one; one that is here already, or before its turn, is sent again."""
-        if not isinstance(edit, int):
-            return True
         self.heard += edit == self.heard + 1
-        return edit == self.heard
+        return edit is None or edit == self.heard
 
     def _do(self, what: Mapping[str, Any]) -> None:
         """Do what the browser asks for, or tell it why not."""
@@ -359,12 +355,9 @@ class Workspace:
             self.tell({"words": browser_words(say.language, SCRIPTS, STATIC)})
         return say
 
-    def _keep_and_tell(self) -> None:
+    def _tell_state(self) -> None:
         if self._unkept:
             self._keep()
-        self._tell_state()
-
-    def _tell_state(self) -> None:
         self.tell(state_of(self, self._tell_words()))
 
     async def _answer(self) -> None:
@@ -377,7 +370,9 @@ class Workspace:
         """Show what is seen of the text first; the rest of the answer follows, unless somebody has written on."""
         work = asyncio.get_running_loop().run_in_executor
         while self.text != self.answered:
-            self.answered, drawn, self.problems = await work(_WORKER, self._look)
+            self.answered, drawn, self.problems = await work(
+                _WORKER, lambda: drawn_anyway(self.text, self.drawn)
+            )
             self.mended = drawn is not None and drawn.text != self.answered
             if drawn is not None:
                 self.drawn = drawn
@@ -399,20 +394,6 @@ class Workspace:
     def _is_present(self, text: str) -> bool:
         """Return whether nobody has written on."""
         return text == self.text
-
-    def _look(self) -> tuple[str, DrawnRoof | None, tuple[Problem, ...]]:
-        """Return the text as it is when its turn comes, what is seen of it, and what keeps it from being seen.
-
-        Where some values cannot be read, the rest is seen with those from before in their place; what the browser
-        has already is not drawn anew.
-        """
-        text = self.text
-        drawn, problems = tried(drawn_roof_of, text)
-        if drawn is None and self.drawn is not None:
-            other = mended(text, problems, self.drawn.text)
-            if other is not None and other != self.drawn.text:
-                drawn, _ = tried(drawn_roof_of, other)
-        return text, drawn, problems
 
 
 def _word(asked: Mapping[str, Any], name: str) -> str:

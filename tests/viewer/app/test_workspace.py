@@ -13,6 +13,7 @@ from workspaces import KEY, PITCH, Told, acts, change
 from trimwright.model.errors import Problem, SceneError
 from trimwright.model.message import message
 from trimwright.model.scene.read import scene_from
+from trimwright.viewer.app import results as results_module
 from trimwright.viewer.app import workspace as workspace_module
 from trimwright.viewer.app.beginnings import PLAIN, beginnings
 from trimwright.viewer.app.folder import Folder
@@ -218,7 +219,7 @@ def test_texts_that_are_out_of_date_are_passed_over(
         assert asked.wait(60)
         raise SceneError(Problem(message("no"), ("roof", "pitch")))
 
-    monkeypatch.setattr(workspace_module, "drawn_roof_of", slow)
+    monkeypatch.setattr(results_module, "drawn_roof_of", slow)
 
     async def go() -> None:
         first = asyncio.create_task(workspace.act({"do": "ready"}))
@@ -240,7 +241,7 @@ def test_a_fault_of_its_own_is_told_and_the_workspace_goes_on(
         raise ZeroDivisionError
 
     with monkeypatch.context() as patched:
-        patched.setattr(workspace_module, "drawn_roof_of", broken)
+        patched.setattr(results_module, "drawn_roof_of", broken)
         acts(workspace, {"do": "ready"})
     assert "a fault in trimwright itself (ZeroDivisionError)" in told.state["form"]["loose"][0]
     acts(workspace, change(PITCH, "7/12"))
