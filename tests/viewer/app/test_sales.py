@@ -1,6 +1,5 @@
 """What is handed in for a customer without a browser: photographs, taps and lists, good and bad."""
 
-import asyncio
 import io
 import json
 import tomllib
@@ -9,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from loops import finish
 from PIL import Image
 from starlette.requests import Request
 from starlette.responses import Response
@@ -33,7 +33,7 @@ def ask(workspace: Workspace) -> Ask:
         async def receive() -> dict[str, Any]:
             return {"type": "http.request", "body": body or b"", "more_body": False}
 
-        return asyncio.run(ANSWERS[path, method](workspace, Request(scope, receive)))  # type: ignore[arg-type]
+        return finish(ANSWERS[path, method](workspace, Request(scope, receive)))  # type: ignore[arg-type]
 
     return ask
 
