@@ -14,7 +14,10 @@ def faulty(number: int) -> Tables:
     chance = Random(number)
     tables = ordinary(number)
     tables.setdefault("screws", {})
-    for plant in chance.sample(MISTAKES, chance.randint(1, 4)):
+    planted = chance.sample(MISTAKES, chance.randint(1, 4))
+    for plant in sorted(
+        planted, key=lambda one: one is _bare
+    ):  # an edge left bare has no table to plant anything in
         plant(tables, chance)
     return tables
 
@@ -108,4 +111,3 @@ MISTAKES: list[Callable[[Tables, Random], None]] = [
     _lapped,
     _bare,
 ]
-MISTAKES.sort(key=lambda plant: plant is _bare)  # a bare edge has no table to plant anything in
