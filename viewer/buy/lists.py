@@ -6,9 +6,10 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from trimwright.model.layout import Layout
-from trimwright.model.message import Angle, Fine, Length, Listed, Message, counted, message
+from trimwright.model.message import Angle, Fine, Length, Listed, Message, Value, counted, message
 from trimwright.model.metals import METAL_WORDS
 from trimwright.model.panels.record import EndCut, Panel
+from trimwright.model.panels.starting_line import StartingLine, starting_lines
 from trimwright.model.panels.steps import SQUARE
 from trimwright.model.takeoff.record import Takeoff, Trim
 from trimwright.model.units import Tape
@@ -233,7 +234,31 @@ def _schedule(layout: Layout) -> List:
     note = message(
         "Width and length are those of the flat sheet. Ends are beveled by so many degrees off square."
     )
-    return List("panel-schedule", message("panel by panel"), fields, tuple(rows), (note,))
+    lines = map(_struck, starting_lines(layout.roof, layout.panels))
+    return List("panel-schedule", message("panel by panel"), fields, tuple(rows), (note, *lines))
+
+
+def _struck(line: StartingLine) -> Message:
+    """Return how the first seam of a face is struck square to its eave."""
+    values: dict[str, Value] = {
+        "face": line.face,
+        "eave": line.eave,
+        "offset": Length(line.offset),
+        "along": Length(line.along),
+        "up": Length(line.up),
+        "across": Length(line.across),
+    }
+    if line.way == "right":
+        return message(
+            "Face {face}: the first seam stands {offset} from the left end of the {eave}. Square to the eave, a mark "
+            "{along} to the right of it and one {up} up the seam are {across} apart.",
+            **values,
+        )
+    return message(
+        "Face {face}: the first seam stands {offset} from the left end of the {eave}. Square to the eave, a mark "
+        "{along} to the left of it and one {up} up the seam are {across} apart.",
+        **values,
+    )
 
 
 def _ripped(panel: Panel) -> Message:
