@@ -33,3 +33,9 @@ def test_a_gable_need_not_be_square_to_its_eaves(lean: float, pitch: str) -> Non
 def test_edges_too_short_for_caps_are_bridged(number: int) -> None:
     """A hip of 7 to 15 in between a ridge, a hip and a valley, or two hips that run out on a slope close by."""
     assert_sound(ordinary_outline(number))
+
+
+@pytest.mark.parametrize("number", [0, 3, 4, 6, 12, 20, 31, 33])
+def test_an_ordinary_outline_is_sound(number: int) -> None:
+    """An L, a Z, a plus, a T, one that leans, and bays of three and of five sides."""
+    assert_sound(ordinary_outline(number))
