@@ -53,7 +53,7 @@ class TrimSpec(Spec):
         start: Where the full lengths begin; ``even`` makes all pieces alike; ``shared`` begins low, and shares a
             remainder that would be too short with the piece beside it.
         tab: Width of the strip that is folded round the corner, inches; 0 for none.
-        face: Width of its face, inches; None for the profile's own.
+        face: Width of its face, inches; None for the profile's own, deeper where drip edges would hang apart.
         over: What it lies over where they meet, whatever is usual: kinds of edge, or names of runs.
         pieces: Lengths given by hand, from the low end; None to lay them out.
         fixed: It is fastened so that it cannot move.
