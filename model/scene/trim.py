@@ -209,6 +209,12 @@ class ProfileSpec(Spec):
         if len(set(names)) < len(names):
             twice = next(name for name in names if names.count(name) > 1)
             raise refusal(message("two legs are called '{leg}'; give each its own name", leg=twice))
+        if {"face", "return"} <= set(names) and names.index("return") > names.index("face"):
+            raise refusal(
+                message(
+                    "leg 'return' is the lip that panels hook, above the face; call this one otherwise, such as hem"
+                )
+            )
         if self.anchor not in names:
             raise refusal(
                 message(

@@ -37,6 +37,8 @@ def rake(kick: float = -45, top: float = 4, face: float = 3.5, anchor: str = "fa
         {"name": "face", "width": face, "direction": "square"},
         {"name": "kick", "width": 0.75, "turn": kick},
     ]
+    if other.get("swapped"):
+        legs[1], legs[3] = legs[3] | {"turn": 180}, legs[1]
     fastened = other.get("fastened", "top")
     drawn = [leg | ({"fastened": True} if leg["name"] == fastened else {}) for leg in legs]
     trim = {"rake": {"profile": "own"}} if other.get("used", True) else {}
