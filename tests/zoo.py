@@ -6,7 +6,7 @@ from pathlib import Path
 from trimwright.model.checks.record import Finding
 from trimwright.model.checks.run import check
 from trimwright.model.layout import Layout
-from trimwright.model.mend.trial import Checked, with_changes
+from trimwright.model.mend.trial import Tried, with_changes
 from trimwright.model.pipeline import build
 from trimwright.model.scene.draft import draft_of
 from trimwright.model.scene.read import read_scene, scene_from
@@ -90,4 +90,4 @@ def told(name: str) -> tuple[Finding, ...]:
     """Return the findings in a scene of the repository as they are told: with the changes that remove them."""
     text = next(path for path in SCENES if path.stem == name).read_text(encoding="utf-8")
     there = layout(name)
-    return with_changes(Checked(draft_of(text), there, check(there)))
+    return with_changes(Tried(draft_of(text), there, check(there)))

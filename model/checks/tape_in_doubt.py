@@ -16,7 +16,7 @@ from collections.abc import Iterator
 
 from ..message import Angle, Length, Listed, Message, counted, message
 from ..survey.quantities import measurable
-from ..survey.record import Doubt, Survey, Tape
+from ..survey.record import Doubt, Survey, Taped
 from .facts import Facts, at_place
 from .record import Finding, Severity
 
@@ -49,7 +49,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         )
 
 
-def _problem(doubt: Doubt, first: Tape) -> Message:
+def _problem(doubt: Doubt, first: Taped) -> Message:
     if first.kind == "pitch":
         by = message("{angle}°", angle=Angle(abs(doubt.by), 1))
     else:

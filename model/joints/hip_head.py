@@ -79,7 +79,7 @@ def _apex(caps: Sequence[Stand], roof: Roof) -> Array:
 
 
 @dataclass(frozen=True, slots=True)
-class Side:
+class WingCut:
     """How one wing is cut where it meets the wing of another cap, or a valley.
 
     Attributes:
@@ -129,15 +129,15 @@ def _fit_one(i: int, met: Met, level: list[int], apex: Array, kind: JointKind) -
     return End(kind, cap.at, lies, tuple(dict.fromkeys(others)), Cut(cut), tuple(steps), sealed=True)
 
 
-def _square(cap: Stand, wing: Wing, apex: Array, planes: Sequence[Plane]) -> Side:
+def _square(cap: Stand, wing: Wing, apex: Array, planes: Sequence[Plane]) -> WingCut:
     """Cut one wing square across, where what it would meet has no cap."""
     u = float(cap.cut(apex, cap.away)[wing.strip].mean())
     v = cap.section.v
     cut = held_inside(cap, wing, [(u, float(v[wing.outer])), (u, float(v[wing.inner]))], planes)
-    return Side(tuple(cut), HEM_SETBACK, None)
+    return WingCut(tuple(cut), HEM_SETBACK, None)
 
 
-def _side(cap: Stand, other: Stand, wing: Wing, apex: Array, planes: Sequence[Plane], over: bool) -> Side:
+def _side(cap: Stand, other: Stand, wing: Wing, apex: Array, planes: Sequence[Plane], over: bool) -> WingCut:
     """Cut one wing where it meets ``other``: along the miter line, or over it as a lap."""
     v = cap.section.v
     normal = other.away - cap.away
@@ -154,7 +154,7 @@ def _side(cap: Stand, other: Stand, wing: Wing, apex: Array, planes: Sequence[Pl
         outer, inner = _in_out(cap, wing, apex + normal * CLEARANCE, normal)
         cut = ((outer, float(v[wing.outer])), (inner, float(v[wing.inner])))
     cut = tuple(held_inside(cap, wing, cut, planes))
-    return Side(cut, setback, lap, tuple(_side_steps(cap, wing, miter, cut, lap)))
+    return WingCut(cut, setback, lap, tuple(_side_steps(cap, wing, miter, cut, lap)))
 
 
 def _lapped(
@@ -240,7 +240,7 @@ def _last_steps(cap: Stand, ends: Array, cut: Array, bridged: Sequence[Edge]) ->
     ]
 
 
-def _on_valley(cap: Stand, wing: Wing, apex: Array, valley: Edge, planes: Sequence[Plane]) -> Side:
+def _on_valley(cap: Stand, wing: Wing, apex: Array, valley: Edge, planes: Sequence[Plane]) -> WingCut:
     """Cut one wing where it reaches the middle of a valley."""
     along = valley.direction
     square = np.array([along[1], -along[0], 0.0]) / np.hypot(along[0], along[1])
@@ -258,7 +258,7 @@ def _on_valley(cap: Stand, wing: Wing, apex: Array, valley: Edge, planes: Sequen
         at_inner=Place(cut[-1][0]),
         at_outer=Place(cut[0][0]),
     )
-    return Side(cut, setback, None, (step("cut", says, cut),))
+    return WingCut(cut, setback, None, (step("cut", says, cut),))
 
 
 def _in_out(cap: Stand, wing: Wing, point: Array, normal: Array) -> tuple[float, float]:

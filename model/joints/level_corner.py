@@ -33,7 +33,7 @@ MOST_BACK = 3 * CLEARANCE
 
 
 @dataclass(frozen=True, slots=True)
-class Corner:
+class LevelCorner:
     """What differs between an outside and an inside corner.
 
     Attributes:
@@ -62,7 +62,7 @@ def _shows_least(run: Run) -> tuple[float, float]:
     return (round(abs(float(run.edge.outward[1])), 6), run.length)
 
 
-def fit_corner(met: Met, corner: Corner) -> tuple[End, End]:
+def fit_corner(met: Met, corner: LevelCorner) -> tuple[End, End]:
     """Cut the two ends that meet: the one that the tab is folded onto, and the one that has it.
 
     Args:
@@ -103,7 +103,7 @@ def _common_line(under: Stand, over: Stand) -> Array:
     return np.asarray(np.linalg.solve(normals, sides))
 
 
-def _over(under: Stand, over: Stand, miter: Miter, cuts: _Cuts, corner: Corner) -> End:
+def _over(under: Stand, over: Stand, miter: Miter, cuts: _Cuts, corner: LevelCorner) -> End:
     section, face, v = over.section, miter.strip, over.section.v
     ends = over.cut(over.corner, cuts.plumb)
     turn = _short_of_nose(over, under, ends, corner)
@@ -185,7 +185,7 @@ def _below_kick(over: Stand, miter: Miter) -> list[tuple[float, float]]:
     ]
 
 
-def _fold_tab(tab: Tab, corner: Corner) -> tuple[Step, Step]:
+def _fold_tab(tab: Tab, corner: LevelCorner) -> tuple[Step, Step]:
     """Return how the tab is folded and closed."""
     return (
         step("fold", _filled(corner.fold, turn=Angle(abs(tab.angle))), tab.hinge),
@@ -205,7 +205,7 @@ def _free_tab(over: Stand, miter: Miter, tab: Tab, below: bool) -> Step:
     return step("cut", notch, under_it, [tab.flap[1], tab.hinge[0], (miter.u[0], v[face])])
 
 
-def _under(under: Stand, over: Stand, cuts: _Cuts, corner: Corner) -> End:
+def _under(under: Stand, over: Stand, cuts: _Cuts, corner: LevelCorner) -> End:
     plumb = cuts.plumb
     section, face = under.section, under.section.strip_of("face")
     back = -under.away * CLEARANCE
@@ -248,7 +248,7 @@ def _hold_back(stand: Stand, ends: Array, u: float) -> None:
 
 
 def _short_of_nose(
-    stand: Stand, other: Stand, ends: Array, corner: Corner
+    stand: Stand, other: Stand, ends: Array, corner: LevelCorner
 ) -> dict[int, list[tuple[float, float]]]:
     """Keep the lip from standing out past the other piece's nose, as it would where the hip runs out beside it.
 
@@ -277,7 +277,7 @@ def _short_of_nose(
 
 
 def _upper_cuts(
-    stand: Stand, ends: Array, cut: Array, corner: Corner, turn: dict[int, list[tuple[float, float]]]
+    stand: Stand, ends: Array, cut: Array, corner: LevelCorner, turn: dict[int, list[tuple[float, float]]]
 ) -> list[Step]:
     section = stand.section
     top, face = section.strip_of("top"), section.strip_of("face")

@@ -10,12 +10,12 @@ from __future__ import annotations
 
 from ..message import Message, message
 from .end import End, JointKind
-from .level_corner import Corner, fit_corner, meeting_below
+from .level_corner import LevelCorner, fit_corner, meeting_below
 from .meeting import Met
 
 KIND = JointKind("outside corner", message("outside corner"), tabbed=True)
 MEETING = meeting_below("hip")
-CORNER = Corner(
+CORNER = LevelCorner(
     KIND,
     "hip",
     lip=Message("From the underside cut the hook lip on the line of the hip."),

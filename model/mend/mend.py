@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from ..checks.groups import ORDER, groups_of
 from ..checks.record import Finding
 from ..scene.draft import Changes, Draft
-from .trial import Checked, checked, remedy_of
+from .trial import Tried, checked, remedy_of
 
 MOST = 60
 """Changes that are made at the most; each removes a group of findings, and no scene has so many."""
@@ -28,7 +28,7 @@ Progress = Callable[[int], None]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Step:
+class MendStep:
     """One remedy that was kept.
 
     Attributes:
@@ -50,9 +50,9 @@ class Mended:
         steps: These, in the order in which they were made.
     """
 
-    before: Checked
-    after: Checked
-    steps: tuple[Step, ...]
+    before: Tried
+    after: Tried
+    steps: tuple[MendStep, ...]
 
 
 def mend(draft: Draft, progress: Progress | None = None) -> Mended:
@@ -64,7 +64,7 @@ def mend(draft: Draft, progress: Progress | None = None) -> Mended:
         TrimwrightError: It cannot be read or built as it is.
     """
     before = now = checked(draft)
-    steps: list[Step] = []
+    steps: list[MendStep] = []
     more = True
     while more and len(steps) < MOST:
         more = False
@@ -78,7 +78,7 @@ def mend(draft: Draft, progress: Progress | None = None) -> Mended:
     return Mended(before, now, tuple(steps))
 
 
-def _next(now: Checked, set_aside: set[Hashable]) -> tuple[Checked, Step] | None:
+def _next(now: Tried, set_aside: set[Hashable]) -> tuple[Tried, MendStep] | None:
     """Return the scene with the first remedy that helps, the worst finding first; None where none helps.
 
     Groups that are set aside are passed over, and those that no remedy helps are set aside.
@@ -89,7 +89,7 @@ def _next(now: Checked, set_aside: set[Hashable]) -> tuple[Checked, Step] | None
             continue
         if remedy := remedy_of(now, group):
             changes, after = remedy
-            return after, Step(group, changes)
+            return after, MendStep(group, changes)
         set_aside.add(name)
     return None
 

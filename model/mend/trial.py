@@ -23,7 +23,7 @@ Tally = Counter[tuple[str, str, Severity]]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Checked:
+class Tried:
     """A scene laid out and checked.
 
     Attributes:
@@ -37,17 +37,17 @@ class Checked:
     findings: tuple[Finding, ...]
 
 
-def checked(draft: Draft) -> Checked:
+def checked(draft: Draft) -> Tried:
     """Lay a draft out and check it.
 
     Raises:
         TrimwrightError: It cannot be read or built.
     """
     layout = build(draft.scene())
-    return Checked(draft, layout, check(layout))
+    return Tried(draft, layout, check(layout))
 
 
-def with_changes(before: Checked, go_on: Callable[[], bool] = lambda: True) -> tuple[Finding, ...]:
+def with_changes(before: Tried, go_on: Callable[[], bool] = lambda: True) -> tuple[Finding, ...]:
     """Return the findings, each with the change that removes its group, where one of those proposed does.
 
     A group that follows from another one takes that one's change, where it goes with it.
@@ -57,7 +57,7 @@ def with_changes(before: Checked, go_on: Callable[[], bool] = lambda: True) -> t
         go_on: Asked before each trial; once it says no, no more are made.
     """
     found: dict[int, Changes | None] = {}
-    tried: dict[int, Checked] = {}
+    tried: dict[int, Tried] = {}
     groups = tuple(groups_of(before.findings))
     for group in groups:
         number, cause = group[0].group, group[0].cause
@@ -72,8 +72,8 @@ def with_changes(before: Checked, go_on: Callable[[], bool] = lambda: True) -> t
 
 
 def remedy_of(
-    before: Checked, group: Sequence[Finding], go_on: Callable[[], bool] = lambda: True
-) -> tuple[Changes, Checked] | None:
+    before: Tried, group: Sequence[Finding], go_on: Callable[[], bool] = lambda: True
+) -> tuple[Changes, Tried] | None:
     """Return the first of the changes proposed for a group that removes it, and the scene with it made.
 
     None where none does; what the scene accepts is left alone.
@@ -110,14 +110,14 @@ def proposed(group: Sequence[Finding]) -> list[Changes]:
     return result
 
 
-def removes(before: Checked, after: Checked, group: Sequence[Finding]) -> bool:
+def removes(before: Tried, after: Tried, group: Sequence[Finding]) -> bool:
     """Return whether all findings of a group are gone, wherever they were."""
     had, has = (_tally(one, one.findings) for one in (before, after))
     gone = _tally(before, group)
     return all(has[place] <= had[place] - count for place, count in gone.items())
 
 
-def worse(before: Checked, after: Checked, severity: Severity) -> bool:
+def worse(before: Tried, after: Tried, severity: Severity) -> bool:
     """Return whether anything was found after that was not before, and is as bad as ``severity`` or worse."""
     new = _tally(after, after.findings) - _tally(before, before.findings)
     return any(ORDER[kind] <= ORDER[severity] for _, _, kind in new) or bool(
@@ -125,7 +125,7 @@ def worse(before: Checked, after: Checked, severity: Severity) -> bool:
     )
 
 
-def _tally(one: Checked, findings: Sequence[Finding]) -> Tally:
+def _tally(one: Tried, findings: Sequence[Finding]) -> Tally:
     """Return findings counted: errors and warnings by run, edge or face.
 
     Notes are counted wherever they are, for one of them speaks for a roof, and so are findings on panels, which a

@@ -24,7 +24,7 @@ NARROWEST = 1.0
 
 
 @dataclass(frozen=True, slots=True)
-class End:
+class FaceEnd:
     """The left or the right end of a face.
 
     Attributes:
@@ -53,8 +53,8 @@ class Span:
         off: How far seams keep from rows of screws that run beside them, inches.
     """
 
-    left: End
-    right: End
+    left: FaceEnd
+    right: FaceEnd
     cover: float
     off: float
 

@@ -26,7 +26,7 @@ from .caps import FOOT, fold_inside, web_back
 from .catalogue import panel_profile_called
 from .closures import Closure, lay_closures
 from .columns import cut_columns
-from .first_seam import End, Span, first_seams
+from .first_seam import FaceEnd, Span, first_seams
 from .flat import Border, Flat, borders_of, laid_flat, pan_area
 from .lips import lip_of
 from .making import Maker
@@ -166,7 +166,7 @@ def _span(
             most = cover + whole - panel_section(stuff, kinds, lips, cover).width - past
             least = limits.number("narrow-panel")
             rows = tuple(_inside(one, border, flat, asked) for one in near if one.run.edge is border.edge)
-        ends.append(End(deck, float(bounds[2 * side]), most, least, tuple(sorted(set(rows)))))
+        ends.append(FaceEnd(deck, float(bounds[2 * side]), most, least, tuple(sorted(set(rows)))))
     return Span(ends[0], ends[1], cover, limits.number("seam-too-close"))
 
 

@@ -13,7 +13,7 @@ from .quantities import Kind, Quantity
 
 
 @dataclass(frozen=True, slots=True)
-class Tape:
+class Taped:
     """One measure and how it agrees with the rest.
 
     Attributes:
@@ -118,7 +118,7 @@ class Survey:
         vertices: ``(n, 3) float, inches``; the corners.
     """
 
-    tapes: tuple[Tape, ...]
+    tapes: tuple[Taped, ...]
     untold: tuple[Untold, ...]
     doubts: tuple[Doubt, ...]
     crooked: tuple[Crooked, ...]
@@ -132,6 +132,6 @@ class Survey:
         return float(np.linalg.norm(quantity.gradient(self.vertices).ravel() @ self.spread))
 
     @property
-    def by_name(self) -> Mapping[str, Tape]:
+    def by_name(self) -> Mapping[str, Taped]:
         """The tapes by what they measure."""
         return {tape.name: tape for tape in self.tapes}

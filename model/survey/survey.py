@@ -18,7 +18,7 @@ from .crooked import crooked_faces
 from .doubts import scores, without_mistakes
 from .fit import Fit, untold
 from .quantities import Kind, Quantity, measurable, tilts
-from .record import Survey, Tape, Untold
+from .record import Survey, Taped, Untold
 
 SHARE = 0.01
 """A size that changes by less than this share of what it could along the directions that no tape tells is told."""
@@ -94,13 +94,13 @@ def _not_there(name: str, known: list[str]) -> Message:
 
 def _tapes(
     measures: Sequence[Quantity], read: Array, form: Roof, fit: Fit, kept: Sequence[int], errors: Array
-) -> Iterator[Tape]:
+) -> Iterator[Taped]:
     """Yield how each measure agrees; of what was left out, how far it is off."""
     told = dict(zip(kept, zip(fit.sure, scores(fit, errors[kept]), strict=True), strict=True))
     for k, one in enumerate(measures):
         now = one.value(fit.points)
         sure, score = told.get(k, (1.0, (read[k] - now) / errors[k]))
-        yield Tape(
+        yield Taped(
             one.name,
             one.kind,
             float(read[k]),

@@ -12,7 +12,7 @@ from trimwright.model.checks.record import Finding
 from trimwright.model.checks.run import check
 from trimwright.model.errors import Problem, SceneError, TrimwrightError
 from trimwright.model.layout import Layout
-from trimwright.model.mend.trial import Checked, with_changes
+from trimwright.model.mend.trial import Tried, with_changes
 from trimwright.model.message import Length, message
 from trimwright.model.message import counted as counted_of
 from trimwright.model.pipeline import build
@@ -124,7 +124,7 @@ def remedied(result: Result, is_present: Callable[[str], bool]) -> Result:
         is_present: Whether a text is still the one that is worked on: no more trials are made once it is not.
     """
     text = result.drawn.text
-    before = Checked(draft_of(text), result.layout, result.findings)
+    before = Tried(draft_of(text), result.layout, result.findings)
     return replace(result, findings=with_changes(before, lambda: is_present(text)))
 
 

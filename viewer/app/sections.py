@@ -312,6 +312,13 @@ def _sizes(form: str) -> Iterator[Field]:
         yield Field(("roof", "overhang", "rake"), message("Overhang at the rakes"))
     if form == "shed":
         yield Field(("roof", "overhang", "high"), message("Overhang at the high side"))
+    if form in ("gable", "shed"):
+        yield Field(
+            ("roof", "break_at"), message("Pitch changes"), hint=message("in from the wall; empty: nowhere")
+        )
+        yield Field(
+            ("roof", "upper_pitch"), message("Pitch above that"), "text", hint=message("empty: the same")
+        )
     if form == "cross gable":
         yield from _wing()
 

@@ -28,7 +28,7 @@ STATUS = {
 
 
 @dataclass(frozen=True, slots=True)
-class Checked:
+class CheckedScene:
     """What became of one scene.
 
     Attributes:
@@ -48,7 +48,7 @@ class Checked:
     report: dict[str, Any] | None
 
 
-def checked(path: Path, report: bool = False, languages: tuple[str, ...] = ()) -> Checked:
+def checked(path: Path, report: bool = False, languages: tuple[str, ...] = ()) -> CheckedScene:
     """Check one scene; what goes wrong with it is told, and keeps no other from being checked.
 
     Args:
@@ -60,7 +60,7 @@ def checked(path: Path, report: bool = False, languages: tuple[str, ...] = ()) -
         return _checked(path, report)
 
 
-def _checked(path: Path, report: bool) -> Checked:
+def _checked(path: Path, report: bool) -> CheckedScene:
     from trimwright.model.checks.groups import groups_of
 
     from ..data.report import report_of
@@ -74,10 +74,10 @@ def _checked(path: Path, report: bool) -> Checked:
     except Exception as error:
         return _refused(path, (own_fault(error),))
     severities = tuple(one.severity for one in findings)
-    return Checked(str(path), status(findings), len(list(groups_of(findings))), severities, (), whole)
+    return CheckedScene(str(path), status(findings), len(list(groups_of(findings))), severities, (), whole)
 
 
-def check_all(paths: Sequence[Path], jobs: int, report: bool = False) -> Iterator[Checked]:
+def check_all(paths: Sequence[Path], jobs: int, report: bool = False) -> Iterator[CheckedScene]:
     """Yield what became of each scene, in their order, as it is known.
 
     The engine is joblib's, so that ``joblib.parallel_config`` may put a cluster in the place of processes.
@@ -93,7 +93,7 @@ def check_all(paths: Sequence[Path], jobs: int, report: bool = False) -> Iterato
     yield from work(delayed(checked)(path, report, asked_languages()) for path in paths)
 
 
-def line_of(one: Checked) -> str:
+def line_of(one: CheckedScene) -> str:
     """Return what became of a scene as one line of JSON."""
     told = {"problems": one.problems} if one.problems else {"report": one.report}
     line = json.dumps({"scene": one.scene, "status": one.status, **told}, ensure_ascii=False, allow_nan=False)
@@ -102,7 +102,7 @@ def line_of(one: Checked) -> str:
     return json.dumps(json.loads(line), allow_nan=False).replace("\x7f", "\\u007f")
 
 
-def table_of(results: Iterable[Checked], say: Speaker) -> Table:
+def table_of(results: Iterable[CheckedScene], say: Speaker) -> Table:
     """Return a table with a row for each scene: its status, how many findings of each severity, and lines to read."""
     table = Table(box=box.SIMPLE_HEAD, pad_edge=False, show_edge=False)
     table.add_column(say("scene"), overflow="fold")
@@ -116,7 +116,7 @@ def table_of(results: Iterable[Checked], say: Speaker) -> Table:
     return table
 
 
-def _refused(path: Path, problems: Iterable[Message | Problem]) -> Checked:
+def _refused(path: Path, problems: Iterable[Message | Problem]) -> CheckedScene:
     """Return that a scene cannot be built, and why, in its own language."""
     say = speaker_in(path)
-    return Checked(str(path), CANNOT, 0, (), tuple(say(one) for one in problems), None)
+    return CheckedScene(str(path), CANNOT, 0, (), tuple(say(one) for one in problems), None)

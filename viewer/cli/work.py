@@ -69,9 +69,9 @@ def remedied(path: Path) -> tuple[Layout, tuple[Finding, ...]]:
     layout, findings = laid_out(path)
     if not findings:
         return layout, findings
-    from trimwright.model.mend.trial import Checked, with_changes
+    from trimwright.model.mend.trial import Tried, with_changes
 
-    return layout, with_changes(Checked(draft_at(path), layout, findings))
+    return layout, with_changes(Tried(draft_at(path), layout, findings))
 
 
 def worked_out(

@@ -17,7 +17,7 @@ TRACK: Color = (221, 225, 226)
 
 
 @dataclass(frozen=True, slots=True)
-class Caption:
+class FilmCaption:
     """What is written under one picture.
 
     Attributes:
@@ -42,7 +42,7 @@ def strip_height(high: int) -> int:
     return round(high * STRIP)
 
 
-def write_caption(picture: Image.Image, caption: Caption) -> None:
+def write_caption(picture: Image.Image, caption: FilmCaption) -> None:
     """Write a caption along the foot of a picture."""
     wide, high = picture.size
     strip = strip_height(high)

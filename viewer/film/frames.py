@@ -24,7 +24,7 @@ from ..render.notes import Frame, write
 from ..render.surface import ColoredMesh, surface_of
 from ..words.progress import Progress, nobody
 from ..words.speaker import speaker_of
-from .caption import Caption, strip_height, write_caption, write_title
+from .caption import FilmCaption, strip_height, write_caption, write_title
 from .pane import Pane, Still
 
 RATE = 12.5
@@ -82,12 +82,14 @@ def pictures_of(
     seen = _seen(stage, steps, 0)
     stills = [pane.still(_pieces(seen), finish=False) for pane in panes]
     title, count, say = layout.scene.title, len(steps), speaker_of(layout.scene)
-    bare = Caption(title, "", say("Bare deck"), say("before any metal"), 0, say(CAUTION))
+    bare = FilmCaption(title, "", say("Bare deck"), say("before any metal"), 0, say(CAUTION))
     yield FilmPicture(_shown(panes, stills, size, bare), FIRST)
     for number, step in enumerate(steps, 1):
         progress(step.title, number, count + 1)
         place = say("{number} of {count}", number=number, count=count)
-        caption = Caption(title, place, say(step.title), say(_setting(step)), number / count, say(CAUTION))
+        caption = FilmCaption(
+            title, place, say(step.title), say(_setting(step)), number / count, say(CAUTION)
+        )
         before, seen = stills, _seen(stage, steps, number)
         standing = _pieces(seen)
         stills = [pane.still(standing, False, last) for pane, last in zip(panes, before, strict=True)]
@@ -98,7 +100,7 @@ def pictures_of(
     progress(message("the finished roof"), count + 1, count + 1)
     pieces = pieces_of(stage, _view(stage, "finish"))
     stills = [pane.still(pieces, finish=True) for pane in panes]
-    done = Caption(title, "", say("All set"), say(_tally(layout)), 1, say(CAUTION))
+    done = FilmCaption(title, "", say("All set"), say(_tally(layout)), 1, say(CAUTION))
     yield FilmPicture(_shown(panes, stills, size, done), LAST, "finish")
 
 
@@ -182,7 +184,7 @@ def _sliding(
 
 
 def _shown(
-    panes: Sequence[Pane], stills: Sequence[Still], size: tuple[int, int], caption: Caption
+    panes: Sequence[Pane], stills: Sequence[Still], size: tuple[int, int], caption: FilmCaption
 ) -> Image.Image:
     """Return the panes side by side over their caption."""
     whole = np.full((size[1], size[0], 3), 255, dtype=np.uint8)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from trimwright.model.layout import Layout
 from trimwright.model.message import Angle, Length, Listed, Message, Slope, Value, counted, message
-from trimwright.model.survey.record import Crooked, Survey, Tape, Untold
+from trimwright.model.survey.record import Crooked, Survey, Taped, Untold
 from trimwright.model.tolerances import TAPE
 
 HEADINGS = (
@@ -128,17 +128,17 @@ def rows_of(survey: Survey) -> list[tuple[Value, ...]]:
     ]
 
 
-def _written(tape: Tape, value: float) -> Value:
+def _written(tape: Taped, value: float) -> Value:
     return Slope(value) if tape.kind == "pitch" else Length(value)
 
 
-def _misfit(tape: Tape) -> Value:
+def _misfit(tape: Taped) -> Value:
     if tape.kind == "pitch":
         return message("{angle}°", angle=Angle(tape.misfit, 2))
     return Length(tape.misfit)
 
 
-def _remark(tape: Tape, survey: Survey) -> Value:
+def _remark(tape: Taped, survey: Survey) -> Value:
     if tape.left_out:
         return message("in doubt, left out: tape it again")
     if any(tape.name in doubt.tapes for doubt in survey.doubts):

@@ -11,30 +11,32 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...geometry.arrays import Array
-from .record import ALONG, NEAR, Corner, OpenRoof, Sides, Trace
+from .record import ALONG, NEAR, OpenRoof, PlanCorner, Sides, Trace
 
 Piece = tuple[int, int, int]
 """From spot to spot along a side: a stretch of the front at one height."""
 
 
-def corner_at(sides: Sides, before: int, after: int, node: int, place: Array, height: float) -> Corner:
+def corner_at(sides: Sides, before: int, after: int, node: int, place: Array, height: float) -> PlanCorner:
     """Return the corner of two sides that are not parallel."""
     (a, b), (c, d) = sides.normals[before], sides.normals[after]
     p, q = sides.speeds[before], sides.speeds[after]
     det = a * d - b * c
-    return Corner(
+    return PlanCorner(
         before, after, node, place, height, np.array([(p * d - q * b) / det, (a * q - c * p) / det])
     )
 
 
-def places(front: Sequence[Corner], height: float) -> Array:
+def places(front: Sequence[PlanCorner], height: float) -> Array:
     """Return where the corners are at a height, ``(n, 2) float, inches``."""
     risen = height - np.array([corner.height for corner in front])
     velocities = np.array([corner.velocity for corner in front])
     return np.asarray(np.array([corner.place for corner in front]) + risen[:, None] * velocities)
 
 
-def next_change(sides: Sides, front: Sequence[Corner], following: NDArray[np.intp], height: float) -> float:
+def next_change(
+    sides: Sides, front: Sequence[PlanCorner], following: NDArray[np.intp], height: float
+) -> float:
     """Return the height at which a side next runs out or an inside corner next meets a side; inf for never.
 
     Args:
@@ -72,8 +74,8 @@ def next_change(sides: Sides, front: Sequence[Corner], following: NDArray[np.int
 
 
 def carry_on(
-    sides: Sides, front: Sequence[Corner], following: NDArray[np.intp], height: float, trace: Trace
-) -> tuple[list[Corner], NDArray[np.intp]]:
+    sides: Sides, front: Sequence[PlanCorner], following: NDArray[np.intp], height: float, trace: Trace
+) -> tuple[list[PlanCorner], NDArray[np.intp]]:
     """Return the front just above a height at which it changes, all that changes there at once.
 
     The front at that height is taken as lines between spots. Lines that lie on each other head-on are a
@@ -99,7 +101,7 @@ def carry_on(
         if np.count_nonzero(spot_of == spot) == 1
     }
     kept: set[int] = set()
-    at_end: list[Corner | None] = [None] * len(pieces)
+    at_end: list[PlanCorner | None] = [None] * len(pieces)
     onward = [0] * len(pieces)
     for spot, pairs in _joined(sides, pieces).items():
         for one, two in pairs:
@@ -130,7 +132,7 @@ def _spots(at: Array) -> tuple[Array, NDArray[np.intp]]:
 
 
 def _pieces(
-    front: Sequence[Corner],
+    front: Sequence[PlanCorner],
     following: NDArray[np.intp],
     spots: Array,
     spot_of: NDArray[np.intp],
@@ -217,8 +219,8 @@ def _in_line(sides: Sides, before: int, after: int, at: Array, trace: Trace) -> 
 
 
 def _front_of(
-    at_end: Sequence[Corner | None], onward: Sequence[int]
-) -> tuple[list[Corner], NDArray[np.intp]]:
+    at_end: Sequence[PlanCorner | None], onward: Sequence[int]
+) -> tuple[list[PlanCorner], NDArray[np.intp]]:
     """Return the corners and which follows which, from the pieces that end at them or run on in line."""
     front = [corner for corner in at_end if corner is not None]
     number = {id(corner): k for k, corner in enumerate(front)}

@@ -54,7 +54,7 @@ class Sides:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Corner:
+class PlanCorner:
     """Where two sides meet, and how their meeting point moves as they rise.
 
     Attributes:

@@ -22,7 +22,7 @@ import shapely
 from ...geometry.arrays import Array
 from ...geometry.ring import turned_area
 from .front import carry_on, corner_at, first_clockwise, loops, next_change
-from .record import Corner, OpenRoof, Sides, Trace
+from .record import OpenRoof, PlanCorner, Sides, Trace
 
 EXACT = 1e-9
 """How far the faces' areas may be from the plan's, as a share of it."""
@@ -96,7 +96,7 @@ def _risen(rings: Sequence[Array], sides: Sides) -> Trace:
         OpenRoof: Part of it never closes.
     """
     trace = Trace(same=list(range(len(sides.speeds))))
-    front: list[Corner] = []
+    front: list[PlanCorner] = []
     for ring in rings:
         first = len(front)
         for k, place in enumerate(ring):

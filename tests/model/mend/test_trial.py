@@ -14,7 +14,7 @@ from trimwright.model.checks.groups import groups_of
 from trimwright.model.checks.run import RULES, check
 from trimwright.model.errors import TrimwrightError
 from trimwright.model.measures import parse_length
-from trimwright.model.mend.trial import Checked, checked, with_changes
+from trimwright.model.mend.trial import Tried, checked, with_changes
 from trimwright.model.pipeline import build
 from trimwright.model.scene.draft import Change, Draft, draft_of
 from trimwright.model.scene.read import scene_from
@@ -157,7 +157,7 @@ def test_a_change_for_which_stock_would_not_do_is_none() -> None:
     """Two lengths of 12 ft are there for two rakes in one piece each; a longer lap of the eaves needs no third."""
     text = GABLE + '[trim.eave]\nlap = 2\n[buy]\nstock = [{ length = "10\' 6\\"", count = 17 }]\n'
     layout = build(scene_from(text))
-    found = with_changes(Checked(draft_of(text), layout, check(layout)))
+    found = with_changes(Tried(draft_of(text), layout, check(layout)))
     assert next(one for one in found if one.rule == "lap-too-short").change is not None
 
 

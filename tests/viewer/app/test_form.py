@@ -38,6 +38,7 @@ BY_TEXT = {
     "photo.sun",
     "house.opening",
     "street",
+    "cut",
     "survey.pitch",
     "survey.tape",
     "roof.taped",

@@ -18,7 +18,7 @@ from trimwright.viewer.cli import app
 from trimwright.viewer.display.order import steps_of
 from trimwright.viewer.display.stage import stage_of
 from trimwright.viewer.display.view import CAUTION
-from trimwright.viewer.film.caption import Caption, strip_height, write_caption
+from trimwright.viewer.film.caption import FilmCaption, strip_height, write_caption
 from trimwright.viewer.film.frames import FIRST, HOLD, LAST, RATE, SLIDE, FilmPicture, pictures_of
 from trimwright.viewer.film.write import FilmError, check_kind, write_film
 
@@ -114,7 +114,7 @@ def test_mp4_has_every_picture(tmp_path: Path) -> None:
 
 def test_long_captions_end_in_a_sign_that_there_is_more() -> None:
     picture = Image.new("RGB", (640, 333))
-    write_caption(picture, Caption("A title " * 40, "3 of 9", "R1-2", "words " * 80, 0.5, str(CAUTION)))
+    write_caption(picture, FilmCaption("A title " * 40, "3 of 9", "R1-2", "words " * 80, 0.5, str(CAUTION)))
     strip = np.asarray(picture.convert("L"))[333 - strip_height(333) + 5 :]
     assert (strip[:, -6:] > 250).all(), "nothing runs out of the picture"
     assert (strip < 100).any()

@@ -65,7 +65,7 @@ class Marks:
 
 
 @dataclass(frozen=True, slots=True)
-class Sides:
+class FigureSides:
     """How wide the parts of a figure are, from its outer side to its break, inches on the paper.
 
     Attributes:
@@ -123,7 +123,7 @@ def _caption(scale: float, say: Speaker) -> str:
     return say("Flat, painted side up, {scale}.", scale=f"1:{1 / scale:g}")
 
 
-def _sides(shown: Sequence[PieceEnd], width: float, tall: float, say: Speaker, flat: bool) -> Sides:
+def _sides(shown: Sequence[PieceEnd], width: float, tall: float, say: Speaker, flat: bool) -> FigureSides:
     """Return the parts of a figure at the largest scale that fits, alike for both hands."""
     marks = [_marks(one, Placement(0.0, (0.0, 0.0), 1.0, is_mirrored(one.part)), say, flat) for one in shown]
     across = max(longest(mark.across) for mark in marks) + LEADER + GAP
@@ -135,7 +135,7 @@ def _sides(shown: Sequence[PieceEnd], width: float, tall: float, say: Speaker, f
     wide = (width - bends) / len(shown) - across
     limit = min(wide / long, tall / deep)
     scale = next((scale for scale in SCALES if scale <= limit + 1e-9), limit)
-    return Sides(across, long * scale, bends, over, under, scale)
+    return FigureSides(across, long * scale, bends, over, under, scale)
 
 
 def _shown(one: PieceEnd) -> tuple[float, float]:
@@ -145,7 +145,7 @@ def _shown(one: PieceEnd) -> tuple[float, float]:
 
 
 def _end(
-    one: PieceEnd, left: float, top: float, sides: Sides, say: Speaker, flat: bool, named: bool
+    one: PieceEnd, left: float, top: float, sides: FigureSides, say: Speaker, flat: bool, named: bool
 ) -> tuple[list[Item], float]:
     """Return one end with its measures, and how far down they reach, inches on the paper."""
     part, end = one.part, one.end
