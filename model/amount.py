@@ -11,12 +11,12 @@ from typing import NamedTuple
 
 import numpy as np
 
+from .edge_kinds import KINDS
 from .errors import Problem, SceneError
 from .limits.record import Limits
 from .message import message
 from .roof.record import Edge, Roof
 from .scene.schema import Scene, TrimSpec
-from .trim_kinds import KINDS
 
 UP = np.array([0.0, 0.0, 1.0])
 

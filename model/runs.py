@@ -9,6 +9,7 @@ from functools import lru_cache, partial
 
 import numpy as np
 
+from .edge_kinds import KINDS, EdgeKind
 from .errors import GeometryError, Key, Problem, SceneError
 from .geometry.arrays import Array
 from .limits.record import Limits
@@ -20,7 +21,6 @@ from .roof.build import takes_trim
 from .roof.record import Edge, Roof
 from .scene.schema import ProfileSpec, Scene, TrimSpec
 from .tolerances import CLEARANCE
-from .trim_kinds import KINDS, EdgeKind
 
 PAN = 1 / 8
 """How far the panels' pans lie above the deck, inches: they clear the trim and its laps under them."""

@@ -10,6 +10,7 @@ from functools import cached_property
 
 import numpy as np
 
+from .edge_kinds import KINDS
 from .fitting import Fitted
 from .geometry.arrays import Array
 from .joints import hip_head
@@ -18,7 +19,6 @@ from .runs import Run
 from .scene.schema import Scene
 from .sheet.fold import strip_fold
 from .sheet.sheet import Sheet
-from .trim_kinds import KINDS
 
 Band = tuple[float, float]
 

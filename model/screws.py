@@ -9,6 +9,7 @@ from typing import Literal
 
 import numpy as np
 
+from .edge_kinds import KINDS
 from .errors import Problem, SceneError
 from .fitting import Fitted
 from .geometry.arrays import Array
@@ -29,7 +30,6 @@ from .screw_lines import (
 from .sheet.fold import strip_fold
 from .sheet.sheet import Sheet
 from .spacing import SEAM, end_mark, space
-from .trim_kinds import KINDS
 
 CLOSEST = 1.0
 """Two screws of a row are never nearer to each other than this, inches: their heads and the gun need it."""

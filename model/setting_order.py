@@ -16,6 +16,7 @@ from typing import Literal
 
 import numpy as np
 
+from .edge_kinds import KINDS, rank
 from .fitting import Fitted
 from .geometry.arrays import Array
 from .panels.caps import fold_inside
@@ -24,7 +25,6 @@ from .panels.closures import Closure
 from .panels.record import Panel
 from .runs import Run
 from .tolerances import POINT
-from .trim_kinds import KINDS, rank
 
 SetKind = Literal["trim", "cleat", "panel", "closure"]
 

@@ -5,8 +5,8 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from trimwright.model.edge_kinds import KINDS
 from trimwright.model.profiles.catalogue import catalogue
-from trimwright.model.trim_kinds import KINDS
 
 PROFILES = {
     kind: sorted(name for name, profile in catalogue().items() if kind in profile.edges) for kind in KINDS

@@ -3,9 +3,9 @@
 from random import Random
 from typing import Any
 
+from trimwright.model.edge_kinds import KINDS
 from trimwright.model.metals import METALS
 from trimwright.model.profiles.catalogue import catalogue
-from trimwright.model.trim_kinds import KINDS
 
 SUITING = {
     kind: sorted(name for name, profile in catalogue().items() if kind in profile.edges) for kind in KINDS

@@ -11,11 +11,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..edge_kinds import KINDS
 from ..message import Angle, Length, Message, message
 from ..roof.build import LEAST_BEND, is_bridged, is_long_enough, takes_trim
 from ..roof.record import Edge
 from ..scene.draft import Change, Changes
-from ..trim_kinds import KINDS
 from .facts import Facts, at_place
 from .record import Finding, Severity
 

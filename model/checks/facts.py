@@ -10,6 +10,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from ..edge_kinds import KINDS
 from ..geometry.arrays import Array
 from ..joints.end import End
 from ..layout import Layout, Part
@@ -23,7 +24,6 @@ from ..screw_lines import metal_between
 from ..sheet.fold import strip_fold
 from ..sheet.sheet import Sheet
 from ..tolerances import LEVEL, POINT, TAPE
-from ..trim_kinds import KINDS
 from .record import Finding, Severity
 from .solids import Clash, clashes
 

@@ -16,12 +16,12 @@ from collections.abc import Iterator, Mapping
 
 import numpy as np
 
+from ..edge_kinds import KINDS
 from ..geometry.arrays import Array
 from ..joints.end import End
 from ..layout import Part
 from ..message import Length, message
 from ..profiles.section import Section
-from ..trim_kinds import KINDS
 from .facts import Facts, PartSpan, cut_edge
 from .record import Finding, Severity
 

@@ -15,11 +15,11 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from ..edge_kinds import FACED, KINDS
 from ..message import Message, message
 from ..runs import Run
 from ..scene.draft import Change, Changes
 from ..scene.house import OpeningSpec, Side
-from ..trim_kinds import FACED, KINDS
 from .facts import Facts, PartSpan
 from .proposals import joints_elsewhere
 from .record import Finding, Severity

@@ -17,10 +17,10 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
+from ..edge_kinds import KINDS
 from ..geometry.arrays import Array
 from ..message import Length, message
 from ..runs import Run
-from ..trim_kinds import KINDS
 from .facts import Facts, and_more, at_place, is_sloping, point_on
 from .record import Finding, Severity
 

@@ -14,11 +14,11 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from ..edge_kinds import FACED, KINDS
 from ..message import Length, message
 from ..profiles.leg_words import leg_words
 from ..runs import Run
 from ..scene.draft import Change, Changes
-from ..trim_kinds import FACED, KINDS
 from .facts import Facts
 from .record import Finding, Severity
 

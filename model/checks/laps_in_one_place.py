@@ -14,11 +14,11 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from ..edge_kinds import KINDS
 from ..message import Length, message
 from ..runs import Run
 from ..scene.draft import Changes
 from ..tolerances import TAPE
-from ..trim_kinds import KINDS
 from .facts import Facts, PartSpan, and_more, is_sloping
 from .proposals import laid_out_again, seams_elsewhere, started, with_lengths
 from .record import Finding, Severity

@@ -14,10 +14,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..edge_kinds import KINDS
 from ..message import Length, Message, message
 from ..runs import Run
 from ..tolerances import TAPE
-from ..trim_kinds import KINDS
 from .facts import Facts
 from .record import Finding, Severity
 from .valleys import Pans, reach_of, valleys_of

@@ -11,9 +11,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..edge_kinds import KINDS
 from ..message import Listed, message
 from ..scene.draft import Change
-from ..trim_kinds import KINDS
 from .facts import Facts
 from .proposals import said_at
 from .record import Finding, Severity

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
+from ..edge_kinds import KINDS
 from ..layout import Layout
 from ..profiles.section import Leg
 from ..runs import Run
 from ..scene.draft import Change, Changes
 from ..scene.schema import Scene
 from ..scene.trim import PlacedPiece, Start
-from ..trim_kinds import KINDS
 
 LOW_SEAM = 1.0
 """Height of the lowest standing seams in common use, inches: common practice, no source."""

@@ -12,8 +12,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..edge_kinds import KINDS
 from ..message import counted, message
-from ..trim_kinds import KINDS
 from .facts import Facts, fastening_legs
 from .record import Finding, Severity
 

@@ -12,10 +12,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..edge_kinds import KINDS
 from ..message import message
 from ..scene.draft import Change
 from ..scene.schema import TrimSpec
-from ..trim_kinds import KINDS
 from .facts import Facts
 from .record import Finding, Severity
 from .scene_place import at_key

@@ -14,10 +14,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from ..edge_kinds import KINDS
 from ..message import Length, Message, message
 from ..roof.record import Edge
 from ..tolerances import TAPE
-from ..trim_kinds import KINDS
 from .facts import Facts
 from .proposals import for_run
 from .record import Finding, Severity

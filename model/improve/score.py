@@ -7,10 +7,10 @@ from functools import total_ordering
 
 from ..checks.record import Finding
 from ..checks.run import check
+from ..edge_kinds import KINDS
 from ..layout import Layout
 from ..takeoff.count import take_off
 from ..takeoff.record import Takeoff
-from ..trim_kinds import KINDS
 
 SAME_METAL = 1.0
 """Metal bought that differs by less than this is the same, square inches."""

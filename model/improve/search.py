@@ -7,11 +7,11 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from itertools import product
 
+from ..edge_kinds import KINDS
 from ..errors import TrimwrightError
 from ..layout import Layout
 from ..pipeline import build
 from ..scene.draft import Changes, Draft
-from ..trim_kinds import KINDS
 from .choices import STARTS, Choice, choices_of, with_start
 from .score import Judged, judged
 

@@ -14,13 +14,13 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from ..edge_kinds import EdgeKind
 from ..message import Angle, Length, Message, Place, Value, message
 from ..runs import Run
 from ..sheet.cut import path
 from ..sheet.sheet import Cut, Tab
 from ..steps import Step
 from ..tolerances import CLEARANCE
-from ..trim_kinds import EdgeKind
 from .end import End, JointKind, step, trace
 from .meeting import Meeting, Met, either_end
 from .round_corner import Miter, miter_onto

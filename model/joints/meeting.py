@@ -6,9 +6,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal, Protocol
 
+from ..edge_kinds import EdgeKind
 from ..roof.record import Edge, Roof
 from ..runs import Run
-from ..trim_kinds import EdgeKind
 from .end import At, End, JointKind
 from .stand import Stand
 

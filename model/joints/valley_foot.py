@@ -14,13 +14,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..edge_kinds import KINDS
 from ..geometry.arrays import Array
 from ..message import Length, Place, message
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut, Tab
 from ..steps import Step
 from ..tolerances import CLEARANCE
-from ..trim_kinds import KINDS
 from .cap import HEM_SETBACK, MARGIN, Wing, close_middle, hem_cuts, reach_past, set_wing, wings
 from .end import End, JointKind, step
 from .flap import Side, flap

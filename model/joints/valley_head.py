@@ -14,13 +14,13 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ..edge_kinds import KINDS
 from ..geometry.arrays import Array
 from ..message import Length, Place, message
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut, Tab
 from ..steps import Step
 from ..tolerances import CLEARANCE
-from ..trim_kinds import KINDS
 from .cap import HEM_SETBACK, MARGIN, Wing, hem_cuts, set_wing, wings
 from .end import End, JointKind, Lies, step, trace
 from .flap import flap, way_round

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
+from ..edge_kinds import KINDS
 from ..roof.record import Face
 from ..runs import Run
 from ..screw_lines import insets
-from ..trim_kinds import KINDS
 from .flat import laid_flat
 
 FOOT = 3 / 4

@@ -15,6 +15,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from ..edge_kinds import KINDS
 from ..geometry.arrays import Array
 from ..metals import METALS
 from ..profiles.section import Section, bend_legs
@@ -27,7 +28,6 @@ from ..sheet.fold import strip_fold
 from ..sheet.sheet import Cut, Sheet
 from ..sheet.solid import Solid, thicken
 from ..tolerances import LEVEL
-from ..trim_kinds import KINDS
 from .seam import TIGHT
 
 ON_DECK = 2.0

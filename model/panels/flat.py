@@ -10,10 +10,10 @@ from typing import Literal
 import numpy as np
 import shapely
 
+from ..edge_kinds import KINDS
 from ..geometry.arrays import Array
 from ..roof.record import Edge, Face, Roof
 from ..tolerances import POINT
-from ..trim_kinds import KINDS
 
 Lip = tuple[float, float]
 """How far out a lip reaches past the deck's edge, and how low its underside lies under the deck, inches."""

@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 import shapely
 
+from ..edge_kinds import KINDS
 from ..fitting import Fitted
 from ..geometry.arrays import Array
 from ..limits.record import Limits
@@ -21,7 +22,6 @@ from ..screw_lines import rows as rows_of
 from ..screws import crowding
 from ..sheet.fold import strip_fold
 from ..tolerances import LEVEL, POINT
-from ..trim_kinds import KINDS
 from .caps import FOOT, fold_inside, web_back
 from .catalogue import panel_profile_called
 from .closures import Closure, lay_closures

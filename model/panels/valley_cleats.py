@@ -17,6 +17,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from ..edge_kinds import KINDS
 from ..fitting import Fitted
 from ..geometry.arrays import Array
 from ..joints.short_edge import top_way
@@ -30,7 +31,6 @@ from ..sheet.cut import path, plane_cut, square_cut
 from ..sheet.fold import strip_fold
 from ..sheet.sheet import Cut, Sheet
 from ..sheet.solid import thicken
-from ..trim_kinds import KINDS
 from .caps import fold_inside
 from .cleats import BUTT, Cleat
 from .flat import ROUND, Lip

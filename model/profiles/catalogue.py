@@ -9,10 +9,10 @@ from functools import cache
 from importlib.resources import files
 from types import MappingProxyType
 
+from ..edge_kinds import KINDS, EdgeKind
 from ..errors import Key, Problem, SceneError
 from ..message import Listed, Message, message
 from ..scene.schema import ProfileSpec
-from ..trim_kinds import KINDS, EdgeKind
 
 
 @cache

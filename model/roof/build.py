@@ -7,13 +7,13 @@ from functools import cache
 
 from pydantic import TypeAdapter
 
+from ..edge_kinds import EdgeKind
 from ..errors import GeometryError, Problem
 from ..message import Fine, Length, Message, message
 from ..scene.faces import FacesSpec
 from ..scene.outline import OutlineSpec
 from ..scene.roof import CrossGableSpec, GableSpec, HipSpec, RoofSpec, ShedSpec
 from ..tolerances import LEVEL, POINT
-from ..trim_kinds import EdgeKind
 from . import forms
 from .edges import roof_from_faces
 from .measured import measured_roof

@@ -9,11 +9,11 @@ from dataclasses import replace
 
 import numpy as np
 
+from ..edge_kinds import EdgeKind, rank
 from ..errors import GeometryError
 from ..geometry.arrays import Array
 from ..message import Listed, message
 from ..tolerances import LEVEL, POINT
-from ..trim_kinds import EdgeKind, rank
 from .corners import merge, split, straightened
 from .faces import faces_of
 from .names import ByLook, Names, numbered

@@ -7,8 +7,8 @@ from typing import Literal
 
 import numpy as np
 
+from ..edge_kinds import EdgeKind
 from ..geometry.arrays import Array
-from ..trim_kinds import EdgeKind
 
 Hand = Literal["left", "right"]
 

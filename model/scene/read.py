@@ -11,10 +11,10 @@ from typing import Any, get_args, get_origin
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
+from ..edge_kinds import KINDS
 from ..errors import Key, Problem, SceneError, key_said
 from ..measures import shorten
 from ..message import Listed, Message, Value, counted, message, places
-from ..trim_kinds import KINDS
 from ..units import INCHES
 from .colors import chart_of
 from .dressed import dressed

@@ -9,11 +9,11 @@ from typing import Annotated, Literal
 from pydantic import Field, StrictBool, ValidationError, ValidationInfo, field_validator, model_validator
 from pydantic_core import InitErrorDetails
 
+from ..edge_kinds import KINDS, EdgeKind
 from ..errors import Key, Problem
 from ..measures import shorten
 from ..message import Fine, Length, Listed, Message, message
 from ..metals import METALS, Metal
-from ..trim_kinds import KINDS, EdgeKind
 from ..units import Style, Tape, Unit
 from .buy import BuySpec, StockSpec
 from .colors import Coat

@@ -8,9 +8,9 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, BeforeValidator, Field, StrictBool, model_validator
 from pydantic_core import PydanticKnownError
 
+from ..edge_kinds import KINDS, EdgeKind
 from ..measures import shorten
 from ..message import Listed, message
-from ..trim_kinds import KINDS, EdgeKind
 from .fields import Lap, PieceLength, Spec, Tab, Text, Width, refusal
 
 Start = Literal["low", "high", "centered", "even", "shared"]

@@ -6,6 +6,7 @@ import math
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
+from ..edge_kinds import KINDS
 from ..errors import Problem, SceneError
 from ..layout import Layout, Part
 from ..message import Listed, Message, message
@@ -15,7 +16,6 @@ from ..profiles.catalogue import catalogue, no_profile
 from ..profiles.section import Section
 from ..scene.buy import BuySpec, StockSpec
 from ..tolerances import POINT, TAPE
-from ..trim_kinds import KINDS
 from .cutting import cut_from, unhurried
 from .facts import CLOSURE_BEADS, CORNER_BEADS, DENSITIES, FACTS, HEM_CLEATS, LAP_BEADS
 from .plan import Demand, Plan, Stock

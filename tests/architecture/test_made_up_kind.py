@@ -17,6 +17,7 @@ from solids import depths
 
 from trimwright.model import pipeline
 from trimwright.model.checks.run import check
+from trimwright.model.edge_kinds import FACED, KINDS, TrimKind
 from trimwright.model.layout import Layout
 from trimwright.model.message import message
 from trimwright.model.roof.build import build_roof
@@ -24,7 +25,6 @@ from trimwright.model.roof.record import Roof
 from trimwright.model.scene.read import scene_of
 from trimwright.model.scene.roof import RoofSpec
 from trimwright.model.takeoff.count import take_off
-from trimwright.model.trim_kinds import FACED, KINDS, TrimKind
 from trimwright.viewer.data.glb import glb_of
 from trimwright.viewer.data.pieces_csv import piece_list
 from trimwright.viewer.data.report import report_of, written

@@ -6,11 +6,11 @@ from typing import Any
 import pytest
 from zoo import NAMES, OTHERS, layout
 
+from trimwright.model.edge_kinds import KINDS
 from trimwright.model.layout import Layout
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_of
 from trimwright.model.setting_order import order_of_setting
-from trimwright.model.trim_kinds import KINDS
 
 ROOF = {"form": "gable", "length": "40'", "width": "16'", "pitch": "6/12"}
 RING = "slip-shed"

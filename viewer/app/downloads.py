@@ -8,7 +8,7 @@ from datetime import date
 from trimwright.model.scene.read import scene_from
 
 from ..display.stage import stage_of
-from ..outputs.table import OUTPUTS, Output
+from ..outputs.formats import OUTPUTS, Output
 from ..outputs.work import Work
 from ..outputs.write import made
 from ..page.languages import in_language

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence, Set
 from typing import Any, get_args
 
+from trimwright.model.edge_kinds import KINDS, EdgeKind
 from trimwright.model.limits.load import rule_sets
 from trimwright.model.message import Length, Message, message
 from trimwright.model.metals import METAL_WORDS
@@ -12,7 +13,6 @@ from trimwright.model.profiles.catalogue import catalogue
 from trimwright.model.roof.build import kinds_of_edge
 from trimwright.model.scene.schema import FastenerMetal, MetalKind
 from trimwright.model.scene.trim import Start
-from trimwright.model.trim_kinds import KINDS, EdgeKind
 
 from ..display.trim_looks import LOOKS
 from ..words.languages import LANGUAGES, name_of

@@ -45,7 +45,7 @@ def buy(
 ) -> None:
     """Say what to buy for SCENE, and write it as CSV, XLSX and a cutting diagram."""
     with told(scene):
-        from ..outputs.table import FOLDER, bought_by
+        from ..outputs.formats import FOLDER, bought_by
         from ..outputs.write import write_outputs
         from ..report.tables import console
         from .steps import steps_shown

@@ -75,7 +75,7 @@ def _parts(only: str | None) -> Collection[str]:
     Raises:
         ChoiceError: there is no such part.
     """
-    from ..outputs.table import PARTS
+    from ..outputs.formats import PARTS
 
     if only is None:
         return PARTS
@@ -88,7 +88,7 @@ def _parts(only: str | None) -> Collection[str]:
 
 def _write(work: Work, parts: Collection[str], wanted: Pictures, draft: Path, steps: Steps) -> None:
     """Write parts of a scene into an empty folder; the pictures first, as others show some of them."""
-    from ..outputs.table import OUTPUTS, output
+    from ..outputs.formats import OUTPUTS, output
     from ..outputs.write import write_outputs
 
     chosen = [each for each in OUTPUTS if each.part in parts and not each.asked]

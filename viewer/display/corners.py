@@ -7,12 +7,12 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from trimwright.model.edge_kinds import KINDS
 from trimwright.model.geometry.arrays import Array
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 from trimwright.model.message import Length, Listed, Message, message
 from trimwright.model.roof.build import gathered
-from trimwright.model.trim_kinds import KINDS
 
 from .body import Kind
 from .camera import UP, looking_at

@@ -14,8 +14,8 @@ from trimwright.model.layout import Part
 from trimwright.model.message import Length, Message, message
 from trimwright.model.sheet.sheet import Tab
 
-from .metal import on_strip, on_tab
 from .notes import OFF, Label, NoteLine, label_at
+from .trim_bodies import on_strip, on_tab
 from .view import Entry
 
 SEEN_STEPS = ("cut", "fold")

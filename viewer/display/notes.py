@@ -14,7 +14,7 @@ from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Part
 from trimwright.model.message import Message
 
-from .metal import on_strip
+from .trim_bodies import on_strip
 
 LabelKind = Literal["piece", "short", "note", "step", "tape"]
 LineKind = Literal["measure", "tick", "cut", "trace", "water"]

@@ -20,11 +20,11 @@ from .cladding import panel_bodies
 from .closeups import screw_views, short_views
 from .corners import corner_views, lap_views
 from .house import house_bodies
-from .metal import trim_bodies
 from .notes import Label, Pin
 from .order import places_of
 from .outside import outside_bodies
 from .panel_views import panel_views
+from .trim_bodies import trim_bodies
 from .view import ViewPoint, file_name
 from .whole import mark_label, whole_views
 

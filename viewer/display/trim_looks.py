@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from trimwright.model.edge_kinds import EdgeKind
 from trimwright.model.message import Message, message
-from trimwright.model.trim_kinds import EdgeKind
 
 from .tints import WHITE, Color, lightness, mix
 
@@ -63,7 +63,7 @@ LOOKS: dict[EdgeKind, TrimLook] = {
         message("ridge"), message("Ridge cap"), "Level edges between two faces that fall away.", (0, 158, 115)
     ),
 }
-"""Every kind of edge of ``model/trim_kinds.py``."""
+"""Every kind of edge of ``model/edge_kinds.py``."""
 
 
 def tag_of(hue: Color) -> Color:

@@ -8,6 +8,7 @@ from functools import cache
 
 import numpy as np
 
+from trimwright.model.edge_kinds import KINDS
 from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Layout, Part
 from trimwright.model.pipeline import build
@@ -16,7 +17,6 @@ from trimwright.model.profiles.section import Section
 from trimwright.model.roof.build import plain_with
 from trimwright.model.runs import directions_of, pan_height
 from trimwright.model.scene.read import scene_of
-from trimwright.model.trim_kinds import KINDS
 from trimwright.model.units import tape
 
 from ..drawings.ink.drawing import Area, Drawing, Item, Stroke, Words

@@ -13,7 +13,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 from pydantic_core import PydanticUndefined
 
-from trimwright.model.trim_kinds import KINDS
+from trimwright.model.edge_kinds import KINDS
 
 from ..display.trim_looks import LOOKS
 from .kinds_of_value import as_toml, either, in_inches, kind_of_field

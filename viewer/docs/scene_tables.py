@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from pydantic import BaseModel
 
+from trimwright.model.edge_kinds import KINDS
 from trimwright.model.scene.buy import BuySpec, StockSpec
 from trimwright.model.scene.faces import FacesSpec
 from trimwright.model.scene.house import HouseSpec, OpeningSpec
@@ -21,7 +22,6 @@ from trimwright.model.scene.shop import ChartColor, ShopSpec
 from trimwright.model.scene.sun import SunSpec
 from trimwright.model.scene.survey import SurveySpec
 from trimwright.model.scene.trim import LegSpec, PlacedPiece, ProfileSpec, TrimSpec
-from trimwright.model.trim_kinds import KINDS
 
 Model = type[BaseModel]
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from ..whole_file import write_whole
 from ..words.progress import Progress, nobody
-from .table import Output
+from .formats import Output
 from .work import Work
 
 

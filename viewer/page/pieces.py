@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 
+from trimwright.model.edge_kinds import KINDS
 from trimwright.model.geometry.arrays import Array
 from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
@@ -15,7 +16,6 @@ from trimwright.model.message import Fine, Message, message
 from trimwright.model.metals import METAL_WORDS
 from trimwright.model.profiles.leg_words import leg_words
 from trimwright.model.takeoff.plan import Plan
-from trimwright.model.trim_kinds import KINDS
 
 from ..data.flat import flat_of
 from ..data.plain import plain

@@ -9,8 +9,8 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
+from trimwright.model.edge_kinds import KINDS
 from trimwright.model.screws import Screw
-from trimwright.model.trim_kinds import KINDS
 
 from ..display.body import Body
 from ..display.coats import HEADS

@@ -11,6 +11,7 @@ from rich.table import Table
 
 from trimwright.model.amount import MOST, Amount
 from trimwright.model.checks.run import check
+from trimwright.model.edge_kinds import KINDS
 from trimwright.model.errors import Problem, SceneError, TrimwrightError
 from trimwright.model.layout import Layout
 from trimwright.model.message import Length, Message, message
@@ -19,7 +20,6 @@ from trimwright.model.scene.schema import Scene
 from trimwright.model.scene.trim import Start
 from trimwright.model.takeoff.count import take_off
 from trimwright.model.tolerances import LEVEL
-from trimwright.model.trim_kinds import KINDS
 
 from ..words.speaker import speaker_of
 from .short import ShortPiece, shortest_first

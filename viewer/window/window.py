@@ -25,9 +25,9 @@ from ..display.view import METAL, PANELS
 from ..words.speaker import speaker_of
 from .drawing import RoofPlot
 from .overlay import Overlay
-from .paper import CARD, FOOT, card_of, foot_of, noted
 from .reading import reading_of
 from .state import State, at_view, pressed, seen_of
+from .texts import CARD, FOOT, card_of, foot_of, noted
 
 SIZE = (1280, 800)
 FIRST = "bare"

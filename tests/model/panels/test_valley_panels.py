@@ -8,13 +8,13 @@ import pytest
 from valleys import cut_to_the_valley, laid_out
 
 from trimwright.model.checks.run import check
+from trimwright.model.edge_kinds import KINDS
 from trimwright.model.layout import Layout
 from trimwright.model.panels.flat import ROUND
 from trimwright.model.panels.shape import ENGAGED
 from trimwright.model.panels.valley_cleats import valley_lip
 from trimwright.model.runs import Run, frame_on, pan_height
 from trimwright.model.tolerances import POINT
-from trimwright.model.trim_kinds import KINDS
 
 SHORT = KINDS["valley"].short
 PITCHES = [("6/12", "6/12"), ("12/12", "8/12"), ("10/12", "3/12"), ("2/12", "3/12"), ("18/12", "12/12")]

@@ -2,12 +2,12 @@
 
 import pytest
 
+from trimwright.model.edge_kinds import KINDS
 from trimwright.model.errors import SceneError
 from trimwright.model.pipeline import build
 from trimwright.model.profiles.catalogue import catalogue, profile_called
 from trimwright.model.roof.build import plain_with
 from trimwright.model.scene.read import scene_from, scene_of
-from trimwright.model.trim_kinds import KINDS
 
 GABLE = """
 title = "Store"

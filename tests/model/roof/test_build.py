@@ -6,11 +6,11 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from trimwright.model.edge_kinds import rank
 from trimwright.model.errors import GeometryError
 from trimwright.model.roof.build import SHORTEST, build_roof
 from trimwright.model.roof.record import Roof
 from trimwright.model.scene.roof import GableSpec, HipSpec, RoofSpec, ShedSpec
-from trimwright.model.trim_kinds import rank
 
 SIZES: dict[str, Any] = {
     "length": 384,

@@ -8,13 +8,13 @@ import pytest
 from pydantic import BaseModel
 from zoo import NAMES, OTHERS, SCENES, layout
 
+from trimwright.model.edge_kinds import KINDS
 from trimwright.model.errors import SceneError, TrimwrightError
 from trimwright.model.message import message
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.schema import Scene
 from trimwright.model.scene.trim import TrimSpec
-from trimwright.model.trim_kinds import KINDS
 from trimwright.viewer.app.fields import Field, shown, written
 from trimwright.viewer.app.form import form_of, sections_of
 from trimwright.viewer.app.scene_text import value_at, with_value

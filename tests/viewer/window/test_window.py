@@ -18,9 +18,9 @@ from trimwright.viewer.display.camera import Shot
 from trimwright.viewer.display.stage import Stage
 from trimwright.viewer.display.view import ViewPoint
 from trimwright.viewer.render.picture import drawn
-from trimwright.viewer.window.paper import card_of
 from trimwright.viewer.window.reading import Reading, Row, reading_of
 from trimwright.viewer.window.state import KEYS, at_view, pressed, seen_of
+from trimwright.viewer.window.texts import card_of
 from trimwright.viewer.window.window import Window, WindowError, require_screen
 from trimwright.viewer.words.speaker import Speaker
 

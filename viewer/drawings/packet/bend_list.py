@@ -29,8 +29,8 @@ from ..ink.shapes import circle, lines
 from ..ink.style import INK, LINE, SMALL, SOFT
 from ..paper.badge import badged
 from ..paper.flow import Block, TableColumn, paragraph, table
-from ..piece.hooks import FOLDED, outer_edges
 from ..piece.placement import Dimension, column, room_for
+from ..piece.tape_hooks import FOLDED, outer_edges
 
 DRAWN, TALL = 1.75, 1.5
 """Width and height of a drawn section at most, inches on the paper."""

@@ -23,7 +23,6 @@ from ..ink.shapes import lines
 from ..ink.style import LINE, SMALL, SOFT
 from ..paper.flow import Block
 from .end_kinds import EndKind, PieceEnd
-from .hooks import from_hook
 from .pattern import (
     BLUE,
     MARK,
@@ -36,6 +35,7 @@ from .pattern import (
     turn_words,
 )
 from .placement import LEADER, Dimension, Placement, column, longest, merged, room_for, row, strokes
+from .tape_hooks import from_hook
 
 SCALES = tuple(1 / one for one in (1, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 10, 12, 16, 20, 24, 30, 40))
 """Scales that are easily said."""

@@ -9,7 +9,7 @@ from PIL import Image
 from pytest import approx
 from zoo import NAMES, layout
 
-from trimwright.model.trim_kinds import KINDS
+from trimwright.model.edge_kinds import KINDS
 from trimwright.viewer.buy.timed import timed_takeoff
 from trimwright.viewer.drawings.ink.drawing import Area, Drawing, Words
 from trimwright.viewer.drawings.ink.png import png_of

@@ -12,7 +12,7 @@ from trimwright.model.units import Tape
 from trimwright.viewer.drawings.ink.drawing import Words
 from trimwright.viewer.drawings.piece.end_figure import figure
 from trimwright.viewer.drawings.piece.end_kinds import EndKind, PieceEnd
-from trimwright.viewer.drawings.piece.hooks import from_hook
+from trimwright.viewer.drawings.piece.tape_hooks import from_hook
 from trimwright.viewer.words.speaker import Speaker
 
 SHOW = Tape()

@@ -14,7 +14,7 @@ from trimwright.model.checks.run import check
 from trimwright.viewer.buy.timed import timed_takeoff
 from trimwright.viewer.data.report import report_of
 from trimwright.viewer.display.stage import stage_of
-from trimwright.viewer.outputs.table import FOLDER, OUTPUTS, Output, bought_by, output
+from trimwright.viewer.outputs.formats import FOLDER, OUTPUTS, Output, bought_by, output
 from trimwright.viewer.outputs.work import Work
 from trimwright.viewer.outputs.write import made, write_outputs
 
