@@ -13,7 +13,6 @@ from ..errors import Key, TrimwrightError
 from ..layout import Layout
 from ..pipeline import build
 from ..scene.draft import Change, Changes, Draft
-from ..takeoff.count import take_off
 
 TRIES = 4
 """How many changes are tried at the most for one group of findings."""
@@ -85,13 +84,20 @@ def remedy_of(
             return None
         try:
             after = checked(before.draft.changed(changes))
-            if after.layout.scene.buy.stock:
-                take_off(after.layout, after.layout.scene.buy)
+            _require_stock(after.layout)
         except TrimwrightError:
             continue
         if removes(before, after, group) and not worse(before, after, group[0].severity):
             return changes, after
     return None
+
+
+def _require_stock(layout: Layout) -> None:
+    """Raise where the stock that a scene names does not serve its pieces."""
+    if layout.scene.buy.stock:
+        from ..takeoff.count import take_off  # a quarter of a second, and few scenes name stock
+
+        take_off(layout, layout.scene.buy)
 
 
 def proposed(group: Sequence[Finding]) -> list[Changes]:

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 import numpy as np
-from scipy.linalg import lstsq
 
 from ..errors import TrimwrightError
 from ..geometry.arrays import Array
@@ -47,6 +46,8 @@ class Unknowns:
 
         Its faces are made plane and its eaves level again; where on the ground it stands does not matter.
         """
+        from scipy.linalg import lstsq
+
         points = self.roof.vertices + (self.gain @ (off * self.most)).reshape(-1, 3)
         for _ in range(4):
             back = lstsq(self.taken.changes(points), -self.taken.off(points), cond=1e-9)[0]

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from scipy.linalg import lstsq, null_space, svd
 
 from ..errors import GeometryError, Problem
 from ..geometry.arrays import Array
@@ -54,6 +53,8 @@ class Fit:
 
 def untold(measures: Sequence[Quantity], errors: Array, taken: Assumed) -> Array:
     """Return the directions that neither a measure nor an equation fixes, ``(k, 3 n)`` unit vectors."""
+    from scipy.linalg import null_space, svd  # few roofs are taped, and it takes longer than the rest
+
     free = null_space(taken.changes(taken.form), rcond=SAME)
     weighted = _slopes(measures, taken.form) @ free / errors[:, None] if measures else free[:0]
     if not len(weighted):
@@ -96,6 +97,8 @@ def _step(
     points: Array, measures: Sequence[Quantity], read: Array, errors: Array, taken: Assumed
 ) -> tuple[Array, Array, Array]:
     """Return how far to go, the free directions there, and how the weighted measures change along them."""
+    from scipy.linalg import lstsq, null_space
+
     changes, off = taken.changes(points), taken.off(points)
     back = lstsq(changes, -off, cond=SAME)[0]
     free = null_space(changes, rcond=SAME)
@@ -120,6 +123,8 @@ def _judged(
         Residuals of least squares are ``(I - A A+)`` times the errors, redundancy numbers its diagonal: Baarda, *A
         testing procedure for use in geodetic networks* (1968), from memory.
     """
+    from scipy.linalg import svd
+
     left, sizes, right = svd(weighted, full_matrices=False)
     kept = sizes > SAME * max(float(sizes.max(initial=0.0)), 1e-300)
     left, sizes, right = left[:, kept], sizes[kept], right[kept]

@@ -10,7 +10,6 @@ from trimwright.model.checks.groups import groups_of
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
 
-from ..data.report import report_of, written
 from ..report.terms import told_first
 from ..report.words import SEVERITY, UNDER, group_told, totals
 from ..words.speaker import speaker_of
@@ -19,6 +18,8 @@ from ..words.speaker import speaker_of
 def print_checked(layout: Layout, findings: Sequence[Finding], json: bool) -> None:
     """Print all that is found in a layout: a line a group, under the terms of the check, or as JSON."""
     if json:
+        from ..data.report import report_of, written
+
         typer.echo(written(report_of(layout, findings)), nl=False)
         return
     say = speaker_of(layout.scene)

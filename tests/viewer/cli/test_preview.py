@@ -13,7 +13,7 @@ from trimwright.model.errors import TrimwrightError
 from trimwright.model.message import message
 from trimwright.viewer.cli.place import LEDGER
 from trimwright.viewer.display.view import ViewPoint
-from trimwright.viewer.outputs import table
+from trimwright.viewer.outputs import formats
 from trimwright.viewer.render import picture
 
 Run = Callable[..., Result]
@@ -34,7 +34,7 @@ def test_everything_but_pictures(run: Run, here: Path, scene: SceneOf) -> None:
 
 def test_what_is_printed(run: Run, scene: SceneOf) -> None:
     told = run("preview", scene("net-loft"), "--only", "report").stdout
-    assert "R1-2 1' 3 5/16\" at the high end" in told
+    assert "R1-2 1' 3 1/16\" at the high end" in told
     assert "short-end-piece" in told and "4 warnings" in told
     assert "written to out/net-loft" in told
     assert "falls" in told and "power lines" in told
@@ -47,10 +47,10 @@ def test_the_table_is_told_before_anything_is_made(
     def broken(*_: object) -> None:
         raise TrimwrightError(message("no more disk"))
 
-    monkeypatch.setattr(table, "OUTPUTS", (replace(table.OUTPUTS[0], make=broken),))
+    monkeypatch.setattr(formats, "OUTPUTS", (replace(formats.OUTPUTS[0], make=broken),))
     result = run("preview", scene("net-loft"))
     assert result.exit_code == 2
-    assert "R1-2 1' 3 5/16\" at the high end" in result.stdout and "written" not in result.stdout
+    assert "R1-2 1' 3 1/16\" at the high end" in result.stdout and "written" not in result.stdout
 
 
 def test_only_some_parts_are_made_and_the_others_stay(run: Run, here: Path, scene: SceneOf) -> None:
