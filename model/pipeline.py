@@ -34,7 +34,7 @@ def build(scene: Scene, most: Amount = MOST) -> Layout:
         SceneError: the scene asks for what cannot be: an unknown profile, pieces that do not cover their run.
         GeometryError: a shape that cannot exist: a tab on its neighbour's metal, a leg too short for its bends.
     """
-    limits = limits_for(scene.rules)
+    limits = limits_for(scene.rules, scene.shop.brake)
     roof, survey = surveyed(build_roof(scene.roof), scene.roof.taped, scene.survey or SurveySpec())
     refuse_much(amount_of(scene, limits, roof), most)
     runs, untrimmed = lay_runs(roof, scene, limits)

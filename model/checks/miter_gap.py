@@ -52,7 +52,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                         (span, spans[other]),
                         end.outermost,
                         message(
-                            "the miter of the {joint} corner stands {gap} open",
+                            "the miter of the corner ({joint}) stands {gap} open",
                             joint=end.kind.words,
                             gap=Fine(gap),
                         ),

@@ -1,7 +1,7 @@
 """A piece is longer than the brake that bends it.
 
-**Finds** pieces longer than the limit. The limit is that of a long folder; a shop whose brake is shorter sets its
-own.
+**Finds** pieces longer than the limit. The limit is that of a long folder; a shop gives its own brake under
+``shop.brake``.
 
 **Fix** Give shorter stock, or order the piece bent.
 

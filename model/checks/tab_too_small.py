@@ -52,9 +52,9 @@ def find(facts: Facts) -> Iterator[Finding]:
 def _too_small(joint: Value, width: float, least: float) -> Message:
     """Return that a corner's tab is too narrow, or missing."""
     if not width:
-        return message("the tab that closes the {joint} corner is missing", joint=joint)
+        return message("the tab that closes the corner ({joint}) is missing", joint=joint)
     return message(
-        "the tab that closes the {joint} corner is {width} wide, less than {least}",
+        "the tab that closes the corner ({joint}) is {width} wide, less than {least}",
         joint=joint,
         width=Length(width),
         least=Length(least),

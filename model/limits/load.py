@@ -20,6 +20,9 @@ from .record import Limit, Limits
 Value = float | tuple[float, float]
 COMMON = "common practice"
 
+BRAKE = "piece-over-brake"
+"""The limit that a shop's own brake sets."""
+
 BY_SCENE = Source(message("set by the scene"), "scene")
 """Where a limit comes from that a scene overrides."""
 
@@ -53,8 +56,12 @@ def rule_sets() -> Mapping[str, RuleSet]:
     return MappingProxyType(sets)
 
 
-def limits_for(rules: RulesSpec) -> Limits:
+def limits_for(rules: RulesSpec, brake: float | None = None) -> Limits:
     """Return the limits of the scene's rule set, with its overrides and their reasons.
+
+    Args:
+        rules: The set and what is set otherwise.
+        brake: The longest piece that the shop's brake forms, inches; the limit, where no other is set.
 
     An override has the scene for its source, and keeps the rule set's limit beside it, so that a reader sees both
     what was set and what it departs from.
@@ -74,6 +81,8 @@ def limits_for(rules: RulesSpec) -> Limits:
             limits[name] = Limit(name, value, limits[name].unit, BY_SCENE, override.reason, limits[name])
     if problems:
         raise SceneError(*problems)
+    if brake is not None and BRAKE not in rules.limits:
+        limits[BRAKE] = Limit(BRAKE, brake, "in", BY_SCENE, "shop.brake", limits[BRAKE])
     return Limits(chosen.name, MappingProxyType(limits))
 
 

@@ -92,7 +92,7 @@ def _order(layout: Layout, width: float, say: Speaker) -> list[Block]:
     """Return what is set one after another: a run, or the panels of a face, a line."""
     columns = (
         TableColumn("", 0.25),
-        TableColumn(say("Set"), 0.35, right=True, bold=True),
+        TableColumn(say("Turn"), 0.35, right=True, bold=True),
         TableColumn(say("Edge or face"), 1.5),
         TableColumn(say("Pieces, in this order"), 2.6, bold=True),
         TableColumn(say("People"), 1.15),
