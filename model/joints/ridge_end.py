@@ -54,7 +54,7 @@ def fit(met: Met) -> tuple[End]:
 def _end(ridge: Stand, rakes: tuple[Stand, ...]) -> End:
     square = _square(ridge, rakes)
     over = reach_past(ridge, rakes, square) + END_OVERHANG
-    across = ridge.cut(ridge.corner + square * over, square)
+    across, straight = _across(ridge, ridge.cut(ridge.corner + square * over, square))
     depth = hang(ridge) + COVER
     ends = square_cut(ridge.section, 0.0)
     lines: list[Line] = []
@@ -73,7 +73,6 @@ def _end(ridge: Stand, rakes: tuple[Stand, ...]) -> End:
         _turn_down(ridge, wing, line, depth) for wing, line in zip(wings(ridge), lines, strict=True)
     )
     cut = Cut(path(ridge.section, ends, hinges((left, right))), (left, right))
-    straight = all(abs(outer[0] - inner[0]) < TAPE for outer, inner in lines)
     work = _straight if straight else _slanting
     steps = (*work(ridge, lines, ends, (left, right), depth), *_last(left, right, straight))
     return End(KIND, ridge.at, "over", tuple(rake.run.name for rake in rakes), cut, steps, sealed=True)
@@ -83,6 +82,13 @@ def _square(ridge: Stand, rakes: tuple[Stand, ...]) -> Array:
     """Return the level direction in which the gable looks: along the ridge, where nothing lies under its end."""
     ways = sum((rake.outward for rake in rakes), np.zeros(3))
     return np.asarray(ways / np.linalg.norm(ways)) if rakes else ridge.away
+
+
+def _across(ridge: Stand, cut: Array) -> tuple[Array, bool]:
+    """Return the cut, square across where a tape does not tell it from that, and whether it is."""
+    both = cut[[wing.strip for wing in wings(ridge)]]
+    straight = bool(np.ptp(both) < TAPE)
+    return (square_cut(ridge.section, float(both[0, 0])) if straight else cut), straight
 
 
 def _hem_setback(ridge: Stand, line: Line) -> float:
