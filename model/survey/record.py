@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..geometry.arrays import Array
+from ..tolerances import LEVEL, TAPE
 from .quantities import Kind, Quantity
 
 
@@ -63,14 +64,21 @@ class Untold:
     Attributes:
         name: An edge, a diagonal or a face's pitch.
         kind: Which size of it; a tilt is how far out of level it is.
-        value: What the roof has: what the form says, inches or radians.
-        by_level: It follows from the eaves being level; else the form's own size is kept.
+        form: What the form has, inches or radians.
+        value: What the roof has, the same unless what was taped moves it along.
+        by_level: It follows from the eaves being level; else from the rest of the form.
     """
 
     name: str
     kind: Kind
+    form: float
     value: float
     by_level: bool
+
+    @property
+    def is_as_planned(self) -> bool:
+        """Whether neither a tape nor a level tells it from what the form has."""
+        return abs(self.value - self.form) < (LEVEL if self.kind == "pitch" else TAPE)
 
 
 @dataclass(frozen=True, slots=True)

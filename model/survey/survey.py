@@ -126,7 +126,7 @@ def _untold(roof: Roof, measures: Sequence[Quantity], errors: Array, points: Arr
         if size <= SHARE * np.linalg.norm(change):
             continue
         by_level = bool(np.linalg.norm(still @ change) <= SHARE * np.linalg.norm(change))
-        yield Untold(one.name, one.kind, one.value(points), by_level)
+        yield Untold(one.name, one.kind, one.value(roof.vertices), one.value(points), by_level)
         ways = _rest(ways, along / size)
 
 

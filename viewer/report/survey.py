@@ -27,9 +27,20 @@ def survey_told(layout: Layout) -> Iterator[Message]:
     if survey is None:
         return
     yield _agreement(survey)
-    kept = tuple(_size(one) for one in survey.untold if not one.by_level)
+    free = [one for one in survey.untold if not one.by_level]
+    kept = tuple(_size(one) for one in free if one.is_as_planned)
     if kept:
         yield message("No tape tells these, and they stay as planned: {sizes}.", sizes=Listed(kept, "comma"))
+    moved = tuple(
+        message("{size} (planned: {planned})", size=_size(one), planned=_written(one, one.form))
+        for one in free
+        if not one.is_as_planned
+    )
+    if moved:
+        yield message(
+            "No tape tells these; they follow from the rest of the form: {sizes}.",
+            sizes=Listed(moved, "comma"),
+        )
     level = tuple(_size(one) for one in survey.untold if one.by_level)
     if level:
         yield message(
@@ -128,8 +139,8 @@ def rows_of(survey: Survey) -> list[tuple[Value, ...]]:
     ]
 
 
-def _written(tape: Taped, value: float) -> Value:
-    return Slope(value) if tape.kind == "pitch" else Length(value)
+def _written(one: Taped | Untold, value: float) -> Value:
+    return Slope(value) if one.kind == "pitch" else Length(value)
 
 
 def _misfit(tape: Taped) -> Value:

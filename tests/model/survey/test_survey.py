@@ -171,6 +171,19 @@ def test_one_tape_moves_only_what_it_tells() -> None:
     assert survey.tapes[0].redundancy == pytest.approx(0.0, abs=1e-9) and not survey.tapes[0].is_checked
 
 
+def test_what_no_tape_tells_is_as_planned_only_where_the_tapes_do_not_move_it() -> None:
+    """A hip a foot longer at one eave, its ridge as it was: the faces beside them can no longer be what they were."""
+    roof = form("harbor-office")
+    planned = {one.name: one.value(roof.vertices) for one in measurable(roof)}
+    true, survey = surveyed(roof, {"front eave": planned["front eave"] + 12, "ridge": planned["ridge"]}, SPEC)
+    assert survey is not None
+    free = [one for one in survey.untold if not one.by_level]
+    assert {one.is_as_planned for one in free} == {True, False}
+    now = {one.name: one.value(true.vertices) for one in measurable(true)}
+    for one in free:
+        assert one.form == pytest.approx(planned[one.name]) and one.value == pytest.approx(now[one.name])
+
+
 def test_a_shear_of_the_far_edge_is_told_as_out_of_square() -> None:
     """By hand: 20 ft by 15 ft, diagonals 25.06 and 24.94 ft: the far edge stands (d1² - d2²) / (4 L) = 0.9 in over."""
     roof = build_roof(
