@@ -102,7 +102,7 @@ TABLES = (
         "`front diagonal 1`, which starts at the left corner of the face's eave, the others in order round the face; "
         "of a slope, `front pitch`. `trimwright tape SCENE` prints a form that lists them all in walking order. Faces "
         "are taken for plane and eaves for level; the left corner of the first eave stays, and this eave does not "
-        "turn. What no tape tells stays as the form has it, and is listed.",
+        "turn. What no tape tells is listed: what stays as planned, and what follows from the rest.",
     ),
     Table(
         "[survey]",

@@ -43,7 +43,7 @@ def test_only_what_reads_as_planned_is_told_to_stay_so() -> None:
     assert len(stay) == 1 and "back eave" in stay[0] and "hip" not in stay[0] and "pitch" not in stay[0]
     assert [one for one in told if "rest of the form" in one] == [
         "No tape tells these; they follow from the rest of the form: hip 15' 0 1/2\" (planned: 15' 0\"), "
-        "right pitch 6.25/12 (planned: 6/12), ridge, 1/4\" out of level (planned: 0\")."
+        'right pitch 6.25/12 (planned: 6/12), ridge, 1/4" out of level (planned: 0").'
     ]
     none = replace(layout("cooperage"), survey=replace(survey, untold=sizes[1:]))
     assert not any("stay as planned" in str(one) for one in survey_told(none))
