@@ -12,6 +12,7 @@ from PIL import Image
 from trimwright.model.checks.run import check
 from trimwright.model.layout import Layout
 from trimwright.model.message import Length, Message, message
+from trimwright.model.metals import METAL_WORDS
 
 from ..drawings.ink.drawing import Drawing, Item, Picture, Stroke, Words
 from ..drawings.ink.letters import wrapped
@@ -173,7 +174,7 @@ def _scope(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
         say(
             "Standing-seam panels with seams every {cover}, and trim bent from {metal} {thickness} thick.",
             cover=Length(panels.cover),
-            metal=metal.kind,
+            metal=METAL_WORDS[metal.kind],
             thickness=layout.scene.tape.fine(metal.thickness),
         ),
         width,

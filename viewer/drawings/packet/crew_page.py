@@ -156,12 +156,15 @@ def _short(layout: Layout, width: float, say: Speaker) -> list[Block]:
         for one in found
     )
     texts = [say(line) for line in each]
-    high = -(-len(texts) // 2)
+    widest = max(width_of(text, SMALL) for text in texts)
+    columns = 2 if widest < width / 2 - 0.1 else 1
+    high = -(-len(texts) // columns)
     rows = []
     for k in range(high):
-        pair = [(text, x) for text, x in zip(texts[k::high], (0.0, width / 2), strict=False)]
-        items = [Words(text, (x, -SMALL), SMALL, color=INK, name="short piece") for text, x in pair]
-        rows.append(Block(SMALL * LINE, tuple(items)))
+        beside = enumerate(texts[k::high])
+        cells = [(wrapped(text, SMALL, width / columns), column * width / columns) for column, text in beside]
+        items = [item for cell, x in cells for item in lines(cell, (x, 0.0), SMALL)]
+        rows.append(Block(SMALL * LINE * max(len(cell) for cell, _ in cells), tuple(items)))
     return kept([title, *rows])
 
 

@@ -138,7 +138,8 @@ def _spread(
     if both and width - start > LISTED:
         first = [_who(kind, done, width - start, say)]
     else:
-        block = _above(block, _who(kind, done, width if both else figured, say))
+        alone = width - start < CELL
+        block = _above(block, _who(kind, done, width if alone else figured, say))
     ways = [(most, under) for most in range(7) for under in (True, False)]
     best = min(
         ways,
