@@ -139,7 +139,8 @@ def table(
         strong: Rows that are bold.
         gap: Room above and below the text of a row, inches.
     """
-    widths = _widths(columns, width)
+    rows = [tuple(row) for row in rows]
+    widths = _widths(columns, _least(columns, rows, width, size, strong), width)
     names = _row([column.name for column in columns], columns, widths, SMALL, gap, heading=True)
     head = Block(names.height, (*names.items, _rule(-names.height, width, 0.012, INK)), keep=True)
     result = [head]
@@ -149,12 +150,32 @@ def table(
     return result
 
 
-def _widths(columns: Sequence[TableColumn], width: float) -> list[float]:
-    """Return how wide columns are: by their shares, but none narrower than a word of its heading where all fit."""
-    words = [max(column.name.split(), key=len, default="") for column in columns]
-    least = [width_of(word, SMALL, bold=True) + 0.11 if word else 0.0 for word in words]
-    if sum(least) > width:
-        least = [0.0] * len(columns)
+def _least(
+    columns: Sequence[TableColumn],
+    rows: Sequence[Sequence[str]],
+    width: float,
+    size: float,
+    strong: Collection[int],
+) -> list[float]:
+    """Return how wide columns are at least: as their longest word where all fit, or else as that of their headings."""
+    headings = [_longest(column.name, SMALL, bold=True) for column in columns]
+    least = list(headings)
+    for number, row in enumerate(rows):
+        for k, (cell, column) in enumerate(zip(row, columns, strict=True)):
+            least[k] = max(least[k], _longest(cell, size, bold=column.bold or number in strong))
+    return next((each for each in (least, headings) if sum(each) <= width), [0.0] * len(columns))
+
+
+def _longest(text: str, size: float, bold: bool) -> float:
+    """Return how wide a cell is that holds each word of a text."""
+    return max(
+        (width_of(word, size, bold) + 0.11 for word in text.replace("\n", " ").split(" ") if word),
+        default=0.0,
+    )
+
+
+def _widths(columns: Sequence[TableColumn], least: Sequence[float], width: float) -> list[float]:
+    """Return how wide columns are: by their shares, but none narrower than its ``least``."""
     widths = [0.0] * len(columns)
     free = set(range(len(columns)))
     while True:

@@ -12,7 +12,7 @@ from trimwright.model.units import Tape
 from ...report.words import CAUTIONS
 from ...words.speaker import Speaker, speaker_of
 from ..ink.drawing import Drawing, Item, Point, Stroke, Words
-from ..ink.letters import shortened, width_of, wrapped
+from ..ink.letters import ASCENT, DESCENT, shortened, width_of, wrapped
 from ..ink.shapes import lines
 from ..ink.style import BODY, INK, LINE, SMALL, SOFT, TITLE
 
@@ -29,8 +29,11 @@ HEAD = 0.62
 FOOT = 0.72
 """Heights of the title strip and of the foot with its cautions, inches."""
 
-CAUTION_LINES = 3
-"""Lines of cautions that the foot is high enough for; it is higher where a language takes more."""
+CLEAR = 0.07
+"""Between the cautions and the line under them at least, inches: the foot is higher where a language needs it."""
+
+RULE_AT = 0.16
+"""How far below the body of a page the rule over the cautions is, inches."""
 
 NUMBER = 1.3
 """Room for the page's number at the foot, inches."""
@@ -91,8 +94,9 @@ def imprint_of(scene: Scene, date: str = "") -> Imprint:
 def body_of(paper: Paper, imprint: Imprint) -> Room:
     """Return the part of a page between its head and its foot."""
     width, height = PAPERS[paper]
-    beyond = max(0, len(_cautions(paper, imprint)) - CAUTION_LINES)
-    foot = FOOT + beyond * SMALL * LINE
+    spaces = len(_cautions(paper, imprint)) - 1
+    text = SMALL * (0.95 + LINE * spaces + DESCENT)
+    foot = max(FOOT, RULE_AT + 0.03 + text + CLEAR + SMALL * ASCENT)
     return Room(MARGIN, MARGIN + foot, width - MARGIN, height - MARGIN - HEAD)
 
 
@@ -153,7 +157,7 @@ def _head(title: str, aside: str, paper: Paper) -> list[Item]:
 
 def _foot(paper: Paper, imprint: Imprint) -> list[Item]:
     left, right = MARGIN, PAPERS[paper][0] - MARGIN
-    top = body_of(paper, imprint).low - 0.16
+    top = body_of(paper, imprint).low - RULE_AT
     foot: list[Item] = [Stroke(((left, top), (right, top)), 0.008, SOFT, name="rule")]
     foot += lines(_cautions(paper, imprint), (left, top - 0.03), SMALL, color=SOFT)
     date = imprint.say("scene of {date}", date=imprint.date) if imprint.date else ""

@@ -71,3 +71,10 @@ def test_a_cell_is_broken_into_lines_in_its_column() -> None:
     )
     assert len(names(row.items)) > 2
     assert row.height > 0.3
+
+
+def test_a_table_breaks_no_word_where_it_has_room() -> None:
+    columns = [TableColumn("End", 0.2), TableColumn("What is done", 5)]
+    rows = [["square", "Cut straight across"], ["izquierda", "Cut along the seam"]]
+    found = [item.text for row in table(columns, rows, 4.0) for item in row.items if isinstance(item, Words)]
+    assert found == ["End", "What is done", *(cell for row in rows for cell in row)]
