@@ -137,3 +137,12 @@ def test_the_crew_page_has_the_order_and_where_the_short_pieces_land(name: str) 
         assert f"{one.mark}, {plan.scene.tape(one.length)}" in text
     assert "Power lines" in text
     assert f"longer than {plan.scene.tape(LONG)}" in text
+
+
+@pytest.mark.parametrize("name", ["boat-shed", "slip-shed"])
+def test_short_pieces_cover_nothing_in_two_languages(name: str) -> None:
+    plan = layout(name)
+    plan = replace(plan, scene=plan.scene.model_copy(update={"language": ("en", "es")}))
+    pages = paged(plan, crew_page(plan, box_of(plan).width, speaker_of(plan.scene)))
+    assert len(short_pieces(plan)) > 1
+    assert [found for page in pages for found in collisions(page)] == []
