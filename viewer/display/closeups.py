@@ -36,6 +36,9 @@ MOST_ROWS = 6
 GAP = 0.012
 """Room between two rows, as a share of the picture's height."""
 
+SAME_ROW = 1e-6
+"""Screws whose distances over the developed width differ by less stand in one row, inches."""
+
 
 def short_views(layout: Layout) -> Iterator[ViewPoint]:
     """Yield where the short piece of each run lands, with the whole roof beside it."""
@@ -128,19 +131,29 @@ def screw_views(layout: Layout) -> Iterator[ViewPoint]:
 
 
 def _marks(layout: Layout, part: Part) -> Iterator[NoteLine]:
-    """Yield a tick for each screw of a piece, one row's, and one for its low end, where the tape hooks on."""
+    """Yield a tick for each screw of a piece, one row's a wing, and one for its low end, where the tape hooks on.
+
+    Those of the outer row are written beside the metal, all else on it, where each has its own room; the low end comes
+    last, so that its text keeps off the ticks of the screws.
+    """
     run = part.run
     frame = run.frame[:3]
     edge = run.section.points[:, 0].max()
     screws = layout.screws_of(part.mark)
-    across = max((screw.across for screw in screws), default=0.0)
-    outermost = [screw for screw in screws if abs(screw.across - across) < 1e-6]
-    start = frame @ [part.low, edge - 0.2, 0.0, 1.0]
-    yield NoteLine(np.array([start, start + frame[:, 1] * 1.6]), "tick", f"{part.mark}: 0")
-    for screw in outermost:
+    rows = [screw.across for screw in screws]
+    is_cap = len(run.edge.faces) == 2
+    for screw in screws:
         local = (screw.point - frame[:, 3]) @ frame[:, :3]
-        foot = frame @ [local[0], edge + 1.6, local[2], 1.0]
+        if abs(screw.across - max(rows)) < SAME_ROW:
+            out = edge + 1.6
+        elif is_cap and abs(screw.across - min(rows)) < SAME_ROW:
+            out = local[1] + 0.6
+        else:
+            continue
+        foot = frame @ [local[0], out, local[2], 1.0]
         yield NoteLine(np.array([screw.point, foot]), "tick", message("{place}", place=Place(screw.at)))
+    hook = np.array([[part.low, edge + 0.6, 0.0, 1.0], [part.low, edge - 1.4, 0.0, 1.0]])
+    yield NoteLine(hook @ frame.T, "tick", f"{part.mark}: 0")
 
 
 def _run_points(run: Run, ends: list[float]) -> Array:

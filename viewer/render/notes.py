@@ -94,12 +94,13 @@ def write(
     for frame in frames:
         if frame not in main:
             _rings(sheet, frame, stage, view)
+    ticks: list[Box] = []
     for frame in main:
         for line in view.lines:
-            _line(sheet, frame, line, hues, boxes, say)
+            _line(sheet, frame, line, hues, (boxes, ticks), say)
     for frame in main:
         others = [other.box for other in frames if other is not frame]
-        _labels(sheet, frame, view.labels, hues, boxes + others, say)
+        _labels(sheet, frame, view.labels, hues, (boxes + others, ticks), say)
     return _pins(sheet, main[0], stage.pins, boxes) if view.pins else {}
 
 
@@ -117,10 +118,14 @@ def _labels(
     frame: Frame,
     labels: Sequence[Label],
     hues: dict[str, Color],
-    boxes: list[Box],
+    taken: tuple[list[Box], list[Box]],
     say: Speaker,
 ) -> None:
-    """Place a frame's labels and draw them: all leaders first, so that none runs over a text."""
+    """Place a frame's labels and draw them: all leaders first, so that none runs over a text.
+
+    No label covers what is ``taken`` by texts or by ticks, and no leader runs through a text.
+    """
+    boxes, ticks = taken
     share = min(1.0, math.sqrt(CROWD / max(len(labels), 1)))
     wants, sizes = [], []
     for label in labels:
@@ -134,19 +139,29 @@ def _labels(
         if label.kind == "step" and not len(seen):
             seen = label.points[:1]
         anchors = frame.pixels(seen) if len(seen) else np.empty((0, 2))
+        if label.kind != "step":
+            written = [any(box.holds(x, y) for box in boxes) for x, y in anchors.tolist()]
+            anchors = anchors[~np.array(written, dtype=bool)]
         wants.append(Want(anchors, width, height, label.priority, label.kind == "step"))
         sizes.append(size)
-    spots = _place(frame, wants, boxes)
+    spots = _place(frame, wants, boxes + ticks)
     placed = [
         (label, spot, size)
         for label, spot, size in zip(labels, spots, sizes, strict=True)
-        if spot is not None
+        if spot is not None and not _strikes(spot, boxes)
     ]
     for _, spot, size in placed:
         _leader(sheet, spot, size)
     for label, spot, size in placed:
         _callout(sheet, label, told(say, label.text), spot, hues.get(label.mark or "", INK), size)
         boxes.append(spot.box)
+
+
+def _strikes(spot: Spot, boxes: Sequence[Box]) -> bool:
+    """Return whether a label's leader would run through what is written."""
+    middle = np.array([spot.box.left + spot.box.right, spot.box.top + spot.box.bottom]) / 2
+    way = np.linspace(spot.anchor, middle, 40).tolist()
+    return any(box.holds(x, y) for box in boxes for x, y in way)
 
 
 def _busy(frame: Frame) -> Array:
@@ -208,9 +223,18 @@ def _callout(sheet: ClearSheet, label: Label, text: str, spot: Spot, hue: Color,
 
 
 def _line(
-    sheet: ClearSheet, frame: Frame, line: NoteLine, hues: dict[str, Color], boxes: list[Box], say: Speaker
+    sheet: ClearSheet,
+    frame: Frame,
+    line: NoteLine,
+    hues: dict[str, Color],
+    taken: tuple[list[Box], list[Box]],
+    say: Speaker,
 ) -> None:
-    """Draw a line with its text, and keep its text's box free."""
+    """Draw a line with its text, and keep free what is ``taken`` by texts and by ticks.
+
+    A tick's text is left off where there is no room for it.
+    """
+    boxes, ticks = taken
     places = [(float(x), float(y)) for x, y in frame.pixels(line.points)]
     size = SIZES["tape"] * frame.tall
     if line.kind == "cut":
@@ -245,25 +269,36 @@ def _line(
     half = (wide / 2 + size * 0.3, high / 2 + size * 0.12)
     box = Box(middle[0] - half[0], middle[1] - half[1], middle[0] + half[0], middle[1] + half[1])
     if line.kind == "tick":
-        box = _aside(_within(box, frame.box), boxes, size)
+        free = _beside(_within(box, frame.box), end[0], frame.box, boxes + ticks)
+        ticks.append(Box(*np.minimum(start, end).tolist(), *np.maximum(start, end).tolist()))
+        if free is None or free.holds(*start):
+            return
+        box = free
     sheet.box(box.left, box.top, box.right, box.bottom, alpha=225, radius=4)
     sheet.text(((box.left + box.right) / 2, (box.top + box.bottom) / 2), text, size, True, INK, "mm")
     boxes.append(box)
 
 
 def _within(box: Box, frame: Box) -> Box:
-    """Return a box moved sideways into a frame."""
-    shift = max(frame.left + 2 - box.left, 0.0) + min(frame.right - 2 - box.right, 0.0)
-    return Box(box.left + shift, box.top, box.right + shift, box.bottom)
+    """Return a box moved into a frame."""
+    dx = max(frame.left + 2 - box.left, 0.0) + min(frame.right - 2 - box.right, 0.0)
+    dy = max(frame.top + 2 - box.top, 0.0) + min(frame.bottom - 2 - box.bottom, 0.0)
+    return Box(box.left + dx, box.top + dy, box.right + dx, box.bottom + dy)
 
 
-def _aside(box: Box, boxes: Sequence[Box], size: float) -> Box:
-    """Return a box moved down until it covers no other one."""
-    for _ in range(4):
-        if not any(box.overlaps(other) for other in boxes):
-            break
-        box = Box(box.left, box.top + size * 1.5, box.right, box.bottom + size * 1.5)
-    return box
+def _beside(box: Box, x: float, frame: Box, boxes: Sequence[Box]) -> Box | None:
+    """Return a tick's box moved sideways until it covers no other one, still over the tick's end at ``x``.
+
+    None where there is no such place in the tick's own frame: in the next one it would speak of other metal.
+    """
+    wide = box.right - box.left
+    lefts = [box.left, *(other.right + 1 for other in boxes), *(other.left - wide - 1 for other in boxes)]
+    for left in sorted(lefts, key=lambda one: abs(one - box.left)):
+        moved = Box(left, box.top, left + wide, box.bottom)
+        inside = frame.holds(moved.left, moved.top) and frame.holds(moved.right, moved.bottom)
+        if inside and moved.left - 4 <= x <= moved.right + 4 and not any(map(moved.overlaps, boxes)):
+            return moved
+    return None
 
 
 def _cut(sheet: ClearSheet, frame: Frame, line: NoteLine, color: Color) -> None:

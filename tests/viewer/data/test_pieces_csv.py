@@ -22,6 +22,19 @@ def test_the_piece_list_has_a_row_a_piece(name: str) -> None:
         assert row["laps"].count("over") + row["laps"].count("under") == len([*part.ends.laps])
 
 
+def test_the_screws_of_a_cap_are_listed_wing_by_wing() -> None:
+    there = layout("harbor-office")
+    rows = {row["mark"]: row["screws"] for row in csv.DictReader(io.StringIO(piece_list(there)))}
+    section = there.part("H1-1").run.section
+    told = []
+    for wing, is_left in (("left wing", True), ("right wing", False)):
+        at = [one.at for one in there.screws_of("H1-1") if (one.across < section.width / 2) == is_left]
+        told.append(f"{wing}: {', '.join(map(there.scene.tape, at))}")
+    assert rows["H1-1"] == "; ".join(told)
+    assert told[0].split(": ")[1] != told[1].split(": ")[1]
+    assert ":" not in rows["E1-1"]
+
+
 def test_a_spreadsheet_takes_no_cell_for_a_formula() -> None:
     rows = list(csv.reader(io.StringIO(piece_list(layout("slip-shed")))))
     for row in rows[1:]:

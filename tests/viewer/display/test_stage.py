@@ -149,6 +149,18 @@ def test_tape_marks_along_a_rake_are_the_screws_own() -> None:
     assert np.allclose(sorted(map(tuple, heads)), sorted(map(tuple, starts)))
 
 
+def test_the_marks_of_both_wings_of_a_cap_are_told() -> None:
+    roof = layout("harbor-office")
+    ticks = [str(line.text) for line in staged("harbor-office").view("screws H1").lines]
+    screws = [screw for screw in roof.screws if screw.mark.startswith("H1-")]
+    middle = roof.part("H1-1").run.section.width / 2
+    wings = [{screw.at for screw in screws if (screw.across < middle) == left} for left in (True, False)]
+    assert wings[0] != wings[1], "a hip between unlike slopes"
+    marks = [roof.scene.tape(screw.at) for screw in screws]
+    ends = [f"{part.mark}: 0" for part in roof.parts if part.run.code == "H1"]
+    assert sorted(ticks) == sorted([*marks, *ends])
+
+
 def test_a_lap_is_measured_as_long_as_it_is() -> None:
     stage = staged("boat-shed")
     for name in ("corner lap R1-2", "short piece R1-2"):

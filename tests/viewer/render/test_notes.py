@@ -36,6 +36,18 @@ def test_no_two_texts_collide_in_any_view(name: str) -> None:
                 assert not box.overlaps(other), (view.name, box, other)
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_every_tape_mark_stays_in_its_own_strip(name: str) -> None:
+    stage = stage_of(layout(name))
+    for view in (stage.view(one) for one in stage.album if one.startswith("screws")):
+        for frame in frames_of(view):
+            sheet, strip = Recorder(), frame.box
+            write(sheet, stage, view, [frame], [])
+            for box in sheet.boxes:
+                inside = strip.holds(box.left, box.top) and strip.holds(box.right, box.bottom)
+                assert inside, (view.name, box)
+
+
 @pytest.mark.parametrize(
     ("name", "facing"),
     [("bare", {"E1-1", "E1-2", "C1-1", "C1-4"}), ("bare back", {"E2-1", "E2-2", "C1-1", "C1-4"})],
