@@ -251,16 +251,10 @@ def _line(
     if length < 1:
         return
     way /= length
-    side = np.array([-way[1], way[0]]) * size * 0.45
     text = told(say, line.text)
     wide, high = sheet.measure(text, size, True)
     if line.kind == "measure":
-        for color, width in ((PAPER, 5.0), (INK, 2.2)):
-            sheet.line([start, end], width, color)
-            for tip in (start, end):
-                sheet.line(
-                    [(tip[0] - side[0], tip[1] - side[1]), (tip[0] + side[0], tip[1] + side[1])], width, color
-                )
+        _measure(sheet, start, end, np.array([-way[1], way[0]]) * size * 0.45)
         middle = (np.array(start) + end) / 2 + [0, -high * 0.95]
     else:
         sheet.line([start, end], 3.4, PAPER, 150)
@@ -277,6 +271,14 @@ def _line(
     sheet.box(box.left, box.top, box.right, box.bottom, alpha=225, radius=4)
     sheet.text(((box.left + box.right) / 2, (box.top + box.bottom) / 2), text, size, True, INK, "mm")
     boxes.append(box)
+
+
+def _measure(sheet: ClearSheet, start: tuple[float, float], end: tuple[float, float], side: Array) -> None:
+    """Draw the line of a measure with a tick at both ends, which reaches ``side`` to each side of it."""
+    for color, width in ((PAPER, 5.0), (INK, 2.2)):
+        sheet.line([start, end], width, color)
+        for x, y in (start, end):
+            sheet.line([(x - side[0], y - side[1]), (x + side[0], y + side[1])], width, color)
 
 
 def _within(box: Box, frame: Box) -> Box:
