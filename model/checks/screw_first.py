@@ -1,7 +1,8 @@
 """The first screw of a run stands too far up.
 
 **Finds** a run that climbs and whose first screw is farther up than the limit, measured from where the
-metal begins in its row. An eighth of an inch is let pass.
+metal begins in its row. An eighth of an inch is let pass. A low end up at the ridge, under other caps, is no corner
+that the wind gets hold of, and is let pass too.
 
 **Fix** Put a screw where the limit says.
 
@@ -30,7 +31,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     most = facts.layout.limits.number(RULE)
     for name, spans in facts.spans.items():
         run = facts.runs[name]
-        if not spans or not is_sloping(run):
+        if not spans or not is_sloping(run) or _held_from_above(spans[0]):
             continue
         lowest = spans[0]
         first = max((float(row.at[0]) - row.metal[0] for row in facts.rows[lowest.mark]), default=0.0)
@@ -50,6 +51,12 @@ def find(facts: Facts) -> Iterator[Finding]:
                 measured=first,
                 proposals=_proposals(facts, lowest, most),
             )
+
+
+def _held_from_above(lowest: PartSpan) -> bool:
+    """Return whether the low end of a run lies up at the ridge, under other pieces that hold it down."""
+    low = lowest.part.ends.low
+    return low.kind.aloft and low.lies == "under"
 
 
 def _proposals(facts: Facts, lowest: PartSpan, most: float) -> tuple[Changes, ...]:
