@@ -1,6 +1,7 @@
 """A trial: the tests, run on the model with a mistake in it. From the command line, many of them.
 
-``python -m pytest -m sweep tests/mutation`` asserts the score; this file run by itself prints each mutant as it goes.
+``python -m pytest -m sweep tests/mutation`` asserts the score; ``PYTHONPATH=tests python tests/mutation/trial.py``
+prints each mutant as it goes.
 """
 
 import argparse
