@@ -71,7 +71,7 @@ def fitted(measures: Sequence[Quantity], read: Array, errors: Array, taken: Assu
         measures: What was measured.
         read: ``(m,)`` what was read, inches or radians.
         errors: ``(m,)`` standard error of each.
-        taken: What holds exactly. What no measure fixes stays as the form has it.
+        taken: What holds exactly. A direction that no measure fixes stays as the form has it.
 
     Raises:
         GeometryError: The measures contradict each other so far that there is no such roof.
