@@ -11,9 +11,10 @@ ROOTS = {"trimwright": VIEWER / "page" / "static", "trimwright-app": VIEWER / "a
 
 CALLERS = [
     VIEWER / "app" / "static" / "element.js",
+    VIEWER / "page" / "static" / "opening" / "unpack.js",
     VIEWER / ".." / "tests" / "viewer" / "page" / "test_scripts.py",
 ]
-"""Who else uses what they export: the element that the server puts into a page, and tests of single modules."""
+"""Who else uses what they export: what the server puts into a page, what opens one, and tests of single modules."""
 
 IMPORT = re.compile(
     r'^import (?:\{([^}]*)\} from )?"([^"]+)";|await import\("([^"]+)"\)', re.MULTILINE | re.DOTALL

@@ -1,5 +1,9 @@
 """A page in a browser, as a test looks at it: what is said to it, where it is tapped, what is read on it."""
 
+import base64
+import gzip
+import json
+import re
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -43,6 +47,13 @@ def page_from(text: str) -> str:
 def text_of(name: str) -> str:
     """The page of a scene of the zoo."""
     return page_of(layout(name), check(layout(name)))
+
+
+def unpacked(page: str) -> dict[str, Any]:
+    """The scripts and the data that lie in a page."""
+    found = re.search(r'id="packed"[^>]*>([^<]*)<', page)
+    assert found
+    return dict(json.loads(gzip.decompress(base64.b64decode(found[1]))))
 
 
 class Looking:

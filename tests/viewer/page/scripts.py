@@ -3,6 +3,7 @@
 import json
 from collections.abc import Mapping
 from typing import Any
+from urllib.parse import quote
 
 from playwright.sync_api import Browser, Page
 
@@ -15,19 +16,13 @@ WORDS = {"code": "en", "sentences": {}, "counted": {}}
 
 def importing(chromium: Browser) -> Page:
     """An empty page that can import every module by its name."""
-    imports = modules((*FOLDERS, "customer")) | {
-        f"trimwright-app/{file.name}": "data:text/javascript," + _quoted(file.read_text(encoding="utf-8"))
-        for file in APP.glob("*.js")
+    scripts = modules((*FOLDERS, "customer")) | {
+        f"trimwright-app/{file.name}": file.read_text(encoding="utf-8") for file in APP.glob("*.js")
     }
+    imports = {name: "data:text/javascript," + quote(text) for name, text in scripts.items()}
     page = chromium.new_page()
     page.set_content(f'<script type="importmap">{json.dumps({"imports": imports})}</script>')
     return page
-
-
-def _quoted(text: str) -> str:
-    from urllib.parse import quote
-
-    return quote(text)
 
 
 def called(page: Page, module: str, name: str, *given: Any, words: Mapping[str, Any] = WORDS) -> Any:

@@ -1,7 +1,6 @@
 """The page as a file: what it weighs, what it holds, what it prints, and what it does where it cannot draw."""
 
 import base64
-import json
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -12,7 +11,7 @@ import pytest
 import trimesh
 from playwright.sync_api import Browser
 
-from tests.viewer.page.looking import opened, text_of
+from tests.viewer.page.looking import opened, text_of, unpacked
 from tests.zoo import NAMES, layout
 from trimwright.model.checks.run import check
 from trimwright.model.pipeline import build
@@ -106,9 +105,8 @@ def test_a_house_of_forty_pieces_is_small_enough_to_send() -> None:
     text = page_of(
         build(scene_from('title = "House"\n' + SCENE.replace("14'", "110'").replace("12'", "40'"))), ()
     )
-    pieces = json.loads(re.search(r'id="data">(.*?)</script>', text, re.DOTALL)[1])["pieces"]  # type: ignore[index]
-    assert len(pieces) >= 40
-    assert len(text.encode()) <= 3e6
+    assert len(unpacked(text)["data"]["pieces"]) >= 40
+    assert len(text.encode()) <= 1.2e6
 
 
 def test_hostile_titles_are_inert(chromium: Browser, tmp_path: Path) -> None:
@@ -180,5 +178,5 @@ def test_page_may_ask_nobody() -> None:
     text = text_of("boat-shed")
     policy = re.search(r'Content-Security-Policy" content="([^"]*)"', text)
     assert policy and policy[1].startswith("default-src 'none'")
-    outside = re.sub(r'"data:[^"]*"', "", text)
-    assert not re.search(r'(src|href)\s*=\s*["\']?https?:', outside)
+    for part in (re.sub(r'"data:[^"]*"', "", text), str(unpacked(text)["data"])):
+        assert not re.search(r'(src|href)\s*=\s*["\']?https?:', part)

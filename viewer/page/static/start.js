@@ -3,9 +3,8 @@
 import { languageSwitch, readIn } from "trimwright/common/languages.js";
 import { say, speak } from "trimwright/common/words.js";
 
-async function start() {
+export async function start(data) {
   const host = document.getElementById("roof");
-  const data = JSON.parse(document.getElementById("data").textContent);
   const tongues = readIn(data);
   speak(data.words);
   try {
@@ -37,5 +36,3 @@ function openNamed(roof) {
   const mark = decodeURIComponent(location.hash.slice(1));
   if (roof.view.pieces.has(mark)) roof.select(mark);
 }
-
-start();

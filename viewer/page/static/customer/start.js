@@ -4,9 +4,8 @@ import { speak } from "trimwright/common/words.js";
 import { slideBetween } from "trimwright/customer/before_after.js";
 import { Stand } from "trimwright/customer/stand.js";
 
-async function start() {
+export async function start(data) {
   const main = document.getElementById("customer");
-  const data = JSON.parse(document.getElementById("data").textContent);
   speak(data.words);
   const slide = main.querySelector(".cu-slide");
   if (slide) slideBetween(slide);
@@ -17,5 +16,3 @@ async function start() {
   main.stand = stand;
   document.body.dataset.ready = String(Math.round(performance.now()));
 }
-
-start();
