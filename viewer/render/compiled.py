@@ -1,7 +1,7 @@
 """Compiled: what makes machine code of the loops over faces and pixels.
 
-What is kept compiled is made anew when its own file changes, and no other file is looked at. So the kernels are in two
-files, ``raster_kernels`` and ``light_kernels``, and none calls or reads anything of another file.
+What is kept compiled is made anew when its own file changes, and no other file is looked at. So the kernels are in the
+files ``raster_kernels``, ``light_kernels`` and ``outdoors_kernels``, and none calls or reads anything of another file.
 """
 
 from __future__ import annotations

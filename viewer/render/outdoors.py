@@ -23,9 +23,14 @@ from ..display.landscape import (
     TALL,
     WAVES,
 )
+from .outdoors_kernels import Land, landscape
+from .workers import in_bands
 
 Bytes = NDArray[np.uint8]
 Floats = NDArray[np.float32]
+
+LAND = Land(OVERHEAD, LOW_SKY, HAZE, CREST, FOOT, FAR, NEAR, TALL, np.array(WAVES), BLUER, CLEARER, NEARER)
+"""The landscape as it is painted."""
 
 GRASS: Floats = np.array([0.548, 0.585, 0.442], dtype=np.float32)
 """The ground under a finished house."""
@@ -49,41 +54,15 @@ def behind(shot: Shot, size: tuple[int, int]) -> Bytes:
         size: Width and height, pixels.
     """
     wide, high = size
-    right, up, back = (axis.astype(np.float32) for axis in shot.axes)
-    scale = np.float32(2 * math.tan(shot.angle(wide / high) / 2) / high)
-    x = ((np.arange(wide, dtype=np.float32) + 0.5) - wide / 2)[None, :, None] * scale
-    y = (high / 2 - (np.arange(high, dtype=np.float32) + 0.5))[:, None, None] * scale
-    ways = x * right + y * up - back
-    rise = ways[..., 2] / np.hypot(ways[..., 0], ways[..., 1])
-    picture = _sky(rise)
-    if rise.min() < 4 * TALL and rise.max() > 0:
-        _raise_hills(picture, rise, np.arctan2(ways[..., 0], ways[..., 1]), scale)
-    below = rise < 0
-    picture[below] = _mixed(FAR, NEAR, 1 - np.exp(NEARER * rise[below]))
-    return np.round(255 * picture).astype(np.uint8)
+    right, up, back = shot.axes
+    scale = 2 * math.tan(shot.angle(wide / high) / 2) / high
+    rays = np.column_stack([right * scale, -up * scale, (up * high - right * wide) * scale / 2 - back])
+    picture = np.empty((high, wide, 3), dtype=np.uint8)
+    in_bands(lambda top, bottom: landscape(rays, LAND, top, bottom, picture), high)
+    return picture
 
 
 def _mixed(one: Light, other: Light, share: Floats) -> Floats:
     """Return colors from ``one`` to ``other`` by a share for each."""
     start = np.array(one, dtype=np.float32)
     return np.asarray(start + share[..., None] * (np.array(other, dtype=np.float32) - start))
-
-
-def _sky(rise: Floats) -> Floats:
-    """Return the sky where a line of sight rises so."""
-    up = np.clip(rise, 0, None)
-    share = 1 - np.exp(-BLUER * up)
-    air = np.exp(-CLEARER * up)
-    clear = _mixed(LOW_SKY, OVERHEAD, share)
-    return np.asarray(clear + air[..., None] * (np.array(HAZE, np.float32) - clear))
-
-
-def _raise_hills(picture: Floats, rise: Floats, bearing: Floats, pixel: np.float32) -> None:
-    """Draw the hills into the sky."""
-    tops = np.full_like(bearing, TALL)
-    for times, deep, first in WAVES:
-        tops += TALL * deep * np.sin(times * bearing + np.float32(first))
-    cover = np.clip((tops - rise) / pixel + 0.5, 0, 1)
-    seen = (cover > 0) & (rise > -0.01)
-    hill = _mixed(FOOT, CREST, np.clip(rise[seen] / tops[seen], 0, 1))
-    picture[seen] += (hill - picture[seen]) * cover[seen][:, None]
