@@ -1,24 +1,9 @@
-"""The landscape round a house: sky, hills far off, meadow. Pictures and the viewer in a browser draw it from here.
+"""The landscape round a house: hills far off, and how sky and meadow change. Its colors are those of the daylight.
 
-Colors are those of a screen, red, green and blue from 0 to 1; all made up.
+Pictures and the viewer in a browser draw it from here. All made up.
 """
 
 from __future__ import annotations
-
-from .daylight import Light
-
-OVERHEAD: Light = (0.40, 0.62, 0.86)
-LOW_SKY: Light = (0.80, 0.89, 0.955)
-HAZE: Light = (0.925, 0.945, 0.945)
-"""The sky high up, low down, and the air over the horizon."""
-
-CREST: Light = (0.47, 0.56, 0.56)
-FOOT: Light = (0.68, 0.735, 0.70)
-"""The crests of the hills, and their feet in the haze."""
-
-FAR: Light = (0.72, 0.75, 0.635)
-NEAR: Light = (0.571, 0.613, 0.461)
-"""The meadow at the horizon, and at the viewer's feet."""
 
 TALL = 0.021
 """How high the hills stand over the horizon on average: the tangent of that angle."""

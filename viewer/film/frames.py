@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
 
 import numpy as np
 from PIL import Image, ImageDraw
 
+from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Layout
 from trimwright.model.message import Listed, Message, counted, message
+from trimwright.model.scene.schema import Scene
+from trimwright.model.scene.sun import LOWEST
 
 from ..display.camera import looking_at
 from ..display.order import SettingStep, steps_of
@@ -21,6 +23,7 @@ from ..display.whole import outline_of
 from ..render.lettering import PAPER, ClearSheet
 from ..render.meshes import pieces_of
 from ..render.notes import Frame, write
+from ..render.picture import sun_for
 from ..render.surface import ColoredMesh, surface_of
 from ..words.progress import Progress, nobody
 from ..words.speaker import speaker_of
@@ -36,8 +39,8 @@ SLIDE = 7
 FROM = {"trim": 34.0, "panels": 60.0}
 """How far off it starts, inches."""
 
-HOLD, FIRST, LAST = 0.8, 1.2, 3.2
-"""How long a step, the bare deck and the finished roof stay, seconds."""
+HOLD, FIRST, PASSING, LAST = 0.8, 1.2, 0.16, 3.2
+"""How long a step, the bare deck, half an hour of the day and the finished roof stay, seconds."""
 
 SIDES = (
     (message("From the front"), (0.7, -1.0, 0.78)),
@@ -53,12 +56,12 @@ class FilmPicture:
     Attributes:
         image: What is seen.
         seconds: How long it stays.
-        look: Pieces told apart, or the finished look.
+        look: What pictures whose colors are alike share.
     """
 
     image: Image.Image
     seconds: float
-    look: Literal["pieces", "finish"] = "pieces"
+    look: str = "pieces"
 
 
 def pictures_of(
@@ -80,7 +83,8 @@ def pictures_of(
     steps = [step for step in steps_of(layout) if step.kind == "trim" or layout.scene.panels.show]
     panes = _panes(layout, stage, size, view)
     seen = _seen(stage, steps, 0)
-    stills = [pane.still(_pieces(seen), finish=False) for pane in panes]
+    suns = [sun_for(layout.scene, pane.shot, finished=False) for pane in panes]
+    stills = [pane.still(_pieces(seen), sun, False) for pane, sun in zip(panes, suns, strict=True)]
     title, count, say = layout.scene.title, len(steps), speaker_of(layout.scene)
     bare = FilmCaption(title, "", say("Bare deck"), say("before any metal"), 0, say(CAUTION))
     yield FilmPicture(_shown(panes, stills, size, bare), FIRST)
@@ -92,16 +96,32 @@ def pictures_of(
         )
         before, seen = stills, _seen(stage, steps, number)
         standing = _pieces(seen)
-        stills = [pane.still(standing, False, last) for pane, last in zip(panes, before, strict=True)]
-        for moving in _sliding(stage, step, panes, before, stills):
+        stills = [
+            pane.still(standing, sun, False, last)
+            for pane, sun, last in zip(panes, suns, before, strict=True)
+        ]
+        for moving in _sliding(stage, step, panes, suns, (before, stills)):
             yield FilmPicture(_shown(panes, moving, size, caption), 1 / RATE)
         held = _shown(panes, stills, size, caption)
         yield FilmPicture(_labelled(held, seen, step, panes, stills), HOLD)
     progress(message("the finished roof"), count + 1, count + 1)
     pieces = pieces_of(stage, _view(stage, "finish"))
-    stills = [pane.still(pieces, finish=True) for pane in panes]
-    done = FilmCaption(title, "", say("All set"), say(_tally(layout)), 1, say(CAUTION))
-    yield FilmPicture(_shown(panes, stills, size, done), LAST, "finish")
+    for scene, told, seconds in _day(layout.scene):
+        suns = [sun_for(scene, pane.shot, finished=True) for pane in panes]
+        stills = [pane.still(pieces, sun, True) for pane, sun in zip(panes, suns, strict=True)]
+        done = FilmCaption(title, "", say(told), say(_tally(layout)), 1, say(CAUTION))
+        look = f"finish {scene.sun and scene.sun.hour}"
+        yield FilmPicture(_shown(panes, stills, size, done), seconds, look)
+
+
+def _day(scene: Scene) -> Iterator[tuple[Scene, Message, float]]:
+    """Yield the finished roof as it is lit: where a scene has a sun, through its day first; and for how long."""
+    if scene.sun is not None:
+        for half in range(48):
+            sun = scene.sun.model_copy(update={"hour": half / 2})
+            if sun.place[1] >= LOWEST:
+                yield scene.model_copy(update={"sun": sun}), message("The sun through the day"), PASSING
+    yield scene, message("All set"), LAST
 
 
 def _panes(layout: Layout, stage: Stage, size: tuple[int, int], view: ViewPoint | None) -> list[Pane]:
@@ -167,19 +187,23 @@ def _seen(stage: Stage, steps: Sequence[SettingStep], number: int) -> Stage:
 
 
 def _sliding(
-    stage: Stage, step: SettingStep, panes: Sequence[Pane], before: Sequence[Still], after: Sequence[Still]
+    stage: Stage,
+    step: SettingStep,
+    panes: Sequence[Pane],
+    suns: Sequence[Array],
+    stills: tuple[Sequence[Still], Sequence[Still]],
 ) -> Iterator[list[Still]]:
-    """Yield what the panes see while a step's pieces come to their place."""
+    """Yield what the panes see while a step's pieces come to their place; ``stills`` are of before and after."""
     kinds = METAL if step.kind == "trim" else PANELS
     bodies = tuple(body for body in stage.bodies if body.kind in kinds and body.name in step.names)
     pieces = _pieces(replace(stage, bodies=bodies, screws=()))
     surface = surface_of(pieces)
-    lights = [pane.lights_of(pieces, surface) for pane in panes]
+    lights = [pane.lights_of(pieces, sun, surface) for pane, sun in zip(panes, suns, strict=True)]
     for i in range(SLIDE):
         shift = step.away * FROM[step.kind] * (1 - (i + 1) / (SLIDE + 1)) ** 2
         yield [
             old if old is new else replace(old, picture=pane.moving(old, surface, light, shift))
-            for pane, light, old, new in zip(panes, lights, before, after, strict=True)
+            for pane, light, old, new in zip(panes, lights, *stills, strict=True)
         ]
 
 

@@ -10,11 +10,12 @@ from numpy.typing import NDArray
 from trimwright.model.geometry.arrays import Array
 
 from ..display.camera import Shot
+from ..display.daylight import DAY, FAIR, daylight_at
 from ..display.placing import Box
 from ..render.light import Lights, Weather, lights_on, lit
 from ..render.meshes import middle_and_radius
 from ..render.outdoors import GRASS, YARD, behind, yard_air
-from ..render.picture import BACK_SUN, FAIR, REACH, SOFT, SUN, WORKSHOP
+from ..render.picture import REACH, SOFT, WORKSHOP, height_of
 from ..render.seen import see
 from ..render.surface import ColoredMesh, Ground, Surface, surface_of
 
@@ -64,16 +65,12 @@ class Pane:
         """Width and height, pixels."""
         return round(self.box.right - self.box.left), round(self.box.bottom - self.box.top)
 
-    @property
-    def sun(self) -> Array:
-        """The way toward the sun, ``(3,)``: behind the eye's left shoulder."""
-        return np.asarray(SUN if (self.shot.eye - self.shot.target)[1] <= 0 else BACK_SUN)
-
-    def still(self, pieces: list[ColoredMesh], finish: bool, last: Still | None = None) -> Still:
+    def still(self, pieces: list[ColoredMesh], sun: Array, finish: bool, last: Still | None = None) -> Still:
         """Return what is seen of ``pieces``; ``last`` itself when nothing has changed since.
 
         Args:
             pieces: All that stands there.
+            sun: ``(3,)`` unit vector toward the sun.
             finish: Whether it is the finished look, in sunlight.
             last: What was seen before, of the same look.
         """
@@ -85,14 +82,15 @@ class Pane:
         seen = see(surface, self.shot, (wide, high))
         if last is not None and np.array_equal(seen.nearness, last.nearness):
             return last
-        air = behind(self.shot, (wide, high)) if finish else yard_air((wide, high))
-        weather = Weather(self.sun, *(FAIR if finish else WORKSHOP), 1.0, *STANDING)
+        day = daylight_at(height_of(sun)) if finish else DAY
+        air = behind(self.shot, (wide, high), day) if finish else yard_air((wide, high))
+        weather = Weather(sun, *(FAIR if finish else WORKSHOP), 1.0, *STANDING, day=day)
         picture = lit(seen, lights_on(surface, weather, middle, radius), air, SOFT if finish else 1.0)
         return Still(picture, seen.nearness, seen.depth)
 
-    def lights_of(self, pieces: list[ColoredMesh], surface: Surface) -> Lights:
+    def lights_of(self, pieces: list[ColoredMesh], sun: Array, surface: Surface) -> Lights:
         """Return what falls on pieces that move: they shade each other only."""
-        return lights_on(surface, Weather(self.sun, *WORKSHOP, 1.0, *MOVING), *middle_and_radius(pieces))
+        return lights_on(surface, Weather(sun, *WORKSHOP, 1.0, *MOVING), *middle_and_radius(pieces))
 
     def moving(self, still: Still, surface: Surface, lights: Lights, shift: Array) -> Bytes:
         """Return a still with something moved by ``shift`` inches, before or behind what stands there.

@@ -9,21 +9,8 @@ from trimwright.model.scene.schema import Scene
 
 from ..display.coats import GLASS, PAINT, bare_coat, coat_of, coated
 from ..display.colors import BUILT
-from ..display.daylight import DAYLIGHT, sun_over
-from ..display.landscape import (
-    BLUER,
-    CLEARER,
-    CREST,
-    FAR,
-    FOOT,
-    HAZE,
-    LOW_SKY,
-    NEAR,
-    NEARER,
-    OVERHEAD,
-    TALL,
-    WAVES,
-)
+from ..display.daylight import daylights, sun_over
+from ..display.landscape import BLUER, CLEARER, NEARER, TALL, WAVES
 from ..display.paints import PAINTS, bare_ages, is_bare
 from ..display.tints import hexed, rgb
 from ..words.speaker import Speaker
@@ -67,16 +54,7 @@ def finish_of(scene: Scene, say: Speaker) -> Values:
 def outdoors() -> Values:
     """Return the daylight and the landscape, as pictures have them."""
     return {
-        "zenith": DAYLIGHT.zenith,
-        "horizon": DAYLIGHT.horizon,
-        "ground": DAYLIGHT.ground,
-        "overhead": OVERHEAD,
-        "lowSky": LOW_SKY,
-        "haze": HAZE,
-        "crest": CREST,
-        "foot": FOOT,
-        "far": FAR,
-        "near": NEAR,
+        "days": daylights(),
         "tall": TALL,
         "waves": WAVES,
         "fades": (BLUER, CLEARER, NEARER),

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from trimwright.model.geometry.arrays import Array
 
-from ..display.daylight import DAYLIGHT
+from ..display.daylight import DAY, Daylight, Light
 from .light_kernels import Faces, Lamps, Lawn, Mood, Scale, View, light, open_sky
 from .seen import Seen
 from .shadow import lamps
@@ -22,9 +22,6 @@ Bytes = NDArray[np.uint8]
 
 INK = (38, 44, 48)
 """Color of the lines, from 0 to 255."""
-
-AIR = (DAYLIGHT.zenith, DAYLIGHT.horizon, DAYLIGHT.ground)
-"""What is mirrored overhead, low down, and from below."""
 
 SCALE = Scale(LINEAR, np.round(255 * np.linspace(0, 1, 4096) ** (2 / GAMMA)).astype(np.uint8))
 """The steps of a picture's color: even ones for the eye."""
@@ -44,6 +41,7 @@ class Weather:
         sun_map: Pixels along a side of the sun's map.
         sky_map: The same for each direction of the sky.
         far: How much farther the sun's shadows are followed than the sky's.
+        day: The colors of all this.
     """
 
     toward: Array
@@ -55,6 +53,7 @@ class Weather:
     sun_map: int = 2048
     sky_map: int = 400
     far: float = 1.0
+    day: Daylight = DAY
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -99,7 +98,7 @@ def lit(seen: Seen, lights: Lights, backdrop: Bytes, strength: float = 1.0) -> B
     if ground is not None:
         lawn = Lawn(float(ground.middle[0]), float(ground.middle[1]), ground.reach)
     red, green, blue = LINEAR[list(INK)].tolist()
-    mood = Mood(weather.sun, weather.sky, weather.bounce, weather.mirror, strength, (red, green, blue), AIR)
+    mood = _mood(weather, strength, (red, green, blue))
     picture = backdrop.copy()
     got = np.zeros((2, -(-len(picture) // 2), -(-picture.shape[1] // 2)), dtype=np.float32)
     in_bands(
@@ -115,6 +114,14 @@ def lit(seen: Seen, lights: Lights, backdrop: Bytes, strength: float = 1.0) -> B
         len(picture),
     )
     return picture
+
+
+def _mood(weather: Weather, strength: float, ink: Light) -> Mood:
+    """Return how the light of a weather falls."""
+    day = weather.day
+    lights = ((weather.sun, day.sun), (weather.sky, day.sky), (weather.bounce, day.earth))
+    warm, cool, earth = ((much * red, much * green, much * blue) for much, (red, green, blue) in lights)
+    return Mood(warm, cool, earth, weather.mirror, strength, ink, (day.zenith, day.horizon, day.ground))
 
 
 def _share(got: Floats) -> Floats:

@@ -20,9 +20,6 @@ Floats = NDArray[np.float32]
 Ints = NDArray[np.int32]
 Bytes = NDArray[np.uint8]
 
-WARM, COOL, EARTH = (1.0, 0.95, 0.86), (0.84, 0.92, 1.0), (0.54, 0.53, 0.44)
-"""Colors of the sun, the sky, and the light that comes up from below."""
-
 CHALK = 0.9
 """What is rougher mirrors nothing that would be seen."""
 
@@ -69,12 +66,12 @@ class Lamps(NamedTuple):
 
 
 class Mood(NamedTuple):
-    """Strengths of sun, sky, the light from below and what is mirrored, how dark lines are and their
-    linear color, and the colors that are mirrored overhead, low down and from below."""
+    """Linear light of the sun, the sky and from below; how strongly things mirror, how dark lines are and their linear
+    color, and the colors that are mirrored overhead, low down and from below."""
 
-    sun: float
-    sky: float
-    bounce: float
+    warm: tuple[float, float, float]
+    cool: tuple[float, float, float]
+    earth: tuple[float, float, float]
     mirror: float
     strength: float
     ink: tuple[float, float, float]
@@ -197,22 +194,27 @@ def _lit(
     direct = max(0.0, nx * wx + ny * wy + nz * wz)
     if direct > 0:
         direct *= _soft(sun, 0, point, normal)
-    warm = mood.sun * direct
-    cool = mood.sky * (0.5 + 0.5 * nz) * open_sky
-    earth = mood.bounce * (0.5 - 0.5 * nz) * (0.3 + 0.7 * open_sky)
-    red = warm * WARM[0] + cool * COOL[0] + earth * EARTH[0]
-    green = warm * WARM[1] + cool * COOL[1] + earth * EARTH[1]
-    blue = warm * WARM[2] + cool * COOL[2] + earth * EARTH[2]
+    above = (0.5 + 0.5 * nz) * open_sky
+    below = (0.5 - 0.5 * nz) * (0.3 + 0.7 * open_sky)
+    red = direct * mood.warm[0] + above * mood.cool[0] + below * mood.earth[0]
+    green = direct * mood.warm[1] + above * mood.cool[1] + below * mood.earth[1]
+    blue = direct * mood.warm[2] + above * mood.cool[2] + below * mood.earth[2]
     metal, rough = paint[face, 3], paint[face, 4]
     if rough >= CHALK:
         return _toned(paint[face, 0] * red), _toned(paint[face, 1] * green), _toned(paint[face, 2] * blue)
-    scale, more, sky, glint = _mirrored(normal, toward, (wx, wy, wz), rough, direct * mood.sun)
+    scale, more, sky, glint = _mirrored(normal, toward, (wx, wy, wz), rough, direct)
     sky *= mood.mirror * (0.35 + 0.65 * open_sky)
     up = _height(normal, toward)
     return (
-        _coated(paint[face, 0], metal, red, (scale, more), sky * _sky(mood, up, rough, 0), glint * WARM[0]),
-        _coated(paint[face, 1], metal, green, (scale, more), sky * _sky(mood, up, rough, 1), glint * WARM[1]),
-        _coated(paint[face, 2], metal, blue, (scale, more), sky * _sky(mood, up, rough, 2), glint * WARM[2]),
+        _coated(
+            paint[face, 0], metal, red, (scale, more), sky * _sky(mood, up, rough, 0), glint * mood.warm[0]
+        ),
+        _coated(
+            paint[face, 1], metal, green, (scale, more), sky * _sky(mood, up, rough, 1), glint * mood.warm[1]
+        ),
+        _coated(
+            paint[face, 2], metal, blue, (scale, more), sky * _sky(mood, up, rough, 2), glint * mood.warm[2]
+        ),
     )
 
 

@@ -12,11 +12,12 @@ from trimwright.model.message import message
 
 from ..display.body import Kind
 from ..display.camera import Shot
+from ..display.daylight import FAIR, daylight_at
 from ..display.stage import Stage
 from ..display.view import METAL, PANELS, ViewPoint
 from .light import Weather, lights_on, lit
 from .meshes import middle_and_radius, pieces_of
-from .picture import FAIR, SUN
+from .picture import SUN, height_of
 from .seen import see
 from .surface import ColoredMesh, surface_of
 
@@ -54,7 +55,9 @@ def roof_over(
     away = float(np.linalg.norm(middle - eye))
     shot = Shot(eye, eye + turn[2] * away, -turn[1], 1e-6, height / focal * away)
     seen = see(surface, shot, (width, height))
-    lights = lights_on(surface, Weather(_toward(sun, turn), *FAIR), middle, radius)
+    toward = _toward(sun, turn)
+    weather = Weather(toward, *FAIR, day=daylight_at(height_of(toward)))
+    lights = lights_on(surface, weather, middle, radius)
     drawn = lit(seen, lights, photo.copy(), SOFT)
     first = sum(len(piece.faces) for piece in walls)
     shows = (seen.shown >= first).reshape(height, 2, width, 2).any(axis=(1, 3))

@@ -8,29 +8,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..display.camera import Shot
-from ..display.daylight import Light
-from ..display.landscape import (
-    BLUER,
-    CLEARER,
-    CREST,
-    FAR,
-    FOOT,
-    HAZE,
-    LOW_SKY,
-    NEAR,
-    NEARER,
-    OVERHEAD,
-    TALL,
-    WAVES,
-)
+from ..display.daylight import Daylight, Light
+from ..display.landscape import BLUER, CLEARER, NEARER, TALL, WAVES
 from .outdoors_kernels import Land, landscape
 from .workers import in_bands
 
 Bytes = NDArray[np.uint8]
 Floats = NDArray[np.float32]
-
-LAND = Land(OVERHEAD, LOW_SKY, HAZE, CREST, FOOT, FAR, NEAR, TALL, np.array(WAVES), BLUER, CLEARER, NEARER)
-"""The landscape as it is painted."""
 
 GRASS: Floats = np.array([0.548, 0.585, 0.442], dtype=np.float32)
 """The ground under a finished house."""
@@ -46,19 +30,22 @@ def yard_air(size: tuple[int, int]) -> Bytes:
     return np.round(255 * np.broadcast_to(air, (size[1], size[0], 3))).astype(np.uint8)
 
 
-def behind(shot: Shot, size: tuple[int, int]) -> Bytes:
+def behind(shot: Shot, size: tuple[int, int], day: Daylight) -> Bytes:
     """Return ``(h, w, 3)``: what a camera sees behind everything that stands on the ground.
 
     Args:
         shot: The camera.
         size: Width and height, pixels.
+        day: The daylight.
     """
     wide, high = size
     right, up, back = shot.axes
     scale = 2 * math.tan(shot.angle(wide / high) / 2) / high
     rays = np.column_stack([right * scale, -up * scale, (up * high - right * wide) * scale / 2 - back])
     picture = np.empty((high, wide, 3), dtype=np.uint8)
-    in_bands(lambda top, bottom: landscape(rays, LAND, top, bottom, picture), high)
+    seen = (day.overhead, day.low_sky, day.haze, day.crest, day.foot, day.far, day.near)
+    land = Land(*seen, TALL, np.array(WAVES), BLUER, CLEARER, NEARER)
+    in_bands(lambda top, bottom: landscape(rays, land, top, bottom, picture), high)
     return picture
 
 

@@ -15,7 +15,7 @@ from trimwright.model.message import message
 from trimwright.model.scene.schema import Scene
 
 from ..display.camera import Shot
-from ..display.daylight import sun_over
+from ..display.daylight import DAY, FAIR, daylight_at, sun_over
 from ..display.notes import Pin
 from ..display.placing import Box
 from ..display.stage import Stage
@@ -39,11 +39,9 @@ SUN = np.array([-0.36, -0.68, 0.64]) / np.linalg.norm([-0.36, -0.68, 0.64])
 BACK_SUN = SUN * [-1.0, -1.0, 1.0]
 """The sun behind the eye of one who looks from the back: a picture is no forecast, it shows shapes."""
 
-FAIR = (0.98, 0.56, 0.44)
-"""Strength of the sun, the sky and the light from below on a fair day."""
-
 WORKSHOP = (0.46, 0.56, 0.5)
-"""The same where every fold is to be seen, and colors are to be told apart in the shade too."""
+"""Strength of the sun, the sky and the light from below where every fold is to be seen, and colors are to be told
+apart in the shade too."""
 
 REACH = 5.5
 """How far the ground is seen, in radii of the house."""
@@ -147,12 +145,13 @@ def _shots(stage: Stage, view: ViewPoint, page: Bytes, tall: int) -> list[Frame]
             slice(int(box.left), int(box.left) + part[0]),
         )
         seen = see(surface, shot, part)
+        sun = sun_for(stage.scene, shot, finished)
+        day = daylight_at(height_of(sun)) if finished else DAY
         back = clear[there].copy()
         if view.outdoors:
-            back = behind(shot, part) if finished else yard_air(part)
-        sun = sun_for(stage.scene, shot, finished)
+            back = behind(shot, part, day) if finished else yard_air(part)
         strengths = FAIR if finished else WORKSHOP
-        weather = Weather(sun, *strengths, far=1.0 if view.outdoors else 4.0)
+        weather = Weather(sun, *strengths, far=1.0 if view.outdoors else 4.0, day=day)
         about, reach = (middle, radius) if view.outdoors else (shot.target, max(shot.width, shot.height))
         lights = lights_on(surface, weather, about, reach)
         page[there] = lit(seen, lights, back, _strength(view, room))
@@ -167,6 +166,11 @@ def sun_for(scene: Scene, shot: Shot, finished: bool) -> Array:
         return np.asarray(SUN if (shot.eye - shot.target)[1] <= 0 else BACK_SUN)
     bearing, rise = (math.radians(angle) for angle in place)
     return np.array([math.sin(bearing) * math.cos(rise), math.cos(bearing) * math.cos(rise), math.sin(rise)])
+
+
+def height_of(sun: Array) -> float:
+    """Return how high the sun stands, degrees."""
+    return math.degrees(math.asin(sun[2]))
 
 
 def _strength(view: ViewPoint, room: tuple[int, int]) -> float:

@@ -20,8 +20,9 @@ from .workers import in_bands
 Floats = NDArray[np.float32]
 Bytes = NDArray[np.uint8]
 
-NEAREST = 0.35
-"""What is nearer to the eye than this share of the way to the target is left off."""
+NEAREST, AT_FEET = 0.35, 0.02
+"""What is nearer to the eye than this share of the way to the target is left off; outdoors the ground is seen to the
+viewer's feet, and nothing else is so near."""
 
 WIDTH = 2.0
 """Of a line, in pixels of what is seen: every picture is drawn twice as wide and high as it comes out."""
@@ -78,7 +79,7 @@ def see(surface: Surface, shot: Shot, size: tuple[int, int], before: Floats | No
     away = np.einsum("ij,ij->i", surface.normals, off)
     edge_on = np.abs(away) < 1e-9
     planes = np.where(edge_on, 0.0, eye.rays.T @ surface.normals.T / np.where(edge_on, 1.0, away))
-    limit = 1 / (NEAREST * shot.distance)
+    limit = 1 / ((NEAREST if surface.ground is None else AT_FEET) * shot.distance)
     shown = np.full((high, wide), -1, dtype=np.int32)
     nearness = np.zeros((high, wide), dtype=np.float32) if before is None else before.copy()
     ink = np.zeros((high, wide), dtype=np.uint8)

@@ -6,6 +6,7 @@ import numpy as np
 
 from ..display.camera import Shot
 from ..display.coats import GLASS
+from ..display.daylight import DAY
 from .light import Weather, lights_on, lit
 from .outdoors import behind
 from .seen import see
@@ -20,4 +21,4 @@ def warm() -> None:
     shot = Shot(np.array([0.0, 0.0, 9.0]), np.zeros(3), np.array([0.0, 1.0, 0.0]), 2.0, 2.0)
     weather = Weather(np.array([0.0, 0.0, 1.0]), 1.0, 1.0, 1.0, rays=4, sun_map=8, sky_map=8)
     lights = lights_on(surface, weather, np.zeros(3), 4.0)
-    lit(see(surface, shot, (4, 4)), lights, behind(shot, (4, 4)))
+    lit(see(surface, shot, (4, 4)), lights, behind(shot, (4, 4), DAY))

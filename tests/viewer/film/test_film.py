@@ -14,12 +14,13 @@ from trimwright.model.layout import Layout
 from trimwright.model.message import message
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
+from trimwright.model.scene.sun import LOWEST
 from trimwright.viewer.cli import app
 from trimwright.viewer.display.order import steps_of
 from trimwright.viewer.display.stage import stage_of
 from trimwright.viewer.display.view import CAUTION
 from trimwright.viewer.film.caption import FilmCaption, strip_height, write_caption
-from trimwright.viewer.film.frames import FIRST, HOLD, LAST, RATE, SLIDE, FilmPicture, pictures_of
+from trimwright.viewer.film.frames import FIRST, HOLD, LAST, RATE, SLIDE, FilmPicture, _day, pictures_of
 from trimwright.viewer.film.write import FilmError, check_kind, write_film
 
 SCENE = """
@@ -77,8 +78,17 @@ def test_what_is_set_stays_and_the_rest_of_the_picture_is_still() -> None:
 
 
 def test_the_last_picture_has_the_finished_look() -> None:
-    assert [picture.look for picture in film()].count("finish") == 1
-    assert film()[-1].look == "finish"
+    assert {picture.look for picture in film()[:-1]} == {"pieces"}
+    assert film()[-1].look != "pieces"
+
+
+def test_where_a_scene_has_a_sun_its_day_passes_from_the_east_to_the_west() -> None:
+    scene = scene_from(SCENE + "[sun]\nlatitude = 44\nmonth = 3\nhour = 10\n")
+    through = list(_day(scene))
+    bearings = [one.sun.place[0] for one, _, _ in through[:-1] if one.sun]
+    assert bearings == sorted(bearings) and bearings[0] < 120 < 240 < bearings[-1]
+    assert through[-1][0].sun == scene.sun
+    assert all(one.sun and one.sun.place[1] >= LOWEST for one, _, _ in through)
 
 
 def test_a_named_view_fills_the_picture_alone() -> None:

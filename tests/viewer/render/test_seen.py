@@ -185,3 +185,11 @@ def test_where_no_folder_keeps_what_is_compiled_it_is_compiled_each_time(
         return 2 * x
 
     assert compiled.kernel(double)(4) == 8
+
+
+def test_outdoors_the_ground_is_seen_to_the_viewers_feet() -> None:
+    post = block((-3, 0, -9), (3, 1, 5))
+    ground = Ground(-9.0, np.array([0.5, 0.5, 0.5], dtype=np.float32), np.zeros(2), 900.0)
+    shot = Shot(np.array([0.0, -100.0, 0.0]), np.zeros(3), UP, 60.0, 60.0)
+    seen = see(surface_of([post], ground), shot, (100, 100))
+    assert (seen.shown[-1] >= seen.surface.bodies).all()

@@ -18,10 +18,20 @@ vec3 drawnIn(vec3 light) {
 }
 `;
 
-export function takeDaylight({ zenith, horizon, ground }) {
+// What surfaces mirror from now on: of a daylight as `daylightAt` gives it.
+export function mirrorDaylight({ zenith, horizon, ground }) {
   sky.skyZenith.value.fromArray(zenith);
   sky.skyHorizon.value.fromArray(horizon);
   sky.skyGround.value.fromArray(ground);
+}
+
+// The daylight when the sun stands so many degrees high: between those of `days`, from low to high.
+export function daylightAt(days, height) {
+  const above = days.findIndex((one) => one.height >= height);
+  if (above <= 0) return days.at(above);
+  const low = days[above - 1], high = days[above], share = (height - low.height) / (high.height - low.height);
+  const mixed = ([name, color]) => [name, color.map?.((band, i) => band + share * (high[name][i] - band)) ?? height];
+  return Object.fromEntries(Object.entries(low).map(mixed));
 }
 
 // Lights a shader so; what is dull mirrors nothing.

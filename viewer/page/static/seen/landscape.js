@@ -12,7 +12,7 @@ void main() {
 }`;
 
 const FRAGMENT = `
-uniform vec3 overhead, lowSky, haze, crest, foot, far, near, fades, waves[${MOST}];
+uniform vec3 overhead, low_sky, haze, crest, foot, far, near, fades, waves[${MOST}];
 uniform float tall;
 varying vec3 way;
 void main() {
@@ -20,7 +20,7 @@ void main() {
   vec3 color;
   if (rise < 0.0) color = mix(far, near, 1.0 - exp(fades.z * rise));
   else {
-    color = mix(lowSky, overhead, 1.0 - exp(-fades.x * rise));
+    color = mix(low_sky, overhead, 1.0 - exp(-fades.x * rise));
     color = mix(color, haze, exp(-fades.y * rise));
     if (rise < 2.1 * tall) {
       float bearing = atan(way.x, -way.z), top = tall;
@@ -32,7 +32,7 @@ void main() {
   gl_FragColor = vec4(color, 1.0);
 }`;
 
-const COLORS = ["overhead", "lowSky", "haze", "crest", "foot", "far", "near"];
+const COLORS = ["overhead", "low_sky", "haze", "crest", "foot", "far", "near"];
 
 export class Landscape {
   constructor(scene) {
@@ -48,10 +48,13 @@ export class Landscape {
 
   take(outdoors) {
     const { uniforms } = this.mesh.material;
-    for (const name of COLORS) uniforms[name].value.fromArray(outdoors[name]);
     uniforms.tall.value = outdoors.tall;
     uniforms.fades.value.fromArray(outdoors.fades);
     outdoors.waves.slice(0, MOST).forEach((wave, i) => uniforms.waves.value[i].fromArray(wave));
+  }
+
+  light(day) {
+    for (const name of COLORS) this.mesh.material.uniforms[name].value.fromArray(day[name]);
   }
 
   show(on) {

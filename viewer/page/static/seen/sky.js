@@ -1,8 +1,11 @@
 // Daylight: the light of the sky, one sun with its shadow, and the landscape that is seen behind a finished house.
 
 import { THREE } from "nicegui-scene";
-import { takeDaylight } from "trimwright/seen/daylight.js";
+import { daylightAt, mirrorDaylight } from "trimwright/seen/daylight.js";
 import { Landscape } from "trimwright/seen/landscape.js";
+
+const SUN = 2.95, SKY = 1.95; // how strongly they shine
+const BELOW = 0.58; // how strong the light from below is beside that of the sky
 
 export class Sky {
   constructor(scene, renderer) {
@@ -10,8 +13,8 @@ export class Sky {
     renderer.shadowMap.enabled = true;
     renderer.shadowMap.type = THREE.PCFShadowMap;
     renderer.shadowMap.autoUpdate = false;
-    this.light = new THREE.HemisphereLight(0xe9f3ff, 0x97927f, 1.95);
-    this.sun = new THREE.DirectionalLight(0xfff3df, 2.95);
+    this.light = new THREE.HemisphereLight(0xffffff, 0xffffff, SKY);
+    this.sun = new THREE.DirectionalLight(0xffffff, SUN);
     this.sun.castShadow = true;
     this.sun.shadow.mapSize.set(2048, 2048);
     this.sun.shadow.bias = -0.001;
@@ -23,7 +26,7 @@ export class Sky {
   }
 
   take(outdoors) {
-    takeDaylight(outdoors);
+    this.days = outdoors.days;
     this.landscape.take(outdoors);
   }
 
@@ -48,7 +51,12 @@ export class Sky {
     const away = new THREE.Vector3(Math.sin(a) * Math.cos(h), Math.sin(h), -Math.cos(a) * Math.cos(h));
     this.sun.target.position.copy(this.middle);
     this.sun.position.copy(this.middle).addScaledVector(away, this.reach * 3);
-    this.sun.color.set(height < 20 ? 0xffd9a8 : 0xfff3df);
+    const day = daylightAt(this.days, height);
+    this.sun.color.fromArray(day.sun);
+    this.light.color.fromArray(day.sky);
+    this.light.groundColor.fromArray(day.earth).multiplyScalar(BELOW);
+    mirrorDaylight(day);
+    this.landscape.light(day);
     this.stale();
   }
 
