@@ -22,6 +22,7 @@ from . import (
     outside_corner,
     peak,
     plain_end,
+    porch_corner,
     rake_at_valley,
     rake_bend,
     ridge_at_slope,
@@ -38,6 +39,7 @@ from .stand import Stand
 
 JOINTS: tuple[Joint, ...] = (
     eave_rake,
+    porch_corner,
     outside_corner,
     inside_corner,
     hip_foot,
@@ -173,6 +175,8 @@ def _lowest_first(joint: Joint, ends: Sequence[RunEnd], runs: Sequence[Run]) -> 
         result.append(lowest)
     if result != list(ends) and not joint.MEETING.turns:
         under, over = (runs[i] for i, _ in (result[0], result[-1]))
+        if under.name not in over.spec.over and _turns_elsewhere(over, under):
+            return tuple(ends)
         told = message(
             "it cannot lie over the {under}, which closes over it at the corner; leave '{kind}' out",
             under=under.name,
@@ -180,6 +184,15 @@ def _lowest_first(joint: Joint, ends: Sequence[RunEnd], runs: Sequence[Run]) -> 
         )
         raise SceneError(Problem(told, ("run", over.name, "over")))
     return tuple(result)
+
+
+def _turns_elsewhere(one: Run, other: Run) -> bool:
+    """Return whether trim on edges of these kinds may lie either way at other corners: then those are meant."""
+    return any(
+        joint.MEETING.turns
+        and {one.trim, other.trim} <= {kind for ends in joint.MEETING.ends for kind, _ in ends}
+        for joint in JOINTS
+    )
 
 
 def lifts_at(corner: Corner, runs: Sequence[Run]) -> dict[RunEnd, Lift]:

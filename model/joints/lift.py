@@ -61,6 +61,8 @@ def lifts(meeting: Meeting, runs: Sequence[Run], around: Sequence[Run]) -> list[
             ]
         case "on":
             return [FLAT, *(Lift(1.0, _inboard(runs[0]), np.zeros(2)) for _ in runs[1:])]
+        case "past":
+            return [FLAT, *(Lift(1.0, 0.0, np.zeros(2)) for _ in runs[1:])]
         case "outside":
             return [FLAT, *(Lift(0.0, 0.0, np.array([run.section.thickness, 0.0])) for run in runs[1:])]
         case "stacked":
@@ -94,7 +96,7 @@ def below(
     match meeting.rests:
         case "upon":
             return [(end, tuple(around)) for end in ends] if around else []
-        case "on" | "outside":
+        case "on" | "past" | "outside":
             return [(end, tuple(ends[:k])) for k, end in enumerate(ends) if k]
         case "stacked":
             own = [runs[i] for i, _ in ends]
@@ -137,7 +139,7 @@ def lift_above(
     run = runs[over[0]]
     sheets, out = 0.0, 0.0
     for i, at in unders:
-        zone = _beneath(run, runs[i], at) if meeting.rests in ("on", "upon") else rough[i, at].reach
+        zone = _beneath(run, runs[i], at) if meeting.rests in ("on", "past", "upon") else rough[i, at].reach
         nesting = runs[i].section.nesting
         for shift in _shifts(runs[i], pieces[i], seats[i], zone):
             sheets = max(sheets, float(shift @ nesting / (nesting @ nesting)))
@@ -147,6 +149,8 @@ def lift_above(
     match meeting.rests:
         case "on":
             overlap = max(_inboard(runs[i]) for i, _ in unders)
+        case "past":
+            overlap = 0.0
         case "upon":
             overlap = max(_width_along(run, runs[i]) for i, _ in unders)
             return Lift((sheets + 1.0) * _flat_sheet(run), overlap, np.zeros(2))

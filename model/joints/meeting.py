@@ -15,7 +15,7 @@ from .stand import Stand
 Ends = frozenset[tuple[EdgeKind, At]]
 """Ends of trim, by the kind of its edge."""
 
-Rests = Literal["beside", "on", "upon", "outside", "stacked"]
+Rests = Literal["beside", "on", "past", "upon", "outside", "stacked"]
 
 
 def low_end(kind: EdgeKind) -> Ends:
@@ -44,9 +44,9 @@ class Meeting:
         more: There may be any number of the last of ``ends``, and of ``edges``.
         last: Of ends that are alike the one with the greatest key lies on top; None for the later run.
         turns: The ends may lie the other way round.
-        rests: How an end lies on those under it: ``beside`` them, ``on`` the leg that is fastened, ``outside`` the
-            face, or ``stacked`` like caps, no two that share a face at one height; or all of them ``upon`` those
-            that they close over.
+        rests: How an end lies on those under it: ``beside`` them, ``on`` the leg that is fastened, on it ``past`` the
+            corner alone, ``outside`` the face, or ``stacked`` like caps, no two that share a face at one height; or
+            all of them ``upon`` those that they close over.
         overlap: How far an end that is stacked lies over the one under it, inches.
     """
 

@@ -86,5 +86,5 @@ def miter_onto(over: Stand, under: Stand, width: float) -> Miter:
     down = over.direction(fold[:, :2] @ (hinge[1] - hinge[0])) / np.linalg.norm(hinge[1] - hinge[0])
     climb = float(under.away @ down)
     rises = climb / math.sqrt(max(1.0 - climb**2, 1e-9))
-    tab = flap(over, strip, hinge, width, -under.away, (0.5, max(rises, 0.0) + 1.0))
+    tab = flap(over, strip, hinge, width, -under.away, (max(-rises, 0.0) + 0.5, max(rises, 0.0) + 1.0))
     return Miter(strip, miter.u, ends[1], tab)

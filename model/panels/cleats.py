@@ -124,12 +124,16 @@ def _cleat(roof: Roof, run: Run, section: Section, mark: str, start: float, end:
     )
     cuts = []
     for u, corner, sign in zip((0.0, end - start), corners, (-1.0, 1.0), strict=True):
-        hip = next((e for e in roof.edges if e.kind == "hip" and corner in e.vertices), None)
+        near = [edge for edge in roof.edges if corner in edge.vertices]
+        hip = next((edge for edge in near if edge.kind == "hip"), None)
+        side = _beside_porch(near)
         ends = square_cut(section, u)
-        if hip is not None:
+        if side is not None:
+            ends = plane_cut(section, placement, *side) - sign * BUTT / 2
+        elif hip is not None:
             ends = _miter(section, placement, hip) - sign * BUTT / 2
-            for other in (e for e in roof.edges if e.kind == "eave" and corner in e.vertices):
-                if other is not run.edge:
+            for other in near:
+                if other.kind == "eave" and other is not run.edge:
                     ends = sign * np.minimum(sign * ends, sign * _past(section, placement, hip, other))
         cuts.append(path(section, ends))
     sheet = Sheet(section, Cut(cuts[0]), Cut(cuts[1]))
@@ -142,6 +146,20 @@ def _cleat(roof: Roof, run: Run, section: Section, mark: str, start: float, end:
     return Cleat(
         mark, run.name, run.edge.faces[0], start, at, points, sheet, placement, thicken(sheet, placement)
     )
+
+
+def _beside_porch(near: Sequence[Edge]) -> tuple[Array, Array] | None:
+    """Return a point and the normal of the plane that halves the corner of an eave and the top of a porch's rake."""
+    kinds = {one.kind: one for one in near}
+    if (
+        len(near) != 2
+        or set(kinds) != {"eave", "rake"}
+        or kinds["rake"].vertices[1] not in kinds["eave"].vertices
+    ):
+        return None
+    eave, rake = kinds["eave"], kinds["rake"]
+    away = eave.direction if eave.vertices[1] == rake.vertices[1] else -eave.direction
+    return rake.end, rake.direction - away
 
 
 def _miter(section: Section, placement: Array, hip: Edge) -> Array:

@@ -45,6 +45,7 @@ LOOKS: Mapping[str, Look] = {
     "eave-rake": Look(message("Eave and rake"), 7.0, 0.42, 0.0, False),
     "outside corner": Look(message("Outside corner of the eaves"), 7.0, 0.42, 0.0, False),
     "inside corner": Look(message("Inside corner of the eaves"), 8.0, 0.6, 0.0, False),
+    "porch corner": Look(message("Eave at the side of a porch"), 8.0, 0.6, 0.0, False),
     "valley foot": Look(message("Foot of the valley"), 16.0, 0.9, 0.0, False),
     "rake at a valley": Look(message("Rake at a valley"), 9.0, 0.6, 0.3, False),
     "valley foot at a rake": Look(message("Foot of the valley at a rake"), 16.0, 0.9, 0.0, False),

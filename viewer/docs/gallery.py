@@ -28,6 +28,7 @@ SHOWN: dict[str, tuple[str, ...]] = {
     "fish-market": ("finish", "corner inside-corner E2-1"),
     "signal-house": ("finish", "corner outside-corner E8-1", "corner ridge-at-a-slope C2-1"),
     "net-barn": ("street", "corner break-end B1-3", "corner rake-bend R2-1"),
+    "weigh-house": ("finish", "corner porch-corner E1-1", "corner porch-corner E1-1 apart"),
     "cooperage": ("finish", "corner peak R2-2"),
     "slip-shed": ("findings",),
 }

@@ -28,6 +28,9 @@ ENDS = (
     ("boat-shed", "E1-2", 0, "lap, underneath"),
     ("bakehouse", "H1-1", 0, "hip foot"),
     ("rope-store", "V1-1", 0, "valley foot"),
+    ("weigh-house", "R1-1", 1, "porch corner, underneath"),
+    ("weigh-house", "E1-1", 0, "porch corner, on top"),
+    ("weigh-house", "E3-1", 1, "porch corner, on top, the other hand"),
 )
 
 
