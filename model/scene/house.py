@@ -52,9 +52,11 @@ class HouseSpec(Spec):
         foundation: How high it shows above the ground, inches.
         openings: Windows and a door as houses have them, or none but those of ``opening``.
         opening: Windows and doors; those of a kind take the place of the automatic ones of that kind.
+        gutters: What hangs under the level eaves, with its downspouts.
     """
 
     siding: Literal["lap", "boards", "plain"] = "lap"
     foundation: Foundation = 8.0
     openings: Literal["automatic", "none"] = "automatic"
     opening: Annotated[tuple[OpeningSpec, ...], Field(max_length=100)] = ()
+    gutters: Literal["none", "box", "half-round"] = "none"

@@ -199,12 +199,14 @@ class Colors(Spec):
         panels: The same.
         walls: Of the walls.
         coat: Of the metal: left bare, or paint of one gloss; None for what is usual for it.
+        gutters: Of paint on the gutters; None for the look of the trim.
     """
 
     trim: Color
     panels: Color
     walls: Color = "#d8d2c4"
     coat: Coat | None = None
+    gutters: Color | None = None
 
 
 class Scene(Spec):

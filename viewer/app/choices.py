@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from trimwright.model.message import Message, message
 from trimwright.model.units import Style, Unit
 
+from ..words import names
+
 SEAMS: Mapping[str, Message] = {
     "standing seam": message("standing seam"),
     "lapped and sealed": message("lapped and sealed"),
@@ -32,6 +34,8 @@ FORMING: Mapping[str, Message] = {
 }
 
 OPENINGS: Mapping[str, Message] = {"automatic": message("as houses have them"), "none": message("none")}
+
+GUTTERS: Mapping[str, Message] = {"none": message("none"), **names.GUTTERS}
 
 OBJECTIVES: Mapping[str, Message] = {
     "metal": message("metal"),

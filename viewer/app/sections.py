@@ -18,7 +18,7 @@ from ..display.trim_looks import LOOKS
 from ..words.languages import LANGUAGES, name_of
 from ..words.names import FIRST_SEAMS, FIXED, LAID_FROM, LOCKS
 from ..words.speaker import is_metric
-from .choices import COATS, FORMING, OBJECTIVES, OPENINGS, SEAMS, SIDINGS, TAPES, UNITS
+from .choices import COATS, FORMING, GUTTERS, OBJECTIVES, OPENINGS, SEAMS, SIDINGS, TAPES, UNITS
 from .fields import Field, FormSection, Kind, Name
 from .scene_text import value_at
 
@@ -176,6 +176,7 @@ _COLORS = (
     Field(("colors", "trim"), message("Trim"), "color"),
     Field(("colors", "panels"), message("Panels"), "color"),
     Field(("colors", "walls"), message("Walls"), "color"),
+    Field(("colors", "gutters"), message("Gutters"), "color", hint=message("empty: as the trim")),
     Field(("colors", "coat"), message("Coat of the metal"), "choice", _choices(COATS)),
 )
 
@@ -240,6 +241,7 @@ _HOUSE = (
     Field(("house", "siding"), message("Siding"), "choice", _choices(SIDINGS)),
     Field(("house", "foundation"), message("Foundation, above the ground")),
     Field(("house", "openings"), message("Windows and doors"), "choice", _choices(OPENINGS)),
+    Field(("house", "gutters"), message("Gutters"), "choice", _choices(GUTTERS)),
     Field(
         ("sun", "latitude"),
         message("Sun: latitude, degrees"),

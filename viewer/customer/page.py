@@ -28,7 +28,7 @@ from ..page.finish import finish_of, outdoors
 from ..page.page import SCRIPTS, html_page
 from ..page.payload import seen_of
 from ..page.viewpoints import viewpoint_of
-from ..words.names import LOCKS
+from ..words.names import GUTTERS, LOCKS
 from ..words.speaker import Speaker, speaker_of
 
 Values = dict[str, Any]
@@ -268,6 +268,10 @@ def _parts(layout: Layout, say: Speaker) -> Iterator[tuple[Message, str]]:
     if trims:
         edges = Listed(tuple(LOOKS[trim].title for trim in trims), "comma")
         yield message("Edges"), say("{edges}, bent to this roof's own pitch", edges=edges)
+    if scene.house.gutters in GUTTERS:
+        color = scene.colors.gutters
+        told = message("as the trim") if color is None else color_name(color, scene)
+        yield message("Gutters"), say("{shape}, {color}", shape=GUTTERS[scene.house.gutters], color=told)
 
 
 def _foot(layout: Layout, say: Speaker) -> str:

@@ -13,7 +13,7 @@ from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Layout, Part
 
 from ..display.body import Body, merged
-from ..display.coats import DULL, GLASS, HEADS, Coat, coat_of
+from ..display.coats import DULL, GLASS, HEADS, Coat, coat_of, gutter_coat
 from ..display.colors import BOARD, BUILT, DECK, SCREW
 from ..display.heads import foot_of_head
 from ..display.stage import Stage
@@ -43,6 +43,7 @@ GROUPS = {
     "casing": "casing",
     "door": "door",
     "glass": "glass",
+    "gutter": "gutter",
 }
 """What a node's name begins with, by kind of body."""
 
@@ -136,6 +137,7 @@ def _materials(layout: Layout) -> dict[str, PBRMaterial]:
         "siding": _material("siding", walls, DULL),
         **{kind: _material(kind, BUILT[kind], DULL) for kind in ("foundation", "casing", "door")},
         "glass": _material("glass", BUILT["glass"], GLASS),
+        "gutter": _material("gutters", rgb(scene.colors.gutters or scene.colors.trim), gutter_coat(scene)),
     }
 
 

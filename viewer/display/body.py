@@ -30,6 +30,7 @@ Kind = Literal[
     "casing",
     "door",
     "glass",
+    "gutter",
 ]
 
 

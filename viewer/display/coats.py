@@ -71,6 +71,12 @@ def coat_of(scene: Scene, color: Color) -> Coat:
     return bare_coat(scene.metal.kind, color) if name == "bare" else PAINT[name]
 
 
+def gutter_coat(scene: Scene) -> Coat:
+    """Return the coat of a scene's gutters: that of the trim, or paint where they have a color of their own."""
+    colors = scene.colors
+    return PAINT["satin"] if colors.gutters else coat_of(scene, rgb(colors.trim))
+
+
 def bare_coat(kind: str, color: Color) -> Coat:
     """Return the coat of a bare metal at the age whose color is nearest."""
     coats, ages = BARE[kind], METALS[kind].patina

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from trimwright.model.scene.schema import Scene
 
 from .body import Body, Kind
-from .coats import DULL, GLASS, Coat, coat_name, coat_of
+from .coats import DULL, GLASS, Coat, coat_name, coat_of, gutter_coat
 from .tints import Color, mix, rgb
 from .trim_looks import LOOKS
 
@@ -63,8 +63,11 @@ def finish(body: Body, scene: Scene) -> NDArray[np.uint8]:
 
 
 def metal_color(body: Body, scene: Scene) -> Color:
-    """Return the color of a piece of trim, a panel or what belongs to one."""
-    return rgb(scene.colors.trim if body.kind == "trim" else scene.colors.panels)
+    """Return the color of a piece of trim, a gutter, a panel or what belongs to one."""
+    colors = scene.colors
+    if body.kind == "gutter":
+        return rgb(colors.gutters or colors.trim)
+    return rgb(colors.trim if body.kind == "trim" else colors.panels)
 
 
 def told_apart(body: Body, scene: Scene, short: frozenset[str], focus: frozenset[str]) -> NDArray[np.uint8]:
@@ -94,6 +97,8 @@ def coat(body: Body, scene: Scene) -> Coat:
         return GLASS
     if body.kind in BUILT or body.kind in ("wall", "siding"):
         return DULL
+    if body.kind == "gutter":
+        return gutter_coat(scene)
     return coat_of(scene, metal_color(body, scene))
 
 

@@ -104,6 +104,13 @@ class Opening:
     high: float
 
 
+def openings_of(frames: Sequence[WallFrame], spec: HouseSpec) -> list[tuple[Opening, ...]]:
+    """Return the windows and doors of each wall; the longest wall at the front has the door."""
+    fronts = [frame for frame in frames if side_of(frame) == "front"]
+    front = max(fronts, key=lambda frame: frame.length, default=None)
+    return [tuple(openings_in(frame, spec, frame is front)) for frame in frames]
+
+
 def openings_in(frame: WallFrame, spec: HouseSpec, front: bool) -> Iterator[Opening]:
     """Yield the windows and doors of a wall; those that would reach out of it are left away.
 

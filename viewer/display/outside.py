@@ -15,7 +15,7 @@ from trimwright.model.roof.record import Roof
 from trimwright.model.scene.house import HouseSpec
 
 from .body import Body, Kind, Mesh, merged, slab, triangles_of
-from .openings import Opening, WallFrame, frames_of, openings_in, side_of
+from .openings import Opening, WallFrame, frames_of, openings_of
 
 COURSE = 6.0
 """How much of each course of lap siding shows, inches."""
@@ -46,10 +46,7 @@ def outside_bodies(roof: Roof, spec: HouseSpec) -> Iterator[Body]:
     """Yield a body for each kind of part, as far as there are any."""
     frames = frames_of(roof)
     parts: dict[Kind, list[Mesh]] = {"siding": [], "foundation": [], "casing": [], "door": [], "glass": []}
-    fronts = [frame for frame in frames if side_of(frame) == "front"]
-    front = max(fronts, key=lambda frame: frame.length, default=None)
-    for frame in frames:
-        openings = list(openings_in(frame, spec, frame is front))
+    for frame, openings in zip(frames, openings_of(frames, spec), strict=True):
         parts["siding"] += _siding(frame, spec, openings)
         if spec.foundation > 0:
             low = shapely.box(-CONCRETE, 0.0, frame.length + CONCRETE, spec.foundation)

@@ -19,6 +19,7 @@ from .body import Body
 from .cladding import panel_bodies
 from .closeups import screw_views, short_views
 from .corners import corner_views, lap_views
+from .gutter_bodies import gutter_bodies
 from .house import house_bodies
 from .notes import Label, Pin
 from .order import places_of
@@ -149,6 +150,7 @@ def stage_of(layout: Layout, findings: Sequence[Finding] = ()) -> Stage:
     bodies = (
         *house_bodies(layout.roof),
         *outside_bodies(layout.roof, layout.scene.house),
+        *gutter_bodies(layout.roof, layout.scene.house),
         *panel_bodies(layout, order),
         *trim_bodies(layout.parts, order),
     )

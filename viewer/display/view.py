@@ -18,7 +18,7 @@ from .tints import Color
 Subject = Literal["roof", "short piece", "lap", "corner", "panels", "tape marks"]
 
 HOUSE: frozenset[Kind] = frozenset({"deck", "fascia", "wall"})
-OUTSIDE: frozenset[Kind] = frozenset({"siding", "foundation", "casing", "door", "glass"})
+OUTSIDE: frozenset[Kind] = frozenset({"siding", "foundation", "casing", "door", "glass", "gutter"})
 """What makes a house of the walls, where the finished look is shown from afar."""
 
 PANELS: frozenset[Kind] = frozenset({"pan", "closure", "cleat"})

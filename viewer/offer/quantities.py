@@ -12,6 +12,8 @@ from trimwright.model.layout import Layout
 from trimwright.model.message import Message, message
 from trimwright.model.takeoff.record import Takeoff
 
+from ..display.gutters import downspouts_of, gutters_of
+
 MEASURES = ("each", "100", "ft", "m", "sq ft", "m2", "lb", "kg")
 """Units of a price list; ``100`` is a hundred of what is counted."""
 
@@ -97,6 +99,20 @@ def _metal(layout: Layout, takeoff: Takeoff) -> Iterator[PricedQuantity]:
     if closures:
         count = sum(each.count for each in takeoff.closures)
         yield PricedQuantity(("closures",), message("Closures"), "metal", _lengths(closures) | _counts(count))
+    yield from _gutters(layout)
+
+
+def _gutters(layout: Layout) -> Iterator[PricedQuantity]:
+    """Yield the gutters of a house that has some, and their downspouts."""
+    roof, house = layout.roof, layout.scene.house
+    length = sum(gutter.edge.length for gutter in gutters_of(roof, house))
+    if length:
+        spouts = downspouts_of(roof, house)
+        down = sum(spout.length for spout in spouts)
+        yield PricedQuantity(("gutter",), message("Gutter"), "metal", _lengths(length))
+        yield PricedQuantity(
+            ("downspouts",), message("Downspouts"), "metal", _counts(len(spouts)) | _lengths(down)
+        )
 
 
 def _fastening(takeoff: Takeoff) -> Iterator[PricedQuantity]:

@@ -7,7 +7,7 @@ from typing import Any
 from trimwright.model.scene.dressed import dressed
 from trimwright.model.scene.schema import Scene
 
-from ..display.coats import GLASS, PAINT, bare_coat, coat_of, coated
+from ..display.coats import GLASS, PAINT, bare_coat, coat_of, coated, gutter_coat
 from ..display.colors import BUILT
 from ..display.daylight import daylights, sun_over
 from ..display.landscape import BLUER, CLEARER, NEARER, TALL, WAVES
@@ -36,6 +36,7 @@ def finish_of(scene: Scene, say: Speaker) -> Values:
         "trim": coated(colors.trim, coat_of(scene, rgb(colors.trim)), of),
         "panels": coated(colors.panels, coat_of(scene, rgb(colors.panels)), of),
         "walls": colors.walls,
+        "gutters": coated(colors.gutters, gutter_coat(scene)) if colors.gutters else None,
         "paints": [
             *(
                 {"name": one.name, **coated(one.color, PAINT[one.coat])}

@@ -31,6 +31,9 @@ LOCKS: Mapping[str, Message] = {
 }
 """The panel profiles of the catalogue."""
 
+GUTTERS: Mapping[str, Message] = {"box": message("box"), "half-round": message("half-round")}
+"""The shapes of gutters."""
+
 FIRST_SEAMS: Mapping[str, Message] = {
     "clear": message("clear of screws and laps"),
     "left": message("a whole panel at the left"),

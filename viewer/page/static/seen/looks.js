@@ -5,12 +5,12 @@ import { paint, plain, sheetMetal } from "trimwright/seen/metal.js";
 
 const CHOSEN = "#ffc91f", QUIET = "#c9cdcc", WOOD = "#cdb28a";
 
-export const OUTSIDE = new Set(["siding", "foundation", "casing", "door", "glass"]); // of the house, seen in the finished look only
+export const OUTSIDE = new Set(["siding", "foundation", "casing", "door", "glass", "gutter"]); // of the house, seen in the finished look only
 
 export class Looks {
   constructor() {
     this.apart = false;
-    this.metals = { trim: sheetMetal(), pan: sheetMetal(), chosen: sheetMetal(), quiet: sheetMetal(), short: sheetMetal() };
+    this.metals = { trim: sheetMetal(), pan: sheetMetal(), gutter: sheetMetal(), chosen: sheetMetal(), quiet: sheetMetal(), short: sheetMetal() };
     paint(this.metals.chosen, { color: CHOSEN });
     this.metals.chosen.emissive.set("#5a4300");
     this.metals.chosen.sides.back.value.set("#c79500");
@@ -38,7 +38,8 @@ export class Looks {
     this.own = own;
   }
 
-  // look: {trim, panels: {color, metal, rough, bare}, walls: "#rrggbb"}; what is left out stays
+  // look: {trim, panels, gutters: {color, metal, rough, bare}, walls: "#rrggbb"}; what is left out stays; gutters without
+  // a look have that of the trim
   set(look) {
     this.look = { ...this.look, ...look };
     this.use(this.look);
@@ -47,6 +48,7 @@ export class Looks {
   use(look) {
     paint(this.metals.trim, look.trim);
     paint(this.metals.pan, look.panels);
+    paint(this.metals.gutter, look.gutters ?? look.trim);
     this.plain.wall.color.set(look.walls);
   }
 
@@ -57,6 +59,7 @@ export class Looks {
       return piece.short ? this.metals.short : this.metals[`${piece.trim}${Number(body.name.split("-").pop()) % 2}`];
     }
     if (body.kind === "pan") return this.apart ? this.metals.quiet : this.metals.pan;
+    if (body.kind === "gutter") return this.metals.gutter;
     return this.plain[body.kind] ?? this.plain.deck;
   }
 
