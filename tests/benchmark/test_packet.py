@@ -3,13 +3,10 @@
 Run with ``pytest -m benchmark -s``. Processor time is counted, so that other work on the machine matters little.
 """
 
-import statistics
-import time
-from collections.abc import Callable
-
 import pytest
 
 from tests.benchmark.house import HOUSE
+from tests.benchmark.timing import cost
 from trimwright.model.checks.run import check
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
@@ -21,16 +18,6 @@ pytestmark = pytest.mark.benchmark
 
 MOST = 60
 """How often the house could be laid out in the time that its packet takes, at most."""
-
-
-def cost(work: Callable[[], object], rounds: int) -> float:
-    """Return the processor time of some work, seconds: the median of several rounds."""
-    times = []
-    for _ in range(rounds):
-        start = time.process_time()
-        work()
-        times.append(time.process_time() - start)
-    return statistics.median(times)
 
 
 def test_the_packet_of_a_house_of_forty_pieces() -> None:

@@ -8,8 +8,6 @@ import resource
 import statistics
 import subprocess
 import sys
-import time
-from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
@@ -18,6 +16,7 @@ import pyvista
 from zoo import SCENES, layout
 
 from tests.benchmark.house import HOUSE
+from tests.benchmark.timing import cost
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
 from trimwright.viewer.display.stage import stage_of
@@ -29,16 +28,6 @@ from trimwright.viewer.render.surface import surface_of
 from trimwright.viewer.render.warm import warm
 
 pytestmark = pytest.mark.benchmark
-
-
-def cost(work: Callable[[], object], rounds: int = 1) -> float:
-    """Return the processor time of some work, seconds: the median of several rounds."""
-    times = []
-    for _ in range(rounds):
-        start = time.process_time()
-        work()
-        times.append(time.process_time() - start)
-    return statistics.median(times)
 
 
 def in_numpy() -> None:
