@@ -31,6 +31,9 @@ from .sheet.fold import strip_fold
 from .sheet.sheet import Sheet
 from .spacing import SEAM, end_mark, space
 
+Crossed = tuple[list[float], float]
+"""Where seams cross a row, as run distances, ascending, and how far screws keep from them along it, inches."""
+
 CLOSEST = 1.0
 """Two screws of a row are never nearer to each other than this, inches: their heads and the gun need it."""
 
@@ -86,21 +89,25 @@ def place_screws(
     """
     _check_placed(fitted, scene)
     pans = [one for one in fitted if KINDS[one.run.trim].cleated]
+    rows = screw_rows(fitted, asked)
+    crossed: dict[ScrewLine, Crossed] = {}
+    for face in {row.face for row in rows}:
+        over = [row for row in rows if row.face == face]
+        crossed |= zip(over, _seams(over, feet.get(face)), strict=True)
     screws: list[Screw] = []
-    for one in fitted:
+    for row in rows:
+        one = row.one
         by_hand = scene.screws.placed.get(one.piece.mark)
         low = one.sheet.extent[0]
-        for row in screw_rows([one], asked):
-            if by_hand is not None:
-                at = [low + mark for mark in sorted(by_hand)]
-            else:
-                seams, off = _seams(row, feet.get(row.face))
-                at = _spread(row, seams, off, held.get((one.run.name, row.face)))
-            screws += _driven(one, row.strip, row.across, at, low, by_hand is not None, pans)
+        if by_hand is not None:
+            at = [low + mark for mark in sorted(by_hand)]
+        else:
+            at = _spread(row, *crossed[row], held.get((one.run.name, row.face)))
+        screws += _driven(one, row.strip, row.across, at, low, by_hand is not None, pans)
     return tuple(screws)
 
 
-def crowding(lines: Iterable[ScrewLine], feet: Array) -> int:
+def crowding(lines: Sequence[ScrewLine], feet: Array) -> int:
     """Return how many screws over a face would be too near to its seams, or too far from an end, were they at ``feet``.
 
     Args:
@@ -108,8 +115,7 @@ def crowding(lines: Iterable[ScrewLine], feet: Array) -> int:
         feet: ``(n, 2, 3) float, inches, scene frame``.
     """
     count = 0
-    for row in lines:
-        seams, off = _seams(row, feet)
+    for row, (seams, off) in zip(lines, _seams(lines, feet), strict=True):
         if seams:
             marks = np.array(_spread(row, seams, off))
             away = np.abs(marks[:, None] - np.array(seams)[None])
@@ -170,27 +176,27 @@ def _crowded(one: Fitted, across: float) -> list[float]:
     return [first + (last - first) / 4, last - (last - first) / 4]
 
 
-def _seams(line: ScrewLine, feet: Array | None) -> tuple[list[float], float]:
-    """Return where seams cross a row, as run distances, ascending, and how far screws keep from them along it."""
+def _seams(lines: Sequence[ScrewLine], feet: Array | None) -> list[Crossed]:
+    """Return where seams at ``feet`` cross each of some rows."""
     if feet is None or not len(feet):
-        return [], SEAM
-    one, ends = line.one, line.ends
-    origin, along = ends[0, :2], (ends[1] - ends[0])[:2]
-    a, way = feet[:, 0, :2] - origin, (feet[:, 1] - feet[:, 0])[:, :2]
-    cross = along[0] * way[:, 1] - along[1] * way[:, 0]
-    steady = np.abs(cross) > 1e-9 * math.hypot(*along.tolist())
+        return [([], SEAM)] * len(lines)
+    ends = np.array([line.ends for line in lines])
+    row, seam = ends[:, 1] - ends[:, 0], feet[0, 1] - feet[0, 0]
+    along, way = row[:, None, :2], (feet[:, 1] - feet[:, 0])[:, :2]
+    off = feet[:, 0, :2] - ends[:, :1, :2]
+    cross = along[..., 0] * way[:, 1] - along[..., 1] * way[:, 0]
+    steady = np.abs(cross) > 1e-9 * np.hypot(along[..., 0], along[..., 1])
     cross = np.where(steady, cross, 1.0)
-    share = (a[:, 0] * way[:, 1] - a[:, 1] * way[:, 0]) / cross
-    along_seam = (a[:, 0] * along[1] - a[:, 1] * along[0]) / cross
-    length = np.hypot(way[:, 0], way[:, 1])
-    slack = 8.0 / np.maximum(length, 1e-9)
-    hit = steady & (along_seam >= -slack) & (along_seam <= 1 + slack)
-    low, high = one.sheet.extent
-    row, seam = ends[1] - ends[0], feet[0, 1] - feet[0, 0]
-    lengths = float((row @ row) * (seam @ seam))
-    slant = math.sqrt(max(1.0 - float(row @ seam) ** 2 / lengths, 0.0)) if lengths else 1.0
-    found = sorted(u for u in (share[hit] * one.run.length).tolist() if low < u < high)
-    return found, SEAM / max(slant, 0.1)
+    share = (off[..., 0] * way[:, 1] - off[..., 1] * way[:, 0]) / cross
+    along_seam = (off[..., 0] * along[..., 1] - off[..., 1] * along[..., 0]) / cross
+    slack = 8.0 / np.maximum(np.hypot(way[:, 0], way[:, 1]), 1e-9)
+    at = share * np.array([[line.one.run.length] for line in lines])
+    low, high = np.array([line.one.sheet.extent for line in lines]).T[..., None]
+    hit = steady & (along_seam >= -slack) & (along_seam <= 1 + slack) & (at > low) & (at < high)
+    lengths = (row**2).sum(axis=1) * float(seam @ seam)
+    slant = np.sqrt(np.maximum(1.0 - (row @ seam) ** 2 / np.maximum(lengths, 1e-12), 0.0))
+    keep = SEAM / np.maximum(slant, 0.1)
+    return [(sorted(marks[one].tolist()), far) for marks, one, far in zip(at, hit, keep.tolist(), strict=True)]
 
 
 def _driven(

@@ -35,8 +35,11 @@ class Step:
 
 def from_blank_end(step: Step, end: float) -> Step:
     """Return a step whose places are measured from the end of the blank at ``end``, not along the run."""
+    says = step.says
+    if not any(isinstance(value, Place) for _, value in says.values):
+        return step
     values = tuple(
         (name, Place(abs(value.inches - end)) if isinstance(value, Place) else value)
-        for name, value in step.says.values
+        for name, value in says.values
     )
-    return replace(step, says=replace(step.says, values=values))
+    return replace(step, says=replace(says, values=values))

@@ -119,10 +119,8 @@ def step(verb: Verb, says: Message, *lines: object, below: bool = False) -> Step
         lines: Each line that the tool follows, ``(k, 2) float, inches``: sheet points.
         below: The tool goes in from the unpainted side.
     """
-    told = tuple(
-        tuple((float(u), float(v)) for u, v in np.asarray(line, dtype=float).reshape(-1, 2)) for line in lines
-    )
-    return Step(verb, says, told, below)
+    points = [np.asarray(line, dtype=float).reshape(-1, 2).tolist() for line in lines]
+    return Step(verb, says, tuple([tuple([(u, v) for u, v in line]) for line in points]), below)
 
 
 def trace(cut: Array, first: float, last: float) -> Array:

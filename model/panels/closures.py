@@ -189,6 +189,7 @@ def _along(stretch: _Stretch, flat: Flat, panels: Sequence[Panel], stuff: Stuff)
     base = border.normal * (border.deck - stretch.back)
     outlines = [flat.flatten(panel.outline) for panel in panels]
     bounds = np.array([(ring[:, 0].min(), ring[:, 0].max()) for ring in outlines])
+    reach = float(bounds[:, 0].min()), float(bounds[:, 1].max())
     feet = base + (bounds[:, :, None] - base[0]) / along[0] * along
     sides = _sides_of_ends(stretch, flat.raised(feet.reshape(-1, 2), 0.0).reshape(-1, 2, 3), along[0])
     owner = np.repeat(np.arange(len(outlines)), [len(ring) for ring in outlines])
@@ -204,7 +205,7 @@ def _along(stretch: _Stretch, flat: Flat, panels: Sequence[Panel], stuff: Stuff)
         if between and key in alike:
             alike[key][2].append(number)
             continue
-        found[number] = _on_panel(stretch, flat, panel, panels, stuff)
+        found[number] = _on_panel(stretch, flat, panel, reach, stuff)
         if between:
             alike[key] = found[number], number, []
     across = flat.raised(feet[:, 0], 0.0)
@@ -255,17 +256,26 @@ def _moved(closure: Closure, panels: Sequence[Panel], shifts: Array) -> list[Clo
 
 
 def _on_panel(
-    stretch: _Stretch, flat: Flat, panel: Panel, panels: Sequence[Panel], stuff: Stuff
+    stretch: _Stretch, flat: Flat, panel: Panel, reach: tuple[float, float], stuff: Stuff
 ) -> Closure | None:
-    """Return the closure of a stretch that stands on one panel; None where the stretch does not cross it."""
+    """Return the closure of a stretch that stands on one panel; None where the stretch does not cross it.
+
+    Args:
+        stretch: The line of closures.
+        flat: The face's plane.
+        panel: The panel.
+        reach: The least and the greatest ``x`` of all panels of the face, inches.
+        stuff: What panels are made of.
+    """
     border = stretch.border
     along = border.along if border.along[0] > 0 else -border.along
     base = border.normal * (border.deck - stretch.back)
     ring = flat.flatten(panel.outline)
     bounds = float(ring[:, 0].min()), float(ring[:, 0].max())
+    beyond = reach[0] < bounds[0] - POINT, reach[1] > bounds[1] + POINT
     spots = []
     for side, (edge, bound, plane) in enumerate(zip(panel.edges, bounds, stretch.ends, strict=True)):
-        if edge in ("over", "under") or any(_reaches_past(flat, other, bound, side) for other in panels):
+        if edge in ("over", "under") or beyond[side]:
             spots.append(_Spot.at_seam(flat, edge, bound, side, plane, stuff))
         else:
             spots.append(_Spot(side, plane, plane, None))
@@ -291,12 +301,6 @@ def _on_panel(
         placement,
         thicken(sheet, placement),
     )
-
-
-def _reaches_past(flat: Flat, panel: Panel, bound: float, side: int) -> bool:
-    """Return whether a panel reaches past ``x`` = ``bound`` to the left (0) or to the right (1)."""
-    x = (panel.outline - flat.origin) @ flat.axes[0]
-    return bool(x.min() < bound - POINT if side == 0 else x.max() > bound + POINT)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
