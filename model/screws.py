@@ -196,7 +196,9 @@ def _seams(lines: Sequence[ScrewLine], feet: Array | None) -> list[Crossed]:
     lengths = (row**2).sum(axis=1) * float(seam @ seam)
     slant = np.sqrt(np.maximum(1.0 - (row @ seam) ** 2 / np.maximum(lengths, 1e-12), 0.0))
     keep = SEAM / np.maximum(slant, 0.1)
-    return [(sorted(marks[one].tolist()), far) for marks, one, far in zip(at, hit, keep.tolist(), strict=True)]
+    return [
+        (sorted(marks[one].tolist()), far) for marks, one, far in zip(at, hit, keep.tolist(), strict=True)
+    ]
 
 
 def _driven(

@@ -10,7 +10,7 @@ it, by less than the limit.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 
@@ -47,10 +47,10 @@ def find(facts: Facts) -> Iterator[Finding]:
             face: np.asarray(np.linalg.inv(frame_on(layout.roof, run.edge, face)), dtype=np.float64)
             for face in run.edge.faces
         }
-        for panel in (panel for face in run.edge.faces for panel in layout.panels_of(face)):
-            if run.name not in panel.borders:
-                continue
-            reach = _reach(run.length, inward[panel.face], panel, lip)
+        hooked = [
+            panel for face in run.edge.faces for panel in layout.panels_of(face) if run.name in panel.borders
+        ]
+        for panel, reach in zip(hooked, _reaches(run.length, inward, hooked, lip), strict=True):
             if reach < least - HAIR:
                 problem = message(
                     "its turned edge lies {reach} under the lip of the {run}, less than {least}",
@@ -64,15 +64,23 @@ def find(facts: Facts) -> Iterator[Finding]:
         yield from worst_of(facts, RULE, SEVERITY, found, remedy)
 
 
-def _reach(length: float, inward: Array, panel: Panel, lip: tuple[float, float]) -> float:
-    """Return how far a panel's metal reaches in under a lip, from the lip's tip, inches.
+def _reaches(
+    length: float, inward: Mapping[int, Array], panels: Sequence[Panel], lip: tuple[float, float]
+) -> list[float]:
+    """Return how far the metal of each panel reaches in under a lip, from the lip's tip, inches.
 
     Args:
         length: Of the run, inches.
-        inward: ``(4, 4)``: from the scene frame into the run's.
-        panel: What hooks it.
+        inward: ``(4, 4)`` by face: from the scene frame into the run's.
+        panels: What hooks it.
         lip: Its tip, ``(out, up)``, inches.
     """
-    u, out, up = inward[:3, :3] @ panel.solid.vertices.T + inward[:3, 3:]
-    under = out[(up < lip[1]) & (out > lip[0] - CORNER) & (u > CORNER) & (u < length - CORNER)]
-    return float(lip[0] - under.min()) if len(under) else np.inf
+    if not panels:
+        return []
+    sizes = np.array([len(panel.solid.vertices) for panel in panels])
+    turns = np.repeat([inward[panel.face][:3] for panel in panels], sizes, axis=0)
+    points = np.concatenate([panel.solid.vertices for panel in panels])
+    u, out, up = np.einsum("nij,nj->in", turns[:, :, :3], points) + turns[:, :, 3].T
+    under = (up < lip[1]) & (out > lip[0] - CORNER) & (u > CORNER) & (u < length - CORNER)
+    reaches = np.maximum.reduceat(np.where(under, lip[0] - out, -np.inf), np.cumsum(sizes) - sizes)
+    return np.where(np.isfinite(reaches), reaches, np.inf).tolist()

@@ -32,7 +32,8 @@ class Prisms:
         high: The same, the highest.
         begins: ``(s + 1,) int``: those of solid ``k`` are ``begins[k]`` to ``begins[k + 1]``.
         origins: ``(s, 3) float, inches, scene frame``: a point of each solid.
-        lies: ``(s, 3)`` unit normals of each solid's largest facet: square to how it lies.
+        normals: ``(n, 3)`` unit normals of the painted sides.
+        lies: ``(s, 3)`` that of each solid's largest facet: square to how it lies.
         shapes: ``(s,) int``: solids with the same number differ by a shift only.
     """
 
@@ -41,6 +42,7 @@ class Prisms:
     high: Array
     begins: Ints
     origins: Array
+    normals: Array
     lies: Array
     shapes: Ints
 
@@ -83,7 +85,10 @@ def prisms_of(solids: Sequence[Solid]) -> Prisms:
     ]
     begins = np.concatenate([[0], np.cumsum(counts)])
     low, high = (pick.reduce([corners[:, k] for k in range(8)]) for pick in (np.minimum, np.maximum))
-    return Prisms(corners, low, high, begins, origins, _lies(corners, begins), np.array(shapes))
+    across = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    normals = unit(across)
+    lies = normals[_largest(np.linalg.norm(across, axis=1), begins)]
+    return Prisms(corners, low, high, begins, origins, normals, lies, np.array(shapes))
 
 
 def near_solids(prisms: Prisms, least: float) -> Near:
@@ -160,14 +165,11 @@ def _solid_boxes(prisms: Prisms) -> tuple[Array, Array]:
     return np.minimum.reduceat(prisms.low, at), np.maximum.reduceat(prisms.high, at)
 
 
-def _lies(corners: Array, begins: Ints) -> Array:
-    """Return ``(s, 3)`` unit normals of each solid's largest facet."""
-    across = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-    size = np.linalg.norm(across, axis=1)
-    largest = np.maximum.reduceat(size, begins[:-1])
+def _largest(sizes: Array, begins: Ints) -> Ints:
+    """Return ``(s,)`` the first of each solid's facets that is as large as any of them."""
     owner = np.repeat(np.arange(len(begins) - 1), np.diff(begins))
-    found = np.flatnonzero(size == largest[owner])
-    return unit(across[found[np.searchsorted(owner[found], np.arange(len(begins) - 1))]])
+    found = np.flatnonzero(sizes == np.maximum.reduceat(sizes, begins[:-1])[owner])
+    return found[np.searchsorted(owner[found], np.arange(len(begins) - 1))]
 
 
 def _ranges(begins: Ints, counts: Ints) -> Ints:

@@ -87,8 +87,8 @@ def _away(points: Array, inward: Array, reach: Array) -> Array:
     """Return how far each of ``(n, 3)`` points goes in beside the nearest flange, ``(n,) float, inches``."""
     if not len(reach):
         return np.full(len(points), np.inf)
-    local = np.einsum("kij,nj->nki", inward[:, :2, :3], points) + inward[:, :2, 3]
-    low, high, first, last = reach.T
-    u, out = local[..., 0], local[..., 1]
-    beside = np.maximum.reduce([low - u, u - high, first - out, out - last, np.zeros_like(u)])
-    return np.asarray(beside.min(axis=1))
+    local = inward[:, :2, :3] @ points.T + inward[:, :2, 3:]
+    low, high, first, last = reach.T[..., None]
+    u, out = local[:, 0], local[:, 1]
+    beside = np.maximum.reduce([low - u, u - high, first - out, out - last])
+    return np.maximum(beside.min(axis=0), 0.0)

@@ -9,7 +9,7 @@ import numpy as np
 
 from ..geometry.arrays import Array
 from ..sheet.solid import Solid
-from .prisms import Ints, extents, near_prisms, near_solids, prisms_of, unit
+from .prisms import Ints, Prisms, extents, near_prisms, near_solids, prisms_of, unit
 
 _SIDES = ((0, 1), (1, 2), (2, 3), (3, 0))
 
@@ -47,7 +47,7 @@ def clashes(solids: Sequence[Solid], most: float) -> list[Clash]:
     prisms = prisms_of(solids)
     near = near_solids(prisms, most / 2)
     pairs, which = near_prisms(prisms, near.solids[near.first], most / 2)
-    deep, depth = _deeper(prisms.corners[pairs[:, 0]], prisms.corners[pairs[:, 1]], most)
+    deep, depth = _deeper(prisms, pairs, most)
     worst: dict[int, tuple[float, Array]] = {}
     for i in np.argsort(depth, kind="stable").tolist():
         worst[int(which[deep[i]])] = float(depth[i]), _shared_point(prisms.corners, pairs[deep[i]])
@@ -60,34 +60,32 @@ def clashes(solids: Sequence[Solid], most: float) -> list[Clash]:
     return found
 
 
-def _deeper(first: Array, second: Array, most: float) -> tuple[Ints, Array]:
-    """Return which of two rows of prisms are deeper in each other than ``most``, and how deep.
+def _deeper(prisms: Prisms, pairs: Ints, most: float) -> tuple[Ints, Array]:
+    """Return which of ``(n, 2)`` pairs of prisms are deeper in each other than ``most``, and how deep.
 
     The axes that part most pairs are tried first, and the others on what is left.
 
-    Args:
-        first: ``(n, 8, 3) float, inches``.
-        second: The same: the ones that may run into those of ``first``.
-        most: Inches.
-
     Returns:
-        ``(m,) int``, the places in the rows; ``(m,) float, inches``.
+        ``(m,) int``, the places in the row of pairs; ``(m,) float, inches``.
     """
-    left = np.arange(len(first))
-    for row in (first, second):
-        left = left[_overlap(first[left], second[left], _normals(row[left])) > most]
+    left = np.arange(len(pairs))
+    for side in (0, 1):
+        own = pairs[left]
+        apart = _overlap(*prisms.corners[own.T], prisms.normals[own[:, side], None])
+        left = left[apart > most]
     depth = np.full(len(left), np.inf)
-    for row in (first, second):
-        depth = np.minimum(depth, _overlap(first[left], second[left], _sides(row[left])))
-        left, depth = left[depth > most], depth[depth > most]
-    products = np.cross(_edges(first[left])[:, :, None], _edges(second[left])[:, None, :])
-    depth = np.minimum(depth, _overlap(first[left], second[left], products.reshape(len(left), 16, 3)))
-    return left[depth > most], depth[depth > most]
-
-
-def _normals(prisms: Array) -> Array:
-    """Return ``(n, 1, 3)`` axes square to the painted sides of prisms."""
-    return np.cross(prisms[:, 1] - prisms[:, 0], prisms[:, 2] - prisms[:, 0])[:, None]
+    first, second = prisms.corners[pairs[left].T]
+    for side in (0, 1):
+        depth = np.minimum(depth, _overlap(first, second, _sides((first, second)[side])))
+        deep = depth > most
+        left, depth, first, second = left[deep], depth[deep], first[deep], second[deep]
+    for edges in (2, 4):  # most facets are parallelograms, whose other two edges say nothing new
+        one, other = _edges(first)[:, :edges, None], _edges(second)[:, None, :edges]
+        products = np.cross(one, other).reshape(len(left), edges * edges, 3)
+        depth = np.minimum(depth, _overlap(first, second, products))
+        deep = depth > most
+        left, depth, first, second = left[deep], depth[deep], first[deep], second[deep]
+    return left, depth
 
 
 def _edges(prisms: Array) -> Array:

@@ -76,15 +76,22 @@ def held_along(
 ) -> dict[tuple[str, int], tuple[float, float]]:
     """Return from where to where along each run the flanges of closures stand on each face, inches."""
     ends: dict[tuple[str, int], tuple[float, float]] = {}
+    if not closures:
+        return ends
     lines = {run.name: (run.edge.start, run.edge.direction) for run in runs}
     sheets = {id(closure.sheet): closure.sheet for closure in closures}
     flanges = {key: _flange_ends(sheet) for key, sheet in sheets.items()}
-    for closure in closures:
-        (start, way), place = lines[closure.at], closure.placement
-        u = flanges[id(closure.sheet)] @ (way @ place[:3, :3]) + way @ (place[:3, 3] - start)
-        first, last = u if u[0].sum() <= u[1].sum() else u[::-1]
+    start, way = np.array([lines[closure.at] for closure in closures]).transpose(1, 0, 2)
+    place = np.array([closure.placement for closure in closures])
+    corners = np.array([flanges[id(closure.sheet)] for closure in closures])
+    u = np.einsum("ni,nij,nekj->nek", way, place[:, :3, :3], corners)
+    u += ((place[:, :3, 3] - start) * way).sum(axis=1)[:, None, None]
+    backward = u[:, 0].sum(axis=1) > u[:, 1].sum(axis=1)
+    u[backward] = u[backward, ::-1]
+    first, last = u[:, 0].max(axis=1), u[:, 1].min(axis=1)
+    for closure, begin, end in zip(closures, first.tolist(), last.tolist(), strict=True):
         low, high = ends.get((closure.at, closure.face), (np.inf, -np.inf))
-        ends[closure.at, closure.face] = min(low, float(first.max())), max(high, float(last.min()))
+        ends[closure.at, closure.face] = min(low, begin), max(high, end)
     return ends
 
 
