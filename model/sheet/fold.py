@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -43,17 +44,21 @@ class Facet:
 
 def strip_fold(section: Section, strip: int) -> tuple[Array, Array]:
     """Return the ``(3, 3)`` fold of one strip and its ``(3,)`` painted normal."""
-    first, last = section.points[strip], section.points[strip + 1]
-    span = section.v[strip + 1] - section.v[strip]
-    out, up = (last - first) / span
-    fold = np.array(
-        [
-            [1.0, 0.0, 0.0],
-            [0.0, out, first[0] - out * section.v[strip]],
-            [0.0, up, first[1] - up * section.v[strip]],
-        ]
-    )
-    return fold, np.array([0.0, -up, out])
+    folds, normals = _strip_folds(section)
+    return folds[strip], normals[strip]
+
+
+@lru_cache(256)
+def _strip_folds(section: Section) -> tuple[Array, Array]:
+    """Return the folds of all strips, ``(n, 3, 3)``, and their painted normals, ``(n, 3)``."""
+    way = np.diff(section.points, axis=0) / np.diff(section.v)[:, None]
+    folds = np.zeros((section.strips, 3, 3))
+    folds[:, 0, 0] = 1.0
+    folds[:, 1:, 1] = way
+    folds[:, 1:, 2] = section.points[:-1] - way * section.v[:-1, None]
+    normals = np.column_stack([np.zeros(section.strips), -way[:, 1], way[:, 0]])
+    folds.flags.writeable = normals.flags.writeable = False
+    return folds, normals
 
 
 def tab_fold(parent: Array, normal: Array, tab: Tab) -> tuple[Array, Array]:
@@ -75,7 +80,7 @@ def facets(sheet: Sheet) -> list[Facet]:
     """Return the facets of ``sheet``, strips first, tabs after them."""
     section = sheet.section
     result: list[Facet] = []
-    folds = [strip_fold(section, strip) for strip in range(section.strips)]
+    folds = list(zip(*_strip_folds(section), strict=True))
     low = _split(sheet.low.line, section.v, inward=1.0)
     high = _split(sheet.high.line, section.v, inward=-1.0)
     for strip, (fold, normal) in enumerate(folds):

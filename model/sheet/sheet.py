@@ -86,7 +86,9 @@ class Cut:
 
 def _moved(points: Array, by: float) -> Array:
     """Return ``(n, 2)`` points farther along ``u``."""
-    return np.stack([np.round(points[:, 0] + by, 9), points[:, 1]], axis=1)
+    moved = points.copy()
+    moved[:, 0] = np.round(points[:, 0] + by, 9)
+    return moved
 
 
 @dataclass(frozen=True, eq=False)
