@@ -83,4 +83,5 @@ def _reaches(
     u, out, up = np.einsum("nij,nj->in", turns[:, :, :3], points) + turns[:, :, 3].T
     under = (up < lip[1]) & (out > lip[0] - CORNER) & (u > CORNER) & (u < length - CORNER)
     reaches = np.maximum.reduceat(np.where(under, lip[0] - out, -np.inf), np.cumsum(sizes) - sizes)
-    return np.where(np.isfinite(reaches), reaches, np.inf).tolist()
+    found: list[float] = np.where(np.isfinite(reaches), reaches, np.inf).tolist()
+    return found

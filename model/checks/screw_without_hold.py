@@ -91,4 +91,4 @@ def _away(points: Array, inward: Array, reach: Array) -> Array:
     low, high, first, last = reach.T[..., None]
     u, out = local[:, 0], local[:, 1]
     beside = np.maximum.reduce([low - u, u - high, first - out, out - last])
-    return np.maximum(beside.min(axis=0), 0.0)
+    return np.asarray(np.maximum(beside.min(axis=0), 0.0))

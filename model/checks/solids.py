@@ -71,8 +71,8 @@ def _deeper(prisms: Prisms, pairs: Ints, most: float) -> tuple[Ints, Array]:
     left = np.arange(len(pairs))
     for side in (0, 1):
         own = pairs[left]
-        apart = _overlap(*prisms.corners[own.T], prisms.normals[own[:, side], None])
-        left = left[apart > most]
+        first, second = prisms.corners[own.T]
+        left = left[_overlap(first, second, prisms.normals[own[:, side], None]) > most]
     depth = np.full(len(left), np.inf)
     first, second = prisms.corners[pairs[left].T]
     for side in (0, 1):

@@ -63,7 +63,8 @@ class Span:
         low, high = self.left.pan + NARROWEST, self.right.pan - NARROWEST
         count = math.floor((first - low) / self.cover + 1e-9)
         found = np.arange(first - count * self.cover, high + POINT, self.cover)
-        return found[(found >= low - POINT) & (found <= high + POINT)].tolist()
+        inside: list[float] = found[(found >= low - POINT) & (found <= high + POINT)].tolist()
+        return inside
 
     def ends(self, seams: Sequence[float]) -> tuple[float, float]:
         """Return how much of the deck the two end panels cover, inches."""

@@ -80,7 +80,7 @@ def facets(sheet: Sheet) -> list[Facet]:
     """Return the facets of ``sheet``, strips first, tabs after them."""
     section = sheet.section
     result: list[Facet] = []
-    folds = list(zip(*_strip_folds(section), strict=True))
+    folds = [strip_fold(section, strip) for strip in range(section.strips)]
     low = _split(sheet.low.line, section.v, inward=1.0)
     high = _split(sheet.high.line, section.v, inward=-1.0)
     for strip, (fold, normal) in enumerate(folds):
