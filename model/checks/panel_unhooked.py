@@ -15,10 +15,11 @@ from collections.abc import Iterator, Mapping, Sequence
 import numpy as np
 
 from ..geometry.arrays import Array
+from ..layout import Layout
 from ..message import Length, message
 from ..panels.lips import lip_of
 from ..panels.record import Panel
-from ..runs import frame_on
+from ..runs import Run, frame_on
 from .facts import Facts
 from .panel_place import worst_of
 from .record import Finding, Severity
@@ -28,7 +29,7 @@ LIMITS = (RULE,)
 SEVERITY: Severity = "error"
 WHY = message("The panel slips off when it moves or lifts.")
 CORNER = 2.0
-"""So near to the end of a run the edge beside it is hooked, and so far in from a lip nothing lies under it, inches."""
+"""So near to the end of a lip the edge beside it is hooked, and so far in from a lip nothing lies under it, inches."""
 
 HAIR = 1 / 64
 """Less than this short of the limit is not worth a finding, inches."""
@@ -47,10 +48,11 @@ def find(facts: Facts) -> Iterator[Finding]:
             face: np.asarray(np.linalg.inv(frame_on(layout.roof, run.edge, face)), dtype=np.float64)
             for face in run.edge.faces
         }
+        spans = {face: _span(layout, run, face, inward[face]) for face in run.edge.faces}
         hooked = [
             panel for face in run.edge.faces for panel in layout.panels_of(face) if run.name in panel.borders
         ]
-        for panel, reach in zip(hooked, _reaches(run.length, inward, hooked, lip), strict=True):
+        for panel, reach in zip(hooked, _reaches(spans, inward, hooked, lip), strict=True):
             if reach < least - HAIR:
                 problem = message(
                     "its turned edge lies {reach} under the lip of the {run}, less than {least}",
@@ -64,13 +66,32 @@ def find(facts: Facts) -> Iterator[Finding]:
         yield from worst_of(facts, RULE, SEVERITY, found, remedy)
 
 
+def _span(layout: Layout, run: Run, face: int, inward: Array) -> tuple[float, float]:
+    """Return from where to where along a run its lip reaches on a face, inches; cleats may go past its end.
+
+    Args:
+        layout: The layout.
+        run: The run.
+        face: Index of the face.
+        inward: ``(4, 4)``: from the scene frame into the run's on that face.
+    """
+    own = [cleat.solid.vertices for cleat in layout.cleats if cleat.at == run.name and cleat.face == face]
+    if not own:
+        return 0.0, run.length
+    u = np.concatenate(own) @ inward[0, :3] + inward[0, 3]
+    return float(u.min()), float(u.max())
+
+
 def _reaches(
-    length: float, inward: Mapping[int, Array], panels: Sequence[Panel], lip: tuple[float, float]
+    spans: Mapping[int, tuple[float, float]],
+    inward: Mapping[int, Array],
+    panels: Sequence[Panel],
+    lip: tuple[float, float],
 ) -> list[float]:
     """Return how far the metal of each panel reaches in under a lip, from the lip's tip, inches.
 
     Args:
-        length: Of the run, inches.
+        spans: From where to where along the run the lip reaches on each face, inches.
         inward: ``(4, 4)`` by face: from the scene frame into the run's.
         panels: What hooks it.
         lip: Its tip, ``(out, up)``, inches.
@@ -81,7 +102,8 @@ def _reaches(
     turns = np.repeat([inward[panel.face][:3] for panel in panels], sizes, axis=0)
     points = np.concatenate([panel.solid.vertices for panel in panels])
     u, out, up = np.einsum("nij,nj->in", turns[:, :, :3], points) + turns[:, :, 3].T
-    under = (up < lip[1]) & (out > lip[0] - CORNER) & (u > CORNER) & (u < length - CORNER)
+    first, last = np.repeat([spans[panel.face] for panel in panels], sizes, axis=0).T
+    under = (up < lip[1]) & (out > lip[0] - CORNER) & (u > first + CORNER) & (u < last - CORNER)
     reaches = np.maximum.reduceat(np.where(under, lip[0] - out, -np.inf), np.cumsum(sizes) - sizes)
     found: list[float] = np.where(np.isfinite(reaches), reaches, np.inf).tolist()
     return found

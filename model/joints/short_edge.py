@@ -78,12 +78,13 @@ def bounds(cap: Stand, wing: Wing, met: Met) -> list[Plane]:
 
 
 def top_way(valley: Run, face: int, roof: Roof) -> Array:
-    """Return the way in which a face ends beside the head of a valley, as far out as the wing of its pan reaches.
+    """Return the way in which a face ends beside the head of a valley.
 
-    That is along the edge beside it; past a short one, straight on to where the wing reaches the next.
+    That is along the edge beside it; past a short one that is a valley, or from which the face widens, straight on to
+    where the wing of the valley's pan reaches the next.
     """
-    vertex, corner = valley.edge.vertices[1], valley.edge.end
-    edge = valley.edge
+    vertex, edge = valley.edge.vertices[1], valley.edge
+    along: list[tuple[Edge, Array]] = []
     while edge is valley.edge or is_bridged(edge):
         edge = next(
             one for one in roof.edges if one is not edge and vertex in one.vertices and face in one.faces
@@ -91,9 +92,12 @@ def top_way(valley: Run, face: int, roof: Roof) -> Array:
         at_start = edge.vertices[0] == vertex
         near = edge.start if at_start else edge.end
         vertex = edge.vertices[1 if at_start else 0]
-    away = edge.direction if at_start else -edge.direction
-    if np.linalg.norm(near - corner) < POINT:
-        return away
+        along.append((edge, edge.direction if at_start else -edge.direction))
+    (first, way), (_, away) = along[0], along[-1]
+    into, turn = np.cross(valley.edge.direction, way), np.cross(way, away)
+    if len(along) == 1 or (first.kind != "valley" and into @ turn > 0):
+        return way
+    corner = valley.edge.end
     section = valley.section
     width = float(section.width / 2 - section.v[section.strip_of("left wing")])
     aside, gain = (

@@ -140,7 +140,7 @@ def _cut_back(pan: Stand, head: _Head, met: Met, back: float) -> _Head:
     for edge in met.roof.edges:
         if (
             wing.face not in edge.faces
-            or edge in met.edges
+            or pan.run.edge.vertices[1] in edge.vertices
             or KINDS.get(edge.kind, KINDS["eave"]).panels != "under"
         ):
             continue
@@ -149,7 +149,8 @@ def _cut_back(pan: Stand, head: _Head, met: Met, back: float) -> _Head:
             continue
         outer, inner = _in_out(pan, wing, edge.start - normal * back, normal)
         along = (pan.scene_point(wing.strip, outer, v_outer) - edge.start) @ edge.direction
-        bites = (head.outer - outer) * pan.sign > back and (inner - head.inner) * pan.sign > 0
+        beside = edge in met.edges
+        bites = (head.outer - outer) * pan.sign > back and (beside or (inner - head.inner) * pan.sign > 0)
         if (
             bites
             and -MARGIN <= along <= edge.length + MARGIN
@@ -159,6 +160,10 @@ def _cut_back(pan: Stand, head: _Head, met: Met, back: float) -> _Head:
     if nearest is None:
         return head
     outer, inner = nearest
+    if (inner - head.inner) * pan.sign <= 4 * MARGIN:
+        return replace(
+            head, outer=outer, inner=inner, dam=_dam(pan, wing, (outer, v_outer), (inner, v_inner))
+        )
     share = (head.outer - outer) / (head.outer - outer + inner - head.inner)
     corner = (outer + (inner - outer) * share, v_outer + (v_inner - v_outer) * share)
     dam = head.dam and _dam(pan, wing, corner, (head.inner, v_inner))

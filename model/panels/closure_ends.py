@@ -11,6 +11,7 @@ import numpy as np
 
 from ..fitting import Fitted
 from ..geometry.arrays import Array
+from ..joints import sealed_end
 from ..joints.short_edge import IN_LINE
 from ..roof.build import is_bridged
 from ..sheet.fold import strip_fold
@@ -26,7 +27,7 @@ NEAR_CORNER = 24.0
 """A turned-down end within this of a corner is the one that closes it, inches."""
 
 
-def end_plane(
+def end_planes(
     flat: Flat,
     ring: Sequence[Border],
     backs: Sequence[float | None],
@@ -34,14 +35,54 @@ def end_plane(
     step: int,
     pieces: Sequence[Fitted],
     index: int,
-) -> Plane:
-    """Return the plane that bounds the closures of border ``k`` at the border before (-1) or after (1) it.
+) -> list[Plane]:
+    """Return the planes that bound the closures of border ``k`` at the border before (-1) or after (1) it.
 
-    A border too short for trim counts as none: the closures beside it meet each other.
+    Past a border too short for trim the closures meet those of the next one, unless it cuts the face off before they
+    do: there they end short of the panels' turned-up end, as the trim over them is cut along it. Where trim is only
+    sealed to its neighbor they end under their own, on the line that halves the corner.
     """
-    other = (k + step) % len(ring)
+    other, short = (k + step) % len(ring), []
     while other != k and is_bridged(ring[other].edge):
+        short.append(ring[other])
         other = (other + step) % len(ring)
+    into = ring[k].along if step < 0 else -ring[k].along
+    bounds = [_before(flat, one, pieces) for one in short if one.normal @ into < -POINT]
+    corner = _corner(ring, k, step)
+    if not short and _is_sealed(pieces, flat.raised(corner[None], 0.0)[0]):
+        way = into + (-ring[other].along if step < 0 else ring[other].along)
+        if np.linalg.norm(way) > POINT:
+            bounds.append(_cut_on(flat, corner, way, into, pieces))
+    return [_meeting(flat, ring, backs, k, (other, step), pieces, index), *bounds]
+
+
+def _before(flat: Flat, border: Border, pieces: Sequence[Fitted]) -> Plane:
+    """Return the plane before the panels' turned-up end at a border, square to the deck as that is."""
+    room = pieces[0].run.section.thickness / 2 + CLEARANCE
+    return flat.raised((border.normal * (border.pan - room))[None], 0.0)[0], border.normal @ flat.axes[:2]
+
+
+def _meeting(
+    flat: Flat,
+    ring: Sequence[Border],
+    backs: Sequence[float | None],
+    k: int,
+    beyond: tuple[int, int],
+    pieces: Sequence[Fitted],
+    index: int,
+) -> Plane:
+    """Return the plane that bounds the closures of border ``k`` at the next border that takes trim.
+
+    Args:
+        flat: The plane of the face.
+        ring: Its borders.
+        backs: How far inside the deck's edge the webs of the closures of each stand, inches.
+        k: Which border.
+        beyond: Which the next one is, and whether it comes before (-1) or after (1).
+        pieces: What stands on the closures.
+        index: Of the face.
+    """
+    other, step = beyond
     border, neighbour = ring[k], ring[other]
     own, next_back, bridges = backs[k], backs[other], other != (k + step) % len(ring)
     assert own is not None
@@ -79,13 +120,31 @@ def _mitered(
     corner, into = end
     offsets = [border.deck - backs[0], neighbour.deck - backs[1]]
     inner = np.linalg.solve(np.array([border.normal, neighbour.normal]), offsets)
-    way = inner - corner
+    return _cut_on(flat, inner, inner - corner, into, pieces)
+
+
+def _cut_on(flat: Flat, point: Array, way: Array, into: Array, pieces: Sequence[Fitted]) -> Plane:
+    """Return the plane square to the deck on which closures end short of a line through a point.
+
+    Args:
+        flat: The plane of the face.
+        point: The point, ``(2,) float, inches``.
+        way: Along the line.
+        into: From there along their border.
+        pieces: What stands on them.
+    """
     across = np.array([-way[1], way[0]]) / np.linalg.norm(way)
     lean, slant = abs(float(into @ way)), abs(float(into[0] * way[1] - into[1] * way[0]))
     half = pieces[0].run.section.thickness / 2
     room = (CLEARANCE / 2 * float(np.linalg.norm(way)) + half * lean) / max(slant, POINT)
-    point = inner + into * room
-    return flat.raised(point[None], 0.0)[0], across @ flat.axes[:2]
+    return flat.raised((point + into * room)[None], 0.0)[0], across @ flat.axes[:2]
+
+
+def _is_sealed(pieces: Sequence[Fitted], corner: Array) -> bool:
+    """Return whether a run ends at a corner with an end that is only sealed to what it meets."""
+    run = pieces[0].run
+    near = np.linalg.norm(run.edge.start - corner) < np.linalg.norm(run.edge.end - corner)
+    return (pieces[0].ends.low if near else pieces[-1].ends.high).kind is sealed_end.KIND
 
 
 def _inside(
@@ -103,6 +162,8 @@ def _inside(
         for fold in folds
         if np.linalg.norm(fold - vertex, axis=1).max() < NEAR_CORNER
     ]
+    if not reach and neighbour.ending == "turned up":
+        return _before(flat, neighbour, pieces)
     half = pieces[0].run.section.thickness / 2
     bevel = half * abs(float(border.normal @ flat.axes[:2] @ away))
     short = (neighbour.pan - neighbour.deck) * float(beside @ away)

@@ -9,6 +9,7 @@ Source: common practice, no source.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -29,7 +30,7 @@ from ..sheet.sheet import Cut, Sheet
 from ..sheet.solid import Solid, thicken, thicken_alike
 from ..tolerances import CLEARANCE, POINT
 from .caps import FLANGE_PAST, FOOT, WEB_BEHIND, hang_of
-from .closure_ends import Plane, end_plane
+from .closure_ends import Plane, end_planes
 from .flat import Border, Flat
 from .record import Panel
 from .seam import TIGHT
@@ -122,7 +123,7 @@ class _Stretch:
     border: Border
     section: Section
     back: float
-    ends: tuple[Plane, Plane]
+    ends: tuple[Sequence[Plane], Sequence[Plane]]
 
 
 def lay_closures(
@@ -155,7 +156,7 @@ def lay_closures(
                 continue
             pieces = fitted[border.edge.name]
             run = pieces[0].run
-            ends = [end_plane(flat, ring, backs, k, step, pieces, index) for step in (-1, 1)]
+            ends = [end_planes(flat, ring, backs, k, step, pieces, index) for step in (-1, 1)]
             if border.along[0] < 0:
                 ends.reverse()
             height = hang_of(run, index) - CLEARANCE - (stuff.pan + stuff.thickness)
@@ -232,7 +233,8 @@ def _sides_of_ends(stretch: _Stretch, feet: Array, slant: float) -> list[tuple[b
         slant: How far across the face it goes for each inch along it.
     """
     reach = float(np.abs(stretch.section.points).max()) * 2 / slant
-    off = np.stack([(feet - point) @ normal for point, normal in stretch.ends], axis=1)
+    planes = list(itertools.chain(*stretch.ends))
+    off = np.stack([(feet - point) @ normal for point, normal in planes], axis=1)
     clear = ((np.abs(off).min(axis=2) > reach) & (off[:, :, 0] * off[:, :, 1] > 0)).all(axis=1)
     return [
         tuple(one) if is_clear else None
@@ -281,11 +283,11 @@ def _on_panel(
     bounds = float(ring[:, 0].min()), float(ring[:, 0].max())
     beyond = reach[0] < bounds[0] - POINT, reach[1] > bounds[1] + POINT
     spots = []
-    for side, (edge, bound, plane) in enumerate(zip(panel.edges, bounds, stretch.ends, strict=True)):
+    for side, (edge, bound, planes) in enumerate(zip(panel.edges, bounds, stretch.ends, strict=True)):
         if edge in ("over", "under") or beyond[side]:
-            spots.append(_Spot.at_seam(flat, edge, bound, side, plane, stuff))
+            spots.append(_Spot.at_seam(flat, edge, bound, side, planes, stuff))
         else:
-            spots.append(_Spot(side, plane, plane, None))
+            spots.append(_Spot(side, planes, (), None))
     xs = [spot.x_on(flat, base, along, stuff) for spot in spots]
     middle = base + along * ((min(max(sum(xs) / 2, bounds[0]), bounds[1]) - base[0]) / along[0])
     if xs[1] - xs[0] < LEAST * along[0] or not shapely.Polygon(ring).contains(shapely.Point(middle)):
@@ -316,18 +318,18 @@ class _Spot:
 
     Attributes:
         side: 0 for the left end, 1 for the right end.
-        end: The plane that bounds the whole stretch there: the trim's end, or the miter with the next stretch.
-        stem: The plane of the upright leg beside it, where that comes first.
+        end: The planes that bound the whole stretch there: the trim's end, or the miter with the next stretch.
+        stem: The plane of the upright leg beside it, if there is one.
         fold: Above the foot of a fold that leans over it: the plane at which it ends there.
     """
 
     side: int
-    end: Plane
-    stem: Plane
+    end: Sequence[Plane]
+    stem: Sequence[Plane]
     fold: Plane | None
 
     @staticmethod
-    def at_seam(flat: Flat, edge: str, bound: float, side: int, end: Plane, stuff: Stuff) -> _Spot:
+    def at_seam(flat: Flat, edge: str, bound: float, side: int, end: Sequence[Plane], stuff: Stuff) -> _Spot:
         """Return what the left (0) or the right (1) end comes up against at the edge of its panel."""
         seam, inward = stuff.seam, 1.0 if side == 0 else -1.0
 
@@ -335,28 +337,29 @@ class _Spot:
             return flat.raised(np.array([[bound + inward * (off + CLEARANCE), 0.0]]), 0.0)[0], flat.axes[0]
 
         if edge == "over":
-            return _Spot(side, end, upright(seam.beyond), None)
+            return _Spot(side, end, (upright(seam.beyond),), None)
         if edge == "under":
             stem = upright(seam.insets[0] + stuff.thickness)
-            return _Spot(side, end, stem, upright(seam.reach))
-        return _Spot(side, end, upright(0.0), None)
+            return _Spot(side, end, (stem,), upright(seam.reach))
+        return _Spot(side, end, (upright(0.0),), None)
 
     def x_on(self, flat: Flat, base: Array, along: Array, stuff: Stuff) -> float:
         """Return where the end meets a line on the pans, as ``x``."""
         start = flat.raised(base[None], stuff.pan)[0]
         way = along @ flat.axes[:2]
-        shares = [float(normal @ (point - start) / (normal @ way)) for point, normal in (self.end, self.stem)]
+        planes = (*self.end, *self.stem)
+        shares = [float(normal @ (point - start) / (normal @ way)) for point, normal in planes]
         return float(base[0] + along[0] * (max(shares) if self.side == 0 else min(shares)))
 
-    def _inner(self, one: Array, other: Array) -> Array:
-        """Return of two cuts the one that leaves less of the closure, strip by strip."""
-        inner = np.where((one > other) == (self.side == 0), one, other)
+    def _inner(self, *cuts: Array) -> Array:
+        """Return of some cuts the one that leaves least of the closure, strip by strip."""
+        inner = np.max(cuts, axis=0) if self.side == 0 else np.min(cuts, axis=0)
         return np.asarray(np.round(inner, 9), dtype=np.float64)
 
     def cut(self, section: Section, placement: Array, stuff: Stuff) -> Array:
         """Return the cut of one end, ``(k, 2) float, inches``."""
-        bound = plane_cut(section, placement, *self.end)
-        ends = self._inner(plane_cut(section, placement, *self.stem), bound)
+        bound = self._inner(*(plane_cut(section, placement, *plane) for plane in self.end))
+        ends = self._inner(*(plane_cut(section, placement, *plane) for plane in self.stem), bound)
         if self.fold is None:
             return path(section, ends)
         fold = plane_cut(section, placement, *self.fold)

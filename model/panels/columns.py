@@ -79,16 +79,34 @@ def cut_columns(area: shapely.Geometry, seams: Sequence[float], borders: Sequenc
     if area.is_empty:
         return []
     left, _, right, _ = area.bounds
+    lines = _lines(borders)
     inner = [x for x in seams if left + POINT < x < right - POINT]
     bounds = np.array([left, *inner, right])
-    lines = [
-        _Line(float(border.normal[0]), float(border.normal[1]), border.pan, border) for border in borders
-    ]
     straight = _straight(area, bounds, lines)
     found = [(number, ring_low, column) for number, (ring_low, column) in straight.items()]
     others = np.array([number for number in range(len(bounds) - 1) if number not in straight], dtype=np.int64)
     found += _others(area, bounds, others, lines)
     return [column for _, _, column in sorted(found, key=lambda one: one[:2])]
+
+
+def hooked_corners(area: shapely.Geometry, borders: Sequence[Border]) -> list[float]:
+    """Return where along the face a side begins or ends that panels hook, inches from the left.
+
+    Args:
+        area: What is to be covered.
+        borders: The sides of the face.
+    """
+    found, lines = [], _lines(borders)
+    for ring in shapely.get_rings(shapely.get_parts(area)):
+        points = shapely.get_coordinates(ring)
+        sides = [_side(start, end, lines) for start, end in pairwise(points)]
+        hooked = [side.border is not None and side.border.ending == "hooked" for side in sides]
+        found += [float(points[k, 0]) for k in range(len(sides)) if hooked[k - 1] or hooked[k]]
+    return found
+
+
+def _lines(borders: Sequence[Border]) -> list[_Line]:
+    return [_Line(float(border.normal[0]), float(border.normal[1]), border.pan, border) for border in borders]
 
 
 def _straight(
@@ -101,7 +119,7 @@ def _straight(
         bounds: ``(n + 1,) float, inches``: where the columns begin and end, from left to right.
         lines: The borders.
     """
-    rings = [shapely.get_coordinates(ring) for ring in shapely.get_rings(area)]
+    rings = [shapely.get_coordinates(ring) for ring in shapely.get_rings(shapely.get_parts(area))]
     starts, ends = (np.concatenate([ring[k : len(ring) - 1 + k] for ring in rings]) for k in (0, 1))
     turned = starts[:, 0] > ends[:, 0]
     first, last = np.where(turned[:, None], ends, starts), np.where(turned[:, None], starts, ends)

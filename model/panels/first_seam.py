@@ -93,7 +93,7 @@ def first_seams(
         start: The way that is asked for.
         offset: Of the first seam from the deck's left end, inches; 0 for none asked.
         meeting: Where a seam of another slope meets this one's, if seams are to be aligned.
-        crowding: How many screws would stand too near to seams at these places.
+        crowding: How many screws and corners would be too near to seams at these places.
     """
     if offset > POINT:
         return span.seams(span.left.deck + offset)

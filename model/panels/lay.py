@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 import numpy as np
 import shapely
@@ -25,8 +25,9 @@ from ..tolerances import LEVEL, POINT
 from .caps import FOOT, fold_inside, web_back
 from .catalogue import panel_profile_called
 from .closures import Closure, lay_closures
-from .columns import cut_columns
+from .columns import cut_columns, hooked_corners
 from .first_seam import FaceEnd, Span, first_seams
+from .flaps import HOOK
 from .flat import Border, Flat, borders_of, laid_flat, pan_area
 from .lips import lip_of
 from .making import Maker
@@ -86,14 +87,12 @@ def lay_panels(
         near = [one for edge in roof.edges if index in edge.faces for one in pieces.get(edge.name, ())]
         span = _span(rings[0], area, scene.panels.cover, stuff, limits, near, flat, asked)
         lines = [line for line in screw_rows(near, asked) if line.face == index]
-
-        def crowds(seams: list[float]) -> int:
-            return _crowding(near, lines, _feet(flat, area, seams, stuff), limits)  # noqa: B023
-
+        borders = list(itertools.chain(*rings))
+        crowds = _crowds(near, lines, flat, area, hooked_corners(area, borders), stuff, limits)
         meeting = _meeting(roof, index, flat, laid) if scene.panels.aligned else None
         seams = first_seams(span, scene.panels.start, scene.panels.offset, meeting, crowds)
         laid[index] = (flat, seams)
-        own = maker.panels(index, face, flat, cut_columns(area, seams, list(itertools.chain(*rings))))
+        own = maker.panels(index, face, flat, cut_columns(area, seams, borders))
         panels += own
         closures += lay_closures(index, flat, rings, own, pieces, webs, rows, stuff)
     return tuple(panels), tuple(closures)
@@ -128,6 +127,23 @@ def _feet(flat: Flat, area: shapely.Geometry, seams: Sequence[float], stuff: Stu
     return flat.raised(ends, stuff.pan).reshape(-1, 2, 3)
 
 
+def _crowds(
+    fitted: Sequence[Fitted],
+    lines: Sequence[ScrewLine],
+    flat: Flat,
+    area: shapely.Geometry,
+    corners: Sequence[float],
+    stuff: Stuff,
+    limits: Limits,
+) -> Callable[[list[float]], int]:
+    """Return what counts the screws, laps and corners too near to seams of a face."""
+
+    def crowds(seams: list[float]) -> int:
+        return _crowding(fitted, lines, _feet(flat, area, seams, stuff), limits) + _beside(corners, seams)
+
+    return crowds
+
+
 def _crowding(fitted: Sequence[Fitted], lines: Sequence[ScrewLine], feet: Array, limits: Limits) -> int:
     """Return how many screws and laps of level trim would be too near to seams at ``feet``."""
     count, least = crowding(lines, feet), limits.number("seam-on-lap")
@@ -138,6 +154,12 @@ def _crowding(fitted: Sequence[Fitted], lines: Sequence[ScrewLine], feet: Array,
             middle = (upper.sheet.extent[0] + lower.sheet.extent[1]) / 2
             count += int((np.abs(along - middle) < least).sum())
     return count
+
+
+def _beside(corners: Sequence[float], seams: Sequence[float]) -> int:
+    """Return beside how many corners a seam leaves too little of one side for a hook."""
+    away = np.abs(np.subtract.outer(np.array(corners), np.array(seams)))
+    return int(((away > POINT) & (away < 2 * HOOK)).sum())
 
 
 def _span(

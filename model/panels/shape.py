@@ -17,21 +17,16 @@ from ..sheet.cut import path
 from ..sheet.sheet import Cut, Sheet, Tab
 from ..tolerances import CLEARANCE, POINT
 from .columns import Column, Side
-from .flat import ROUND, UP, Border, Ending, Lip
+from .flaps import HOOK, MARGIN, flap, hooks_apart, miter_of, tapers_of
+from .flat import UP, Border, Ending, Lip
 from .record import Edge
 from .seam import TIGHT, Seam, Turned
-
-ENGAGED = 3 / 4
-"""How far the turned edge lies under the lip. Source: CDA 9.7, UFGS 07600 3.1.15 (pub)."""
 
 UNDER_LIP = 1 / 32
 """Room between the lip and the turned edge under it, inches: the thickness of a lap. Common practice, no source."""
 
 DRIP = 3 / 4
 """How far a panel is turned down over an edge without trim, inches. Common practice, no source."""
-
-MARGIN = 1 / 64
-"""How far a flap stops short of the bends beside it, inches: as close as snips go."""
 
 NEAR_HIP = 24.0
 """A seam shorter than this, inches, ends under the turned-down end of a hip cap: its low end is cut plumb."""
@@ -138,7 +133,7 @@ def _legs(edge: Edge, lip: Lip | None, stuff: Stuff) -> tuple[Turned, ...]:
         case "over":
             return stuff.seam.over
         case "hooked" if lip is not None:
-            return Turned("drop", stuff.drop(lip) + t, 90), Turned("hook", ROUND + ENGAGED + t / 2, 90)
+            return Turned("drop", stuff.drop(lip) + t, 90), Turned("hook", HOOK + t / 2, 90)
         case "turned down":
             return (Turned("drip", DRIP, 90),)
         case "turned up":
@@ -170,7 +165,7 @@ class _Outline:
         self.pan = section.strip_of("pan")
         self.first, self.last = (float(x) for x in section.points[self.pan : self.pan + 2, 0])
         self.ends = (column.left, column.right)
-        self.low = column.low
+        self.low, self.high = column.low, column.high
         self.slope = slope
 
     def cut(self, sides: Sequence[Side], sign: float) -> Cut:
@@ -196,7 +191,7 @@ class _Outline:
         for at, edge in enumerate(self.edges):
             side = sides[0 if at == 0 else -1]
             if edge == "hooked" and side.border is not None and side.border.ending == "hooked":
-                self._mitered(ends, at, sign, _miter(side, at, sign))
+                self._mitered(ends, at, sign, miter_of(side, at, sign))
         tabs: list[Tab] = []
         inside: list[tuple[float, float]] = []
         for number, side in enumerate(sides):
@@ -293,75 +288,73 @@ class _Outline:
         margin = MARGIN / float(np.linalg.norm(way))
         hinge = np.array([np.array(first) + way * margin, np.array(last) - way * margin])
         before, after = beside
-        taper = (_taper(before, side, sign), _taper(side, after, sign))
+        taper = (tapers_of(before, side, sign)[1], tapers_of(side, after, sign)[0])
         if border.ending == "turned up":
             if not border.up:
                 return []
             if sign > 0:
                 taper = (max(taper[0], self._plumb(side, 0)), max(taper[1], self._plumb(side, 1)))
-            return [_flap(self.pan, hinge, border.up, sign, -np.pi / 2, taper)]
+            return [flap(self.pan, hinge, border.up, sign, -np.pi / 2, taper)]
         if border.ending == "turned down":
-            return [_flap(self.pan, hinge, DRIP, sign, np.pi / 2, taper)]
+            return [flap(self.pan, hinge, DRIP, sign, np.pi / 2, taper)]
         assert border.lip is not None
-        drop = _flap(self.pan, hinge, self.stuff.drop(border.lip), sign, np.pi / 2, taper)
-        draws = tuple(
-            _miter(side, at, sign) if edge == "hooked" and abs(x - bound) < 1.0 else draw
-            for at, (edge, x, bound, draw) in enumerate(
-                zip(self.edges, (begin, end), (self.first, self.last), taper, strict=True)
-            )
+        drop = flap(self.pan, hinge, self.stuff.drop(border.lip), sign, np.pi / 2, taper)
+        back = (hooks_apart(before, side, sign)[1], hooks_apart(side, after, sign)[0])
+        draws = [max(pair) for pair in zip(taper, back, self._kept_in(hinge, sign), strict=True)]
+        for at, (edge, x, bound) in enumerate(
+            zip(self.edges, (begin, end), (self.first, self.last), strict=True)
+        ):
+            if edge == "hooked" and abs(x - bound) < 1.0:
+                draws[at] = miter_of(side, at, sign)
+        return [drop, flap(self.pan, drop.flap[::-1], HOOK, sign, np.pi / 2, draws, drop)]
+
+    def _kept_in(self, hinge: Array, sign: float) -> tuple[float, float]:
+        """Return how far the two ends of a hook draw in for each inch, so that it lies back under its own pan.
+
+        A side that leans, and begins between the panel's seams, would have it under the next panel as well, whose hook
+        goes another way there; and where a panel runs out in a point it would stand out on the other side.
+
+        Args:
+            hinge: ``(2, 2) float, inches``: the fold line on the pan.
+            sign: Which way along ``u`` the hook's flap stands out.
+        """
+        edges = self.section.v[self.pan : self.pan + 2]
+        opposite = self.high if sign < 0 else self.low
+        first, last = (
+            self._draw(hinge, at, float(edges[at]), opposite[0 if at == 0 else -1], sign) for at in (0, 1)
         )
-        return [drop, _flap(self.pan, drop.flap[::-1], ROUND + ENGAGED, sign, np.pi / 2, draws, drop)]
+        return first, last
 
+    def _draw(self, hinge: Array, at: int, edge: float, opposite: Side, sign: float) -> float:
+        """Return how far one end of a hook draws in for each inch: see `_kept_in`.
 
-def _miter(side: Side, at: int, sign: float) -> float:
-    """Return how far hooks draw in for each inch out where an end meets a hooked edge: 1 where they are square.
-
-    Args:
-        side: The end's side there.
-        at: 0 at the left edge, 1 at the right edge.
-        sign: -1 at the low end, 1 at the high end.
-    """
-    rise = math.atan2(*(side.end - side.start)[::-1].tolist()) * sign * (1.0 if at == 0 else -1.0)
-    return 1.0 / math.tan((math.pi / 2 + rise) / 2)
-
-
-def _taper(first: Side | None, second: Side | None, sign: float) -> float:
-    """Return how far the flaps of two sides draw in for each inch out, so that they clear each other on the sheet."""
-    if first is None or second is None or not first.length or not second.length:
-        return 0.0
-    one, other = ((side.end - side.start) / side.length for side in (first, second))
-    turn = math.atan2(sign * float(one[0] * other[1] - one[1] * other[0]), float(one @ other))
-    return math.tan(turn / 2) + 2 * MARGIN if turn > POINT else 0.0
-
-
-def _flap(
-    strip: int,
-    hinge: Array,
-    width: float,
-    sign: float,
-    angle: float,
-    draws: Sequence[float] = (0.0, 0.0),
-    on: Tab | None = None,
-) -> Tab:
-    """Return a flap beyond a fold line.
-
-    Args:
-        strip: The strip that it hangs on.
-        hinge: ``(2, 2) float, inches``: its fold line.
-        width: How far it stands out, inches; less where its sides would meet before.
-        sign: Which way along ``u`` it stands out.
-        angle: How far it is folded away from the painted side, radians.
-        draws: How its two sides draw in: inches in for each inch out.
-        on: The flap that it hangs on.
-    """
-    start, end = hinge
-    length = float(np.linalg.norm(end - start))
-    along = (end - start) / length
-    width = min(width, 0.9 * length / max(sum(draws), POINT))
-    away = np.array([-along[1], along[0]])
-    away = away if away[0] * sign > 0 else -away
-    flap = np.array([end + (away - along * draws[1]) * width, start + (away + along * draws[0]) * width])
-    return Tab(strip, hinge, flap, angle, on)
+        Args:
+            hinge: ``(2, 2) float, inches``: the fold line on the pan.
+            at: Its left (0) or its right (1) end.
+            edge: ``v`` of the pan's edge there, inches.
+            opposite: What bounds the pan at its other end there.
+            sign: Which way along ``u`` the hook's flap stands out.
+        """
+        way, inward = (hinge[1] - hinge[0]) / np.linalg.norm(hinge[1] - hinge[0]), 1.0 if at == 0 else -1.0
+        inner = hinge[at] - np.array([way[1], -way[0]]) * sign * HOOK
+        room, bounds = abs(float(hinge[at, 1]) - edge), []
+        if room > 2 * MARGIN:
+            bounds.append((inner[1] * inward - edge * inward, np.array([0.0, inward]), 0.0))
+        if room < 2 * HOOK and opposite.length > POINT:
+            start, end = (
+                np.array(self._flat(opposite, float(x[0] - self.corner[0])))
+                for x in (opposite.start, opposite.end)
+            )
+            normal = np.array([end[1] - start[1], start[0] - end[0]]) * sign / np.linalg.norm(end - start)
+            bounds.append(
+                ((inner - start) @ normal, normal, HOOK if endings(opposite.border) == "hooked" else 0.0)
+            )
+        draws = [
+            (need + MARGIN - float(off)) / (HOOK * float(way @ normal) * inward)
+            for off, normal, need in bounds
+            if off < need + MARGIN and way @ normal * inward > POINT
+        ]
+        return max(draws, default=0.0)
 
 
 def endings(border: Border | None) -> Ending | None:

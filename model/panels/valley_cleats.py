@@ -125,7 +125,7 @@ def _cleat(
     placement = frame_on(roof, run.edge, face)
     cuts = []
     for u, is_last, sign in zip(span, last, (-1.0, 1.0), strict=True):
-        planes = _end_planes(roof, run, face, sign) if is_last else []
+        planes = _end_planes(roof, run, face, sign, placement) if is_last else []
         ends = [plane_cut(section, placement, *plane) for plane in planes] or [square_cut(section, u)]
         cuts.append(np.max(ends, axis=0) if sign < 0 else np.min(ends, axis=0))
     low, high = cuts
@@ -159,11 +159,11 @@ def _rivets(first: float, last: float) -> tuple[float, ...]:
     return tuple(first + FROM_END + inside * k / gaps for k in range(gaps + 1))
 
 
-def _end_planes(roof: Roof, run: Run, face: int, sign: float) -> list[tuple[Array, Array]]:
+def _end_planes(roof: Roof, run: Run, face: int, sign: float, placement: Array) -> list[tuple[Array, Array]]:
     """Return the planes that a cleat is cut on at the foot (-1) or at the head (1) of its valley.
 
     At the foot it ends above the edge of the deck; at the head short of what bounds the face there, and of caps farther
-    off that the valley runs toward. Where another valley bounds the face their cleats meet on the line that halves the
+    off across its way. Where another valley bounds the face their cleats meet on the line that halves the
     angle between them.
     """
     vertex = run.edge.vertices[0 if sign < 0 else 1]
@@ -183,7 +183,13 @@ def _end_planes(roof: Roof, run: Run, face: int, sign: float) -> list[tuple[Arra
         under_cap = face in edge.faces and edge.kind in KINDS and KINDS[edge.kind].panels == "under"
         if sign > 0 and under_cap and vertex not in edge.vertices:
             normal = _level_normal(edge.direction, run.edge.direction)
-            if normal @ run.edge.direction > STEEPLY and (edge.start - corner) @ normal > -OFF_EDGE:
+            aside = (np.array([edge.start, edge.end]) - placement[:3, 3]) @ placement[:3, 1]
+            if (
+                aside.max() > -short_of(run) - ROUND - FLANGE - LIP
+                and aside.min() < -short_of(run)
+                and normal @ run.edge.direction > STEEPLY
+                and (edge.start - corner) @ normal > -OFF_EDGE
+            ):
                 found.append((edge.start - normal * OFF_EDGE, normal))
     return found
 

@@ -39,3 +39,21 @@ def test_edges_too_short_for_caps_are_bridged(number: int) -> None:
 def test_an_ordinary_outline_is_sound(number: int) -> None:
     """An L, a Z, a plus, a T, one that leans, and bays of three and of five sides."""
     assert_sound(ordinary_outline(number))
+
+
+@pytest.mark.parametrize("number", [19, 93])
+def test_hooks_keep_to_their_own_panel(number: int) -> None:
+    """A rake that leans begins an inch beside a seam, and a panel runs out in a point between valley and hip."""
+    assert_sound(ordinary_outline(number))
+
+
+@pytest.mark.parametrize("number", [17, 39, 106])
+def test_closures_end_where_the_caps_over_them_do(number: int) -> None:
+    """At a hip too short for a cap, at a break left bare, and where a hip is only sealed to a high edge."""
+    assert_sound(ordinary_outline(number))
+
+
+@pytest.mark.parametrize("number", [84, 158])
+def test_what_lies_at_the_head_of_a_valley_follows_the_edges_there(number: int) -> None:
+    """A pan's wing along a hip of 4 in and the ridge beyond it, and cleats past the head toward another valley's."""
+    assert_sound(ordinary_outline(number))

@@ -15,9 +15,9 @@ from trimwright.model.checks.solids import clashes
 from trimwright.model.errors import GeometryError
 from trimwright.model.layout import Layout
 from trimwright.model.panels.columns import cut_columns
+from trimwright.model.panels.flaps import ENGAGED
 from trimwright.model.panels.flat import ROUND, laid_flat
 from trimwright.model.panels.record import Panel
-from trimwright.model.panels.shape import ENGAGED
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from, scene_of
 from trimwright.model.tolerances import POINT

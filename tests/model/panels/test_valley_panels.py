@@ -10,8 +10,8 @@ from valleys import cut_to_the_valley, laid_out
 from trimwright.model.checks.run import check
 from trimwright.model.edge_kinds import KINDS
 from trimwright.model.layout import Layout
+from trimwright.model.panels.flaps import ENGAGED
 from trimwright.model.panels.flat import ROUND
-from trimwright.model.panels.shape import ENGAGED
 from trimwright.model.panels.valley_cleats import valley_lip
 from trimwright.model.runs import Run, frame_on, pan_height
 from trimwright.model.tolerances import POINT
