@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -30,7 +31,7 @@ from .notes import Frame, pin_mark, write
 from .outdoors import GRASS, YARD, behind, yard_air
 from .png import png_of, write_png
 from .seen import see
-from .surface import Ground, surface_of
+from .surface import ColoredMesh, Ground, surface_of
 
 Bytes = NDArray[np.uint8]
 
@@ -98,6 +99,23 @@ def scenery(stage: Stage, view: ViewPoint, size: tuple[int, int]) -> Image.Image
     return Image.fromarray(page)
 
 
+def seen_from(
+    stage: Stage, view: ViewPoint, pieces: list[ColoredMesh], shot: Shot, size: tuple[int, int]
+) -> tuple[Bytes, Frame]:
+    """Return ``(h, w, 3)``: pieces as a view shows them, seen from another place; and the frame to write into.
+
+    Args:
+        stage: Where they stand.
+        view: How they are shown.
+        pieces: What is there to be seen.
+        shot: The camera.
+        size: Width and height, pixels.
+    """
+    page = np.empty((size[1], size[0], 3), dtype=np.uint8)
+    [frame] = _shots(stage, replace(view, shots=(shot,)), page, size[1], pieces)
+    return page, frame
+
+
 def drawn(stage: Stage, view: ViewPoint, size: tuple[int, int] = SIZE) -> Image.Image:
     """Return the picture of a view with all that is written into it."""
     wide, high = size
@@ -123,10 +141,12 @@ def drawn(stage: Stage, view: ViewPoint, size: tuple[int, int] = SIZE) -> Image.
     return sheet.finished()
 
 
-def _shots(stage: Stage, view: ViewPoint, page: Bytes, tall: int) -> list[Frame]:
+def _shots(
+    stage: Stage, view: ViewPoint, page: Bytes, tall: int, pieces: list[ColoredMesh] | None = None
+) -> list[Frame]:
     """Draw what each camera of a view sees into its part of a page; return these parts."""
     room = (page.shape[1], page.shape[0])
-    pieces = pieces_of(stage, view)
+    pieces = pieces_of(stage, view) if pieces is None else pieces
     middle, radius = middle_and_radius(pieces)
     seen_ground = view.outdoors and all(shot.eye[2] > stage.ground for shot in view.shots)
     finished = view.coloring == "finish"

@@ -1,40 +1,51 @@
-"""The roof as it is drawn while it is turned: one mesh, its edges, the ground, and what lies under the mouse."""
+"""The roof as it is drawn while it is turned: one mesh, its edges, the ground, and what lies under the mouse.
+
+Where it comes to rest, the picture that the command draws is laid over it.
+"""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 from typing import Any
 
 import numpy as np
 import pyvista as pv
 from numpy.typing import NDArray
-from vtkmodules.util.numpy_support import vtk_to_numpy
-from vtkmodules.vtkCommonCore import vtkFloatArray, vtkLogger, vtkUnsignedCharArray
+from vtkmodules.vtkCommonCore import vtkLogger
 from vtkmodules.vtkRenderingCore import vtkCellPicker
 
 from trimwright.model.geometry.arrays import Array
 
 from ..display.camera import Shot
+from ..display.daylight import DAY
 from ..display.stage import Stage
 from ..display.tints import Color
 from ..display.view import ViewPoint
 from ..render.meshes import middle_and_radius, pieces_of
-from ..render.outdoors import YARD
-from ..render.picture import BACK_SUN, SOFT, SUN
+from ..render.outdoors import GRASS, YARD
+from ..render.picture import sun_for
 from ..render.surface import FEATURE, ColoredMesh
 
 Floats = NDArray[np.float32]
 
-SKY_TOP, SKY_FOOT, PLAIN_TOP, PLAIN_FOOT = "#b3cce0", "#f3f4f1", "#fbfcfc", "#e2e6e8"
+AIR = {
+    "finish": (DAY.haze, DAY.overhead),
+    "pieces": ("#f3f4f1", "#b3cce0"),
+    "indoors": ("#e2e6e8", "#fbfcfc"),
+}
+"""What lies behind, from the foot of the window to its top."""
+
 INK = "#262c30"
 CHOSEN: Color = (255, 205, 36)
 REACH = 4.0
 """How far the ground is seen, in radii of the house."""
 
 MATT = {"ambient": 0.34, "diffuse": 0.68, "specular": 0.0}
-AFAR = 0.6
-"""How dark edges are drawn where the whole roof is seen with its pieces told apart."""
+DAYLIT = {"ambient": 0.44, "diffuse": 0.86, "specular": 0.0}
+AFAR = {"pieces": 0.6, "finish": 0.14}
+"""How dark edges are drawn where the whole roof is seen, by its coloring."""
 
 NEARER = -0.5
 """How much nearer than their faces edges are drawn, in steps of what the window tells depths by: no roof is so thin."""
@@ -60,11 +71,12 @@ class RoofPlot:
         """Light an empty window."""
         vtkLogger.SetStderrVerbosity(vtkLogger.VERBOSITY_OFF)
         self.plotter = plotter
+        self.pieces: list[ColoredMesh] = []
         self._names: list[str | None] = []
         self._starts: NDArray[np.int64] = np.zeros(1, dtype=np.int64)
         self._actors: list[Any] = []
         self._body: Any = None
-        self._chosen: Any = None
+        self._sun: Callable[..., Array]
         self._lights = [
             pv.Light(light_type="scene light", positional=False, intensity=one) for one in (0.62, 0.3)
         ]
@@ -91,16 +103,22 @@ class RoofPlot:
             one = pieces[at]
             color = np.tile(np.array(CHOSEN, dtype=np.uint8), (len(one.faces), 1))
             pieces[at] = ColoredMesh(one.vertices, one.faces, color, one.coat)
+        self.pieces = pieces
         mesh = _mesh(pieces)
-        self._body = plotter.add_mesh(mesh, scalars="color", rgb=True, copy_mesh=False, render=False, **MATT)
+        lit = DAYLIT if view.coloring == "finish" else MATT
+        self._body = plotter.add_mesh(mesh, scalars="color", rgb=True, copy_mesh=False, render=False, **lit)
+        if view.outdoors:
+            self._body.prop.culling = "back"  # undersides would shine through, so thin is the metal
         lines = self._lines([piece for piece in pieces if piece.edges], view, stage.ground)
         self._actors = [self._body, lines]
+        self._sun = partial(sun_for, stage.scene, finished=view.coloring == "finish")
         if view.outdoors:
             middle, radius = middle_and_radius(pieces)
-            self._actors.append(self._ground(np.array([*middle[:2], stage.ground]), radius * REACH))
-            plotter.set_background(SKY_FOOT, top=SKY_TOP)
-        else:
-            plotter.set_background(PLAIN_FOOT, top=PLAIN_TOP)
+            ground = np.array([*middle[:2], stage.ground])
+            grass = view.coloring == "finish"
+            self._actors.append(self._ground(ground, radius * REACH, GRASS if grass else YARD))
+        foot, top = AIR[view.coloring if view.outdoors else "indoors"]
+        plotter.set_background(foot, top=top)
 
     def _lines(self, pieces: Sequence[ColoredMesh], view: ViewPoint, ground: float) -> Any:
         """Draw the edges of pieces, none below the ground: from afar fainter, where light shows the shapes."""
@@ -110,7 +128,7 @@ class RoofPlot:
         edges = mesh.extract_feature_edges(
             feature_angle=FEATURE, boundary_edges=True, non_manifold_edges=False, manifold_edges=False
         )
-        strength = (SOFT if view.coloring == "finish" else AFAR) if view.outdoors else 1.0
+        strength = AFAR[view.coloring] if view.outdoors else 1.0
         lines = self.plotter.add_mesh(
             edges, color=INK, opacity=strength, line_width=1.2, lighting=False, render=False, pickable=False
         )
@@ -137,7 +155,7 @@ class RoofPlot:
         camera.is_set = True
         camera.position, camera.focal_point, camera.up = shot.eye, shot.target, shot.up
         camera.view_angle = math.degrees(shot.angle(self._aspect))
-        sun = SUN if (shot.eye - shot.target)[1] <= 0 else BACK_SUN
+        sun = self._sun(shot=shot)
         for light, way in zip(self._lights, (sun, np.array([-sun[0], -sun[1], 0.9])), strict=True):
             light.position, light.focal_point = tuple(way), (0, 0, 0)
         self.plotter.renderer.ResetCameraClippingRange()
@@ -148,24 +166,6 @@ class RoofPlot:
         eye, target = np.array(camera.position), np.array(camera.focal_point)
         high = 2 * float(np.linalg.norm(target - eye)) * math.tan(math.radians(camera.view_angle) / 2)
         return Shot(eye, target, np.array(camera.up), high * self._aspect, high)
-
-    def picture(self) -> NDArray[np.uint8]:
-        """Draw, and return what the window shows, ``(h, w, 3)``."""
-        self.plotter.render_window.Render()
-        wide, high = self.plotter.render_window.GetActualSize()
-        got = vtkUnsignedCharArray()
-        self.plotter.render_window.GetPixelData(0, 0, wide - 1, high - 1, 0, got, 0)
-        flat = vtk_to_numpy(got)  # type: ignore[no-untyped-call]
-        return np.ascontiguousarray(flat.reshape(high, wide, 3)[::-1])
-
-    def depth(self) -> Floats:
-        """Return how far away each pixel of the window is, ``(h, w)`` inches; infinite where nothing is."""
-        wide, high = self.plotter.render_window.GetActualSize()
-        got = vtkFloatArray()
-        self.plotter.render_window.GetZbufferData(0, 0, wide - 1, high - 1, got)
-        z = vtk_to_numpy(got).reshape(high, wide)[::-1]  # type: ignore[no-untyped-call]
-        near, far = self.plotter.camera.clipping_range
-        return np.asarray(np.where(z >= 1, np.inf, near * far / (far - z * (far - near))), dtype=np.float32)
 
     def under(self, x: float, y: float) -> str | None:
         """Return the mark of the piece at or near a pixel, counted from the lower left corner."""
@@ -187,12 +187,12 @@ class RoofPlot:
         wide, high = self.plotter.render_window.GetActualSize()
         return float(wide) / max(float(high), 1.0)
 
-    def _ground(self, middle: Array, reach: float) -> Any:
+    def _ground(self, middle: Array, reach: float, color: Floats) -> Any:
         disc = pv.Disc(center=middle, inner=0, outer=reach, normal=(0, 0, 1), r_res=24, c_res=64)
         out = np.linalg.norm(disc.points[:, :2] - middle[:2], axis=1) / reach
         share = np.clip((1 - out) / (1 - SOLID), 0, 1)
         rgba = np.empty((len(out), 4))
-        rgba[:, :3] = YARD
+        rgba[:, :3] = color
         rgba[:, 3] = share * share * (3 - 2 * share)
         disc.point_data["color"] = np.round(rgba * 255).astype(np.uint8)
         return self.plotter.add_mesh(

@@ -8,7 +8,6 @@ from PIL import Image
 
 from trimwright.model.message import Message
 
-from ..display.camera import Shot
 from ..display.placing import Box
 from ..display.stage import Stage
 from ..display.tints import Color
@@ -18,7 +17,7 @@ from ..render.notes import Frame, write
 from ..words.speaker import Speaker, told
 from .reading import Reading
 
-Floats = NDArray[np.float32]
+Bytes = NDArray[np.uint8]
 
 CARD, TEXT, FOOT = 380, 15.0, 46
 """Width of the card, size of its text and height of the line at the foot, pixels."""
@@ -66,11 +65,11 @@ def foot_of(title: str, says: Message | str, wide: int, say: Speaker) -> Image.I
 
 
 def noted(
-    picture: NDArray[np.uint8], depth: Floats, shot: Shot, stage: Stage, view: ViewPoint, card: Box | None
+    picture: Bytes, frame: Frame, stage: Stage, view: ViewPoint, card: Box | None
 ) -> tuple[Image.Image, dict[int, Box]]:
     """Return the window's picture with its notes and pins, clear of card and foot, and where each pin stands."""
     high, wide = picture.shape[:2]
     sheet = ClearSheet(Image.fromarray(picture))
     taken = [Box(0, high - FOOT, wide, high), *([card] if card else [])]
-    pins = write(sheet, stage, view, [Frame(shot, Box(0, 0, wide, high), depth, high)], taken)
+    pins = write(sheet, stage, view, [frame], taken)
     return sheet.finished(), pins

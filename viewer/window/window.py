@@ -22,6 +22,7 @@ from ..display.order import steps_of
 from ..display.placing import Box
 from ..display.stage import Stage, stage_of
 from ..display.view import METAL, PANELS
+from ..render.picture import seen_from
 from ..words.speaker import speaker_of
 from .drawing import RoofPlot
 from .overlay import Overlay
@@ -179,7 +180,7 @@ class Window:
         self.plotter.close()
 
     def write(self) -> None:
-        """Write notes, card and foot over what is drawn."""
+        """Lay the picture of what is seen over it, with notes, card and foot."""
         wide, high = self.plotter.render_window.GetActualSize()
         say = speaker_of(self.layout.scene)
         reading = reading_of(self.layout, self.findings, self.stage, self.steps, self.state)
@@ -189,10 +190,8 @@ class Window:
         done, count = self.state.done, len(self.steps)
         setting = message("{done} of {count} steps done", done=done, count=count)
         says = self.said or (setting if done < count else shown.title)
-        self.overlay.show(False)
-        notes, self.pins = noted(
-            self.drawing.picture(), self.drawing.depth(), self.drawing.shot(), stage, shown, box
-        )
+        picture, frame = seen_from(stage, shown, self.drawing.pieces, self.drawing.shot(), (wide, high))
+        notes, self.pins = noted(picture, frame, stage, shown, box)
         self.overlay.lay("notes", notes)
         self.overlay.lay("card", card, (EDGE, high - EDGE - card.height) if card else (0, 0))
         self.overlay.lay("foot", foot_of(self.layout.scene.title, says, wide, say))

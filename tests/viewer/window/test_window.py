@@ -5,6 +5,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -17,10 +18,11 @@ from trimwright.model.message import message
 from trimwright.viewer.display.camera import Shot
 from trimwright.viewer.display.stage import Stage
 from trimwright.viewer.display.view import ViewPoint
-from trimwright.viewer.render.picture import drawn
+from trimwright.viewer.render.picture import drawn, scenery
+from trimwright.viewer.window.drawing import CHOSEN
 from trimwright.viewer.window.reading import Reading, Row, reading_of
 from trimwright.viewer.window.state import KEYS, at_view, pressed, seen_of
-from trimwright.viewer.window.texts import card_of
+from trimwright.viewer.window.texts import FOOT, card_of
 from trimwright.viewer.window.window import Window, WindowError, require_screen
 from trimwright.viewer.words.speaker import Speaker
 
@@ -80,17 +82,33 @@ def test_a_click_beside_the_roof_lets_go(window: Window) -> None:
     assert window.state.chosen is None
 
 
+def looks(window: Window) -> np.ndarray:
+    """Return what the window shows, ``(h, w, 3)``."""
+    window.plotter.render_window.Render()
+    return np.asarray(window.plotter.screenshot(return_img=True)).astype(int)
+
+
 def test_the_chosen_piece_has_the_color_of_a_mark(window: Window) -> None:
-    x, y = pixel(window, "E1-2")
     window.overlay.show(False)
-    before = window.drawing.picture()
-    window.click(x, y)
+    before = looks(window)
+    window.click(*pixel(window, "E1-2"))
     window.overlay.show(False)
-    after = window.drawing.picture()
-    changed = np.abs(after.astype(int) - before).max(axis=2) > 30
+    after = looks(window)
+    changed = np.abs(after - before).max(axis=2) > 30
     assert changed.any()
     red, green, blue = after[changed].mean(axis=0)
     assert blue < 0.6 * green < red
+    assert any((piece.colors == CHOSEN).all() for piece in window.drawing.pieces), "at rest too"
+
+
+def test_at_rest_it_shows_what_the_picture_shows(window: Window) -> None:
+    window.press("t")
+    window.press("c")
+    stage, view = seen_of(window.stage, window.steps, window.state)
+    shot = window.drawing.shot()
+    meant = np.asarray(scenery(stage, replace(view, shots=(shot,)), SIZE)).astype(int)
+    same = np.abs(looks(window) - meant).max(axis=2) <= 1
+    assert same[: SIZE[1] - FOOT].all()
 
 
 def test_stepping_takes_pieces_off_and_sets_them(window: Window) -> None:
