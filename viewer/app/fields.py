@@ -7,10 +7,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
 
+from trimwright.model.errors import Key
 from trimwright.model.message import Message
 
-Kind = Literal["text", "length", "lengths", "number", "choice", "count", "check", "here", "color"]
-"""``count`` is a choice among whole numbers, ``here`` whether an edge has trim at all."""
+Kind = Literal["text", "length", "lengths", "number", "choice", "count", "check", "here", "color", "either"]
+"""``count`` is a choice among whole numbers, ``here`` whether an edge has trim at all, ``either`` one of a few."""
 
 Name = Message | str
 """What something is called; text is a name that a person gave, or a key, and stands as it is."""
@@ -30,7 +31,7 @@ class Field:
         least: A bare number that comes to less than this, inches, is asked about; 0 for any.
     """
 
-    path: tuple[str, ...]
+    path: Key
     label: Message
     kind: Kind = "length"
     choices: tuple[tuple[str, Name], ...] = ()
@@ -47,7 +48,7 @@ class FormSection:
         name: Unique in the form.
         title: What it is called.
         fields: Its fields.
-        group: What it is one of many of: ``runs``; empty for none.
+        group: What it is one of many of: ``runs``, ``sides``, ``corners``, ``porches``, ``taped``; empty for none.
     """
 
     name: str

@@ -15,16 +15,20 @@ from trimwright.model.units import Tape
 
 from ..words.speaker import Speaker
 from .fields import Field, FormSection, Name, shown
+from .outline_fields import BY_SIDE, PLAN
 from .reading import reading_of
 from .scene_text import ITSELF, value_at
 from .sections import sections
+from .taped_fields import planned, tape_reading, walk_of
 
 Values = dict[str, Any]
+
+TAPED = ("roof", "taped")
 
 FINE = 0.5
 """Lengths below this are written in decimals: no tape reads a thickness."""
 
-LIMIT_OF: Mapping[tuple[str, ...], str] = {
+LIMIT_OF: Mapping[Key, str] = {
     ("screws", "first"): "screw-first",
     ("screws", "spacing"): "screw-spacing",
     ("screws", "ends"): "end-screw",
@@ -34,11 +38,11 @@ LIMIT_OF: Mapping[tuple[str, ...], str] = {
 
 def sections_of(text: str, layout: Layout | None) -> tuple[FormSection, ...]:
     """Return the form for a text; single runs are those of ``layout``, the last that could be built."""
-    runs: Mapping[str, str] = {}
-    if layout is not None:
-        bare = {edge.name: edge.kind for edge in layout.roof.edges if edge.name in layout.scene.run}
-        runs = {run.name: run.trim for run in layout.runs} | bare
-    return sections(tomllib.loads(text), runs)
+    if layout is None:
+        return sections(tomllib.loads(text), {})
+    bare = {edge.name: edge.kind for edge in layout.roof.edges if edge.name in layout.scene.run}
+    runs = {run.name: run.trim for run in layout.runs} | bare
+    return sections(tomllib.loads(text), runs, walk_of(layout), [face.name for face in layout.roof.faces])
 
 
 def form_of(text: str, layout: Layout | None, problems: Iterable[Problem], say: Speaker) -> Values:
@@ -61,13 +65,23 @@ def form_of(text: str, layout: Layout | None, problems: Iterable[Problem], say: 
                     "must": field.must,
                     **_value(field, tables, say),
                     "blank": "" if layout is None else blank_of(field, layout),
-                    "reading": reading_of(field, tables, say),
+                    "reading": _reading(field, tables, layout, say),
                     "problem": " ".join(say(problem.message) for problem in mine),
                 }
             )
         title = _named(section.title, say)
         result.append({"name": section.name, "title": title, "group": section.group, "fields": fields})
-    return {"sections": result, "loose": [say(problem) for problem in left]}
+    if value_at(tables, ("roof", "form")) == "outline":
+        left = [problem for problem in left if problem.key not in PLAN]  # told beside the plan
+    porches = value_at(tables, ("roof", "form")) in BY_SIDE
+    return {"sections": result, "loose": [say(problem) for problem in left], "porches": porches}
+
+
+def _reading(field: Field, tables: Values, layout: Layout | None, say: Speaker) -> Values | None:
+    """Return what a field's value is read as, or how a tape agrees with the others."""
+    if field.path[:2] == TAPED and value_at(tables, field.path) is not None:
+        return tape_reading(str(field.path[2]), layout, say)
+    return reading_of(field, tables, say)
 
 
 def _named(name: Name, say: Speaker) -> str:
@@ -83,7 +97,7 @@ def _value(field: Field, tables: Mapping[str, Any], say: Speaker) -> Values:
     return {"value": say("(written as text)") if text is None else text, "fixed": text is None}
 
 
-def _is_at(key: Key, path: tuple[str, ...]) -> bool:
+def _is_at(key: Key, path: Key) -> bool:
     """Return whether a problem's place is the value at ``path``, or an item of it; a bare limit is its own value."""
     names = path[:-1] if path[-1] == ITSELF else path
     item = key[len(names) :]
@@ -94,19 +108,38 @@ def blank_of(field: Field, layout: Layout) -> str:
     """Return what holds for a field that is left empty, as it would be written there."""
     show, limit = layout.scene.tape, LIMIT_OF.get(field.path[:2])
     if limit or field.path[:2] == ("rules", "limits"):
-        name = limit or field.path[2]
+        name = limit or str(field.path[2])
         if name not in layout.limits.by_rule or field.path[-1] == "reason":
             return ""
         standing = layout.limits[name]
         return _said(standing.value, field, show) if standing.unit == "in" else shown(standing.value) or ""
+    if field.path[:2] == TAPED:
+        return planned(str(field.path[2]), walk_of(layout), show)
+    if field.path[:2] == ("roof", "sides"):
+        return _usual_of_side(field, layout)
     at: Any = layout.scene
     path = field.path
     if path[0] == "run":
         run = next((run for run in layout.runs if run.name == path[1]), None)
         at, path = (run.spec, path[2:]) if run else (None, ())
-    for name in path:
-        at = getattr(at, name, None)
+    for part in path:
+        at = getattr(at, part, None) if isinstance(part, str) else None
     return _said(at, field, show)
+
+
+def _usual_of_side(field: Field, layout: Layout) -> str:
+    """Return what a side of an outline has where it has nothing of its own."""
+    roof, show = layout.scene.roof, layout.scene.tape
+    if not isinstance(roof, OutlineSpec):
+        return ""
+    number = int(field.path[2])
+    match field.path[3]:
+        case "edge":
+            return "eave"
+        case "pitch":
+            return "" if roof.is_gable(number) else show.pitch(roof.pitch)
+        case _:
+            return show(roof.overhang.rake if roof.is_gable(number) else roof.overhang.eave)
 
 
 def _said(value: Any, field: Field, show: Tape) -> str:
@@ -115,7 +148,7 @@ def _said(value: Any, field: Field, show: Tape) -> str:
         return ""
     if isinstance(value, tuple):
         return ", ".join(_said(one, field, show) for one in value)
-    if field.path[-1].endswith("pitch"):
+    if str(field.path[-1]).endswith("pitch"):
         return show.pitch(value)
     if field.kind in ("length", "lengths") and isinstance(value, float):
         return show.fine(value) if 0 < value < FINE else show(value)

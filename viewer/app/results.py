@@ -30,6 +30,7 @@ from ..report.short import ShortPiece, shortest_first
 from ..report.words import totals
 from ..words.speaker import Speaker, speaker_of
 from .mending import mended
+from .taped_fields import walk_of
 
 Values = dict[str, Any]
 Given = TypeVar("Given")
@@ -99,6 +100,7 @@ def drawn_roof_of(text: str) -> DrawnRoof:
     scene = scene_from(text, "")
     layout = built(scene)
     stage = stage_of(in_language(layout, first_of(layout)))
+    walk_of(stage.layout)  # for the form, which is told where nobody may wait
     return DrawnRoof(text, stage, _as_json(seen_of(stage)))
 
 

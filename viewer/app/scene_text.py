@@ -80,17 +80,17 @@ def with_changes(text: str, changes: Iterable[Change]) -> str:
 
 
 def _item(value: Any) -> Any:
-    """Return a value as it is written in one line: a list with the tables in it too."""
+    """Return a value as it is written in one line, lists and tables in it too."""
+    if isinstance(value, Mapping):
+        table = tomlkit.inline_table()
+        for name, one in value.items():
+            table.append(name, _item(one))
+        return table
     if not isinstance(value, list):
         return value
     array = tomlkit.array()
     for one in value:
-        if isinstance(one, Mapping):
-            table = tomlkit.inline_table()
-            table.update(one)
-            array.append(table)
-        else:
-            array.append(one)
+        array.append(_item(one))
     return array
 
 

@@ -13,6 +13,7 @@ from trimwright.model.profiles.catalogue import catalogue
 from trimwright.model.roof.build import kinds_of_edge
 from trimwright.model.scene.schema import FastenerMetal, MetalKind
 from trimwright.model.scene.trim import Start
+from trimwright.model.survey.walk import Visit
 
 from ..display.trim_looks import LOOKS
 from ..words.languages import LANGUAGES, name_of
@@ -20,22 +21,22 @@ from ..words.names import FIRST_SEAMS, FIXED, LAID_FROM, LOCKS
 from ..words.speaker import is_metric
 from .choices import COATS, FORMING, GUTTERS, OBJECTIVES, OPENINGS, SEAMS, SIDINGS, TAPES, UNITS
 from .fields import Field, FormSection, Kind, Name
+from .outline_fields import CROSS_GABLE_EAVES, outline_sections, porch_sections
 from .scene_text import value_at
+from .taped_fields import taped_sections
 
 FORMS: Mapping[str, Message] = {
     "gable": message("gable"),
     "hip": message("hip"),
     "shed": message("shed"),
     "cross gable": message("cross gable"),
+    "outline": message("any outline"),
 }
 
 OUTLINE, FACES = "outline", "faces"
 
-BY_CORNERS: Mapping[str, Message] = {
-    OUTLINE: message("any outline"),
-    FACES: message("measured faces"),
-}
-"""Forms whose walls, or all of whose corners, are written as text; nobody can change to them in the form."""
+MEASURED: Mapping[str, Message] = {FACES: message("measured faces")}
+"""The form whose corners are all written as text; nobody can change to it in the form."""
 
 STARTS: Mapping[Start, Message] = {
     "low": message("at the low end"),
@@ -60,12 +61,19 @@ LOW = 36.0
 """No wall is lower than this, inches."""
 
 
-def sections(tables: Mapping[str, Any], runs: Mapping[str, EdgeKind]) -> tuple[FormSection, ...]:
+def sections(
+    tables: Mapping[str, Any],
+    runs: Mapping[str, EdgeKind],
+    walk: Sequence[Visit] = (),
+    faces: Sequence[str] = (),
+) -> tuple[FormSection, ...]:
     """Return the form.
 
     Args:
         tables: The scene's tables as they stand in its text, readable or not.
         runs: Kinds of trim by the names of the runs.
+        walk: What can be taped, in walking order.
+        faces: Names of the roof's faces.
     """
     form = str(value_at(tables, ("roof", "form")))
     set_name = str(value_at(tables, ("rules", "set")))
@@ -74,6 +82,9 @@ def sections(tables: Mapping[str, Any], runs: Mapping[str, EdgeKind]) -> tuple[F
     changed = set(limits) if isinstance(limits, Mapping) else set()
     return (
         FormSection("roof", message("Roof"), (TITLE, *_roof(form))),
+        *(outline_sections(tables) if form == OUTLINE else ()),
+        *(porch_sections(tables, CROSS_GABLE_EAVES) if form == "cross gable" else ()),
+        *taped_sections(tables, walk, faces),
         FormSection("metal", message("Metal and stock"), _metal(is_metric(tables))),
         FormSection("colors", message("Colors"), _COLORS),
         FormSection("panels", message("Panels"), _PANELS),
@@ -100,7 +111,7 @@ def sections(tables: Mapping[str, Any], runs: Mapping[str, EdgeKind]) -> tuple[F
 
 def trims_of(form: str) -> tuple[EdgeKind, ...]:
     """Return the kinds of edge that a form of roof has, or may have; none for what is no form."""
-    if form in BY_CORNERS:
+    if form in (OUTLINE, FACES):
         return tuple(KINDS)
     return kinds_of_edge(form) if form in FORMS else ()
 
@@ -270,7 +281,7 @@ _BUY = (
 
 
 def _roof(form: str) -> Iterator[Field]:
-    own = {form: BY_CORNERS[form]} if form in BY_CORNERS else {}
+    own = MEASURED if form == FACES else {}
     hint = message("its corners are written in the scene as text") if own else ""
     yield Field(("roof", "form"), message("Roof form"), "choice", _choices({**own, **FORMS}), hint, must=True)
     if form != FACES:

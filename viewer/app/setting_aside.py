@@ -7,12 +7,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
-from trimwright.model.errors import Problem, SceneError
+from trimwright.model.errors import Key, Problem, SceneError
 from trimwright.model.scene.read import scene_from
 
+from .new_form import begun
+from .outline_fields import BY_SIDE
 from .scene_text import EditError, value_at, with_value
 
-Place = tuple[str, ...]
+Place = Key
 
 OF_METAL: tuple[Place, ...] = (
     ("metal", "thickness"),
@@ -25,7 +27,15 @@ OF_METAL: tuple[Place, ...] = (
 )
 """What belongs to one metal, and to no other."""
 
-CHOICES: dict[Place, tuple[Place, ...]] = {("metal", "kind"): OF_METAL, ("roof", "form"): ()}
+FORM: Place = ("roof", "form")
+
+OF_FORM: tuple[Place, ...] = (("roof", "taped"), ("roof", "sides"), ("roof", "porch"))
+"""What names sides, edges or diagonals of one form, and means nothing on another."""
+
+RUNS: Place = ("run",)
+"""What is said of single runs: where edges are named by numbered sides, it goes with the form."""
+
+CHOICES: dict[Place, tuple[Place, ...]] = {("metal", "kind"): OF_METAL, FORM: OF_FORM}
 """Fields whose choice decides what others may hold, with what always goes with it."""
 
 ROUNDS = 4
@@ -49,7 +59,8 @@ class SetAside:
         if path not in CHOICES or value == before:
             return new, ()
         away: dict[Place, Any] = {}
-        for place in CHOICES[path]:
+        runs = (RUNS,) if path == FORM and (value in BY_SIDE or before in BY_SIDE) else ()
+        for place in (*CHOICES[path], *runs):
             new = _put_away(new, place, away)
         old = {problem.key for problem in _problems(text)}
         for _ in range(ROUNDS):
@@ -60,7 +71,8 @@ class SetAside:
             if not found:
                 break
         self.kept[path, str(before)] = away
-        return self._back(new, path, value), tuple(away)
+        new = self._back(new, path, value)
+        return begun(new, text) if path == FORM else new, tuple(away)
 
     def _back(self, text: str, path: Place, value: str) -> str:
         """Return a text with what was put away for this choice earlier, where nothing else stands now."""

@@ -6,11 +6,12 @@ import tomllib
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from trimwright.model.message import message
 from trimwright.model.scene.read import scene_from
-from trimwright.model.scene.trim import Start
 
 from ..report.starts import SET_ASIDE, layouts_by_start, placed_by_hand, starts_table
 from ..words.speaker import speaker_of
+from .folder import FolderError
 from .results import LIVE
 from .scene_text import value_at, with_value
 from .sections import STARTS, trims_of
@@ -39,12 +40,14 @@ def starts_of(text: str) -> Values:
     }
 
 
-def with_start(text: str, start: Start) -> str:
+def with_start(text: str, start: str) -> str:
     """Return ``text`` with every run begun by the rule ``start``.
 
     Raises:
-        EditError: The text cannot take it.
+        TrimwrightError: There is no such rule, or the text cannot take it.
     """
+    if start not in STARTS:
+        raise FolderError(message("there is no such starting rule"))
     tables = tomllib.loads(text)
     form = str(value_at(tables, ("roof", "form")))
     for kind in trims_of(form):

@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any, Protocol
 
-from trimwright.model.errors import Problem
+from trimwright.model.errors import Problem, key_said
 from trimwright.model.message import Fine, Listed, Message, message
 from trimwright.model.metals import METAL_WORDS, METALS
 
 from ..report.changes import change_told
+from ..report.survey import survey_told
 from ..words.speaker import Speaker
 from .beginnings import beginnings
 from .downloads import FILES
 from .folder import Folder
 from .form import form_of, sizes_of
 from .history import History
+from .outline_told import outline_told
 from .results import DrawnRoof, Result, remedies_of
 from .scene_text import value_at
 from .sections import sections
@@ -77,7 +79,9 @@ def state_of(workspace: Working, say: Speaker) -> Values:
         "downloads": [[name, say(one.title), say(one.says)] for name, one in FILES.items()],
         "unfinished": unfinished_in(workspace.folder, workspace.at_work() | {workspace.key}),
     }
+    state["outline"] = outline_told(text, drawn, workspace.problems, say)
     if layout:
+        state["survey"] = [say(one) for one in survey_told(layout)]
         state["sizes"] = sizes_of(layout)
     if workspace.result:
         state |= {"summary": workspace.result.summary, "shopping": workspace.result.shopping}
@@ -110,5 +114,17 @@ def away_told(text: str, path: Place, value: Any, away: Sequence[Place], say: Sp
     return say("Set aside, to come back with the choice before: {names}.", names=put)
 
 
+PLACES: Mapping[Place, Message] = {
+    ("roof", "taped"): message("what was taped"),
+    ("roof", "outline"): message("the outline"),
+    ("roof", "sides"): message("what sides have of their own"),
+    ("roof", "porch"): message("porches"),
+    ("roof", "holes"): message("courtyards"),
+    ("roof", "wing"): message("the wing"),
+    ("run",): message("what single runs have of their own"),
+}
+"""What is no single field, in a person's words."""
+
+
 def _plain(place: Place) -> Message:
-    return message("{name}", name=".".join(place))
+    return PLACES.get(place) or message("{name}", name=key_said(place))

@@ -25,10 +25,10 @@ from .folder import Folder, FolderError, scene_name
 from .form import sections_of
 from .history import History
 from .in_turn import InTurn
+from .outline_edits import with_outline_edit
 from .results import DrawnRoof, Result, drawn_anyway, remedied, remedies_of, result_of, tried
 from .scene_text import require_toml, value_at, with_changes, with_value
 from .scripts import STATIC
-from .sections import STARTS
 from .setting_aside import CHOICES, SetAside
 from .starts import starts_of, with_start
 from .state import away_told, state_of
@@ -141,6 +141,7 @@ class Workspace:
         acts: Mapping[str, Callable[[Mapping[str, Any]], None]] = {
             "ready": lambda _: self._greet(),
             "change": self._change,
+            "outline": self._change_outline,
             "undo": lambda _: self._step(self.history.undone()),
             "redo": lambda _: self._step(self.history.redone()),
             "open": lambda asked: self.begin(
@@ -150,7 +151,7 @@ class Workspace:
             "resume": self._resume,
             "discard": lambda asked: self.folder.discard(_word(asked, "key")),
             "save": self._save,
-            "start": self._start,
+            "start": lambda asked: self._put(with_start(self.text, _word(asked, "start"))),
             "finish": lambda asked: self._put(with_finish(self.text, asked, self.aside)),
             "look": lambda asked: self._put(with_look(self.text, _word(asked, "name"), asked)),
             "unlook": lambda asked: self._put(without_look(self.text, int(asked.get("number", -1)))),
@@ -248,7 +249,6 @@ class Workspace:
                 )
             )
         text = str(asked.get("value", ""))[:LONGEST]
-        touch = asked.get("touch")
         value, path = written(field, text), field.path
         if value is None and path[:2] == ("rules", "limits") and path[-1] == "value":
             path = path[:-1]  # without its value a limit is none: that of the rule set holds again
@@ -259,7 +259,10 @@ class Workspace:
         )
         if away:
             self.tell({"said": away_told(new, path, value, away, self._tell_words())})
-        self._step(self.history.changed(new, str(touch)[:40] if touch else None))
+        self._put(new, asked.get("touch"))
+
+    def _change_outline(self, asked: Mapping[str, Any]) -> None:
+        self._put(with_outline_edit(self.text, asked), asked.get("touch"))
 
     def _field(self, path: object) -> Field:
         """Return the field at ``path``; a browser can change nothing else."""
@@ -269,9 +272,9 @@ class Workspace:
                     return field
         raise FolderError(message("this field is not part of the scene any more"))
 
-    def _put(self, text: str) -> None:
-        """Put another text in the place of the present one, a step that can be taken back."""
-        self._step(self.history.changed(text))
+    def _put(self, text: str, touch: object = None) -> None:
+        """Put another text in the place of the present one, a step that can be taken back, or more of the last one."""
+        self._step(self.history.changed(text, str(touch)[:40] if touch else None))
 
     def _step(self, history: History) -> None:
         if history.text != self.text:
@@ -315,13 +318,6 @@ class Workspace:
         self.name, self.saved = name, self.text
         self._keep()
         self.tell({"said": f"saved as {name}.toml"})
-
-    def _start(self, asked: Mapping[str, Any]) -> None:
-        """Begin every run by one rule."""
-        start = str(asked.get("start"))
-        if start not in STARTS:
-            raise FolderError(message("there is no such starting rule"))
-        self._put(with_start(self.text, start))  # type: ignore[arg-type]
 
     def _take_better(self) -> None:
         """Make the changes that a search found, if the text is still the one that it was about."""

@@ -3,14 +3,20 @@
 
 import { button, make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
+import { cornerRow, plainGroup, porchBox, tapedBox } from "trimwright-app/form_groups.js";
 import { inputFor } from "trimwright-app/inputs.js";
+import { OutlineField } from "trimwright-app/outline.js";
 import { sketch } from "trimwright-app/sketch.js";
 
-const SHUT = new Set(["limits", "buy", "screws", "runs", "rules", "scene"]);
+const SHUT = new Set(["limits", "buy", "screws", "runs", "rules", "scene", "taped"]);
+const BOX_OF = { sides: "roof", corners: "roof" }; // what stands in the box of something else
 
 export class Form {
-  constructor(change) {
+  // change: (path, value, touch) => … writes a value; edit: (what) => … changes an outline; light: (side) => … shows a side.
+  constructor(change, { edit, light }) {
     this.change = change;
+    this.edit = edit;
+    this.outline = new OutlineField({ send: edit, change, light });
     this.el = make("div", { class: "tw-form" });
     this.fields = new Map();
     this.touch = 0;
@@ -18,13 +24,15 @@ export class Form {
     this.run = null;
   }
 
-  show(form, sizes) {
-    const shape = JSON.stringify(form.sections.map(({ name, title, fields }) => [name, title, fields.map(({ value, blank, problem, reading, ...rest }) => rest)]));
-    if (shape !== this.shape) this.build(form.sections);
+  show({ form, sizes, outline, survey, key }) {
+    const shape = JSON.stringify([form.porches, key, Boolean(outline)]) + JSON.stringify(form.sections.map(({ name, title, fields }) => [name, title, fields.map(({ value, blank, problem, reading, ...rest }) => rest)]));
+    if (shape !== this.shape) this.build(form, key, Boolean(outline));
     this.shape = shape;
     for (const section of form.sections) for (const one of section.fields) this.put(one);
-    if (this.drawing) this.drawing.hidden = !sizes;
+    if (this.drawing) this.drawing.hidden = !sizes || Boolean(outline);
     if (sizes) this.draw(sizes);
+    if (outline) this.outline.show(outline);
+    this.surveyed?.(survey ?? []);
     this.warn(form.sections.filter(({ fields }) => fields.some((one) => one.problem)));
   }
 
@@ -39,23 +47,39 @@ export class Form {
     this.warned = new Set(wrong.map(({ name }) => name));
   }
 
-  build(sections) {
+  build({ sections, porches }, key, outlined) {
     const active = document.activeElement?.dataset?.path;
     for (const [name, box] of this.boxes ?? []) this.opened.set(name, box.open);
     this.fields.clear();
     this.boxes = new Map();
     this.marks = new Map();
-    const runs = sections.filter((section) => section.group === "runs");
-    const parts = [];
-    for (const section of sections) {
-      if (section.group) continue;
-      const body = make("div", { class: "tw-fields" }, section.name === "roof" ? (this.drawing = make("figure", { class: "tw-sketch" })) : null, section.fields.map((one) => this.field(one)));
+    this.surveyed = null;
+    const grouped = Map.groupBy(sections, ({ group }) => group), of = (group) => grouped.get(group) ?? [];
+    const runs = of("runs"), parts = [];
+    for (const section of of("")) {
       if (section.name === "screws" && runs.length) parts.push(this.box("runs", say("Single runs"), this.runs(runs)));
-      parts.push(this.box(section.name, section.title, body));
+      parts.push(this.box(section.name, section.title, this.body(section, of, outlined)));
+      if (section.name !== "roof") continue;
+      if (porches) parts.push(this.box("porches", say("Porches"), porchBox(this, of("porches"))));
+      parts.push(this.box("taped", say("Taped on the roof"), tapedBox(this, of("taped"), key)));
     }
     this.el.replaceChildren(...parts);
     this.sizes = null;
     if (active) this.el.querySelector(`[data-path='${CSS.escape(active)}']`)?.focus({ preventScroll: true });
+  }
+
+  // The fields of a section; those of the roof with its drawing or, where the roof is over an outline, with its plan.
+  body({ name, fields }, of, outlined) {
+    const rows = fields.map((one) => this.field(one));
+    if (name !== "roof") return make("div", { class: "tw-fields" }, rows);
+    this.drawing = make("figure", { class: "tw-sketch" });
+    if (!outlined) return make("div", { class: "tw-fields" }, this.drawing, rows);
+    const named = (sections, keyOf, make) => new Map(sections.map((section) => [keyOf(section.name), make(section)]));
+    this.outline.take(
+      named(of("sides"), (side) => Number(side.split(".")[1]), ({ fields: own }) => plainGroup(this, own)),
+      named(of("corners"), (corner) => corner.split(".").slice(1).join(","), (section) => cornerRow(this, section)));
+    const [title, form, ...rest] = rows;
+    return make("div", { class: "tw-fields" }, title, form, this.outline.el, rest);
   }
 
   box(name, title, body) {
@@ -121,9 +145,9 @@ export class Form {
 
   // Tells what a bare number is read as, and asks where that cannot be meant.
   read(line, one) {
-    const { says, ask, meant } = one.reading ?? {};
+    const { says, ask, meant, doubt } = one.reading ?? {};
     line.hidden = !says;
-    line.classList.toggle("tw-flag", Boolean(ask));
+    line.classList.toggle("tw-flag", Boolean(ask || doubt));
     line.replaceChildren(...(says ? [makeText(says)] : []), ...(ask ? [" ", button(ask, () => this.send(one, meant), { class: "tw-link" })] : []));
   }
 
@@ -131,10 +155,18 @@ export class Form {
   reveal(section, one) {
     const box = this.boxes.get(boxOf(section));
     if (box) box.open = true;
-    if (section.group) this.pickRun(section.title);
+    if (section.group === "runs") this.pickRun(section.title);
+    if (section.group === "sides") this.outline.choose({ side: Number(section.name.split(".")[1]) });
+    if (section.group === "corners") this.outline.choose({ corner: section.name.split(".").slice(1).map(Number) });
     const { control, row } = this.fields.get(JSON.stringify(one.path)) ?? {};
     row?.scrollIntoView({ block: "center" });
     control?.focus({ preventScroll: true });
+  }
+
+  revealOutline() {
+    this.boxes.get("roof").open = true;
+    this.outline.el.scrollIntoView({ block: "nearest" });
+    this.outline.head.querySelector("button")?.focus({ preventScroll: true });
   }
 
   send(one, value, touch) {
@@ -158,4 +190,4 @@ export class Form {
 
 const makeText = (text) => make("span", { text });
 
-const boxOf = ({ group, name }) => group || name;
+const boxOf = ({ group, name }) => BOX_OF[group] ?? (group || name);

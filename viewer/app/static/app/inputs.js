@@ -67,4 +67,15 @@ function color(one, props, form) {
   } };
 }
 
-const INPUTS = { choice, count: choice, check, here: check, color };
+// One of a few, all of them in sight; the usual one is written as nothing.
+function either(one, props, form) {
+  const chips = one.choices.map(([name, text]) => make("button", { type: "button", class: "tw-chip", "data-name": name, text, onclick: () => form.send(one, name === blankNow ? "" : name) }));
+  const el = make("div", { ...props, class: "tw-either", role: "group", tabindex: "-1", "aria-label": one.label }, chips);
+  let blankNow = "";
+  return { el, control: el, set({ value, blank }) {
+    blankNow = blank;
+    for (const chip of chips) chip.setAttribute("aria-pressed", String(chip.dataset.name === (value || blank)));
+  } };
+}
+
+const INPUTS = { either, choice, count: choice, check, here: check, color };

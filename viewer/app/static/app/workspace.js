@@ -12,6 +12,7 @@ import { Edits } from "trimwright-app/edits.js";
 import { ViewFetcher } from "trimwright-app/fetching.js";
 import { fileSheet } from "trimwright-app/file_sheet.js";
 import { Form } from "trimwright-app/form.js";
+import { lightSide, sideUnder } from "trimwright-app/outline_light.js";
 import { Summary } from "trimwright-app/summary.js";
 import { offerSheet } from "trimwright-app/offer_sheet.js";
 import { photoSheet } from "trimwright-app/photo_sheet.js";
@@ -30,11 +31,14 @@ const SHEETS = { file: fileSheet, compare: compareSheet, offer: offerSheet, phot
 
 export function mountWorkspace(host, act) {
   const workspace = { host, act, state: {}, before: {} };
-  const form = new Form((path, value, touch) => edits.send({ do: "change", path, value, touch }));
+  const form = new Form((path, value, touch) => edits.send({ do: "change", path, value, touch }), {
+    edit: (what) => edits.send({ ...what, do: "outline" }),
+    light: (side) => workspace.roof && lightSide(workspace, side),
+  });
   const edits = new Edits(act, (paths) => form.late(paths));
   const roof = mountRoof(host, {
     sheets: {
-      form: { text: say("Sizes"), icon: SIGNS.form, maker: () => ({ title: say("Sizes and choices"), el: form.el }) },
+      form: { text: say("Sizes"), icon: SIGNS.form, maker: () => ({ title: say("Sizes and choices"), el: form.el, leave: () => form.outline.attend(false) }) },
       buy: { text: say("Buy"), icon: SIGNS.buy, maker: () => buySheet(workspace) },
     },
   });
@@ -57,6 +61,10 @@ export function mountWorkspace(host, act) {
       if (!BROAD.matches) roof.open("form");
       form.reveal(section, one);
     },
+    revealOutline() {
+      if (!BROAD.matches) roof.open("form");
+      form.revealOutline();
+    },
     put: () => put(workspace, commands, summary),
   });
   Object.assign(roof.app, {
@@ -65,6 +73,7 @@ export function mountWorkspace(host, act) {
   });
   host.querySelector(".tw-caution-button").before(commands.el);
   host.append(summary.el, notice, aside);
+  host.addEventListener("pick", ({ detail }) => pointOut(workspace, detail?.mark));
   BROAD.addEventListener("change", workspace.arrange);
   workspace.arrange();
   watchKeys(act);
@@ -161,7 +170,7 @@ function put(workspace, { undo, redo, file, name }, summary) {
   undo.disabled = !state.undo;
   redo.disabled = !state.redo;
   host.classList.toggle("tw-is-waiting", state.waiting);
-  form.show(state.form, state.sizes);
+  form.show(state);
   summary.show();
   showChanges(roof.app);
   const open = roof.app.current?.name;
@@ -175,6 +184,15 @@ function refill({ app: { sheet } }, open) {
   open();
   sheet.scrollTop = top;
 }
+
+// Where the plan is in sight beside the view, what is picked on the roof is chosen in it.
+function pointOut(workspace, mark) {
+  const { form: { outline }, roof, state } = workspace;
+  const side = mark && state.outline && inSight(outline.el) && sideUnder(workspace, roof.view.pieces.get(mark)?.run);
+  if (side) outline.choose({ side });
+}
+
+const inSight = (el) => Boolean(el.offsetParent);
 
 const isWriting = (sheet) => sheet.contains(document.activeElement) && document.activeElement.tagName === "INPUT";
 
