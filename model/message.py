@@ -34,6 +34,26 @@ class Fine(Length):
 
 
 @dataclass(frozen=True, slots=True)
+class Round:
+    """A round length that nobody measures to a mark, such as the spacing of cleats: told in round units of either kind.
+
+    Attributes:
+        inches: Where lengths are written in feet and inches.
+        millimetres: Where they are written in millimetres.
+    """
+
+    inches: float
+    millimetres: float
+
+
+@dataclass(frozen=True, slots=True)
+class Swing:
+    """A difference of temperatures, degrees Fahrenheit: written in degrees Celsius beside millimetres."""
+
+    fahrenheit: float
+
+
+@dataclass(frozen=True, slots=True)
 class Slope:
     """An angle from level, radians: written as a pitch."""
 
@@ -108,7 +128,7 @@ class Message:
         return self.said(ENGLISH, Tape())
 
 
-Value: TypeAlias = Message | Length | Slope | Angle | Listed | str | int | float
+Value: TypeAlias = Message | Length | Round | Swing | Slope | Angle | Listed | str | int | float
 """What may stand in a message; text stands as it is: a mark, a name that a person gave, a key of the scene."""
 
 
@@ -221,6 +241,10 @@ def _written(value: Value, language: Language, tape: Tape) -> str:
             return tape.fine(inches)
         case Length(inches):
             return tape(inches)
+        case Round(inches, millimetres):
+            return tape(inches if tape.style == "feet" else millimetres / 25.4)
+        case Swing(fahrenheit):
+            return f"{fahrenheit:g} °F" if tape.style == "feet" else f"{fahrenheit / 1.8:.0f} °C"
         case Slope(radians):
             return tape.pitch(radians)
         case Angle(radians, decimals):

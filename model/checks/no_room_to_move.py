@@ -13,7 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..message import Length, message
+from ..message import Length, Swing, message
 from ..metals import METALS
 from .facts import Facts
 from .proposals import for_run
@@ -43,10 +43,10 @@ def find(facts: Facts) -> Iterator[Finding]:
                 spans,
                 run.length / 2,
                 message(
-                    "fixed over {length}, it moves {growth} over {swing} degrees F, more than {most}",
+                    "fixed over {length}, it moves {growth} over {swing}, more than {most}",
                     length=Length(length),
                     growth=Length(growth),
-                    swing=f"{metal.design_heat:g}",
+                    swing=Swing(metal.design_heat),
                     most=Length(most),
                 ),
                 message("Let the laps slide, or fasten with slotted holes from one fixed point."),

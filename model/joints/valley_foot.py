@@ -16,7 +16,7 @@ import numpy as np
 
 from ..edge_kinds import KINDS
 from ..geometry.arrays import Array
-from ..message import Length, Place, message
+from ..message import Length, Place, Round, message
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut, Tab
 from ..steps import Step
@@ -196,7 +196,8 @@ def _setting(feet: list[_Foot]) -> list[Step]:
             "set",
             message(
                 "Lay it over the trim below, whose screws under it have flat heads, bedded in sealant. Hold it by "
-                "cleats on both hems, 12 in apart or less, and by nails at its head alone: it has to move."
+                "cleats on both hems, {apart} apart or less, and by nails at its head alone: it has to move.",
+                apart=Round(12, 300),
             ),
         ),
         step("seal", message("Close the end of the rib with sealant.")),

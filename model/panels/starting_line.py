@@ -16,8 +16,9 @@ from ..roof.record import Roof
 from ..tolerances import POINT
 from .record import Panel
 
-FOOT = 12.0
-"""The three sides are so many times 3, 4 and 5 ft, inches."""
+FEET = (12.0,)
+METRES = (500 / 25.4, 100 / 25.4)
+"""What the three sides are so many times 3, 4 and 5 of, inches: the first that finds room, read on either tape."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,8 +44,16 @@ class StartingLine:
     across: float
 
 
-def starting_lines(roof: Roof, panels: Sequence[Panel]) -> Iterator[StartingLine]:
-    """Yield the starting line of each face that has a seam at an eave, the largest triangle that finds room there."""
+def starting_lines(
+    roof: Roof, panels: Sequence[Panel], steps: Sequence[float] = FEET
+) -> Iterator[StartingLine]:
+    """Yield the starting line of each face that has a seam at an eave, the largest triangle that finds room there.
+
+    Args:
+        roof: The roof.
+        panels: Its panels.
+        steps: What the sides are whole multiples of, the one that is tried first before the others, inches.
+    """
     for index, face in enumerate(roof.faces):
         seams = (seam for panel in panels if panel.face == index for seam in panel.seams)
         eaves = [edge for edge in roof.edges if edge.kind == "eave" and edge.faces == (index,)]
@@ -55,9 +64,11 @@ def starting_lines(roof: Roof, panels: Sequence[Panel]) -> Iterator[StartingLine
                 continue
             offset = float((foot - eave.start) @ eave.direction)
             room = max(offset, eave.length - offset)
-            sides = math.floor(min(room / 3, math.dist(foot, top) / 4) / FOOT + POINT)
-            if sides >= 1:
+            most = min(room / 3, math.dist(foot, top) / 4)
+            step = next((step for step in steps if most / step + POINT >= 1), None)
+            if step is not None:
+                side = math.floor(most / step + POINT) * step
                 way: Literal["left", "right"] = "right" if eave.length - offset >= offset else "left"
-                along, up, across = (count * sides * FOOT for count in (3, 4, 5))
+                along, up, across = (count * side for count in (3, 4, 5))
                 yield StartingLine(face.name, eave.name, offset, way, along, up, across)
                 break

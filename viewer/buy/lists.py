@@ -3,22 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import groupby
 
 from trimwright.model.layout import Layout
-from trimwright.model.message import Angle, Fine, Length, Listed, Message, Value, counted, message
+from trimwright.model.message import Fine, Length, Message, counted, message
 from trimwright.model.metals import METAL_WORDS
-from trimwright.model.panels.record import EndCut, Panel
-from trimwright.model.panels.starting_line import StartingLine, starting_lines
-from trimwright.model.panels.steps import SQUARE
 from trimwright.model.takeoff.record import Takeoff, Trim
 from trimwright.model.units import Tape
 
 from ..display.paints import color_told, is_bare
-from ..report.words import amount
+from ..report.words import KILOGRAM, amount
 from ..words.names import SEAMS
 from ..words.speaker import Speaker
 from .cleats import cleat_list
+from .panel_schedule import panel_schedule
 from .record import Cell, Kind, List, ListField
 
 BY_SPREADSHEET = ("cutting", "counted-with")
@@ -31,7 +28,7 @@ def lists_of(layout: Layout, takeoff: Takeoff) -> tuple[List, ...]:
         _trim(layout, takeoff),
         _cutting(takeoff),
         _panels(layout, takeoff),
-        _schedule(layout),
+        panel_schedule(layout),
         _closures(takeoff),
         cleat_list(layout),
         _coils(takeoff),
@@ -64,7 +61,7 @@ def text_of(cell: Cell, kind: Kind, say: Speaker) -> str:
         case "share":
             return f"{cell:.1%}"
         case "weight":
-            return f"{cell:.1f} lb" if say.tape.style == "feet" else f"{cell * 0.45359237:.1f} kg"
+            return f"{cell:.1f} lb" if say.tape.style == "feet" else f"{cell * KILOGRAM:.1f} kg"
         case "money":
             return f"{cell:,.2f}"
         case "count":
@@ -213,79 +210,6 @@ def _panels(layout: Layout, takeoff: Takeoff) -> List:
     return List("panels", message("panels"), fields, rows, (note,))
 
 
-def _schedule(layout: Layout) -> List:
-    """Return every panel face by face, those in a row that are alike on one line."""
-    rows: list[tuple[Cell, ...]] = []
-    for _, alike in groupby(layout.panels, key=_made):
-        own = list(alike)
-        first, last = own[0], own[-1]
-        name = first.name if first is last else message("{first} to {last}", first=first.name, last=last.name)
-        cuts = (_cuts([end for end in first.ends if end.at == at]) for at in ("low", "high"))
-        rows.append((name, len(own), _ripped(first), first.width, first.length, *cuts))
-    fields = (
-        ListField(message("Panel"), share=1.6),
-        ListField(message("Count"), "count", 0.7),
-        ListField(message("Made"), share=1.4),
-        ListField(message("Width"), "length"),
-        ListField(message("Length"), "length"),
-        ListField(message("Low end"), share=1.4),
-        ListField(message("High end"), share=1.4),
-    )
-    note = message(
-        "Width and length are those of the flat sheet. Ends are beveled by so many degrees off square."
-    )
-    lines = map(_struck, starting_lines(layout.roof, layout.panels))
-    return List("panel-schedule", message("panel by panel"), fields, tuple(rows), (note, *lines))
-
-
-def _struck(line: StartingLine) -> Message:
-    """Return how the first seam of a face is struck square to its eave."""
-    values: dict[str, Value] = {
-        "face": line.face,
-        "eave": line.eave,
-        "offset": Length(line.offset),
-        "along": Length(line.along),
-        "up": Length(line.up),
-        "across": Length(line.across),
-    }
-    if line.way == "right":
-        return message(
-            "Face {face}: the first seam stands {offset} from the left end of the {eave}. Square to the eave, a mark "
-            "{along} to the right of it and one {up} up the seam are {across} apart.",
-            **values,
-        )
-    return message(
-        "Face {face}: the first seam stands {offset} from the left end of the {eave}. Square to the eave, a mark "
-        "{along} to the left of it and one {up} up the seam are {across} apart.",
-        **values,
-    )
-
-
-def _ripped(panel: Panel) -> Message:
-    """Return how wide a panel is made."""
-    if panel.taper is not None:
-        low, high = panel.taper
-        return message("tapered from {low} to {high}", low=Length(low), high=Length(high))
-    if panel.ripped is not None:
-        return message("ripped to {cover}", cover=Length(panel.ripped))
-    return message("whole")
-
-
-def _made(panel: Panel) -> tuple[object, ...]:
-    """Return what panels in a row have in common that are made alike."""
-    ends = tuple((end.at, end.ending, round(end.bevel, 6)) for end in panel.ends)
-    return panel.face, panel.edges, ends, round(panel.width, 4), round(panel.length, 4)
-
-
-def _cuts(ends: Sequence[EndCut]) -> Message:
-    """Return how an end of a panel is cut."""
-    told = [
-        message("{bevel}°", bevel=Angle(abs(end.bevel), 1)) if abs(end.bevel) > SQUARE else message("square")
-        for end in ends
-    ]
-    return message("{cuts}", cuts=Listed(tuple(told), "comma")) if told else message("square")
-
-
 def _closures(takeoff: Takeoff) -> List:
     rows = tuple((closure.count, closure.length) for closure in takeoff.closures)
     return List(
@@ -370,11 +294,12 @@ def texts(each: List, say: Speaker) -> Iterator[list[str]]:
 
 
 def spread_out(each: List, say: Speaker) -> tuple[list[str], list[Sequence[str | float | None]]]:
-    """Return headings and rows for a spreadsheet: each length as the tape reads it, and beside it in inches."""
+    """Return headings and rows for a spreadsheet: each length as the tape reads it, and beside it as a number."""
+    feet = say.tape.style == "feet"
     names: list[str] = []
     for field in each.fields:
         name = say(field.name)
-        names += [name, f"{name}, in"] if field.kind == "length" else [_with_unit(name, field.kind)]
+        names += _headed(name, field.kind, feet)
     rows: list[Sequence[str | float | None]] = []
     for row in each.rows:
         cells: list[str | float | None] = []
@@ -382,13 +307,20 @@ def spread_out(each: List, say: Speaker) -> tuple[list[str], list[Sequence[str |
             if isinstance(cell, Message):
                 cells.append(say(cell))
             elif field.kind == "length":
-                inches = None if cell is None else round(float(cell), 4)
-                cells += [text_of(cell, "length", say), inches]
+                number = None if cell is None else round(float(cell) * (1 if feet else 25.4), 4)
+                cells += [text_of(cell, "length", say), number]
+            elif field.kind == "weight" and cell is not None and not feet:
+                cells.append(round(float(cell) * KILOGRAM, 4))
             else:
                 cells.append(round(cell, 4) if isinstance(cell, float) else cell)
         rows.append(cells)
     return names, rows
 
 
-def _with_unit(name: str, kind: Kind) -> str:
-    return f"{name}, lb" if kind == "weight" else name
+def _headed(name: str, kind: Kind, feet: bool) -> list[str]:
+    """Return the headings of a column, with the units of its numbers."""
+    if kind == "length":
+        return [name, f"{name}, in" if feet else f"{name}, mm"]
+    if kind == "weight":
+        return [f"{name}, lb" if feet else f"{name}, kg"]
+    return [name]

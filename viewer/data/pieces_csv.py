@@ -6,12 +6,11 @@ import csv
 import io
 
 from trimwright.model.joints.end import End
-from trimwright.model.layout import Layout, Part
+from trimwright.model.layout import Layout
 from trimwright.model.message import Message, message
-from trimwright.model.profiles.leg_words import leg_words
 
 from ..display.ends import meets
-from ..report.words import marks_of
+from ..report.screw_marks import screws_told
 from ..words.speaker import speaker_of
 
 COLUMNS = (
@@ -53,28 +52,12 @@ def piece_list(layout: Layout) -> str:
             f"{part.piece.stock:.3f}",
             f"{round(part.low, 3) + 0.0:.3f}",
             f"{round(part.high, 3) + 0.0:.3f}",
-            _screws(part, layout),
+            screws_told(layout, part, say),
             "; ".join(say(_at_end(end)) for end in part.ends.laps),
             "; ".join(say(_at_end(end)) for end in part.ends.corners),
         ]
         rows.writerow([_inert(cell) for cell in row])
     return text.getvalue()
-
-
-def _screws(part: Part, layout: Layout) -> str:
-    """Return the tape marks of a piece's screws: of one that is fastened by several legs, leg by leg."""
-    show, say = layout.scene.tape, speaker_of(layout.scene)
-    section, screws = part.run.section, layout.screws_of(part.mark)
-    found = {}
-    for leg in section.legs:
-        first, last = section.v[leg.strip], section.v[leg.strip + 1]
-        if at := [screw.at for screw in screws if first <= screw.across <= last]:
-            found[leg.name] = marks_of(at, show)
-    if len(found) < 2:
-        return "".join(found.values())
-    return "; ".join(
-        say("{leg}: {places}", leg=leg_words(leg), places=places) for leg, places in found.items()
-    )
 
 
 def _sure(mark: str, layout: Layout) -> tuple[str, str, str]:

@@ -12,7 +12,8 @@ from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
 from trimwright.model.message import Listed, message
 
-from ..report.words import SEVERITY, group_told, marks_of
+from ..report.screw_marks import screws_told
+from ..report.words import SEVERITY, group_told
 from ..words.speaker import Speaker
 
 COLUMNS = (
@@ -49,17 +50,17 @@ def printed_lists(
 <div class="tw-stills">{"".join(_still(name, picture) for name, picture in stills.items())}</div>
 <h2>{pieces}</h2>
 <table><thead><tr>{"".join(f"<th scope=col>{escape(say(name))}</th>" for name in COLUMNS)}</tr></thead>
-<tbody>{"".join(_row(piece, say) for piece in payload["pieces"])}</tbody></table>
+<tbody>{"".join(_row(piece, layout, say) for piece in payload["pieces"])}</tbody></table>
 <h2>{found}</h2>
 <ul class="tw-printed-terms">{terms}</ul>
 <ol>{"".join(_items(findings, say)) or f"<li>{none}</li>"}</ol>
 </section>"""
 
 
-def _row(piece: Mapping[str, Any], say: Speaker) -> str:
+def _row(piece: Mapping[str, Any], layout: Layout, say: Speaker) -> str:
     length = say("{length} (short)", length=piece["says"]) if piece["short"] else piece["says"]
     lies = say("over {marks}", marks=Listed(tuple(piece["under"]), "comma")) if piece["under"] else ""
-    screws = marks_of((at for at, _ in piece["screws"]), say.tape)
+    screws = screws_told(layout, layout.part(piece["mark"]), say)
     cells = (piece["run"], piece["hand"], length, piece["stock"], lies, screws)
     return f"<tr><th scope=row>{escape(piece['mark'])}</th>{''.join(f'<td>{escape(cell)}</td>' for cell in cells)}</tr>"
 

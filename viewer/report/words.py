@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
@@ -9,7 +10,7 @@ from trimwright.model.checks.groups import marks_of as pieces_of
 from trimwright.model.checks.record import Finding, Severity
 from trimwright.model.checks.run import why
 from trimwright.model.limits.record import Limit
-from trimwright.model.message import Fine, Length, Listed, Message, counted, message
+from trimwright.model.message import Angle, Fine, Length, Listed, Message, counted, message
 from trimwright.model.source import Trust
 from trimwright.model.units import Tape
 
@@ -62,8 +63,24 @@ _MEASURED = {
 """The same for what need not be whole."""
 
 
+KILOGRAM = 0.45359237
+"""What a pound is."""
+
+METRIC = {"lb": ("kg", KILOGRAM), "lb/in³": ("kg/m³", 27679.9), "fl oz": ("ml", 29.5735)}
+"""Units that are told in others beside millimetres, with what one of them is of those.
+
+Source: the avoirdupois pound is 0.45359237 kg, the inch 25.4 mm, the US fluid ounce 1/128 of 231 cubic inches (NIST
+Special Publication 811, appendix B; from memory).
+"""
+
+
 def amount(value: float, unit: str, show: Tape) -> Message:
     """Return a number with its unit: a length too small for the tape ``show`` as decimals."""
+    if show.style == "mm" and unit == "in per ft":
+        return message("{angle}°", angle=Angle(math.atan(value / 12), 1))
+    if show.style == "mm" and unit in METRIC:
+        unit, factor = METRIC[unit]
+        value *= factor
     number = f"{value:.4g}"
     if unit == "in":
         on_tape = abs(value * show.denominator - round(value * show.denominator)) < 1e-6

@@ -8,14 +8,16 @@ from dataclasses import dataclass
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout, Part
 from trimwright.model.message import Length, Message, message
+from trimwright.model.profiles.leg_words import leg_words
 from trimwright.model.units import Tape
 
 from ..display.ends import meets
 from ..display.order import SettingStep
 from ..display.stage import Stage
 from ..display.view import LegendPart
+from ..report.screw_marks import marks_by_leg
 from ..report.terms import told_first
-from ..report.words import SEVERITY, marks_of, sentence_of
+from ..report.words import SEVERITY, sentence_of
 from .state import KEYS, State
 
 
@@ -61,9 +63,7 @@ def reading_of(
 
 def piece_reading(layout: Layout, part: Part, steps: Sequence[SettingStep]) -> Reading:
     """Return what is known of a piece, in a roofer's words."""
-    show = layout.scene.tape
     place = next(step.number for step in steps if part.mark in step.names)
-    marks = [screw.at for screw in layout.screws_of(part.mark)]
     length, stock = Length(part.length), Length(part.piece.stock)
     rows = (
         Row(message("run"), part.run.name),
@@ -77,15 +77,24 @@ def piece_reading(layout: Layout, part: Part, steps: Sequence[SettingStep]) -> R
         Row(message("hand"), HANDS[part.run.hand]),
         Row(message("low end"), meets(part.ends.low)),
         Row(message("high end"), meets(part.ends.high)),
-        Row(
-            message("screws"),
-            message("{count}, at {places}", count=len(marks), places=_whole(marks_of(marks, show)))
-            if marks
-            else message("none"),
-        ),
+        *_screws(layout, part),
         Row(message("set"), message("no. {number} of {count}", number=place, count=len(steps))),
     )
     return Reading(message("{mark}", mark=part.mark), rows)
+
+
+def _screws(layout: Layout, part: Part) -> Iterator[Row]:
+    """Yield where the screws of a piece go; of a cap whose wings have theirs at other places, wing by wing."""
+    count, found = len(layout.screws_of(part.mark)), marks_by_leg(layout, part, layout.scene.tape)
+    if not found:
+        yield Row(message("screws"), message("none"))
+    elif len(found) == 1:
+        [places] = found.values()
+        yield Row(message("screws"), message("{count}, at {places}", count=count, places=_whole(places)))
+    else:
+        yield Row(message("screws"), message("{count}", count=count))
+        for leg, places in found.items():
+            yield Row(message("{leg}", leg=leg_words(leg)), _whole(places))
 
 
 HANDS = {

@@ -20,7 +20,7 @@ def test_end_sheet(golden: Callable[[str, str], None]) -> None:
 
 
 def test_template(golden: Callable[[str, str], None]) -> None:
-    golden("boat-shed-templates.svg", svg_of(paged(PLAN, templates(PLAN, WIDTH, SAY))[0]))
+    golden("boat-shed-templates.svg", svg_of(paged(PLAN, templates(PLAN, box_of(PLAN), SAY))[0]))
 
 
 def test_pattern(golden: Callable[[str, str], None]) -> None:

@@ -19,6 +19,7 @@ DESCENT = 0.22
 """How far the deepest letters hang below the base line, as a share of the size."""
 
 _PLAIN = {
+    "\N{NO-BREAK SPACE}": " ",
     "→": "->",
     "←": "<-",
     "≤": "<=",
@@ -97,6 +98,12 @@ class _UnbrokenTape(Tape):
 
     def __call__(self, inches: float) -> str:
         return unbroken(Tape.__call__(self, inches))
+
+    def fine(self, inches: float) -> str:
+        return unbroken(Tape.fine(self, inches))
+
+    def rough(self, inches: float) -> str:
+        return unbroken(Tape.rough(self, inches))
 
 
 def unbroken_tape(tape: Tape) -> Tape:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from trimwright.model.layout import Layout
-from trimwright.model.message import Length, Listed, Message, message
+from trimwright.model.message import Length, Listed, Message, Round, message
 
 from ...display.order import SettingStep, runs_in_order
 from ...report.short import short_pieces
@@ -32,14 +32,18 @@ class Caution:
     says: Message
 
 
+FALLS = message(
+    "From {height} up everybody is protected from falling (OSHA 29 CFR 1926.501); an anchor holds {load} for each "
+    "person tied to it (1926.502). Above all at the peak and at the eaves.",
+    height=Round(72, 1800),
+    load="5,000 lb",
+)
+
+FALLS_METRIC = FALLS.filled(height=Round(72, 1800), load="22.2 kN")
+"""The same where lengths are in millimetres, as the rule has it in brackets."""
+
 CAUTIONS = (
-    Caution(
-        message("Falls"),
-        message(
-            "From 6 ft up everybody is protected from falling (OSHA 29 CFR 1926.501); an anchor holds 5,000 lb for "
-            "each person tied to it (1926.502). Above all at the peak and at the eaves."
-        ),
-    ),
+    Caution(message("Falls"), FALLS),
     Caution(
         message("Ladders"),
         message("Footed, tied and on firm ground; three points of contact; no long metal carried up one."),
@@ -67,8 +71,8 @@ CAUTIONS = (
 )
 """On the page that is carried to the roof. Source: OSHA 29 CFR 1926.501, .502 (pub2)."""
 
-LONG = 96.0
-"""Longer lengths are carried and set by two, inches: common practice, no source."""
+LONG = Round(96, 2400)
+"""Longer lengths are carried and set by two: common practice, no source."""
 
 
 def crew_page(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
@@ -79,7 +83,7 @@ def crew_page(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
         "What lies under goes on first: the upslope piece over the downslope one, and level laps away from the wind. "
         "Two carry and set what is longer than {length}, and every panel: one at each end. Whoever is on the ground "
         "cuts, labels and hands up; whoever is on the roof sets and screws.",
-        length=Length(LONG),
+        length=LONG,
     )
     yield paragraph(rule, width, BODY)
     yield from _order(layout, width, say)
@@ -129,7 +133,7 @@ def _set(steps: tuple[SettingStep, ...], layout: Layout, say: Speaker) -> tuple[
     parts = [layout.part(mark) for step in steps for mark in step.names]
     own = {part.mark for part in parts}
     over = tuple(dict.fromkeys(mark for step in steps for mark in step.over if mark not in own))
-    two = any(part.length > LONG for part in parts)
+    two = any(part.length > LONG.inches for part in parts)
     aloft = any(end.kind.aloft for part in parts for end in part.ends)
     who = "2" if two else "1"
     if aloft:
@@ -168,13 +172,18 @@ def _short(layout: Layout, width: float, say: Speaker) -> list[Block]:
     return kept([title, *rows])
 
 
+def _said(caution: Caution, say: Speaker) -> Message:
+    """Return what is done about it, in the reader's units."""
+    return FALLS_METRIC if caution.says is FALLS and say.tape.style == "mm" else caution.says
+
+
 def _cautions(width: float, say: Speaker) -> Block:
     names = [say(caution.name) for caution in CAUTIONS]
     left = max(1.25, *(0.15 + width_of(name, BODY, bold=True) + 0.1 for name in names))
     items: list[Item] = []
     y = -0.38
     for name, caution in zip(names, CAUTIONS, strict=True):
-        texts = wrapped(say(caution.says), BODY, width - left - 0.2)
+        texts = wrapped(say(_said(caution, say)), BODY, width - left - 0.2)
         items.append(Words(name, (0.15, y - BODY * 0.95), BODY, bold=True, color=INK, name="caution"))
         items += lines(texts, (left, y), BODY)
         y -= BODY * LINE * len(texts) + 0.03

@@ -11,12 +11,14 @@ from trimwright.model.message import Length
 from trimwright.model.takeoff.record import Takeoff
 
 from ...buy.lists import lists_of, noted, proofs, texts
+from ...buy.panel_schedule import by_faces
 from ...buy.record import List
 from ...display.ends import meets
 from ...report.sureness import fit_told
+from ...report.words import KILOGRAM
 from ...words.speaker import Speaker
 from ..ink.style import SMALL, SOFT
-from ..paper.flow import Block, TableColumn, heading, kept, paragraph, space, table
+from ..paper.flow import Block, TableColumn, has_room, heading, kept, paragraph, space, table
 from ..paper.phrases import HANDS
 from ..piece.end_kinds import kinds_of
 
@@ -27,8 +29,8 @@ LEFT_TO_SPREADSHEETS = ("cutting",)
 LONG = 20
 """Rows of a list that may be parted over pages; of a broad one, that stand in two halves beside each other."""
 
-NARROW = (1.1, 0.5, 1.15, 1.1, 1.5, 1.0, 0.9)
-"""Shares of the columns of panels, where two panels stand beside each other."""
+NARROW = (0.9, 0.5, 1.25, 1.0, 1.3, 1.0, 1.0)
+"""Shares of the columns of panels."""
 
 TIGHT = 0.03
 """Room above and below the text of a row of a long list, inches."""
@@ -90,24 +92,32 @@ def shopping_list(layout: Layout, takeoff: Takeoff, width: float, say: Speaker) 
     for each in lists_of(layout, takeoff):
         if each.key in LEFT_TO_SPREADSHEETS:
             continue
-        columns, rows, share = _fitted(_columns(each, say), list(texts(each, say)))
-        blocks = [
-            heading(say(each.name).capitalize()),
-            *table(columns, rows, width * share, SMALL, gap=TIGHT),
-        ]
+        faces = tuple(by_faces(layout)) if each.key == "panel-schedule" else ()
+        blocks = [heading(say(each.name).capitalize())]
+        for one in faces or (each,):
+            if faces:
+                blocks.append(paragraph(say(one.name), width, SMALL, bold=True, keep=True))
+            blocks += _listed(one, width, say)
         if each.notes:
             blocks += [space(0.05), paragraph(noted(each, say), width, SMALL, color=SOFT)]
-        yield from kept(blocks) if len(rows) < LONG else blocks
+        long = max(len(one.rows) for one in faces or (each,)) >= LONG
+        yield from blocks if long else kept(blocks)
         yield space(0.1)
         if each.key == "trim-to-buy":
             for line in proofs(takeoff):
                 yield paragraph(say(line), width, SMALL)
 
 
-def bought(layout: Layout, takeoff: Takeoff, say: Speaker) -> str:
+def _listed(each: List, width: float, say: Speaker) -> list[Block]:
+    """Return the table of a list."""
+    columns, rows, share = _fitted(_columns(each, say), list(texts(each, say)), width)
+    return table(columns, rows, width * share, SMALL, gap=TIGHT)
+
+
+def bought(takeoff: Takeoff, say: Speaker) -> str:
     """Return the weight of the trim to buy, and its price where it is known."""
     weight = takeoff.weight
-    heavy = f"{weight:.0f} lb" if layout.scene.show == "feet" else f"{weight * 0.45359237:.0f} kg"
+    heavy = f"{weight:.0f} lb" if say.tape.style == "feet" else f"{weight * KILOGRAM:.0f} kg"
     if takeoff.price is None:
         return say("trim {weight}", weight=heavy)
     return say("trim {weight}, {price}", weight=heavy, price=f"{takeoff.price:,.2f}")
@@ -124,12 +134,28 @@ def wasted(takeoff: Takeoff, say: Speaker) -> str:
 
 
 def _fitted(
-    columns: list[TableColumn], rows: list[list[str]]
+    columns: list[TableColumn], rows: list[list[str]], width: float
 ) -> tuple[list[TableColumn], list[list[str]], float]:
-    """Return a table and its share of the page's width; a long one of few columns stands side by side."""
-    abreast = {2: 4, 3: 3, 7: 2}.get(len(columns), 1)
-    if abreast == 1 or len(rows) < (LONG if len(columns) > 3 else 2 * abreast):
-        return columns, rows, min(1.0, 0.32 * len(columns))
+    """Return a table and its share of the page's width; a long one of few columns stands side by side.
+
+    As many stand there as leave room for each word and each length on one line.
+    """
+    if len(columns) == len(NARROW):
+        columns = [replace(column, share=share) for column, share in zip(columns, NARROW, strict=True)]
+    most = {2: 4, 3: 3, 7: 2}.get(len(columns), 1)
+    if len(rows) < (LONG if len(columns) > 3 else 2 * most):
+        most = 1
+    for abreast in range(most, 1, -1):
+        heads, wide = _abreast(columns, rows, abreast)
+        if has_room(heads, wide, width, SMALL):
+            return heads, wide, 1.0
+    return columns, rows, min(1.0, 0.32 * len(columns))
+
+
+def _abreast(
+    columns: list[TableColumn], rows: list[list[str]], abreast: int
+) -> tuple[list[TableColumn], list[list[str]]]:
+    """Return a table whose rows run on beside each other."""
     high = -(-len(rows) // abreast)
     blank = [""] * len(columns)
     wide: list[list[str]] = []
@@ -138,12 +164,10 @@ def _fitted(
         for place in range(k, high * abreast, high):
             cells += ([""] if cells else []) + (rows[place] if place < len(rows) else blank)
         wide.append(cells)
-    if len(columns) == len(NARROW):
-        columns = [replace(column, share=share) for column, share in zip(columns, NARROW, strict=True)]
     heads = list(columns)
     for _ in range(abreast - 1):
         heads += [TableColumn("", 0.2), *columns]
-    return heads, wide, 1.0
+    return heads, wide
 
 
 def _columns(each: List, say: Speaker) -> list[TableColumn]:

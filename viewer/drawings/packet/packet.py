@@ -143,19 +143,19 @@ def _chapters(
     yield Chapter(say("Roof plan and key"), tuple(plan(layout, findings, box, say)), area, apart=True)
     yield Chapter(say("Run elevations"), tuple(elevations(layout, findings, width, say)))
     tell(message("ends"), 2, total)
-    yield Chapter(say("Ends"), tuple(end_sheets(layout, width, say)))
+    yield Chapter(say("Ends"), tuple(end_sheets(layout, width, say)), loose=True)
     tell(message("lists"), 3, total)
     count = say.counted("{count} piece", "{count} pieces", count=len(layout.parts))
     yield Chapter(say("Piece list"), tuple(piece_list(layout, width, say)), count)
     yield Chapter(say("Bend list"), tuple(bend_list(layout, takeoff, width, say)))
     yield Chapter(
-        say("Shopping list"), tuple(shopping_list(layout, takeoff, width, say)), bought(layout, takeoff, say)
+        say("Shopping list"), tuple(shopping_list(layout, takeoff, width, say)), bought(takeoff, say)
     )
     yield Chapter(
         say("Cutting diagram"), tuple(diagram_blocks(takeoff, say, width, True)), wasted(takeoff, say)
     )
     tell(message("templates"), 4, total)
-    yield Chapter(say("Full-size templates"), tuple(templates(layout, width, say)))
+    yield Chapter(say("Full-size templates"), tuple(templates(layout, box, say)))
     yield Chapter(say("Labels"), tuple(labels(layout, width, say)), count, apart=True)
 
 

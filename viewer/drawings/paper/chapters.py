@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from ..ink.drawing import Drawing, Item, Stroke, Words, moved
@@ -24,12 +24,14 @@ class Chapter:
         blocks: What is in it.
         aside: At its head, right.
         apart: It begins a page.
+        loose: What stays together in it may be put before what does not fit the page any more.
     """
 
     title: str
     blocks: tuple[Block, ...]
     aside: str = ""
     apart: bool = False
+    loose: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,9 +98,11 @@ def chaptered(chapters: Iterable[Chapter], paper: Paper, imprint: Imprint) -> Ch
 def _put(pages: _Pages, chapter: Chapter) -> None:
     """Put one chapter on pages, under what the last of them has."""
     box = pages.box
-    for number, group in enumerate(groups_of(chapter.blocks, box.height)):
-        height = sum(block.height for block in group)
-        opening = number == 0
+    waiting = list(groups_of(chapter.blocks, box.height))
+    opening = True
+    while waiting:
+        group = waiting.pop(0 if opening or not chapter.loose else _next(waiting, pages.y - box.low))
+        height = _height(group)
         white = not any(block.items for block in group)
         fits = pages.y - height - (HEAD if opening else 0.0) >= box.low - 1e-9
         if opening and (chapter.apart or not pages.items or not fits):
@@ -114,10 +118,31 @@ def _put(pages: _Pages, chapter: Chapter) -> None:
                 pages.put(group[0].head)
         if opening:
             pages.begins.append((chapter.title, len(pages.done)))
+        opening = False
         if white and not pages.items:
             continue
         for block in group:
             pages.put(block)
+
+
+def _next(waiting: Sequence[Sequence[Block]], room: float) -> int:
+    """Return which of the groups that wait comes next: the first, or the highest that fits where the first does not.
+
+    What goes on from another, under a head that it repeats, stays behind it.
+    """
+    if waiting[0][0].head is not None or _height(waiting[0]) <= room + 1e-9:
+        return 0
+    whole = [
+        k
+        for k, group in enumerate(waiting)
+        if group[0].head is None and not (k + 1 < len(waiting) and waiting[k + 1][0].head is not None)
+    ]
+    fitting = [k for k in whole if _height(waiting[k]) <= room + 1e-9]
+    return max(fitting, key=lambda k: (_height(waiting[k]), -k), default=0)
+
+
+def _height(group: Sequence[Block]) -> float:
+    return sum(block.height for block in group)
 
 
 def _head(chapter: Chapter, width: float) -> Block:

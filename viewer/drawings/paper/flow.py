@@ -159,11 +159,26 @@ def _least(
 ) -> list[float]:
     """Return how wide columns are at least: as their longest word where all fit, or else as that of their headings."""
     headings = [_longest(column.name, SMALL, bold=True) for column in columns]
-    least = list(headings)
+    least = _unbroken(columns, rows, size, strong)
+    return next((each for each in (least, headings) if sum(each) <= width), [0.0] * len(columns))
+
+
+def has_room(
+    columns: Sequence[TableColumn], rows: Sequence[Sequence[str]], width: float, size: float
+) -> bool:
+    """Return whether a table ``width`` inches wide holds each of its words on one line."""
+    return sum(_unbroken(columns, rows, size, ())) <= width
+
+
+def _unbroken(
+    columns: Sequence[TableColumn], rows: Sequence[Sequence[str]], size: float, strong: Collection[int]
+) -> list[float]:
+    """Return how wide columns are that hold each of their words on one line."""
+    least = [_longest(column.name, SMALL, bold=True) for column in columns]
     for number, row in enumerate(rows):
         for k, (cell, column) in enumerate(zip(row, columns, strict=True)):
             least[k] = max(least[k], _longest(cell, size, bold=column.bold or number in strong))
-    return next((each for each in (least, headings) if sum(each) <= width), [0.0] * len(columns))
+    return least
 
 
 def _longest(text: str, size: float, bold: bool) -> float:

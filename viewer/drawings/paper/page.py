@@ -12,7 +12,7 @@ from trimwright.model.units import Tape
 from ...report.words import CAUTIONS
 from ...words.speaker import Speaker, speaker_of
 from ..ink.drawing import Drawing, Item, Point, Stroke, Words
-from ..ink.letters import ASCENT, DESCENT, shortened, width_of, wrapped
+from ..ink.letters import ASCENT, DESCENT, shortened, unbroken_tape, width_of, wrapped
 from ..ink.shapes import lines
 from ..ink.style import BODY, INK, LINE, SMALL, SOFT, TITLE
 
@@ -86,9 +86,15 @@ def paper_for(show: Tape) -> Paper:
     return "letter" if show.style == "feet" else "a4"
 
 
+def reader_of(scene: Scene) -> Speaker:
+    """Return the speaker of a scene for what is on paper: no line ends within a length."""
+    say = speaker_of(scene)
+    return replace(say, tape=unbroken_tape(say.tape))
+
+
 def imprint_of(scene: Scene, date: str = "") -> Imprint:
     """Return what every page of a scene's packet says."""
-    return Imprint(scene.title, speaker_of(scene), date)
+    return Imprint(scene.title, reader_of(scene), date)
 
 
 def body_of(paper: Paper, imprint: Imprint) -> Room:

@@ -6,8 +6,9 @@ only cut square across is a line in a table.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cache
 
 from trimwright.model.layout import Layout
 from trimwright.model.message import Listed, Message, Value, message
@@ -15,7 +16,7 @@ from trimwright.model.message import Listed, Message, Value, message
 from ...display.ends import meets
 from ...words.speaker import Speaker
 from ..ink.drawing import Area, Item, Stroke, Words, moved
-from ..ink.letters import unbroken_tape, width_of, wrapped
+from ..ink.letters import width_of, wrapped
 from ..ink.shapes import lines, rectangle
 from ..ink.style import INK, LINE, SMALL, SOFT
 from ..paper.badge import badged
@@ -36,20 +37,26 @@ CELL, WIDEST = 1.13, 1.9
 TALL, TALLER, TALLEST = 1.22, 1.4, 1.95
 """Height of the metal of enlarged ends at most: of both hands, of one, and of those with many steps, inches."""
 
-SLACK = 1.5
-"""How far steps may reach down below the figure that they stand beside, inches."""
+SLACKS = (0.2, 0.9, 1.5, 3.0)
+"""How far steps may reach down below the figure that they stand beside, inches: what makes the sheet lowest."""
 
 MANY = 8
 """Steps that fill a page by themselves."""
 
-SHARES, SMALLER = (1.0, 0.9, 0.8), 1.5
+SHARES, SMALLER = (1.0, 0.9, 0.8, 0.7), 1.0
 """Of that height, where the sheet gets shorter by it: by how many inches at least for all of it."""
+
+HALF, ALONE = 4.3, 0.6
+"""Height of two sheets that share a page, and what it is worth to keep to it, inches."""
 
 NAMED = 2.3
 """Room for a finished end with its pieces beside it at least, inches; in less, they stand below it."""
 
 LISTED = 1.9
 """Room for the list of pieces beside the enlarged ends at least, inches."""
+
+UNDER = 0.08
+"""White under a sheet, inches."""
 
 DONE = 0.72
 """Height of the picture of the finished end, inches."""
@@ -99,10 +106,10 @@ def _before(flat: bool) -> Iterator[Message]:
 
 def _sheet(kind: EndKind, width: float, say: Speaker, flat: bool) -> Iterator[Block]:
     """Yield the sheet of one kind of end: its figure and its pieces, then its steps."""
-    exact = replace(say, tape=unbroken_tape(say.tape))
     words = kind_words(kind)
     further = _title(kind, width, say, message("{kind}, continued", kind=words))
-    yield _title(kind, width, say, words)
+    title = _title(kind, width, say, words)
+    yield title
     steps = drawn_steps(kind, say, flat)
     both = bool(kind.hand(True) and kind.hand(False))
     tallest = TALLEST if len(steps) > MANY else TALL if both else TALLER
@@ -110,14 +117,13 @@ def _sheet(kind: EndKind, width: float, say: Speaker, flat: bool) -> Iterator[Bl
 
     def cost(share: float) -> float:
         """Return how high the sheet gets with its figure so much smaller, and what that is worth at least."""
-        spread = _spread(kind, steps, done, tallest * share, width, exact, flat, False)
-        return _height(spread) + SMALLER * (1 - share)
+        spread = _spread(kind, steps, done, tallest * share, width, say, flat, False)
+        high = _height(spread)
+        return high + SMALLER * (1 - share) + (ALONE if title.height + high + UNDER > HALF else 0.0)
 
-    spread = _spread(kind, steps, done, tallest * min(SHARES, key=cost), width, exact, flat, True)
-    yield replace(spread[0], keep=len(spread) > 1)
-    for row in spread[1:]:
-        yield replace(row, head=further)
-    yield space(0.08)
+    spread = _spread(kind, steps, done, tallest * min(SHARES, key=cost), width, say, flat, True)
+    spread[-1] = replace(spread[-1], height=spread[-1].height + UNDER)
+    yield from kept([spread[0], *(replace(row, head=further) for row in spread[1:])])
 
 
 def _spread(
@@ -133,33 +139,42 @@ def _spread(
     """Return the figure, the pieces and the steps in as little height as they take, the metal ``tall`` at most."""
     figured = min(width, width_for(kind, tall, width, say, flat))
     block, first = figure(kind, figured, tall, say, flat), []
-    start = figured + 2 * GUTTER
+    start = figured + GUTTER
     both = bool(kind.hand(True) and kind.hand(False))
     if both and width - start > LISTED:
         first = [_who(kind, done, width - start, say)]
     else:
         alone = width - start < CELL
         block = _above(block, _who(kind, done, width if alone else figured, say))
-    ways = [(most, under) for most in range(7) for under in (True, False)]
-    best = min(
-        ways,
-        key=lambda way: _height(_arranged(block, first, steps, start, width, way, drawn=False)),
-    )
-    return _arranged(block, first, steps, start, width, best, drawn)
+    ways = [(most, under, slack) for most in range(7) for under in (True, False) for slack in SLACKS]
+    bare, dry = [Block(one.height, ()) for one in (block, *first)], _cells_of(steps, drawn=False)
+    best = min(ways, key=lambda way: _height(_arranged(bare[0], bare[1:], steps, dry, start, width, way)))
+    if not drawn:
+        return _arranged(bare[0], bare[1:], steps, dry, start, width, best)
+    return _arranged(block, first, steps, _cells_of(steps, drawn=True), start, width, best)
 
 
 def _height(blocks: Sequence[Block]) -> float:
     return sum(block.height for block in blocks)
 
 
+Cells = Callable[[int, float, bool], Sequence[Block]]
+"""Blocks of the steps from one on, so many inches wide; whether one without a picture stands under the one before."""
+
+
+def _cells_of(steps: Sequence[DrawnStep], drawn: bool) -> Cells:
+    """Return the blocks of steps, made once for each way in which they are asked for; only as high if not ``drawn``."""
+    return cache(lambda first, width, under: step_cells(steps[first:], width, under, drawn))
+
+
 def _arranged(
     block: Block,
     first: Sequence[Block],
     steps: Sequence[DrawnStep],
+    cells: Cells,
     start: float,
     width: float,
-    way: tuple[int, bool],
-    drawn: bool,
+    way: tuple[int, bool, float],
 ) -> list[Block]:
     """Return a figure and steps: some beside it in rows, for as long as they are not much higher, others below.
 
@@ -167,37 +182,35 @@ def _arranged(
         block: The figure.
         first: What stands beside it before any step.
         steps: All of them.
+        cells: Their blocks.
         start: Where there is room beside it, inches.
         width: Of all, inches.
-        way: Steps beside each other there, 0 for none; whether one without a picture stands under the one before.
-        drawn: Draw the steps; otherwise only their height counts.
+        way: Steps beside each other there, 0 for none; whether one without a picture stands under the one before;
+            how far they may reach down below the figure, inches.
     """
-    most, under = way
+    most, under, slack = way
     cell = (width - start + GUTTER) / most - GUTTER if most else 0.0
     rows = list(first)
     used = 0
     if cell >= CELL:
-        cells = step_cells(steps, min(cell, WIDEST), under, drawn)
+        own = cells(0, min(cell, WIDEST), under)
         numbers = [k for k, step in enumerate(steps) if not k or not under or step.view is not None]
-        for begin in range(0, len(cells), most):
-            row = side_by_side(cells[begin : begin + most], min(cell, WIDEST) + GUTTER)
-            if rows and _height(rows) + row.height > block.height + SLACK:
+        for begin in range(0, len(own), most):
+            row = side_by_side(own[begin : begin + most], min(cell, WIDEST) + GUTTER)
+            if rows and _height(rows) + row.height > block.height + slack:
                 break
             rows.append(row)
             used = numbers[begin + most] if begin + most < len(numbers) else len(steps)
-    rest = steps[used:]
-    abreast = min((4, 5, 6), key=lambda n: _height([*_in_rows(rest, width, n, under, False)]))
-    return [_beside(block, rows, start), *_in_rows(rest, width, abreast, under, drawn)]
+    below = [list(_in_rows(cells, used, width, abreast, under)) for abreast in (4, 5, 6)]
+    return [_beside(block, rows, start), *min(below, key=_height)]
 
 
-def _in_rows(
-    steps: Sequence[DrawnStep], width: float, abreast: int, under: bool, drawn: bool
-) -> Iterator[Block]:
-    """Yield steps in rows over the whole width."""
+def _in_rows(cells: Cells, first: int, width: float, abreast: int, under: bool) -> Iterator[Block]:
+    """Yield steps from one on in rows over the whole width."""
     cell = (width - (abreast - 1) * GUTTER) / abreast
-    cells = step_cells(steps, cell, under, drawn)
-    for first in range(0, len(cells), abreast):
-        yield side_by_side(cells[first : first + abreast], cell + GUTTER)
+    own = cells(first, cell, under)
+    for begin in range(0, len(own), abreast):
+        yield side_by_side(own[begin : begin + abreast], cell + GUTTER)
 
 
 def _beside(block: Block, rows: Sequence[Block], start: float) -> Block:
@@ -310,12 +323,11 @@ def _square(kinds: Sequence[EndKind], width: float, say: Speaker) -> list[Block]
         TableColumn(say("Profile"), 0.8),
         TableColumn(say("What is done"), 2.5),
     )
-    exact = replace(say, tape=unbroken_tape(say.tape))
     rows = [
         (
-            _named(kind, exact),
+            _named(kind, say),
             kind.first.part.run.section.profile,
-            " ".join(exact(kind.told(step)) for step in kind.first.end.steps),
+            " ".join(say(kind.told(step)) for step in kind.first.end.steps),
         )
         for kind in kinds
     ]

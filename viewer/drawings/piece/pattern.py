@@ -12,7 +12,7 @@ from trimwright.model.profiles.section import Bend
 
 from ..ink.drawing import Area, Item
 from ..ink.style import INK
-from .placement import Placement, strokes
+from .placement import Place, strokes
 
 UP, DOWN, FOLD, MARK = (0.11, 0.04), (0.16, 0.03, 0.03, 0.03), (0.05, 0.03), (0.03, 0.03)
 """Dashes of bends up, bends down, folds of tabs, and lines that are only drawn on the metal, inches."""
@@ -57,7 +57,7 @@ def break_line(u: float, first: float, last: float, size: float) -> list[tuple[f
     return [(u + (0.0, size, 0.0, -size)[k % 4], float(v)) for k, v in enumerate(steps)]
 
 
-def metal_items(part: Part, place: Placement, window: shapely.Polygon, weight: float = 0.016) -> list[Item]:
+def metal_items(part: Part, place: Place, window: shapely.Polygon, weight: float = 0.016) -> list[Item]:
     """Return the metal within ``window``: its area, and its edges."""
     pattern = part.sheet.pattern
     shown = pattern.intersection(window)
@@ -69,7 +69,7 @@ def metal_items(part: Part, place: Placement, window: shapely.Polygon, weight: f
     return [*items, *strokes(pattern.boundary.intersection(window), place, weight, INK, name="outline")]
 
 
-def bend_items(part: Part, place: Placement, window: shapely.Polygon, width: float) -> list[Item]:
+def bend_items(part: Part, place: Place, window: shapely.Polygon, width: float) -> list[Item]:
     """Return the bends within ``window``, each where the middle of its metal is."""
     shown = part.sheet.pattern.intersection(window)
     if shown.is_empty:
@@ -84,7 +84,7 @@ def bend_items(part: Part, place: Placement, window: shapely.Polygon, width: flo
     return items
 
 
-def tab_folds(end: End, place: Placement, window: shapely.Polygon | None = None) -> list[Item]:
+def tab_folds(end: End, place: Place, window: shapely.Polygon | None = None) -> list[Item]:
     """Return the folds of an end's tabs, or what of them is within ``window``."""
     folds = [shapely.LineString(tab.hinge) for tab in end.cut.tabs]
     shown = folds if window is None else [fold.intersection(window) for fold in folds]

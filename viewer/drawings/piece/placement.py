@@ -22,6 +22,10 @@ LEADER = 0.22
 """How far a row of tape marks stands off what it measures, inches."""
 
 
+Place = Callable[[Array], tuple[Point, ...]]
+"""Puts ``(n, 2)`` points of the sheet on the paper."""
+
+
 @dataclass(frozen=True, slots=True)
 class Placement:
     """Where a flat sheet lies on the paper.
@@ -133,7 +137,7 @@ def room_for(marks: Sequence[Dimension]) -> float:
 
 def strokes(
     shape: shapely.Geometry,
-    place: Callable[[Array], tuple[Point, ...]],
+    place: Place,
     width: float,
     color: str = "#111111",
     dash: tuple[float, ...] = (),

@@ -18,7 +18,7 @@ from ...data.pattern_lines import is_mirrored
 from ...words.names import WORK
 from ...words.speaker import Speaker
 from ..ink.drawing import Area, Item, Words, moved
-from ..ink.letters import unbroken_tape, width_of, wrapped
+from ..ink.letters import width_of, wrapped
 from ..ink.shapes import circle, lines
 from ..ink.style import INK, LINE, SMALL, SOFT
 from ..paper.flow import Block
@@ -49,7 +49,7 @@ CLOSE = 1.18
 DOWN = 0.2
 """From the top of a step to its picture or its sentence, inches."""
 
-PICTURE = 0.64
+PICTURE = 0.58
 """Height of the pictures at most, inches."""
 
 ASIDE, HEIGHT, CAP_HEIGHT = 0.6, 0.42, 0.75
@@ -106,11 +106,10 @@ def drawn_steps(kind: EndKind, say: Speaker, flat: bool) -> list[DrawnStep]:
         flat: The piece is cut flat and formed afterwards.
     """
     work = end_states(kind.first.part, kind.first.end)
-    exact = replace(say, tape=unbroken_tape(say.tape))
     return [
         DrawnStep(
             number,
-            exact(kind.told(state.step)),
+            say(kind.told(state.step)),
             say(WORK[state.step.verb]),
             _seen(state, shot, say, flat),
             None if shot is None else shot.view,
@@ -136,9 +135,9 @@ def step_cells(steps: Sequence[DrawnStep], width: float, under: bool, drawn: boo
         if step.view is not None:
             cells.append(_cell(step, step.view, width, high, scale, drawn))
         elif cells and under:
-            cells[-1] = _below(cells[-1], _told(step, width))
+            cells[-1] = _below(cells[-1], _told(step, width, drawn))
         else:
-            cells.append(_told(step, width))
+            cells.append(_told(step, width, drawn))
     return cells
 
 
@@ -147,10 +146,10 @@ def _below(upper: Block, lower: Block) -> Block:
     return Block(upper.height + lower.height, (*upper.items, *moved(lower.items, (0.0, -upper.height))))
 
 
-def _told(step: DrawnStep, width: float) -> Block:
-    """Return a step that is not drawn: its number and its sentence."""
+def _told(step: DrawnStep, width: float, drawn: bool) -> Block:
+    """Return a step without a picture: its number and its sentence."""
     texts = wrapped(step.says, SMALL, width)
-    items = [*_numbered(step), *lines(texts, (0.0, -DOWN), SMALL, spacing=CLOSE)]
+    items = [*_numbered(step), *lines(texts, (0.0, -DOWN), SMALL, spacing=CLOSE)] if drawn else []
     return Block(DOWN + SMALL * CLOSE * len(texts) + 0.08, tuple(items))
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 import numpy as np
 
 from trimwright.model.geometry.arrays import Array
-from trimwright.model.message import Length, Slope, Value
+from trimwright.model.message import Length, Round, Slope, Value
 from trimwright.model.roof.record import Roof
 from trimwright.model.scene.survey import SurveySpec
 from trimwright.model.survey.walk import Stop, Visit, letters, walk
@@ -64,8 +64,8 @@ def _blocks(
             "Measure the deck itself, overhangs included, along the slope, from corner to corner of its top edge. Pull "
             "the tape tight, read to {mark}, and write before you move on. For a pitch hold a level {out} out from "
             "the deck and read the drop, at two places. Where it says twice, no other measure checks this one.",
-            mark=Length(1 / 16),
-            out=Length(12),
+            mark=Length(say.tape.mark),
+            out=Round(12, 500),
         ),
         width,
     )

@@ -23,8 +23,8 @@ from ..paper.flow import Block, paragraph, space
 from ..paper.phrases import HANDED, SIDES
 from ..paper.pins import FindingPin, draw_pin, pin_width, pins_of
 from .overview import overview
-from .piece_strip import strips
-from .run_facts import RunFacts, facts_of, paired, patterns
+from .piece_strip import marks_alone, strips
+from .run_facts import RunFacts, drawings, facts_of, paired
 from .strip_scale import scale_of
 
 MOST_SEAMS = 60
@@ -44,7 +44,8 @@ def elevations(layout: Layout, findings: Sequence[Finding], width: float, say: S
     told = say(
         "Dots: screws. Dash and dot: panel seams. Slanted lines: laps; a dashed line is an end that is hidden. A black "
         "triangle: the tape hooks on there. Large strips are not to scale across. Pieces that one pattern of screws "
-        "serves are drawn once; where a cap has marks on one side alone, both wings have the same."
+        "serves are drawn once; one without a drawing is like that above it, with screws of its own. Where a cap has "
+        "marks on one side alone, both wings have the same."
     )
     yield paragraph(told, width, SMALL, color=SOFT)
     for facts in paired([facts_of(layout, run, pins) for run in layout.runs]):
@@ -61,9 +62,12 @@ def elevation(facts: RunFacts, width: float) -> Iterator[Block]:
     scale = scale_of(facts, width)
     yield replace(paragraph(_seen(facts, scale.ratio), width, SMALL, color=SOFT), keep=True)
     yield replace(overview(facts, width), keep=True)
-    for numbers in patterns(facts):
-        for strip in strips(facts, numbers, scale):
+    for drawn, *others in drawings(facts):
+        for strip in strips(facts, drawn, scale):
             yield replace(strip, head=further)
+        for numbers in others:
+            for strip in marks_alone(facts, numbers, scale):
+                yield replace(strip, head=further)
     if facts.seams:
         yield replace(paragraph(_seams(facts), width, SMALL, color=INK), head=further)
     for pin in facts.pins:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from trimwright.model.layout import Part
 from trimwright.model.message import Length, Place
@@ -30,9 +31,39 @@ def strips(facts: RunFacts, numbers: Sequence[int], scale: StripScale) -> Iterat
         yield _strip(facts, numbers, scale, stretch)
 
 
+def marks_alone(facts: RunFacts, numbers: Sequence[int], scale: StripScale) -> Iterator[Block]:
+    """Yield the tape marks of pieces that are cut like those drawn above them, as ``strips`` does the drawings."""
+    shared, names = _served(facts, numbers), row_names(facts.say)
+    for stretch in range(scale.count):
+        strip = Strip(facts, facts.parts[numbers[0]], scale, stretch, 0.0)
+        caption, used = _caption(strip, shared)
+        items, y = [*caption], -0.24
+        rows = [marks for marks in _marks(strip, len(numbers) > 1) if marks]
+        for up, marks in zip((True, False), rows, strict=False):
+            own = replace(names, own=_wing(strip, up)) if len(rows) > 1 else names
+            row = mark_row(marks, own, (scale.gutter - BESIDE, scale.width), up=True, bare=True)
+            y -= row.height
+            items += moved(row.items, (0.0, y))
+        notes = _notes(strip, shared, used, y - SMALL * 1.2)
+        yield Block(0.08 - y + notes.height, (*items, *notes.items))
+
+
+def _wing(strip: Strip, up: bool) -> str:
+    """Return the name of the upper or the lower wing of a cap."""
+    wings = [leg for leg in strip.part.run.section.legs if is_named(leg)]
+    v = strip.part.run.section.v
+    wing = next(leg for leg in wings if strip.below(float(v[leg.strip : leg.strip + 2].mean())) != up)
+    return strip.facts.say(leg_name(wing))
+
+
+def _served(facts: RunFacts, numbers: Sequence[int]) -> list[Part]:
+    """Return the pieces that one pattern of screws serves, those of twin runs among them."""
+    return [own.parts[k] for own in (facts, *facts.twins) for k in numbers]
+
+
 def _strip(facts: RunFacts, numbers: Sequence[int], scale: StripScale, stretch: int) -> Block:
     number, part = numbers[0], facts.parts[numbers[0]]
-    shared = [own.parts[k] for own in (facts, *facts.twins) for k in numbers]
+    shared = _served(facts, numbers)
     strip = Strip(facts, part, scale, stretch, 0.0)
     room, names = (scale.gutter - BESIDE, scale.width), row_names(facts.say)
     above, below = (

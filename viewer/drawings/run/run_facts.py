@@ -16,7 +16,8 @@ from trimwright.model.screws import Screw
 
 from ...display.ends import meets
 from ...report.short import ends_of
-from ...words.speaker import Speaker, speaker_of
+from ...words.speaker import Speaker
+from ..paper.page import reader_of
 from ..paper.pins import FindingPin, pins_on
 from .broadside import Aspect, aspect_of
 
@@ -83,7 +84,7 @@ def facts_of(layout: Layout, run: Run, pins: Sequence[FindingPin]) -> RunFacts:
         pins_on(run, pins, layout),
         seams_at(run, layout.panels),
         aspect_of(run),
-        speaker_of(layout.scene),
+        reader_of(layout.scene),
     )
 
 
@@ -120,14 +121,18 @@ def alike(first: RunFacts, one: Part, second: RunFacts, other: Part) -> bool:
     """Return whether two pieces have the same length, the same screws, and ends of the same kinds."""
     a, b = first.screws[one.mark], second.screws[other.mark]
     return (
-        _near([one.length], [other.length])
-        and _near([screw.at for screw in a], [screw.at for screw in b])
+        _near([screw.at for screw in a], [screw.at for screw in b])
         and _near([screw.across for screw in a], [screw.across for screw in b])
-        and all(
-            (end.kind, end.lies, end.sealed) == (same.kind, same.lies, same.sealed)
-            and _near([end.lap or 0.0, end.depth], [same.lap or 0.0, same.depth])
-            for end, same in zip(one.ends, other.ends, strict=True)
-        )
+        and cut_alike(one, other)
+    )
+
+
+def cut_alike(one: Part, other: Part) -> bool:
+    """Return whether two pieces have the same length and ends of the same kinds, whatever their screws."""
+    return _near([one.length], [other.length]) and all(
+        (end.kind, end.lies, end.sealed) == (same.kind, same.lies, same.sealed)
+        and _near([end.lap or 0.0, end.depth], [same.lap or 0.0, same.depth])
+        for end, same in zip(one.ends, other.ends, strict=True)
     )
 
 
@@ -152,6 +157,23 @@ def patterns(facts: RunFacts) -> tuple[tuple[int, ...], ...]:
             found.append([number])
         else:
             same.append(number)
+    return tuple(tuple(group) for group in found)
+
+
+def drawings(facts: RunFacts) -> tuple[tuple[tuple[int, ...], ...], ...]:
+    """Return the patterns of a run that one drawing serves: the pieces are cut alike, only their screws differ.
+
+    A piece that a finding speaks of has a drawing of its own.
+    """
+    told = {mark for pin in facts.pins for mark in pin.finding.pieces}
+    found: list[list[tuple[int, ...]]] = []
+    for numbers in patterns(facts):
+        part = facts.parts[numbers[0]]
+        same = next((group for group in found if cut_alike(facts.parts[group[0][0]], part)), None)
+        if same is None or told & {part.mark, facts.parts[same[0][0]].mark}:
+            found.append([numbers])
+        else:
+            same.append(numbers)
     return tuple(tuple(group) for group in found)
 
 

@@ -24,6 +24,9 @@ UPRIGHT = SMALL * 1.25
 CLEAR = LEADER + 0.03
 """From the piece to the labels, inches."""
 
+BARE = 0.03
+"""The same where no piece is drawn and no leader leads to it, inches."""
+
 
 @dataclass(frozen=True, slots=True)
 class TapeMark:
@@ -65,7 +68,9 @@ def row_names(say: Speaker) -> RowNames:
     return RowNames(say("on the piece"), say("on the edge"))
 
 
-def mark_row(marks: Sequence[TapeMark], names: RowNames, room: tuple[float, float], *, up: bool) -> Block:
+def mark_row(
+    marks: Sequence[TapeMark], names: RowNames, room: tuple[float, float], *, up: bool, bare: bool = False
+) -> Block:
     """Return labels and leaders for the marks of one row; the piece lies at their y = 0.
 
     Args:
@@ -73,6 +78,7 @@ def mark_row(marks: Sequence[TapeMark], names: RowNames, room: tuple[float, floa
         names: What stands left of its two lines.
         room: From where to where labels may stand, inches on the paper; the row's name stands left of it.
         up: The row stands above the piece.
+        bare: No piece is drawn: there are no leaders.
 
     Raises:
         ValueError: There are more marks than fit the room, each ``UPRIGHT`` wide.
@@ -83,24 +89,26 @@ def mark_row(marks: Sequence[TapeMark], names: RowNames, room: tuple[float, floa
     widths = [max(width_of(mark.own, SMALL, bold=True), width_of(mark.edge, SMALL)) + 0.09 for mark in marks]
     places = spread([mark.x for mark in marks], widths, *room)
     if places is None or max(abs(at - mark.x) for at, mark in zip(places, marks, strict=True)) > FARTHEST:
-        return _upright(marks, names, room, up)
+        return _upright(marks, names, room, up, bare)
     line, edged = SMALL * 1.2, any(mark.edge for mark in marks)
-    first = CLEAR + line * edged if up else -CLEAR - SMALL * ASCENT
+    clear = BARE if bare else CLEAR
+    first = clear + line * edged if up else -clear - SMALL * ASCENT
     items: list[Item] = [Words(names.own, (0.0, first), SMALL, bold=True, color=INK, name="row")]
     for mark, at in zip(marks, places, strict=True):
-        items += [
-            Words(mark.own, (at, first), SMALL, "middle", bold=True, color=INK, name="tape mark"),
-            _leader(at, mark, up),
-        ]
+        items.append(Words(mark.own, (at, first), SMALL, "middle", bold=True, color=INK, name="tape mark"))
+        if not bare:
+            items.append(_leader(at, mark, up))
         if edged:
             edge = Words(mark.edge, (at, first - line), SMALL, "middle", color=SOFT, name="edge mark")
             items.append(edge)
     if edged:
         items.append(Words(names.edge, (0.0, first - line), SMALL, color=SOFT, name="row"))
-    return Block((1 + edged) * line + CLEAR, tuple(items))
+    return Block((1 + edged) * line + clear, tuple(items))
 
 
-def _upright(marks: Sequence[TapeMark], names: RowNames, room: tuple[float, float], up: bool) -> Block:
+def _upright(
+    marks: Sequence[TapeMark], names: RowNames, room: tuple[float, float], up: bool, bare: bool
+) -> Block:
     """Return the same row with its labels turned upright, for screws that stand close."""
     places = spread([mark.x for mark in marks], [UPRIGHT] * len(marks), *room)
     if places is None:
@@ -109,18 +117,20 @@ def _upright(marks: Sequence[TapeMark], names: RowNames, room: tuple[float, floa
     texts = [f"{mark.own} | {mark.edge}" if edged else mark.own for mark in marks]
     tall = max(width_of(text, SMALL, bold=True) for text in texts)
     anchor: Anchor = "start" if up else "end"
+    clear = BARE if bare else CLEAR
     items: list[Item] = []
     for mark, text, at in zip(marks, texts, places, strict=True):
-        foot = (at + SMALL * ASCENT / 2, CLEAR if up else -CLEAR)
+        foot = (at + SMALL * ASCENT / 2, clear if up else -clear)
         items.append(Words(text, foot, SMALL, anchor, 90.0, bold=True, color=INK, name="tape mark"))
-        items.append(_leader(at, mark, up))
-    middle = (CLEAR + tall / 2) * (1 if up else -1)
+        if not bare:
+            items.append(_leader(at, mark, up))
+    middle = (clear + tall / 2) * (1 if up else -1)
     own = f"{names.own} |" if edged else names.own
     items.append(Words(own, (0.0, middle + 0.02), SMALL, bold=True, color=INK, name="row"))
     if edged:
         below = (0.0, middle - 0.02 - SMALL)
         items.append(Words(names.edge, below, SMALL, bold=True, color=INK, name="row"))
-    return Block(CLEAR + tall, tuple(items))
+    return Block(clear + tall, tuple(items))
 
 
 def _leader(label: float, mark: TapeMark, up: bool) -> Stroke:

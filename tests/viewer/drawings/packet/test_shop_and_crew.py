@@ -12,6 +12,7 @@ from pytest import approx
 from zoo import NAMES, layout
 
 from trimwright.model.layout import Layout
+from trimwright.model.message import message
 from trimwright.viewer.buy.timed import timed_takeoff
 from trimwright.viewer.display.order import runs_in_order
 from trimwright.viewer.drawings.ink.drawing import Area, Words
@@ -136,7 +137,7 @@ def test_the_crew_page_has_the_order_and_where_the_short_pieces_land(name: str) 
     for one in short_pieces(plan):
         assert f"{one.mark}, {plan.scene.tape(one.length)}" in text
     assert "Power lines" in text
-    assert f"longer than {plan.scene.tape(LONG)}" in text
+    assert f"longer than {speaker_of(plan.scene)(message('{long}', long=LONG))}" in text
 
 
 @pytest.mark.parametrize("name", ["boat-shed", "slip-shed"])

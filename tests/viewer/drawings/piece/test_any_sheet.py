@@ -23,7 +23,7 @@ def test_any_roof_can_be_drawn(raw: dict[str, Any]) -> None:
     except TrimwrightError:
         assume(False)
     assume(len(layout.parts) < 60)
-    say, width = speaker_of(layout.scene), box_of(layout).width
-    for blocks in (end_sheets(layout, width, say), templates(layout, width, say)):
+    say, room = speaker_of(layout.scene), box_of(layout)
+    for blocks in (end_sheets(layout, room.width, say), templates(layout, room, say)):
         assert all(page.items for page in paged(layout, blocks))
     assert not document_of(layout.parts[0]).audit().has_errors

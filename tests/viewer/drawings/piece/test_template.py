@@ -5,6 +5,7 @@ from functools import cache
 import numpy as np
 import pypdfium2
 import pytest
+import shapely
 from collisions import collisions
 from numpy.typing import NDArray
 from paged import box_of, paged, said
@@ -15,12 +16,22 @@ from trimwright.model.layout import Layout
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
 from trimwright.viewer.drawings.ink.drawing import Area, Drawing, Stroke, Words
+from trimwright.viewer.drawings.ink.letters import width_of
 from trimwright.viewer.drawings.ink.pdf import pdf_of
+from trimwright.viewer.drawings.ink.style import SMALL
 from trimwright.viewer.drawings.paper.page import Paper
-from trimwright.viewer.drawings.piece.template import OVERLAP, ROOM, templates
+from trimwright.viewer.drawings.piece.end_kinds import kinds_of
+from trimwright.viewer.drawings.piece.template import INSIDE, OVERLAP, ROOM, templates, tiles_of
+from trimwright.viewer.drawings.piece.template_shapes import shapes_of
 from trimwright.viewer.words.speaker import speaker_of
 
 DPI = 300
+
+
+def beyond(*bends: str) -> float:
+    """Return the room inside of a face's cut, where its bends are named, inches."""
+    return max(ROOM, *(width_of(words, SMALL) + 2 * INSIDE for words in bends))
+
 
 STEEP = """
 title = "Steep box"
@@ -41,7 +52,7 @@ def pages(name: str, paper: Paper = "letter") -> tuple[Drawing, ...]:
 
 
 def drawn(plan: Layout, paper: Paper = "letter") -> tuple[Drawing, ...]:
-    return paged(plan, templates(plan, box_of(plan, paper).width, speaker_of(plan.scene)), paper)
+    return paged(plan, templates(plan, box_of(plan, paper), speaker_of(plan.scene)), paper)
 
 
 def rendered(page: Drawing, names: str) -> NDArray[np.bool_]:
@@ -77,13 +88,14 @@ def test_a_face_measures_what_the_sheet_is(paper: Paper) -> None:
     low, high = ring.min(axis=0), ring.max(axis=0)
     dark = rendered(page, "outline")
     left, right = (round(x * DPI) for x in (low[0] - 0.05, high[0] - 0.1))
-    rows = np.flatnonzero(dark[:, left:right].any(axis=1))
+    upper, lower = (round((page.size[1] - y) * DPI) for y in (high[1] + 0.1, low[1] - 0.1))
+    rows = np.flatnonzero(dark[upper:lower, left:right].any(axis=1))
     # The face's own edge is the hem's; on its other side lies the bend, which is drawn dashed, not as an edge.
     assert ring[:, 1].max() - ring[:, 1].min() == approx(wide, rel=2e-3)
     assert (rows[-1] - rows[0] + 1) / DPI - 0.012 == approx(wide, abs=0.02)
     edge = part.ends.low.cut.edge
     own = edge[edge[:, 1] >= section.v[section.strip_of("face")] - 1e-9]
-    assert np.ptp(ring[:, 0]) == approx(np.ptp(own[:, 0]) + ROOM, abs=2e-3 * np.ptp(own[:, 0]))
+    assert np.ptp(ring[:, 0]) == approx(np.ptp(own[:, 0]) + beyond("180° down"), abs=2e-3 * np.ptp(own[:, 0]))
 
 
 def test_both_hands_stand_beside_each_other_as_mirror_images() -> None:
@@ -110,12 +122,53 @@ def test_one_that_is_wider_than_the_paper_comes_in_tiles_with_a_strip_to_glue() 
     section = part.run.section
     edge = part.ends.low.cut.edge
     own = edge[edge[:, 1] >= section.v[section.strip_of("face")] - 1e-9]
-    assert sum(wide) - OVERLAP == approx(np.ptp(own[:, 0]) + ROOM, abs=0.01)
+    assert sum(wide) - OVERLAP == approx(np.ptp(own[:, 0]) + beyond("90° down"), abs=0.01)
 
 
-def test_only_faces_that_are_not_cut_square_get_a_template() -> None:
+def test_only_ends_that_are_not_cut_square_get_a_template() -> None:
     text = said(pages("boat-shed"))
     assert "A, at the left" in text
     assert "R1-1" in text
     assert "E1" not in text, "eave trim ends square"
-    assert "C1" not in text, "a cap has no face"
+
+
+def test_the_wings_of_a_ridge_end_share_one_template() -> None:
+    """Both ends of the boat shed's ridge are cut alike, and either wing is the mirror image of the other."""
+    [shape] = [shape for shape in shapes_of(layout("boat-shed")) if shape.wings]
+    assert {(wing.one.part.mark, wing.leg) for wing in shape.wings} == {
+        (mark, leg) for mark in ("C1-1", "C1-4") for leg in ("left wing", "right wing")
+    }
+    assert [wing.turned for wing in shape.wings].count(True) == 2
+    text = said(pages("boat-shed"))
+    assert (
+        "turned over: D right wing, D left wing" in text or "turned over: D left wing, D right wing" in text
+    )
+
+
+def test_wings_that_differ_have_one_each() -> None:
+    """Slopes of 5 and 9 in 12 meet at the uneven hip: its wings are turned down along other lines."""
+    shapes = [shape for shape in shapes_of(layout("uneven-hip")) if shape.wings]
+    assert len(shapes) == sum(
+        2 for kind in kinds_of(layout("uneven-hip")) if kind.first.end.kind.name == "hip foot"
+    )
+
+
+@pytest.mark.parametrize("name", ["bakehouse", "uneven-hip"])
+def test_a_flap_measures_what_the_sheet_is_and_its_fold_lies_level(name: str) -> None:
+    """Each fold and each cut on paper, over all tiles of its wing, is as long as on the sheet."""
+    plan = layout(name)
+    for shape in (one for one in shapes_of(plan) if one.wings):
+        tiles = tiles_of(shape, box_of(plan).width, speaker_of(plan.scene))
+        hinge = shape.hinge
+        assert hinge is not None
+        ends = np.array(tiles[0].laid(hinge))
+        assert abs(ends[0][1] - ends[-1][1]) < 1e-9
+        assert np.ptp(ends[:, 0]) == approx(float(np.linalg.norm(hinge[-1] - hinge[0])))
+        cut = shape.one.end.cut.edge
+        paper = np.array(tiles[0].laid(cut))
+        assert np.linalg.norm(np.diff(paper, axis=0), axis=1) == approx(
+            np.linalg.norm(np.diff(cut, axis=0), axis=1)
+        )
+        assert all(tile.size[0] <= box_of(plan).width + 1e-9 for tile in tiles)
+        shown = shapely.union_all([tile.window for tile in tiles])
+        assert shown.buffer(1e-6).covers(shape.worked)

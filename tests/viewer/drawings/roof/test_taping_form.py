@@ -11,7 +11,7 @@ from trimwright.model.scene.read import read_scene
 from trimwright.model.scene.survey import SurveySpec
 from trimwright.model.survey.walk import walk
 from trimwright.viewer.drawings.ink.drawing import Drawing, Words
-from trimwright.viewer.drawings.ink.letters import width_of
+from trimwright.viewer.drawings.ink.letters import plain, width_of
 from trimwright.viewer.drawings.paper.page import Paper, imprint_of
 from trimwright.viewer.drawings.roof.taping_form import taping_form
 
@@ -57,4 +57,4 @@ def test_it_says_how_to_stay_alive() -> None:
 
 
 def test_what_was_read_is_filled_in() -> None:
-    assert "33' 4 3/8\"" in {item.text for item in words("cooperage")}
+    assert "33' 4 3/8\"" in {plain(item.text) for item in words("cooperage")}

@@ -18,7 +18,7 @@ from trimwright.viewer.drawings.ink.drawing import Area, Drawing, Stroke, Words
 from trimwright.viewer.drawings.paper.page import Paper
 from trimwright.viewer.drawings.paper.pins import pins_of
 from trimwright.viewer.drawings.run.elevation import elevation
-from trimwright.viewer.drawings.run.run_facts import RunFacts, facts_of, merged, paired, patterns
+from trimwright.viewer.drawings.run.run_facts import RunFacts, drawings, facts_of, merged, paired, patterns
 from trimwright.viewer.drawings.run.strip_scale import scale_of
 
 ALL = [*NAMES, *OTHERS]
@@ -101,10 +101,10 @@ def test_pieces_that_share_a_strip_have_the_same_screws(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", ALL)
-def test_there_is_a_dot_for_every_screw_of_a_pattern(name: str) -> None:
+def test_there_is_a_dot_for_every_screw_of_what_is_drawn(name: str) -> None:
     for facts, pages in runs(name):
         dots = drawn(pages, "screw")
-        own = [facts.parts[numbers[0]].mark for numbers in patterns(facts)]
+        own = [facts.parts[served[0][0]].mark for served in drawings(facts)]
         assert len(dots) == sum(len(facts.screws[mark]) for mark in own)
 
 
@@ -178,7 +178,7 @@ def test_findings_are_pinned_on_their_run_and_told_below(name: str) -> None:
 
 def test_laps_are_hatched_on_the_piece_that_lies_over_and_hidden_ends_dashed() -> None:
     for facts, pages in runs("boat-shed"):
-        first = [facts.parts[numbers[0]] for numbers in patterns(facts)]
+        first = [facts.parts[served[0][0]] for served in drawings(facts)]
         laps = sum(end.lap is not None for part in first for end in part.ends)
         dashed = [
             item
@@ -217,7 +217,7 @@ def test_screws_that_stand_close_get_more_strips_and_upright_marks() -> None:
         facts = facts_of(plan, run, pins)
         pages = paged(plan, elevation(facts, box_of(plan).width))
         assert [(page.title, found) for page in pages for found in collisions(page)] == []
-        own = [facts.parts[numbers[0]].mark for numbers in patterns(facts)]
+        own = [facts.parts[served[0][0]].mark for served in drawings(facts)]
         assert len(drawn(pages, "screw")) == sum(len(facts.screws[mark]) for mark in own)
         counts.add(scale_of(facts, 7.5).count)
         told = Counter(words(pages, "tape mark"))
