@@ -24,11 +24,27 @@ def test_what_is_told_and_drawn(run: Run, scene: SceneOf, here: Path) -> None:
     assert result.exit_code == 0
     assert result.stdout.splitlines()[:3] == [
         "Stay good: E1-1.",
-        "R1-1 can be cut shorter, if it is still flat.",
+        "Can be cut shorter, if still flat: R1-1.",
         "Nothing can be made of: R1-2.",
     ]
     colors = Image.open(here / "changed.png").convert("RGB").getcolors(10_000_000)
     assert sum(count for count, (red, green, blue) in colors if red > 150 and green < 110 and blue < 70) > 500
+
+
+def test_a_house_a_foot_longer_is_told_in_under_ten_lines(run: Run, scene: SceneOf, here: Path) -> None:
+    """Its hips make panels of many sizes, and every run of it may change."""
+    old = scene("harbor-office")
+    text = old.read_text(encoding="utf-8")
+    new = here / "longer.toml"
+    new.write_text(
+        'cut = ["H1-1", "H1-2", "E1-1"]\n' + text.replace('width = "24\'"', 'width = "25\'"'),
+        encoding="utf-8",
+    )
+    assert 'width = "25\'"' in new.read_text(encoding="utf-8")
+    lines = run("changes", old, new, "-o", here / "changed.png").stdout.splitlines()
+    assert 4 <= len(lines) < 10
+    assert sum("Buy besides" in line for line in lines) <= 3
+    assert any("--json lists all" in line for line in lines) and any(" to E1-" in line for line in lines)
 
 
 def test_as_json_it_draws_nothing(run: Run, scene: SceneOf, here: Path) -> None:
