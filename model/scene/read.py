@@ -13,7 +13,7 @@ from pydantic_core import ErrorDetails
 
 from ..edge_kinds import KINDS
 from ..errors import Key, Problem, SceneError, key_said
-from ..measures import shorten
+from ..measures import printable, shorten
 from ..message import Listed, Message, Value, counted, message, places
 from ..units import INCHES
 from .colors import chart_of
@@ -211,6 +211,8 @@ def _plainly(name: str, value: object) -> Value:
     """Return a bound or the choices as a scene would write it; pydantic gives choices joined by its own words."""
     if name == "expected":
         return Listed(tuple(re.split(", | or ", str(value).replace("'", '"'))), "or")
+    if name == "tag":
+        return printable(str(value))[:48]
     return f"{value:g}" if isinstance(value, float) else str(value).replace("'", '"')
 
 

@@ -62,6 +62,12 @@ def test_a_long_name_is_not_printed_whole() -> None:
     assert len(line) < 400
 
 
+@pytest.mark.parametrize("form", ["\\u0000", "cro\\u202es gable", "a" * 5000], ids=["zero", "turned", "long"])
+def test_a_form_that_there_is_not_is_told_in_a_line_that_can_be_printed(form: str) -> None:
+    (line,) = problems(GOOD.replace("gable", form))
+    assert line.isprintable() and len(line) < 200 and "is not one of" in line
+
+
 NASTY = (
     *(
         "0",
