@@ -15,8 +15,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Angle, Length, Listed, Message, counted, message
-from ..survey.quantities import measurable
+from ..scene.survey import SurveySpec
+from ..survey.quantities import measurable, under_the_roof
 from ..survey.record import Doubt, Survey, Taped
+from ..survey.telling import telling
 from .facts import Facts, at_place
 from .record import Finding, Severity
 
@@ -33,7 +35,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     survey, roof = facts.layout.survey, facts.layout.roof
     if survey is None:
         return
-    corners = {one.name: one.corners for one in measurable(roof)}
+    corners = {one.name: one.corners for one in (*measurable(roof), *under_the_roof(roof))}
     for doubt in survey.doubts:
         first = survey.by_name[doubt.tapes[0]]
         yield Finding(
@@ -45,7 +47,7 @@ def find(facts: Facts) -> Iterator[Finding]:
             roof.vertices[list(corners[first.name])].mean(axis=0),
             abs(first.score),
             facts.limit(RULE),
-            _remedy(doubt, survey),
+            _remedy(facts, doubt, survey),
         )
 
 
@@ -74,10 +76,19 @@ def _problem(doubt: Doubt, first: Taped) -> Message:
     return message("what was read is {by} less than everything else that was taped allows", by=by)
 
 
-def _remedy(doubt: Doubt, survey: Survey) -> Message:
+def _remedy(facts: Facts, doubt: Doubt, survey: Survey) -> Message:
     first = survey.by_name[doubt.tapes[0]]
     if len(doubt.tapes) > 1:
-        return message("Tape these again: {tapes}.", tapes=Listed(doubt.tapes))
+        tapes, layout = Listed(doubt.tapes), facts.layout
+        spec = layout.scene.survey or SurveySpec()
+        more = telling(layout.roof, tuple(survey.by_name), doubt.tapes, spec)
+        if more:
+            return message(
+                "Tape these again: {tapes}. To be told which of them it is, tape as well: {more}.",
+                tapes=tapes,
+                more=Listed(more),
+            )
+        return message("Tape these again: {tapes}.", tapes=tapes)
     if first.kind == "pitch":
         return message(
             "Measure it again. Until then the roof goes by the others, with {now} in 12 here.",

@@ -72,4 +72,4 @@ def _measured(raw: Any, info: ValidationInfo) -> Any:
 
 
 Taped = Annotated[dict[Text, float], Field(max_length=400), BeforeValidator(_measured)]
-"""By the name of an edge, a diagonal or a pitch: what was read."""
+"""By the name of an edge, a diagonal, a pitch, a height or a way between plumb marks: what was read."""

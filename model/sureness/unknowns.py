@@ -80,7 +80,7 @@ def _most(pitch: bool, spec: SurveySpec) -> float:
 
 def _by_walk(roof: Roof, spec: SurveySpec) -> tuple[Array, Array]:
     """Return how far every measure of a whole survey may be off, and where corners go for it."""
-    measures = [stop.quantity for visit in walk(roof, spec) for stop in visit.stops]
+    measures = [stop.quantity for visit in walk(roof, spec) if visit.face is not None for stop in visit.stops]
     errors = standard_errors(measures, spec)
     read = np.array([one.value(roof.vertices) for one in measures])
     return 2 * errors, fitted(measures, read, errors, assumed(roof)).gain

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
 from ..geometry.arrays import Array
 from .assumed import Assumed
@@ -22,6 +23,25 @@ against the other are then under ``exp(10 / 2)``, some 150 to 1. The project's o
 
 MOST = 3
 """Mistakes that are looked for one after the other; more than that, and the survey is to be done again."""
+
+
+ONE_LIKE_ANOTHER = 0.98
+"""Two tapes whose misfits hang together by this much of 1 or more cannot be told apart: of a mistake of an inch, with
+a tape read to 1/16 in, the squares of their scores then differ by less than ``ALIKE``. The project's own."""
+
+
+def twins(leaning: Array) -> NDArray[np.bool_]:
+    """Return which tapes a mistake in each looks like, ``(m, m)``; none for a tape that nothing checks.
+
+    Args:
+        leaning: ``(m, m)`` how the misfits hang together.
+    """
+    sizes = np.sqrt(np.maximum(np.diag(leaning), 1e-12))
+    alike = np.abs(leaning / sizes[:, None] / sizes) >= ONE_LIKE_ANOTHER
+    checked = np.diag(leaning) > 1e-6
+    alike &= checked[:, None] & checked
+    np.fill_diagonal(alike, False)
+    return np.asarray(alike)
 
 
 def scores(fit: Fit, errors: Array) -> Array:

@@ -1,4 +1,4 @@
-"""What can be measured on a deck: edges, diagonals and pitches, and how each changes as corners move."""
+"""What can be measured of a deck: edges, diagonals and pitches on it, heights and plumb marks under it."""
 
 from __future__ import annotations
 
@@ -8,13 +8,14 @@ from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
+import shapely
 
 from ..geometry.arrays import Array
 from ..geometry.polygon import area_vector
 from ..roof.record import Face, Roof
-from ..tolerances import LEVEL
+from ..tolerances import LEVEL, POINT
 
-Kind = Literal["length", "diagonal", "pitch", "tilt"]
+Kind = Literal["length", "diagonal", "pitch", "tilt", "height", "plan"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,8 +23,9 @@ class Quantity:
     """A size of a deck that follows from its corners.
 
     Attributes:
-        name: ``front eave``, ``front diagonal 1``, ``front pitch``.
-        kind: An edge's length, a diagonal, a face's slope, or how much higher an edge ends than it begins.
+        name: ``front eave``, ``front diagonal 1``, ``front pitch``, ``ridge height 1``, ``span 1``.
+        kind: An edge's length, a diagonal, a face's slope, how much higher an edge ends than it begins, how high a
+            corner is over an eave, or how far two corners are apart in plan.
         corners: Indices of vertices: both ends, or the face's outline.
     """
 
@@ -38,7 +40,9 @@ class Quantity:
             x, y, z = area_vector(own)
             return math.atan2(math.hypot(x, y), z)
         way = own[1] - own[0]
-        return float(way[2] if self.kind == "tilt" else np.linalg.norm(way))
+        if self.kind in ("tilt", "height"):
+            return float(way[2])
+        return float(np.linalg.norm(way[:2] if self.kind == "plan" else way))
 
     def gradient(self, points: Array) -> Array:
         """Return how it changes as each corner moves, ``(n, 3)``: inches or radians per inch."""
@@ -48,7 +52,11 @@ class Quantity:
             change[list(self.corners)] = _pitch_gradient(own)
             return change
         way = own[1] - own[0]
-        unit = np.array([0.0, 0.0, 1.0]) if self.kind == "tilt" else way / np.linalg.norm(way)
+        if self.kind in ("tilt", "height"):
+            way = np.array([0.0, 0.0, 1.0])
+        elif self.kind == "plan":
+            way = way * [1.0, 1.0, 0.0]
+        unit = way / np.linalg.norm(way)
         change[self.corners[0]], change[self.corners[1]] = -unit, unit
         return change
 
@@ -110,6 +118,40 @@ def _diagonals(ring: list[int]) -> Iterator[tuple[int, int]]:
         for two in range(one + 2, len(ring)):
             if two - one < len(ring) - 1:
                 yield ring[one], ring[two]
+
+
+def under_the_roof(roof: Roof) -> tuple[Quantity, ...]:
+    """Return what is measured under a deck: heights of ridges, and ways between plumb marks of its outer corners.
+
+    On a gable a mistake in an eave looks like one in a diagonal as long as only the deck is taped; these tell them
+    apart. Outer corners that make another figure than four have no such ways: valleys tie such roofs together.
+    """
+    found = []
+    for edge in roof.edges:
+        eaves = [one for one in roof.edges if one.kind == "eave" and set(one.faces) & set(edge.faces)]
+        if edge.kind in ("ridge", "high") and eaves:
+            found += [
+                Quantity(f"{edge.name} height {number}", "height", (eaves[0].vertices[0], top))
+                for number, top in enumerate(edge.vertices, 1)
+            ]
+    return (*found, *_between_plumb_marks(roof))
+
+
+def _between_plumb_marks(roof: Roof) -> Iterator[Quantity]:
+    """Yield the ways across the ends of a roof with four outer corners, and those from corner to corner."""
+    level = [edge for edge in roof.edges if edge.kind in ("eave", "high")]
+    corners = sorted({vertex for edge in level for vertex in edge.vertices})
+    hull = shapely.MultiPoint(roof.vertices[corners, :2]).convex_hull.simplify(POINT)
+    if hull.geom_type != "Polygon" or len(hull.exterior.coords) != 5:
+        return
+    away = np.linalg.norm(roof.vertices[corners, None, :2] - np.array(hull.exterior.coords)[None, :4], axis=2)
+    ring = [corners[k] for k in away.argmin(axis=0)]
+    edges = {frozenset(edge.vertices) for edge in roof.edges}
+    ends = [pair for pair in zip(ring, [*ring[1:], ring[0]], strict=True) if frozenset(pair) not in edges]
+    for number, pair in enumerate(ends, 1):
+        yield Quantity(f"span {number}", "plan", pair)
+    for number, pair in enumerate(((ring[0], ring[2]), (ring[1], ring[3])), 1):
+        yield Quantity(f"plan diagonal {number}", "plan", pair)
 
 
 def tilts(roof: Roof) -> tuple[Quantity, ...]:

@@ -26,6 +26,7 @@ class Taped:
         redundancy: The share of a mistake in it that the others bring to light, 0 to 1; below `CHECKED` they do not.
         score: Its misfit in standard errors of what such a misfit may be.
         left_out: It is in doubt, and the roof goes by the others.
+        like: The tapes that a mistake in it looks like: that there is one shows, but not in which of them.
     """
 
     name: str
@@ -36,6 +37,7 @@ class Taped:
     redundancy: float
     score: float
     left_out: bool = False
+    like: tuple[str, ...] = ()
 
     @property
     def misfit(self) -> float:

@@ -15,9 +15,9 @@ from ..roof.record import Roof
 from ..scene.survey import SurveySpec
 from .assumed import assumed
 from .crooked import crooked_faces
-from .doubts import scores, without_mistakes
+from .doubts import scores, twins, without_mistakes
 from .fit import Fit, untold
-from .quantities import Kind, Quantity, measurable, tilts
+from .quantities import Kind, Quantity, measurable, tilts, under_the_roof
 from .record import Survey, Taped, Untold
 
 SHARE = 0.01
@@ -74,7 +74,7 @@ def _named(roof: Roof, names: Sequence[str]) -> list[Quantity]:
     Raises:
         SceneError: Something is not on this roof.
     """
-    known = {one.name: one for one in measurable(roof)}
+    known = {one.name: one for one in (*measurable(roof), *under_the_roof(roof))}
     problems = [
         Problem(_not_there(name, list(known)), ("roof", "taped", name)) for name in names if name not in known
     ]
@@ -97,6 +97,11 @@ def _tapes(
 ) -> Iterator[Taped]:
     """Yield how each measure agrees; of what was left out, how far it is off."""
     told = dict(zip(kept, zip(fit.sure, scores(fit, errors[kept]), strict=True), strict=True))
+    alike = twins(fit.leaning)
+    like = {
+        k: tuple(measures[kept[other]].name for other in np.flatnonzero(alike[at]).tolist())
+        for at, k in enumerate(kept)
+    }
     for k, one in enumerate(measures):
         now = one.value(fit.points)
         sure, score = told.get(k, (1.0, (read[k] - now) / errors[k]))
@@ -109,6 +114,7 @@ def _tapes(
             float(sure),
             float(score),
             k not in told,
+            like.get(k, ()),
         )
 
 

@@ -11,8 +11,9 @@ import numpy as np
 from ..roof.record import Roof
 from ..scene.survey import SurveySpec
 from .assumed import assumed
+from .doubts import twins
 from .fit import fitted
-from .quantities import Quantity, measurable, outlines
+from .quantities import Quantity, measurable, outlines, under_the_roof
 from .record import CHECKED
 from .survey import standard_errors
 
@@ -28,7 +29,7 @@ class Stop:
         number: From 1.
         quantity: What to measure.
         value: What the form has, inches or radians.
-        twice: No other measure checks it: a mistake in it would not show.
+        twice: No other measure checks it, or a mistake in it looks like one in another: it is read twice on the spot.
     """
 
     number: int
@@ -39,15 +40,15 @@ class Stop:
 
 @dataclass(frozen=True, slots=True)
 class Visit:
-    """All that is measured on one face before going on.
+    """All that is measured on one face before going on, or under the roof at the end.
 
     Attributes:
-        face: Index of it.
+        face: Index of it; None for what is measured under the roof.
         ring: Its corners as indices of vertices, from the left corner of its eave on, seen from outside.
         stops: In the order in which one walks.
     """
 
-    face: int
+    face: int | None
     ring: tuple[int, ...]
     stops: tuple[Stop, ...]
 
@@ -63,32 +64,37 @@ def walk(roof: Roof, spec: SurveySpec) -> tuple[Visit, ...]:
         spec: How well it is going to be measured.
     """
     rings, known = outlines(roof), {one.name: one for one in measurable(roof)}
-    asked: dict[int, list[Quantity]] = {}
+    asked: dict[int | None, list[Quantity]] = {}
     seen: set[str] = set()
     for face in _order(roof):
         own = [known[name] for name in _names(roof, face, rings[face], known) if name not in seen]
         seen.update(one.name for one in own)
         asked[face] = own
+    if under := under_the_roof(roof):
+        asked[None] = list(under)
     every = [one for own in asked.values() for one in own]
-    read = np.array([one.value(roof.vertices) for one in every])
-    sure = (
-        fitted(every, read, standard_errors(every, spec), assumed(roof)).sure
-        if len(every) <= MANY
-        else np.ones(len(every))
-    )
+    twice = _twice(roof, every, spec)
     number = {one.name: k for k, one in enumerate(every)}
     return tuple(
         Visit(
             face,
-            tuple(rings[face]),
+            () if face is None else tuple(rings[face]),
             tuple(
-                Stop(number[one.name] + 1, one, float(read[k]), bool(sure[k] < CHECKED))
+                Stop(number[one.name] + 1, one, one.value(roof.vertices), twice[number[one.name]])
                 for one in own
-                for k in [number[one.name]]
             ),
         )
         for face, own in asked.items()
     )
+
+
+def _twice(roof: Roof, every: Sequence[Quantity], spec: SurveySpec) -> list[bool]:
+    """Return which measures are to be read twice, for no other tells a mistake in them."""
+    if len(every) > MANY:
+        return [False] * len(every)
+    read = np.array([one.value(roof.vertices) for one in every])
+    fit = fitted(every, read, standard_errors(every, spec), assumed(roof))
+    return [bool(one) for one in (fit.sure < CHECKED) | twins(fit.leaning).any(axis=1)]
 
 
 def letters(visits: Sequence[Visit]) -> dict[int, str]:

@@ -100,9 +100,11 @@ TABLES = (
         note="What was measured on a real roof, of any form: its shape comes from the form, its true sizes from the "
         "tape. Lengths are those of the deck, overhangs included: of an edge by its name, `front eave`; of a diagonal, "
         "`front diagonal 1`, which starts at the left corner of the face's eave, the others in order round the face; "
-        "of a slope, `front pitch`. `trimwright tape SCENE` prints a form that lists them all in walking order. Faces "
-        "are taken for plane and eaves for level; the left corner of the first eave stays, and this eave does not "
-        "turn. What no tape tells is listed: what stays as planned, and what follows from the rest.",
+        "of a slope, `front pitch`; of a height over the first eave beside it, `ridge height 1`; and, level from plumb "
+        "mark to plumb mark under its outer corners, `span 1` and `plan diagonal 1`. `trimwright tape SCENE` prints a "
+        "form that lists them all in walking order. Faces are taken for plane and eaves for level; the left corner of "
+        "the first eave stays, and this eave does not turn. What no tape tells is listed: what stays as planned, and "
+        "what follows from the rest.",
     ),
     Table(
         "[survey]",

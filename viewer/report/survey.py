@@ -6,7 +6,9 @@ from collections.abc import Iterator
 
 from trimwright.model.layout import Layout
 from trimwright.model.message import Angle, Length, Listed, Message, Slope, Value, counted, message
+from trimwright.model.scene.survey import SurveySpec
 from trimwright.model.survey.record import Crooked, Survey, Taped, Untold
+from trimwright.model.survey.telling import telling
 from trimwright.model.tolerances import TAPE
 
 HEADINGS = (
@@ -52,6 +54,7 @@ def survey_told(layout: Layout) -> Iterator[Message]:
         yield message(
             "No other tape checks these, so tape them twice: {tapes}.", tapes=Listed(alone, "comma")
         )
+    yield from _alike(survey, layout)
     for one in survey.crooked:
         yield from _crooked(one, layout)
 
@@ -74,6 +77,29 @@ def _agreement(survey: Survey) -> Message:
         misfit=Length(abs(worst.misfit)),
         name=worst.name,
     )
+
+
+def _alike(survey: Survey, layout: Layout) -> Iterator[Message]:
+    """Yield which tapes a mistake could not be told between, and what to tape to find it."""
+    groups = dict.fromkeys(
+        tuple(other.name for other in survey.tapes if other.name in (tape.name, *tape.like))
+        for tape in survey.tapes
+        if tape.like and tape.is_checked
+    )
+    spec = layout.scene.survey or SurveySpec()
+    for group in groups:
+        more = telling(layout.roof, tuple(survey.by_name), group, spec)
+        if more:
+            yield message(
+                "A mistake in one of these would show, but not in which: {tapes}. Tape as well: {more}.",
+                tapes=Listed(group, "comma"),
+                more=Listed(more),
+            )
+        else:
+            yield message(
+                "A mistake in one of these would show, but not in which, so tape them twice: {tapes}.",
+                tapes=Listed(group, "comma"),
+            )
 
 
 def _size(one: Untold) -> Message:

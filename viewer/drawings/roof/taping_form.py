@@ -63,7 +63,8 @@ def _blocks(
         say(
             "Measure the deck itself, overhangs included, along the slope, from corner to corner of its top edge. Pull "
             "the tape tight, read to {mark}, and write before you move on. For a pitch hold a level {out} out from "
-            "the deck and read the drop, at two places. Where it says twice, no other measure checks this one.",
+            "the deck and read the drop, at two places. Where it says twice, no other measure tells a "
+            "mistake in this one.",
             mark=Length(say.tape.mark),
             out=Round(12, 500),
         ),
@@ -79,9 +80,22 @@ def _blocks(
     )
     corners = letters(visits)
     for visit in visits:
-        yield heading(say("{face} face", face=roof.faces[visit.face].name).capitalize())
+        if visit.face is None:
+            yield heading(say("Under the roof"))
+            yield paragraph(_how_under(say), width)
+        else:
+            yield heading(say("{face} face", face=roof.faces[visit.face].name).capitalize())
         yield _visit(roof, visit, corners, taped, width, say)
         yield space(0.1)
+
+
+def _how_under(say: Speaker) -> str:
+    """Return how heights and the ways between plumb marks are measured."""
+    return say(
+        "Of measures that disagree, these tell which is wrong. Plumb each outer corner of the deck down to the ground, "
+        "and tape level from mark to mark. For a height sight level from the top of the deck at the eave, and tape "
+        "plumb up."
+    )
 
 
 def _visit(
@@ -134,15 +148,13 @@ def _written(value: float, pitch: bool, say: Speaker) -> str:
 
 
 def _figure(roof: Roof, visit: Visit, corners: Mapping[int, str]) -> Block:
-    """Return a face as one sees it before its eave, its corners lettered and its measures numbered."""
+    """Return a face as one sees it before its eave, or the roof from above, lettered and with its measures numbered."""
+    if visit.face is None:
+        return _plan(roof, visit, corners)
     points = roof.vertices[list(visit.ring)]
     right = (points[1] - points[0]) / np.linalg.norm(points[1] - points[0])
     up = np.cross(roof.faces[visit.face].normal, right)
-    flat = np.column_stack([(points - points[0]) @ right, (points - points[0]) @ up])
-    size = np.ptp(flat, axis=0)
-    ratio = float(min((FIGURE - 2 * AROUND) / size[0], (TALLEST - 2 * AROUND) / size[1]))
-    height = float(size[1]) * ratio + 2 * AROUND
-    flat = (flat - flat.min(axis=0)) * ratio + [AROUND, AROUND - height]
+    flat, height = _to_fit(np.column_stack([(points - points[0]) @ right, (points - points[0]) @ up]))
     at = dict(zip(visit.ring, flat, strict=True))
     ring = tuple((float(x), float(y)) for x, y in flat)
     items: list[Item] = [Stroke(ring, 0.016, INK, closed=True, name="face")]
@@ -163,6 +175,43 @@ def _figure(roof: Roof, visit: Visit, corners: Mapping[int, str]) -> Block:
     for corner, spot, out in zip(visit.ring, flat, _away(flat), strict=True):
         items.append(_words(corners[corner], spot + 0.17 * out, LARGE, INK, bold=True))
     return Block(height, tuple(items))
+
+
+def _plan(roof: Roof, visit: Visit, corners: Mapping[int, str]) -> Block:
+    """Return the roof from above: the ways between plumb marks, and the number of each height where it is taped."""
+    at, height = _to_fit(roof.vertices[:, :2])
+    items: list[Item] = [
+        Stroke(tuple(_point(at[vertex]) for vertex in edge.vertices), 0.01, INK, name="edge")
+        for edge in roof.edges
+    ]
+    middle, crossing = at.mean(axis=0), 0
+    for stop in visit.stops:
+        number, (a, b) = str(stop.number), at[list(stop.quantity.corners)]
+        if stop.quantity.kind == "height":
+            items.append(_words(number, b + 0.14 * _unit(middle - b) + [0.0, 0.08], BODY, SOFT))
+            continue
+        items.append(Stroke((_point(a), _point(b)), 0.006, FAINT, name="between plumb marks"))
+        crossing += 1
+        aside = 0.08 * _unit(np.array([b[1] - a[1], a[0] - b[0]]))
+        items.append(_words(number, a + (0.12 + 0.06 * crossing) * (b - a) + aside, SMALL, SOFT))
+    lettered = dict.fromkeys(corner for stop in visit.stops for corner in stop.quantity.corners)
+    items += [
+        _words(corners[vertex], at[vertex] + 0.17 * _unit(at[vertex] - middle), LARGE, INK, bold=True)
+        for vertex in lettered
+    ]
+    return Block(height, tuple(items))
+
+
+def _to_fit(flat: Array) -> tuple[Array, float]:
+    """Return points, ``(n, 2)``, brought to a figure's size with room round it, and the figure's height, inches."""
+    size = np.ptp(flat, axis=0)
+    ratio = float(min((FIGURE - 2 * AROUND) / size[0], (TALLEST - 2 * AROUND) / size[1]))
+    height = float(size[1]) * ratio + 2 * AROUND
+    return (flat - flat.min(axis=0)) * ratio + [AROUND, AROUND - height], height
+
+
+def _unit(way: Array) -> Array:
+    return np.asarray(way / max(float(np.linalg.norm(way)), 1e-9))
 
 
 def _up_the_middle(flat: Array) -> Array:
