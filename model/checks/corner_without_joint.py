@@ -3,7 +3,8 @@
 **Finds** a corner whose pieces are cut clear of each other and closed by sealant alone, because the program has no
 joint for the edges that meet there.
 
-**Fix** Make the corner by hand on the roof, with a tab or a piece lapped under, or accept the finding with the reason.
+**Fix** Bend a patch of the same metal over the corner on the roof, lapped onto each piece and bedded in sealant, or
+accept the finding with the reason.
 
 **Source** Common practice, no source: every corner is lapped or tabbed, and sealant only helps.
 """
@@ -15,7 +16,7 @@ from collections.abc import Iterator
 from ..joints import sealed_end
 from ..joints.end import At
 from ..layout import Layout, Part
-from ..message import Listed, Message, message
+from ..message import Length, Listed, Message, message
 from .facts import Facts
 from .record import Finding, Severity
 
@@ -40,7 +41,9 @@ def find(facts: Facts) -> Iterator[Finding]:
             u,
             _sealed(names),
             message(
-                "Make the corner by hand, with a tab or a piece lapped under, or accept the finding with the reason."
+                "Bend a patch of the same metal over the corner on the roof, {lap} onto each piece and bedded in "
+                "sealant, or accept the finding with the reason.",
+                lap=Length(facts.layout.limits.number("lap-too-short")),
             ),
             measured=float(len(spans)),
             point=facts.layout.roof.vertices[vertex],

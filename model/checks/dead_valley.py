@@ -50,7 +50,10 @@ def find(facts: Facts) -> Iterator[Finding]:
             edge.start,
             rise,
             facts.limit(RULE),
-            message("Let it fall to an eave, by a cricket or a raised end; a box gutter is no work of trim."),
+            message(
+                "Build a cricket over its low end, or raise its other end, so that it falls to an eave; a box gutter "
+                "is no work of trim."
+            ),
         )
 
 

@@ -15,8 +15,9 @@ from ..edge_kinds import KINDS
 from ..message import Angle, Length, Message, message
 from ..roof.build import LEAST_BEND, is_bridged, is_long_enough, takes_trim
 from ..roof.record import Edge
-from ..scene.draft import Change, Changes
+from ..scene.draft import Changes
 from .facts import Facts, at_place
+from .proposals import given_trim
 from .record import Finding, Severity
 
 RULE = "edge-without-trim"
@@ -77,5 +78,4 @@ def _proposals(facts: Facts, edge: Edge) -> tuple[Changes, ...]:
     """Return the change that takes away what leaves an edge bare, where trim can be laid out for it."""
     if edge.kind not in KINDS or not takes_trim(edge):
         return ()
-    key = ("run", edge.name) if edge.name in facts.layout.scene.run else ("trim", edge.kind)
-    return ((Change(key, None),),)
+    return ((given_trim(facts.layout.scene, edge),),)

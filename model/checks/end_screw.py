@@ -19,10 +19,10 @@ from dataclasses import replace
 from ..joints.end import At
 from ..message import Length, Message, message
 from ..scene.draft import Changes
-from ..screw_lines import face_under, formed_ends
+from ..screw_lines import OFF_LAP, face_under, formed_ends
 from ..tolerances import HAND
 from .facts import Facts, PartSpan, ScrewRow, is_sloping
-from .proposals import left_out, with_screws
+from .proposals import for_run, left_out, with_screws
 from .record import Finding, Severity
 
 RULE = "end-screw"
@@ -61,9 +61,9 @@ def find(facts: Facts) -> Iterator[Finding]:
                     (span,),
                     span.low + (low + distance if end == "low" else high - distance),
                     problem,
-                    _remedy(end, span.length, least, most),
+                    _remedy(facts, span, end),
                     measured=distance,
-                    proposals=_proposals(facts, span),
+                    proposals=_proposals(facts, span, end),
                 )
 
 
@@ -93,17 +93,33 @@ def _too_far(end: At, distance: float, most: float) -> Message:
     return message("the screw at the high end is {distance} from it, more than {most}", **values)
 
 
-def _remedy(end: At, length: float, least: float, most: float) -> Message:
-    """Return where the screw belongs, or how long the piece must be to have room for it."""
-    if length < 2 * least:
+def _remedy(facts: Facts, span: PartSpan, end: At) -> Message:
+    """Return where the screw belongs, or what lap or what length leaves room for it."""
+    least, most = facts.layout.limits.band(RULE)
+    band = {"least": Length(least), "most": Length(most)}
+    shorter = _shorter_lap(facts, span, end)
+    if shorter is not None:
+        return message(
+            "No screw goes through a lap, and this one covers the place for it, {least} to {most} from the end: make "
+            "the lap {lap} or shorter.",
+            lap=Length(shorter),
+            **band,
+        )
+    if span.length < 2 * least:
         return message(
             "The piece is too short for that: make it {length} long or longer, and lay its screws again.",
             length=Length(2 * least),
         )
-    band = {"least": Length(least), "most": Length(most)}
     if end == "low":
         return message("Put it {least} to {most} from the low end.", **band)
     return message("Put it {least} to {most} from the high end.", **band)
+
+
+def _shorter_lap(facts: Facts, span: PartSpan, end: At) -> float | None:
+    """Return the longest lap, on the tape, that leaves a screw its place at an end; None where the lap there does."""
+    lap = (span.part.ends.low if end == "low" else span.part.ends.high).lap
+    longest = facts.layout.limits.band(RULE)[1] - OFF_LAP
+    return None if lap is None or lap <= longest + HAND else facts.layout.scene.tape.down(longest)
 
 
 def _low_end(rows: tuple[ScrewRow, ...], end: float) -> tuple[float, float]:
@@ -119,9 +135,12 @@ def _high_end(rows: tuple[ScrewRow, ...], end: float) -> tuple[float, float]:
     )
 
 
-def _proposals(facts: Facts, span: PartSpan) -> tuple[Changes, ...]:
-    """Return the changes that bring end screws into their band: those placed by hand, or what all are asked."""
+def _proposals(facts: Facts, span: PartSpan, end: At) -> tuple[Changes, ...]:
+    """Return the changes that bring end screws into their band: a shorter lap, marks by hand, or what all are asked."""
     layout = facts.layout
+    shorter = _shorter_lap(facts, span, end)
+    if shorter is not None:
+        return for_run(span.part.run, layout.scene, "lap", layout.scene.tape.typed(shorter))
     placed, show = layout.scene.screws.placed.get(span.mark), layout.scene.tape
     if placed is None:
         asked = tuple(left_out(layout.scene, "ends"))

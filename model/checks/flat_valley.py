@@ -16,8 +16,10 @@ from collections.abc import Iterator
 
 from ..message import Length, Message, message
 from ..runs import Run, valley_lap
+from ..scene.draft import Change, Changes
 from ..tolerances import TAPE
 from .facts import Facts
+from .proposals import said_at
 from .record import Finding, Severity
 from .valleys import rib_of, rise_of, valleys_of
 
@@ -51,7 +53,21 @@ def find(facts: Facts) -> Iterator[Finding]:
             ),
             measured=rise,
             place=message("the whole run"),
+            proposals=() if mended else _proposals(facts, run, lap),
         )
+
+
+def _proposals(facts: Facts, run: Run, lap: float) -> tuple[Changes, ...]:
+    """Return the change that gives a valley the usual pan with its rib, and laps that are long enough and sealed."""
+    scene, asked = facts.layout.scene, run.spec
+    better: dict[str, object] = {}
+    if rib_of(run.section) <= TAPE:
+        better["profile"] = None
+    if not asked.sealed:
+        better["sealed"] = True
+    if asked.lap < lap - TAPE:
+        better["lap"] = scene.tape.typed(scene.tape.up(lap))
+    return (tuple(Change(said_at(run, scene, key), value) for key, value in better.items()),)
 
 
 def _made(run: Run, rise: str, least: str) -> Message:

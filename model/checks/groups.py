@@ -22,6 +22,8 @@ FOLLOWS = {
     "pieces-collide": ("wrong-hand",),
     "tab-too-small": ("short-face", "narrow-flange"),
     "panel-unhooked": ("hook-too-short",),
+    "unlikely-size": ("mixed-units",),
+    "panels-collide": ("edge-without-trim",),
 }
 """By rule, the rules whose findings on the same piece or run make such a finding: mend the cause, and it goes too."""
 
@@ -32,14 +34,19 @@ ORDER: dict[Severity, int] = {"error": 0, "warning": 1, "note": 2}
 def grouped(findings: Sequence[Finding], trims: Mapping[str, str]) -> tuple[Finding, ...]:
     """Return the findings in the order in which they are read, each with the number of its group and of its cause.
 
-    The worst come first and what is accepted last; a group that follows from another stands right after it.
+    The worst come first and what is accepted last; a group that follows from another stands right after it, and where
+    it is the worse of the two, both are read where it belongs.
 
     Args:
         findings: Everything that the rules found.
         trims: The kind of trim of each run.
     """
     causes = {id(one): _cause(one, findings) for one in findings}
-    ranked = sorted(findings, key=lambda one: (ORDER[one.severity], one.accepted is not None))
+    worst = {id(one): ORDER[one.severity] for one in findings}
+    for one in findings:
+        if (made_by := causes[id(one)]) is not None:
+            worst[id(made_by)] = min(worst[id(made_by)], ORDER[one.severity])
+    ranked = sorted(findings, key=lambda one: (worst[id(one)], one.accepted is not None))
     alike: dict[Hashable, list[Finding]] = {}
     for one in ranked:
         alike.setdefault(_kind(one, causes[id(one)], trims), []).append(one)
@@ -73,20 +80,26 @@ def marks_of(group: Sequence[Finding]) -> tuple[str, ...]:
 
 
 def _cause(finding: Finding, findings: Iterable[Finding]) -> Finding | None:
-    """Return the finding that ``finding`` follows from: on the same metal, and as bad or worse."""
+    """Return the finding that ``finding`` follows from: on the same metal and as bad or worse, or beside it."""
     if finding.accepted is not None:
         return None
     for other in findings:
         if (
             other.rule in FOLLOWS.get(finding.rule, ())
             and other.accepted is None
-            and ORDER[other.severity] <= ORDER[finding.severity]
             and (
-                set(other.pieces) & set(finding.pieces) or (other.where == finding.where and not other.pieces)
+                other.where in finding.beside
+                or (ORDER[other.severity] <= ORDER[finding.severity] and _same_metal(other, finding))
             )
         ):
             return other
     return None
+
+
+def _same_metal(cause: Finding, finding: Finding) -> bool:
+    """Return whether two findings concern one piece, or one run where the cause names no piece."""
+    shared = set(cause.pieces) & set(finding.pieces)
+    return bool(shared) or (cause.where == finding.where and not cause.pieces)
 
 
 def _kind(finding: Finding, cause: Finding | None, trims: Mapping[str, str]) -> Hashable:

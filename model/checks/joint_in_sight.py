@@ -1,7 +1,8 @@
 """A joint of the trim stands where people look at it, or walk under it.
 
-**Finds** laps of eave, rake and high trim on the side of the street, and laps of level trim over a door or nearer to it
-than the limit, where a scene says which side is the street's and where the doors are.
+**Finds** laps of level trim over a door or nearer to it than the limit, and eave, rake and high trim on the side of the
+street with more laps than its length takes, where a scene says where the doors are and which side is the street's. A
+run longer than the longest stock has laps wherever it is laid: these are not told.
 
 **Fix** Lay the run from longer stock, from another end, or with its lengths given by hand, so that the joint lands
 elsewhere; where it has to stand there, accept the finding.
@@ -12,99 +13,100 @@ elsewhere; where it has to stand there, accept the finding.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import accumulate
 
-import numpy as np
-
-from ..edge_kinds import FACED, KINDS
-from ..message import Message, message
+from ..message import Length, counted, message
 from ..runs import Run
-from ..scene.draft import Change, Changes
-from ..scene.house import OpeningSpec, Side
+from ..scene.draft import Changes
 from .facts import Facts, PartSpan
-from .proposals import joints_elsewhere
+from .proposals import laid_out_again, lengths_by_hand, started
 from .record import Finding, Severity
+from .sight import doors_under, fewest_laps, is_over, seen_laps
 
 RULE = "joint-in-sight"
-LIMITS = (RULE,)
+STREET = "joint-in-sight-street"
+LIMITS = (RULE, STREET)
 SEVERITY: Severity = "note"
 WHY = message(
     "A lap is a line across the finish that everybody sees, and where it leaks it drips on whoever enters."
 )
-
-ALONG = {
-    "front": np.array([1.0, 0.0]),
-    "right": np.array([0.0, 1.0]),
-    "back": np.array([-1.0, 0.0]),
-    "left": np.array([0.0, -1.0]),
-}
-"""From left to right along a side of the house, in plan, seen from outside."""
+STEP = 1.0
+"""Lengths of a first piece are tried this far apart, inches."""
 
 
 def find(facts: Facts) -> Iterator[Finding]:
-    """Yield a finding for each lap over a door, and for each other lap on the street's side."""
-    scene = facts.layout.scene
-    all_doors = [one for one in scene.house.opening if one.kind == "door"]
-    for run in facts.runs.values():
-        side = _side_of(run)
-        if KINDS[run.trim].legs != FACED or not (all_doors or side == scene.street):
-            continue
-        for lower, upper in facts.laps(run.name):
-            doors = [door for door in all_doors if door.wall == side]
-            if any(
-                _away(facts, run, lower, upper, door) < facts.layout.limits.number(RULE) for door in doors
-            ):
-                yield _found(
-                    facts, run, lower, upper, message("the lap is over a door"), _off_the_door(facts, run)
-                )
-            elif side == scene.street:
-                yield _found(facts, run, lower, upper, message("the lap is on the side of the street"))
+    """Yield a finding for each lap over a door, and for each run on the street's side with laps too many."""
+    spans = {span.mark: span for own in facts.spans.values() for span in own}
+    on_street: dict[str, list[tuple[PartSpan, PartSpan]]] = {}
+    for lap in seen_laps(facts.layout):
+        pair = (spans[lap.lower.mark], spans[lap.upper.mark])
+        if lap.over_door:
+            yield _over_door(facts, lap.run, *pair)
+        elif facts.layout.scene.street is not None:
+            on_street.setdefault(lap.run.name, []).append(pair)
+    for name, laps in on_street.items():
+        more = len(laps) - fewest_laps(facts.layout, facts.runs[name])
+        if more > facts.layout.limits.number(STREET):
+            yield _on_street(facts, facts.runs[name], laps, more)
 
 
-def _off_the_door(facts: Facts, run: Run) -> tuple[Changes, ...]:
-    """Return the changes that put the joints of a run elsewhere."""
-    ways = joints_elsewhere(facts.layout, run.name)
-    return tuple((Change(("run", run.name, "pieces"), lengths),) for lengths in ways)
-
-
-def _found(
-    facts: Facts,
-    run: Run,
-    lower: PartSpan,
-    upper: PartSpan,
-    told: Message,
-    proposals: tuple[Changes, ...] = (),
-) -> Finding:
-    """Return the finding of one lap."""
-    remedy = message("Lay the run from longer stock or with lengths of your own, so that it lands elsewhere.")
+def _over_door(facts: Facts, run: Run, lower: PartSpan, upper: PartSpan) -> Finding:
+    """Return the finding of a lap over a door."""
     return facts.found(
         RULE,
         SEVERITY,
         run,
         (lower, upper),
         (upper.low + lower.high) / 2,
-        told,
-        remedy,
-        proposals=proposals,
+        message("the lap is over a door"),
+        message(
+            "Lay the run from longer stock, or with one piece more, so that no lap comes nearer to the door than "
+            "{least}.",
+            least=Length(facts.layout.limits.number(RULE)),
+        ),
+        proposals=tuple(_off_the_doors(facts, run)),
     )
 
 
-def _side_of(run: Run) -> Side:
-    """Return the side of the house that a run looks to."""
-    x, y = run.edge.outward[:2]
-    if abs(x) > abs(y):
-        return "right" if x > 0 else "left"
-    return "back" if y > 0 else "front"
+def _on_street(facts: Facts, run: Run, laps: list[tuple[PartSpan, PartSpan]], more: int) -> Finding:
+    """Return the finding of a run on the street's side that has more laps than it needs."""
+    return facts.found(
+        RULE,
+        SEVERITY,
+        run,
+        tuple(dict.fromkeys(span for pair in laps for span in pair)),
+        (laps[0][1].low + laps[0][0].high) / 2,
+        counted(
+            "on the side of the street it has {count} lap more than its length takes",
+            "on the side of the street it has {count} laps more than its length takes",
+            count=more,
+        ),
+        message("Lay the run in full lengths."),
+        measured=float(more),
+        limit=facts.limit(STREET),
+        proposals=started(run, facts.layout.scene, ("shared", "low"))
+        or (laid_out_again(run, facts.layout.scene),),
+    )
 
 
-def _away(facts: Facts, run: Run, lower: PartSpan, upper: PartSpan, door: OpeningSpec) -> float:
-    """Return how far a lap is from a door on its side, level along the wall, inches; 0 over it."""
-    roof = facts.layout.roof
-    corners = np.concatenate(
-        [ring[:, :2] for ring in roof.walls or tuple(face.outline for face in roof.faces)]
-    )
-    along = ALONG[door.wall]
-    begin = float((corners @ along).min()) + door.at - door.width / 2
-    ends = sorted(
-        float((run.edge.start + u * run.edge.direction)[:2] @ along) for u in (upper.low, lower.high)
-    )
-    return max(begin - ends[1], ends[0] - begin - door.width, 0.0)
+def _off_the_doors(facts: Facts, run: Run) -> Iterator[Changes]:
+    """Yield the ways to lay a run with no lap near a door: of as many pieces, then of one more.
+
+    Of the lengths of a first piece that clear the doors, the longest is taken.
+    """
+    layout, lap = facts.layout, run.spec.lap
+    parts, stock = layout.parts_of(run.name), layout.scene.metal.stock[-1]
+    least, doors = layout.limits.number("short-end-piece"), doors_under(layout, run)
+    for count in (len(parts), len(parts) + 1):
+        metal = sum(part.length for part in parts) + (count - len(parts)) * lap
+        for step in range(int((stock - least) / STEP) + 1):
+            first = stock - step * STEP
+            lengths = [first, *[stock] * (count - 2), metal - first - (count - 2) * stock]
+            ends = [
+                parts[0].low + reach - number * lap for number, reach in enumerate(accumulate(lengths[:-1]))
+            ]
+            if least <= lengths[-1] <= stock and not any(
+                is_over(layout, run, doors, end - lap, end) for end in ends
+            ):
+                yield from lengths_by_hand(layout, run, lengths)
+                break

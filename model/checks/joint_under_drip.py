@@ -22,6 +22,7 @@ from ..geometry.arrays import Array
 from ..message import Length, message
 from ..runs import Run
 from .facts import Facts, and_more, at_place, is_sloping, point_on
+from .proposals import joints_moved, seams_elsewhere, started
 from .record import Finding, Severity
 
 RULE = "joint-under-drip"
@@ -98,6 +99,10 @@ def _laps(facts: Facts, drips: list[_Drip]) -> Iterator[Finding]:
                             drip=drip.run.name,
                         ),
                         measured=away,
+                        proposals=(
+                            *started(run, facts.layout.scene, ("shared", "even", "high"))[:3],
+                            *joints_moved(facts.layout, run),
+                        ),
                     )
                     break
 
@@ -137,4 +142,5 @@ def _seams(facts: Facts, drips: list[_Drip]) -> Iterator[Finding]:
                     "Give the panels another first seam, or hang a gutter from the {drip}.",
                     drip=drip.run.name,
                 ),
+                proposals=seams_elsewhere(facts.layout),
             )

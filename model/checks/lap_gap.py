@@ -14,6 +14,7 @@ from collections.abc import Iterator
 
 from ..message import Fine, message
 from .facts import Facts, height_over
+from .proposals import usual_profiles
 from .record import Finding, Severity
 
 RULE = "lap-gap"
@@ -41,4 +42,5 @@ def find(facts: Facts) -> Iterator[Finding]:
                     message("the lap stands {gap} open", gap=Fine(gap)),
                     message("Relieve the piece underneath, so that the two nest."),
                     measured=gap,
+                    proposals=usual_profiles([run], facts.layout.scene),
                 )

@@ -23,6 +23,7 @@ from ..message import Fine, message
 from ..sheet.fold import strip_fold
 from ..tolerances import CLEARANCE
 from .facts import Facts, cut_edge
+from .proposals import usual_profiles
 from .record import Finding, Severity
 
 RULE = "miter-gap"
@@ -58,6 +59,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                         ),
                         message("Scribe it with the piece set dry, and ease the bend at the mitered end."),
                         measured=gap,
+                        proposals=usual_profiles((part.run, spans[other].part.run), facts.layout.scene),
                         point=point,
                     )
 

@@ -17,8 +17,10 @@ from collections.abc import Iterator
 from ..edge_kinds import KINDS
 from ..message import Length, Message, message
 from ..runs import Run
+from ..scene.draft import Changes
 from ..tolerances import TAPE
 from .facts import Facts
+from .proposals import wider
 from .record import Finding, Severity
 from .valleys import Pans, reach_of, valleys_of
 
@@ -39,7 +41,12 @@ def find(facts: Facts) -> Iterator[Finding]:
         short, reach = KINDS[run.trim].short, reach_of(run.section)
         wanted = facts.layout.limits.number(OPEN) + run.length * WIDENS
         wider = message("Choose a profile with wider wings.")
-        back = message("Cut the panels back to leave {wanted} open at the foot.", wanted=Length(wanted))
+        back = message(
+            "Snap a line {half} from the middle on each side at the foot, running in to {short} at the top, and cut "
+            "the panels back to it.",
+            half=Length(wanted / 2),
+            short=Length(short),
+        )
         measures = (
             (
                 RULE,
@@ -83,4 +90,14 @@ def _found(
         measured=width,
         limit=facts.limit(name),
         place=message("the whole run"),
+        proposals=() if name == OPEN else _wider(facts, run, least - width),
+    )
+
+
+def _wider(facts: Facts, run: Run, more: float) -> tuple[Changes, ...]:
+    """Return the ways to make both wings of a pan wider, by what they lack, inches."""
+    wings = [leg for leg in run.section.legs if leg.name in KINDS[run.trim].legs]
+    left, right = (wider(run, facts.layout.scene, leg, more) for leg in wings)
+    return tuple(
+        tuple(dict.fromkeys(both)) for both in (one + other for one, other in zip(left, right, strict=True))
     )

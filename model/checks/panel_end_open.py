@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..message import Length, message
+from ..message import Length, Listed, message
 from ..tolerances import TAPE
 from .facts import Facts
 from .panel_place import worst_of
@@ -30,7 +30,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each face with ends that are not turned up."""
     least = facts.layout.limits.number(RULE)
     for index in range(len(facts.layout.roof.faces)):
-        found = []
+        found, caps = [], []
         for panel in facts.layout.panels_of(index):
             cuts = [end for end in panel.ends if end.ending == "turned up" and end.length > TIP]
             low = min((end.turned for end in cuts), default=least)
@@ -41,6 +41,10 @@ def find(facts: Facts) -> Iterator[Finding]:
                     least=Length(least),
                 )
                 found.append((low, panel, problem))
+                caps += [end.border for end in cuts if end.turned == low]
         found.sort(key=lambda one: one[0])
-        remedy = message("Take a wider cap or lower seams, so that there is room to turn it up.")
+        remedy = message(
+            "Take a wider cap for the {caps}, or lower seams, so that there is room to turn it up.",
+            caps=Listed(tuple(dict.fromkeys(caps))),
+        )
         yield from worst_of(facts, RULE, SEVERITY, found, remedy, proposals=lower_seams(facts.layout))

@@ -22,6 +22,7 @@ from ..panels.record import Panel
 from ..runs import Run, frame_on
 from .facts import Facts
 from .panel_place import worst_of
+from .proposals import usual_profiles
 from .record import Finding, Severity
 
 RULE = "panel-unhooked"
@@ -63,7 +64,8 @@ def find(facts: Facts) -> Iterator[Finding]:
                 found.append((reach, panel, problem))
         found.sort(key=lambda one: one[0])
         remedy = message("Choose trim with a longer lip.")
-        yield from worst_of(facts, RULE, SEVERITY, found, remedy)
+        ways = usual_profiles([run], layout.scene)
+        yield from worst_of(facts, RULE, SEVERITY, found, remedy, proposals=ways)
 
 
 def _span(layout: Layout, run: Run, face: int, inward: Array) -> tuple[float, float]:

@@ -12,9 +12,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..message import Fine, message
+import shapely
+
+from ..edge_kinds import KINDS
+from ..geometry.arrays import Array
+from ..layout import Layout
+from ..message import Fine, Listed, Message, counted, message
+from ..roof.build import takes_trim
+from ..roof.record import Edge
+from ..scene.draft import Changes
 from .facts import Facts, and_more, at_place
-from .proposals import lower_seams, seams_elsewhere
+from .proposals import given_trim, lower_seams, seams_elsewhere, usual_profiles
 from .record import Finding, Severity
 from .solids import Clash
 
@@ -25,6 +33,8 @@ WHY = message(
     "Panels in each other's way will not go together on the roof: one has to be cut or hammered where "
     "nobody planned it."
 )
+NEAR = 12.0
+"""A bare edge so near in plan, inches, is why panels collide: they end there as if nothing were in their way."""
 
 
 def find(facts: Facts) -> Iterator[Finding]:
@@ -45,6 +55,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     for found in worst.values():
         clash = max(found, key=lambda one: one.depth)
         first, second = names[clash.first], names[clash.second]
+        bare = _bare_at(layout, clash.point)
         problem = message("it runs {depth} into {other}", depth=Fine(clash.depth), other=first[0])
         yield Finding(
             RULE,
@@ -55,6 +66,41 @@ def find(facts: Facts) -> Iterator[Finding]:
             clash.point,
             clash.depth / thickness,
             facts.limit(RULE),
-            message("Choose other trim, another first seam or another panel profile."),
-            proposals=(*seams_elsewhere(layout)[:2], *lower_seams(layout)),
+            _remedy(bare),
+            proposals=_proposals(layout, clash, bare),
+            beside=tuple(edge.name for edge in bare),
         )
+
+
+def _bare_at(layout: Layout, point: Array) -> list[Edge]:
+    """Return the edges near a point that trim could be laid out for, and that the scene leaves bare."""
+    return [
+        edge
+        for edge in layout.roof.edges
+        if edge.name in layout.untrimmed
+        and edge.kind in KINDS
+        and shapely.LineString([edge.start, edge.end]).distance(shapely.Point(point[:2])) < NEAR
+    ]
+
+
+def _remedy(bare: list[Edge]) -> Message:
+    """Return what to do: beside a bare edge, what is made there comes first."""
+    if bare:
+        return counted(
+            "The {edges} is left bare, and nothing says where panels end beside it: close it as its own finding says, "
+            "and cut the panels in place to that.",
+            "The {edges} are left bare, and nothing says where panels end beside them: close them as their own finding "
+            "says, and cut the panels in place to that.",
+            count=len(bare),
+            edges=Listed(tuple(edge.name for edge in bare)),
+        )
+    return message("Choose other trim, another first seam or another panel profile.")
+
+
+def _proposals(layout: Layout, clash: Clash, bare: list[Edge]) -> tuple[Changes, ...]:
+    """Return the ways to get what collides apart: trim on a bare edge, the usual trim, other seams."""
+    parts = layout.parts[clash.first : clash.first + 1]
+    trimmed = tuple(given_trim(layout.scene, edge) for edge in bare if takes_trim(edge))
+    ways = [trimmed] if trimmed else []
+    ways += usual_profiles([part.run for part in parts], layout.scene)
+    return (*ways, *seams_elsewhere(layout)[:2], *lower_seams(layout))

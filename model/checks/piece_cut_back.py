@@ -14,6 +14,7 @@ from collections.abc import Iterator
 
 from ..message import Length, message
 from .facts import Facts
+from .proposals import laid_out_again, with_lengths
 from .record import Finding, Severity
 
 RULE = "piece-cut-back"
@@ -46,4 +47,8 @@ def find(facts: Facts) -> Iterator[Finding]:
                     "Give {length}, or see whether it is meant for another run.", length=Length(span.length)
                 ),
                 measured=extra,
+                proposals=(
+                    *with_lengths(run, facts.layout.scene, {1: -extra}),
+                    laid_out_again(run, facts.layout.scene),
+                ),
             )

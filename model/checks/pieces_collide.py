@@ -14,6 +14,7 @@ from collections.abc import Iterator
 
 from ..message import Fine, message
 from .facts import Facts
+from .proposals import usual_profiles
 from .record import Finding, Severity
 
 RULE = "pieces-collide"
@@ -46,5 +47,6 @@ def find(facts: Facts) -> Iterator[Finding]:
             message("the pieces run {depth} into each other", depth=Fine(clash.depth)),
             message("Notch or relieve one of them, or choose profiles that nest."),
             measured=clash.depth / thickness,
+            proposals=usual_profiles((first.part.run, second.part.run), facts.layout.scene),
             point=clash.point,
         )

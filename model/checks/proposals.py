@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 from ..edge_kinds import KINDS
 from ..layout import Layout
 from ..profiles.section import Leg
+from ..roof.record import Edge
 from ..runs import Run
 from ..scene.draft import Change, Changes
 from ..scene.schema import Scene
@@ -126,9 +127,31 @@ def wider(run: Run, scene: Scene, leg: Leg, more: float) -> tuple[Changes, ...]:
         at = [one.name for one in profile.legs].index(leg.name)
         width = scene.tape.typed(scene.tape.up(profile.legs[at].width + more))
         ways.append((Change(("profile", run.spec.profile, "legs", at, "width"), width),))
-    if run.spec.profile != KINDS[run.trim].profile:
-        ways.append((Change(said_at(run, scene, "profile"), None),))
-    return tuple(ways)
+    return (*ways, *usual_profiles([run], scene))
+
+
+def given_trim(scene: Scene, edge: Edge) -> Change:
+    """Return the change that takes away what leaves an edge bare."""
+    return Change(("run", edge.name) if edge.name in scene.run else ("trim", edge.kind), None)
+
+
+def usual_profiles(runs: Iterable[Run], scene: Scene) -> tuple[Changes, ...]:
+    """Return the change that gives runs the usual profile of their edge, where the scene gives any another.
+
+    A profile of the scene's own that no trim has any more is left out with it.
+    """
+    others = [run for run in runs if run.spec.profile != KINDS[run.trim].profile]
+    keys = dict.fromkeys(said_at(run, scene, "profile") for run in others)
+    kept = {
+        spec.profile
+        for table, specs in (("trim", scene.trim), ("run", scene.run))
+        for name, spec in specs.items()
+        if spec is not None and (table, name, "profile") not in keys
+    }
+    idle = dict.fromkeys(run.spec.profile for run in others if run.spec.profile in scene.profile)
+    changes = [Change(key, None) for key in keys]
+    changes += [Change(("profile", name), None) for name in idle if name not in kept]
+    return (tuple(changes),) if changes else ()
 
 
 def seams_elsewhere(layout: Layout) -> tuple[Changes, ...]:
@@ -157,10 +180,29 @@ def lower_seams(layout: Layout) -> tuple[Changes, ...]:
 
 
 def stock_up_to(scene: Scene, most: float) -> tuple[Changes, ...]:
-    """Return the change that does without the stock lengths that are longer than ``most``, inches."""
+    """Return the change that does without the stock lengths that are longer than ``most``, inches.
+
+    Where all are, they are sheared to that.
+    """
     stock = scene.metal.stock
-    short = [scene.tape.typed(length) for length in stock if length <= most]
-    return ((Change(("metal", "stock"), short),),) if short and len(short) < len(stock) else ()
+    short = [length for length in stock if length <= most] or [scene.tape.down(most)]
+    if len(short) == len(stock) and stock[-1] <= most:
+        return ()
+    return ((Change(("metal", "stock"), [scene.tape.typed(length) for length in short]),),)
+
+
+def joints_moved(layout: Layout, run: Run) -> tuple[Changes, ...]:
+    """Return the ways to cut the first piece of a run back, so that every joint of it moves."""
+    key = ("run", run.name, "pieces")
+    ways = joints_elsewhere(layout, run.name)
+    return tuple(_with_its_screws(run, layout.scene, Change(key, lengths))[-1] for lengths in ways)
+
+
+def lengths_by_hand(layout: Layout, run: Run, lengths: Sequence[float]) -> tuple[Changes, ...]:
+    """Return the change that gives a run these lengths, inches, and leaves its screws to the layout."""
+    typed = [layout.scene.tape.typed(layout.scene.tape.up(length)) for length in lengths]
+    change = Change(("run", run.name, "pieces"), typed)
+    return _with_its_screws(run, layout.scene, change)[-1:]
 
 
 def joints_elsewhere(layout: Layout, name: str) -> Iterator[list[str]]:

@@ -36,6 +36,7 @@ class Finding:
         proposals: Changes of the scene that may remove it, the best first; nobody has tried them.
         change: Changes of the scene that remove all of its group and make nothing worse, for they have been made and
             checked; None where none is known.
+        beside: Names of edges that it may come from, where it is not found on these.
     """
 
     rule: str
@@ -52,3 +53,4 @@ class Finding:
     cause: int | None = None
     proposals: tuple[Changes, ...] = ()
     change: Changes | None = None
+    beside: tuple[str, ...] = ()

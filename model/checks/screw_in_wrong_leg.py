@@ -15,9 +15,12 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from ..edge_kinds import KINDS, WINGED
 from ..message import Angle, message
 from ..runs import Run, directions_of
+from ..scene.draft import Change, Changes
 from .facts import Facts, fastening_legs
+from .proposals import usual_profiles
 from .record import Finding, Severity
 
 RULE = "screw-in-wrong-leg"
@@ -57,7 +60,24 @@ def find(facts: Facts) -> Iterator[Finding]:
                 ),
                 measured=math.degrees(off),
                 place=run.section.profile,
+                proposals=_proposals(facts, run),
             )
+
+
+def _proposals(facts: Facts, run: Run) -> tuple[Changes, ...]:
+    """Return the ways to screw through the legs that lie on the deck: in the scene's own profile, or the usual one."""
+    name, lying = run.spec.profile, KINDS[run.trim].legs
+    profile = facts.layout.scene.profile.get(name)
+    ways = usual_profiles([run], facts.layout.scene)
+    if profile is None:
+        return ways
+    on_deck = lying if lying == WINGED else lying[:1]
+    changes = tuple(
+        Change(("profile", name, "legs", at, "fastened"), True if leg.name in on_deck else None)
+        for at, leg in enumerate(profile.legs)
+        if leg.fastened != (leg.name in on_deck)
+    )
+    return (changes, *ways)
 
 
 def _off_the_deck(facts: Facts, run: Run, strip: int) -> float:

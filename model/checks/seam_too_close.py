@@ -1,6 +1,7 @@
 """A panel's seam comes too close to a screw or a leg of trim.
 
-**Finds** a seam whose foot passes a screw of the trim, or runs along a rake's edge, nearer than the limit.
+**Finds** a seam whose foot passes a screw of the trim, runs along a rake's edge, or stands on an inside corner of the
+eaves, nearer than the limit.
 
 **Fix** Give the panels another start offset.
 
@@ -16,6 +17,7 @@ from numpy.typing import NDArray
 
 from ..geometry.arrays import Array
 from ..message import Length, Message, message
+from ..panels.flat import inside_corners, laid_flat
 from .facts import Facts, and_more, at_place
 from .proposals import seams_elsewhere
 from .record import Finding, Severity
@@ -24,7 +26,7 @@ RULE = "seam-too-close"
 LIMITS = (RULE,)
 SEVERITY: Severity = "warning"
 WHY = message(
-    "There is no room to fold a seam beside a screw's head, and a seam on the rake's leg cannot hook."
+    "There is no room to fold a seam beside a screw's head, and one on a rake's leg or in an inside corner cannot hook."
 )
 
 
@@ -50,6 +52,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                 "its seam comes within {distance} of a screw of {mark}", distance=Length(distance), mark=mark
             )
             yield from _told(facts, names[seam], distance, close, points[at], problem, (mark,))
+        yield from _on_corners(facts, number, names, feet)
         for edge in layout.roof.edges:
             if edge.kind == "rake" and edge.faces == (number,):
                 middles = feet.mean(axis=1)
@@ -62,6 +65,23 @@ def find(facts: Facts) -> Iterator[Finding]:
                     edge=edge.name,
                 )
                 yield from _told(facts, names[seam], distance, close, middles[seam], problem, ())
+
+
+def _on_corners(facts: Facts, number: int, names: list[str], feet: Array) -> Iterator[Finding]:
+    """Yield a finding for a face with a seam on the inside corner of two eaves."""
+    roof = facts.layout.roof
+    corners = inside_corners(roof, number)
+    if not len(corners):
+        return
+    flat = laid_flat(roof.faces[number])
+    away = np.abs(flat.flatten(corners)[:, :1] - flat.flatten(feet[:, 0])[None, :, 0])
+    at, seam = np.unravel_index(int(away.argmin()), away.shape)
+    distance = float(away[at, seam])
+    close = int((away < facts.layout.limits.number(RULE)).sum())
+    problem = message(
+        "its seam stands {distance} from the inside corner of the eaves", distance=Length(distance)
+    )
+    yield from _told(facts, names[int(seam)], distance, close, corners[at], problem, ())
 
 
 def _told(

@@ -10,8 +10,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from difflib import get_close_matches
 
 from ..message import Listed, message
+from ..scene.draft import Change
 from .facts import Facts
 from .record import Finding, Severity
 from .scene_place import at_key
@@ -34,4 +36,8 @@ def find(facts: Facts) -> Iterator[Finding]:
                 ("buy", "stock", number, "profile"),
                 message("no trim of this roof is made of '{profile}'", profile=stock.profile),
                 message("Give one of {profiles}, or take it out.", profiles=Listed(made_of, "or")),
+                proposals=[
+                    (Change(("buy", "stock", number, "profile"), meant),)
+                    for meant in get_close_matches(stock.profile, made_of, len(made_of), 0.0)
+                ],
             )

@@ -12,9 +12,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..message import message
+from ..message import Length, message
 from ..metals import METALS
 from .facts import Facts
+from .proposals import stock_up_to
 from .record import Finding, Severity
 
 RULE = "too-heavy"
@@ -29,6 +30,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     density = METALS[facts.layout.scene.metal.kind].density
     for name, spans in facts.spans.items():
         section = facts.runs[name].section
+        longest = most / (section.width * section.thickness * density)
         for span in spans:
             pounds = span.length * section.width * section.thickness * density
             if pounds > most:
@@ -41,6 +43,10 @@ def find(facts: Facts) -> Iterator[Finding]:
                     message(
                         "it weighs {pounds} lb, more than {most} lb", pounds=round(pounds), most=round(most)
                     ),
-                    message("Carry it with two or hoist it, or lay the run from shorter stock."),
+                    message(
+                        "Carry it with two or hoist it, or lay the run from lengths of {longest} or less.",
+                        longest=Length(facts.layout.scene.tape.down(longest)),
+                    ),
                     measured=pounds,
+                    proposals=stock_up_to(facts.layout.scene, longest),
                 )

@@ -7,7 +7,7 @@ from functools import total_ordering
 
 from ..checks.record import Finding
 from ..checks.run import check
-from ..edge_kinds import KINDS
+from ..checks.sight import seen_laps
 from ..layout import Layout
 from ..takeoff.count import take_off
 from ..takeoff.record import Takeoff
@@ -24,7 +24,7 @@ class Score:
     Attributes:
         errors: Findings of that severity that nobody accepted.
         warnings: The same.
-        joints: Laps of trim that people see from the ground: of eaves and rakes.
+        joints: Laps of trim that people see, as `checks/sight.py` counts them.
         metal: Of the trim, bought, square inches.
         screws: Of the trim.
     """
@@ -66,18 +66,8 @@ def judged(layout: Layout) -> Judged:
         Score(
             severities.count("error"),
             severities.count("warning"),
-            joints_in_sight(layout),
+            sum(1 for _ in seen_laps(layout)),
             sum(trim.area for trim in takeoff.trim),
             len(layout.screws),
         ),
-    )
-
-
-def joints_in_sight(layout: Layout) -> int:
-    """Return how many laps of eave and rake trim people see from the ground."""
-    return sum(
-        end.lap is not None and end.at == "high"
-        for part in layout.parts
-        if KINDS[part.run.trim].panels == "hook"
-        for end in part.ends
     )

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from itertools import product
 
-from ..edge_kinds import KINDS
+from ..checks.sight import fewest_seen
 from ..errors import TrimwrightError
 from ..layout import Layout
 from ..pipeline import build
@@ -156,18 +156,6 @@ def _proved(after: Judged, every: bool) -> Iterator[str]:
     score = after.score
     names = ("errors", "warnings", "joints", "metal", "screws")
     for name in names:
-        floor = score.joints == _fewest(after.layout) if name == "joints" else getattr(score, name) == 0
+        floor = score.joints == fewest_seen(after.layout) if name == "joints" else getattr(score, name) == 0
         if every or floor:
             yield name
-
-
-def _fewest(layout: Layout) -> int:
-    """Return how few laps people can see from the ground, with full lengths wherever they go."""
-    stock = layout.scene.metal.stock[-1]
-    count = 0
-    for run in layout.runs:
-        if KINDS[run.trim].panels == "hook":
-            parts = layout.parts_of(run.name)
-            covered = parts[-1].high - parts[0].low
-            count += max(0, math.ceil((covered - stock) / (stock - run.spec.lap) - 1e-6))
-    return count

@@ -16,9 +16,11 @@ MOST = 60
 GUESSES = {
     "decimal-feet",
     "flat-pitch",
+    "mixed-units",
     "profile-unused",
     "sides-swapped",
     "steep-pitch",
+    "stock-for-nothing",
     "unlikely-size",
 }
 """Rules that guess what was meant: their changes are told, and made by nobody but who measured the roof."""

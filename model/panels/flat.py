@@ -76,6 +76,14 @@ class Flat:
         return place
 
 
+def inside_corners(roof: Roof, index: int) -> Array:
+    """Return where a face's eaves end at the feet of its valleys, ``(n, 3) float, inches, scene frame``."""
+    own = [edge for edge in roof.edges if index in edge.faces]
+    ends = {vertex for edge in own if edge.kind == "eave" for vertex in edge.vertices}
+    feet = sorted({edge.vertices[0] for edge in own if edge.kind == "valley"} & ends)
+    return np.asarray(roof.vertices[feet])
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Border:
     """One side of a face laid flat.

@@ -28,7 +28,7 @@ from .closures import Closure, lay_closures
 from .columns import cut_columns, hooked_corners
 from .first_seam import FaceEnd, Span, first_seams
 from .flaps import HOOK
-from .flat import Border, Flat, borders_of, laid_flat, pan_area
+from .flat import Border, Flat, borders_of, inside_corners, laid_flat, pan_area
 from .lips import lip_of
 from .making import Maker
 from .record import Edge, Panel
@@ -88,7 +88,8 @@ def lay_panels(
         span = _span(rings[0], area, scene.panels.cover, stuff, limits, near, flat, asked)
         lines = [line for line in screw_rows(near, asked) if line.face == index]
         borders = list(itertools.chain(*rings))
-        crowds = _crowds(near, lines, flat, area, hooked_corners(area, borders), stuff, limits)
+        inside = flat.flatten(inside_corners(roof, index))[:, 0]
+        crowds = _crowds(near, lines, flat, area, hooked_corners(area, borders), inside, stuff, limits)
         meeting = _meeting(roof, index, flat, laid) if scene.panels.aligned else None
         seams = first_seams(span, scene.panels.start, scene.panels.offset, meeting, crowds)
         laid[index] = (flat, seams)
@@ -133,13 +134,15 @@ def _crowds(
     flat: Flat,
     area: shapely.Geometry,
     corners: Sequence[float],
+    inside: Array,
     stuff: Stuff,
     limits: Limits,
 ) -> Callable[[list[float]], int]:
     """Return what counts the screws, laps and corners too near to seams of a face."""
 
     def crowds(seams: list[float]) -> int:
-        return _crowding(fitted, lines, _feet(flat, area, seams, stuff), limits) + _beside(corners, seams)
+        count = _crowding(fitted, lines, _feet(flat, area, seams, stuff), limits)
+        return count + _beside(corners, seams) + _on_corners(seams, inside, limits)
 
     return crowds
 
@@ -160,6 +163,12 @@ def _beside(corners: Sequence[float], seams: Sequence[float]) -> int:
     """Return beside how many corners a seam leaves too little of one side for a hook."""
     away = np.abs(np.subtract.outer(np.array(corners), np.array(seams)))
     return int(((away > POINT) & (away < 2 * HOOK)).sum())
+
+
+def _on_corners(seams: Sequence[float], corners: Array, limits: Limits) -> int:
+    """Return how many seams would stand too near to inside corners, where no pan is left to turn over the eave."""
+    away = np.abs(np.array(seams)[:, None] - corners[None])
+    return int((away < limits.number("seam-too-close")).sum())
 
 
 def _span(

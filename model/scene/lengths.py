@@ -17,6 +17,19 @@ def lengths_in(table: BaseModel, key: Key = ()) -> Iterator[tuple[Key, float]]:
         yield from _of(getattr(table, name), field.rebuild_annotation(), (*key, name))
 
 
+def is_said(table: BaseModel, key: Key) -> bool:
+    """Return whether a scene says what stands at ``key`` itself, rather than leaving it to the default."""
+    at: Any = table
+    for part in key:
+        if isinstance(at, BaseModel):
+            if part not in at.model_fields_set:
+                return False
+            at = getattr(at, str(part))
+        else:
+            at = at[part]
+    return True
+
+
 def _of(value: Any, kind: Any, key: Key) -> Iterator[tuple[Key, float]]:
     """Yield the lengths of one value that was read as ``kind``."""
     if isinstance(value, BaseModel):

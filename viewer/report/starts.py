@@ -11,7 +11,7 @@ from rich.table import Table
 
 from trimwright.model.amount import MOST, Amount
 from trimwright.model.checks.run import check
-from trimwright.model.edge_kinds import KINDS
+from trimwright.model.checks.sight import seen_laps
 from trimwright.model.errors import Problem, SceneError, TrimwrightError
 from trimwright.model.layout import Layout
 from trimwright.model.message import Length, Message, message
@@ -87,8 +87,8 @@ def _told_once(refused: Mapping[Start, tuple[Problem, ...]]) -> Iterator[Problem
 def starts_table(layouts: Mapping[str, Layout]) -> Table:
     """Return what each starting rule comes to.
 
-    Joints in sight are the laps of eaves and rakes, which people see from the ground; those of caps are not.
-    The lowest lap of the rakes says how near to the eye it comes.
+    Joints in sight are the laps that people see, on the street's side where the scene names one, and over doors. The
+    lowest lap of the rakes says how near to the eye it comes.
     """
     table = Table(box=box.SIMPLE_HEAD, pad_edge=False, show_edge=False)
     say = speaker_of(next(iter(layouts.values())).scene)
@@ -99,14 +99,8 @@ def starts_table(layouts: Mapping[str, Layout]) -> Table:
         table.add_column(name, justify="right")
     for start, layout in layouts.items():
         short = shortest_first(layout)
-        laps = [
-            lap_at
-            for part in layout.parts
-            if KINDS[part.run.trim].panels == "hook"
-            if part.ends.high.lap is not None
-            for lap_at in [(part.high, part.run.edge.slope > LEVEL)]
-        ]
-        up = [at for at, sloping in laps if sloping]
+        laps = list(seen_laps(layout))
+        up = [lap.lower.high for lap in laps if lap.run.edge.slope > LEVEL]
         table.add_row(
             start,
             str(len(layout.parts)),

@@ -41,16 +41,25 @@ def test_groups_are_numbered_as_they_are_read_and_alike(name):
 @pytest.mark.parametrize("name", NAMES)
 def test_the_worst_comes_first_and_a_consequence_right_after_its_cause(name):
     groups = list(groups_of(check(layout(name))))
-    roots = [ORDER[group[0].severity] for group in groups if group[0].cause is None]
-    assert roots == sorted(roots)
+    families = [
+        min(
+            ORDER[other[0].severity] for other in groups if group[0].group in (other[0].group, other[0].cause)
+        )
+        for group in groups
+        if group[0].cause is None
+    ]
+    assert families == sorted(families)
     for group in groups:
         if group[0].cause is not None:
             cause = groups[group[0].cause - 1]
             assert cause[0].rule in FOLLOWS[group[0].rule]
-            assert ORDER[cause[0].severity] <= ORDER[group[0].severity]
+            beside = {name for one in group for name in one.beside}
+            assert ORDER[cause[0].severity] <= ORDER[group[0].severity] or beside
             between = groups[group[0].cause : group[0].group - 1]
             assert all(one[0].cause == group[0].cause for one in between)
-            assert {one.where for one in group} <= {one.where for one in cause}
+            assert beside & {one.where for one in cause} or {one.where for one in group} <= {
+                one.where for one in cause
+            }
 
 
 def test_four_short_rakes_are_one_line_with_what_follows_under_it():
@@ -61,3 +70,16 @@ def test_four_short_rakes_are_one_line_with_what_follows_under_it():
     assert marks_of(short) == ("R1-1", "R2-1", "R3-1", "R4-1")
     assert len(short) == len(low) == 4
     assert (short[0].cause, low[0].cause) == (None, short[0].group)
+
+
+def test_panels_that_collide_beside_a_bare_edge_stand_under_it_and_are_read_as_what_they_are():
+    """The ends of bare rakes: nothing says where panels end there, and that they collide follows from it."""
+    found = check(
+        build(scene_from(SHORT.partition("[trim")[0].replace("18'", "40'") + "[trim]\nrake = false\n"))
+    )
+    groups = list(groups_of(found))
+    (rakes,) = (group for group in groups if group[0].rule == "edge-without-trim")
+    (collide,) = (group for group in groups if group[0].rule == "panels-collide")
+    assert (rakes[0].severity, collide[0].severity) == ("warning", "error")
+    assert rakes[0].group == 1 and collide[0].cause == 1
+    assert all("left bare" in str(one.remedy) for one in collide)

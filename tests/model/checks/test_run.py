@@ -51,6 +51,7 @@ def test_every_file_of_a_rule_is_asked_and_named_like_its_rule():
         "record",
         "run",
         "scene_place",
+        "sight",
         "solids",
         "terms",
         "valleys",

@@ -8,7 +8,7 @@ from zoo import SCENES
 
 from trimwright.model.errors import TrimwrightError
 from trimwright.model.improve.choices import SEAMS, STARTS, choices_of
-from trimwright.model.improve.score import Score, joints_in_sight, judged
+from trimwright.model.improve.score import Score, judged
 from trimwright.model.improve.search import ALL, MOST, improve
 from trimwright.model.pipeline import build
 from trimwright.model.scene.draft import Change, Changes, Draft, draft_of
@@ -164,7 +164,7 @@ def test_what_counts_before_what() -> None:
     assert sorted(worst_first) == worst_first[::-1]
 
 
-def test_joints_in_sight_are_the_laps_of_eaves_and_rakes() -> None:
-    layout = build(scene_from(PLAIN.format(form="gable", length=330, width=120, pitch=6, stock=126)))
-    pieces = [part.run.trim for part in layout.parts]
-    assert joints_in_sight(layout) == pieces.count("eave") - 2 + pieces.count("rake") - 4
+def test_joints_in_sight_are_those_of_the_street_where_one_is_named() -> None:
+    text = PLAIN.format(form="gable", length=330, width=120, pitch=6, stock=126)
+    everywhere = judged(build(scene_from(text))).score.joints
+    assert judged(build(scene_from('street = "front"\n' + text))).score.joints == 2 < everywhere

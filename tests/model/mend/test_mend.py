@@ -16,12 +16,12 @@ def severities(found: Mended) -> list[tuple[int, ...]]:
     ]
 
 
-def test_the_roof_of_mistakes_loses_nearly_all_of_them() -> None:
+def test_the_roof_of_mistakes_loses_all_but_what_is_accepted() -> None:
     text = next(path for path in SCENES if path.stem == "slip-shed").read_text(encoding="utf-8")
     found = mend(draft_of(text))
     before, after = severities(found)
-    assert before[0] >= 10 and after[0] <= 1
-    assert before[1] >= 10 and after[1] == 0
+    assert before[0] >= 10 and before[1] >= 10
+    assert after[:2] == (0, 0)
     assert len(found.steps) >= 12
 
 

@@ -21,14 +21,23 @@ from trimwright.model.scene.read import scene_from
 from trimwright.viewer.app.scene_text import with_changes as with_changes_in
 
 CASES = sorted(Path(__file__, "..", "..", "checks", "cases").resolve().glob("*/fail-*.toml"))
-NO_HELP = {
-    "joint-in-sight/fail-door": "the joint comes to another place in sight",
-    "panel-end-open": "lower seams leave too little room still",
-    "flat-pitch": "of the pitch that may be meant another note comes",
+ON_THE_ROOF = {
+    "corner-without-joint": "a patch is bent over the corner",
+    "dead-valley": "carpentry: the deck has to fall to an eave",
+    "drains-to-wall": "carpentry: a cricket",
+    "edge-without-trim/fail-short-ridge": "no trim can be cut for so short an edge: a patch",
+    "flat-valley/fail-6-in-12": "it is laid out as the remedy says; a note for whoever sets it",
+    "length-in-doubt": "the tape is what is in doubt",
+    "loose-edge": "the row stands an inch inside the edge; the crew sets it nearer",
+    "narrow-valley/fail-long-valley": "panels are cut to a line that is snapped on the pan",
+    "panel-end-open": "lower seams leave too little room still, and wider caps are the shop's to draw",
+    "panel-too-long": "the mill's, or the carpenter's",
+    "tape-in-doubt": "the tape is what is in doubt",
     "unlikely-size/fail-outline": "the sizes of an outline are those of its corners",
-    "unlikely-size/fail-screws-and-panels": "panels a foot wider would be too wide for their sheet",
+    "unlikely-size/fail-seldom": "walls of three floors may be what they are",
+    "valley-without-drip": "its foot is turned down with the pan in place",
 }
-"""Rules, or cases of theirs, in which nothing that is proposed helps, and why."""
+"""Rules, or cases of theirs, that no change of the scene cures, and where the remedy is done instead."""
 
 GABLE = """
 title = "Bait shed"
@@ -44,20 +53,15 @@ def text_of(path: Path) -> str:
     return path.read_text(encoding="utf-8").partition("[[expect]]")[0]
 
 
-def holds(text: str, require: str = "") -> int:
-    """Make every change that is printed for a scene; return how many there are.
-
-    Args:
-        text: The scene.
-        require: A rule of whose findings all for which something is proposed must have one.
-    """
+def holds(text: str) -> tuple[int, set[str]]:
+    """Make every change that is printed for a scene; return how many there are, and the rules that have none."""
     before = with_changes(checked(draft_of(text)))
-    tried = 0
+    tried, without = 0, set()
     for group in groups_of(before):
         change, first = group[0].change, group[0]
         assert all(one.change == change for one in group)
         if change is None:
-            assert first.rule != require or not first.proposals, f"{first.message}"
+            without.add(first.rule)
             continue
         tried += 1
         better = with_changes_in(text, change)
@@ -65,25 +69,26 @@ def holds(text: str, require: str = "") -> int:
         told = (change, str(first.message))
         assert scene_from(better) == draft_of(text).changed(change).scene(), told
         counts = [
-            Counter((one.rule, one.where) for one in some if one.rule == first.rule)
+            sum((one.rule, one.severity) == (first.rule, first.severity) for one in some)
             for some in (before, after)
         ]
-        assert counts[1].total() <= counts[0].total() - len(group), told
+        assert counts[1] <= counts[0] - len(group), told
         severities = [Counter(one.severity for one in some) for some in (before, after)]
         worse = {"error": ["error"], "warning": ["error", "warning"], "note": ["error", "warning", "note"]}
         assert all(severities[1][kind] <= severities[0][kind] for kind in worse[first.severity]), told
-    return tried
+    return tried, without
 
 
 @pytest.mark.parametrize("path", CASES, ids=lambda path: f"{path.parent.name}/{path.stem}")
-def test_of_every_rule_the_change_helps_or_the_words_are_about_the_roof(path: Path) -> None:
+def test_of_every_rule_a_change_helps_or_it_is_known_where_the_remedy_is_done(path: Path) -> None:
     rule = path.parent.name
-    holds(text_of(path), "" if {rule, f"{rule}/{path.stem}"} & set(NO_HELP) else rule)
+    _, without = holds(text_of(path))
+    assert (rule in without) == bool({rule, f"{rule}/{path.stem}"} & set(ON_THE_ROOF))
 
 
 def test_every_rule_that_a_scene_can_break_is_tried_here() -> None:
     assert {path.parent.name for path in CASES} <= {rule.RULE for rule in RULES}
-    assert {name.partition("/")[0] for name in NO_HELP} <= {path.parent.name for path in CASES}
+    assert {name.partition("/")[0] for name in ON_THE_ROOF} <= {path.parent.name for path in CASES}
 
 
 def faults(numbers: range) -> None:
@@ -94,7 +99,7 @@ def faults(numbers: range) -> None:
             checked(draft_of(text))
         except TrimwrightError:
             continue  # refused: the scene is told what to do, and there is nothing to find
-        tried += holds(text)
+        tried += holds(text)[0]
     assert tried >= len(numbers) / 2
 
 
