@@ -90,8 +90,14 @@ def _bought(more: Takeoff) -> Iterator[Message]:
             sum(one.count for one in more.closures),
             sum(one.count * one.length for one in more.closures),
         )
-        words = ("{count} closure, {length} in all", "{count} closures, {length} in all")
-        parts.append(counted(*words, count=count, length=Length(metal)))
+        parts.append(
+            counted(
+                "{count} closure, {length} in all",
+                "{count} closures, {length} in all",
+                count=count,
+                length=Length(metal),
+            )
+        )
     if more.screws.buy:
         parts.append(counted("{count} screw", "{count} screws", count=more.screws.buy))
     if more.cleats.buy:
