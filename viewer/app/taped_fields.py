@@ -46,13 +46,18 @@ def taped_sections(
     for visit in visits:
         fields = tuple(_field(stop.quantity.name) for stop in visit.stops)
         known |= {stop.quantity.name for stop in visit.stops}
-        title = message("Face: {face}", face=faces[visit.face])
         if fields:
-            yield FormSection(f"taped.{visit.face}", title, fields, "taped")
+            yield FormSection(f"taped.{visit.face}", _title(visit, faces), fields, "taped")
     written = value_at(tables, ("roof", "taped"))
     others = [str(name) for name in written if name not in known] if isinstance(written, Mapping) else []
     if others:
         yield FormSection("taped", message("Taped besides"), tuple(_field(name) for name in others), "taped")
+
+
+def _title(visit: Visit, faces: Sequence[str]) -> Message:
+    if visit.face is None:
+        return message("Under the roof")
+    return message("Face: {face}", face=faces[visit.face])
 
 
 @lru_cache(4)
