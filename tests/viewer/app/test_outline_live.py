@@ -83,7 +83,7 @@ def test_a_house_with_a_wing_is_drawn_from_a_gable(looking: Looking) -> None:
     looking.wait_for("workspace.form.outline.told.current && workspace.form.outline.rings[0][2][1] < -96")
     x, y = middle(looking, 2, 3)
     page.mouse.click(x, y)
-    looking.wait_for("!workspace.state.outline.gables.includes(3)")
+    looking.wait_for("!workspace.form.outline.told.gables.includes(3) && workspace.form.outline.told.current")
     assert looking.ask("workspace.state.outline.gables") == [6, 8], "a tap on the chosen side turned it"
     wide, end = place(looking, 2), place(looking, 6)
     drag(looking, wide, (end[0] - wide[0] + 5, end[1] - wide[1] - 20))

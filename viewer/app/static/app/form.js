@@ -16,7 +16,7 @@ export class Form {
   constructor(change, { edit, light }) {
     this.change = change;
     this.edit = edit;
-    this.outline = new OutlineField({ send: edit, change, light });
+    this.outline = new OutlineField({ send: edit, change, light, released: () => this.later && this.show(this.later) });
     this.el = make("div", { class: "tw-form" });
     this.fields = new Map();
     this.touch = 0;
@@ -24,7 +24,10 @@ export class Form {
     this.run = null;
   }
 
-  show({ form, sizes, outline, survey, key }) {
+  show(state) {
+    this.later = this.outline.held ? state : null;
+    if (this.later) return;
+    const { form, sizes, outline, survey, key } = state;
     const shape = JSON.stringify([form.porches, key, Boolean(outline)]) + JSON.stringify(form.sections.map(({ name, title, fields }) => [name, title, fields.map(({ value, blank, problem, reading, ...rest }) => rest)]));
     if (shape !== this.shape) this.build(form, key, Boolean(outline));
     this.shape = shape;

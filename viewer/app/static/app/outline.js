@@ -8,9 +8,10 @@ import { watchPlan } from "trimwright-app/outline_gestures.js";
 import { OutlinePlan, sidesOf } from "trimwright-app/outline_plan.js";
 
 export class OutlineField {
-  // send: (what) => … changes the outline; choose: (path, value) => … changes a field; light: (side) => … shows a side on the roof.
-  constructor({ send, change, light }) {
-    Object.assign(this, { send, change, light, chosen: { side: 1 }, every: false });
+  // send: (what) => … changes the outline; change: (path, value) => … changes a field; light: (side) => … shows a side on the roof;
+  // released: () => … when nothing is dragged any more.
+  constructor({ send, change, light, released }) {
+    Object.assign(this, { send, change, light, released, chosen: { side: 1 }, every: false });
     this.plan = new OutlinePlan();
     this.problem = make("p", { class: "tw-problem", role: "status", hidden: true });
     this.head = make("div", { class: "tw-outline-head" });
@@ -25,7 +26,7 @@ export class OutlineField {
     this.el.addEventListener("focusin", () => this.attend(true));
     this.el.addEventListener("pointerover", () => this.attend(true));
     this.el.addEventListener("pointerleave", ({ pointerType }) => pointerType === "mouse" && this.attend(this.el.contains(document.activeElement)));
-    this.el.addEventListener("focusout", ({ relatedTarget }) => this.attend(this.el.matches(":hover") || this.el.contains(relatedTarget)));
+    this.el.addEventListener("focusout", ({ relatedTarget: to }) => to && this.attend(this.el.matches(":hover") || this.el.contains(to)));
   }
 
   // Takes the rows that the form made: {side number: element}, and those of corners: {"ring corner": element}.
@@ -38,7 +39,6 @@ export class OutlineField {
   }
 
   show(told) {
-    if (this.held) return void (this.later = told);
     this.told = told;
     this.length = lengthWriter(told.tape);
     this.rings = told.rings.map((ring) => ring ?? []);
@@ -48,12 +48,10 @@ export class OutlineField {
     this.wanted = null;
   }
 
-  // While something is dragged the plan stays as it is; what is told meanwhile is shown afterwards.
+  // While something is dragged the form stays as it is; what is told meanwhile is shown afterwards.
   hold(held) {
     this.held = held;
-    const { later } = this;
-    this.later = null;
-    if (!held && later) this.show(later);
+    if (!held) this.released();
   }
 
   // Makes a change; `then` is what is chosen once it is made.
