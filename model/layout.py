@@ -19,7 +19,6 @@ from .screws import Screw
 from .setting_order import Setting
 from .sheet.solid import Solid
 from .sureness.record import Sureness
-from .sureness.sureness import sureness_of
 from .survey.record import Survey
 
 Thing = TypeVar("Thing")
@@ -116,6 +115,10 @@ class Layout:
     @cached_property
     def sureness(self) -> Sureness | None:
         """How sure lengths and miters are; None where the scene does not say how well its roof was measured."""
+        if self.scene.survey is None:
+            return None
+        from .sureness.sureness import sureness_of
+
         return sureness_of(self.scene, self.limits, self.roof, self.survey, self.parts)
 
     @cached_property

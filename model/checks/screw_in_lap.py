@@ -37,7 +37,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         for lower, upper in facts.laps(name):
             start, end = upper.low - reach, lower.high + reach
             for span, other in ((lower, upper), (upper, lower)):
-                at = np.unique(facts.screws[span.mark][:, 0]) + span.low
+                at = np.array(list(dict.fromkeys(facts.screws[span.mark][:, 0].tolist()))) + span.low
                 inside = np.minimum(at - start, end - at)
                 count = int((inside > POINT).sum())
                 if not count:

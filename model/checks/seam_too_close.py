@@ -46,7 +46,7 @@ def find(facts: Facts) -> Iterator[Finding]:
             at = int(away.argmin()) // 2
             mark = screws[at].mark
             seam = int(beside[at, away[at].argmin()])
-            close = len(np.unique(beside[away < facts.layout.limits.number(RULE)]))
+            close = len(set(beside[away < facts.layout.limits.number(RULE)].tolist()))
             distance = float(away.min())
             problem = message(
                 "its seam comes within {distance} of a screw of {mark}", distance=Length(distance), mark=mark

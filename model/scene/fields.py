@@ -24,9 +24,12 @@ from .colors import as_hex, near_name, plain_name
 
 
 class Spec(BaseModel):
-    """A table of a scene: frozen, and closed to keys that it does not know."""
+    """A table of a scene: frozen, and closed to keys that it does not know.
 
-    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+    What reads it is made when the first scene is read, once for all tables.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False, defer_build=True)
 
 
 def refusal(message: Message) -> PydanticCustomError:

@@ -254,14 +254,14 @@ class Scene(Spec):
     trim: TrimSpecs = Field(default_factory=dict, validate_default=True)
     run: dict[Text, RunOverride] = Field(default_factory=dict)
     screws: ScrewSpec = Field(default_factory=dict, validate_default=True)
-    panels: PanelSpec = PanelSpec()
-    rules: RulesSpec = RulesSpec()
-    buy: BuySpec = BuySpec()
+    panels: PanelSpec = PanelSpec.model_construct()
+    rules: RulesSpec = RulesSpec.model_construct()
+    buy: BuySpec = BuySpec.model_construct()
     profile: Annotated[dict[Text, ProfileSpec], Field(max_length=100)] = Field(default_factory=dict)
     look: Annotated[tuple[LookSpec, ...], Field(max_length=12)] = ()
-    house: HouseSpec = HouseSpec()
+    house: HouseSpec = HouseSpec.model_construct()
     sun: SunSpec | None = None
-    shop: ShopSpec = ShopSpec()
+    shop: ShopSpec = ShopSpec.model_construct()
     photo: PhotoSpec | None = None
     panel_profile: Annotated[dict[Text, PanelProfileSpec], Field(max_length=100)] = Field(
         default_factory=dict

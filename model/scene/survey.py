@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field, TypeAdapter, ValidationError, ValidationInfo
+from pydantic import BeforeValidator, ConfigDict, Field, TypeAdapter, ValidationError, ValidationInfo
 from pydantic_core import InitErrorDetails
 
 from ..measures import MeasureError, bare, parse_pitch
@@ -47,8 +47,11 @@ class SurveySpec(Spec):
     pitch: PitchError = math.radians(0.5)
 
 
-_LENGTH: TypeAdapter[float] = TypeAdapter(Annotated[float, BoundedLength(1, LONGEST, "34' 1 1/4\"")])
-_SLOPE: TypeAdapter[float] = TypeAdapter(Slope)
+_LATER = ConfigDict(defer_build=True)
+_LENGTH: TypeAdapter[float] = TypeAdapter(
+    Annotated[float, BoundedLength(1, LONGEST, "34' 1 1/4\"")], config=_LATER
+)
+_SLOPE: TypeAdapter[float] = TypeAdapter(Slope, config=_LATER)
 
 
 def _measured(raw: Any, info: ValidationInfo) -> Any:

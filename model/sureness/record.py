@@ -7,6 +7,13 @@ from dataclasses import dataclass
 
 from ..joints.end import At
 
+MEASURES = 60
+"""A roof measured by more than this is not laid out anew for each of them: it would take longer than anybody waits."""
+
+PROMISE = 1 / 8
+"""A length that may be off by more than this is cut to fit on the roof, inches: what a joint takes up, as for gaps in a
+run. Common practice, no source."""
+
 
 @dataclass(frozen=True, slots=True)
 class Division:

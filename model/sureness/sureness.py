@@ -20,12 +20,17 @@ from ..scene.schema import Scene
 from ..survey.quantities import Quantity
 from ..survey.record import Survey
 from ..tolerances import MITER_GAP, POINT, TAPE
-from .record import Division, MiterSureness, PieceSureness, RunSureness, Sureness
+from .record import (
+    MEASURES,
+    PROMISE,
+    Division,
+    MiterSureness,
+    PieceSureness,
+    RunSureness,
+    Sureness,
+)
 from .trial import Trial, trial_of, tried
 from .unknowns import Unknowns, unknowns_of
-
-MEASURES = 60
-"""A roof measured by more than this is not laid out anew for each of them: it would take longer than anybody waits."""
 
 DRAWN = 400
 """Roofs that are drawn by chance: shares are then known to 5 of 100."""
@@ -35,10 +40,6 @@ SEED = 7
 
 ACROSS = 25
 """Places between a run's least and greatest length at which it is divided besides those where its count changes."""
-
-PROMISE = 1 / 8
-"""A length that may be off by more than this is cut to fit on the roof, inches: what a joint takes up, as for gaps in a
-run. Common practice, no source."""
 
 
 def sureness_of(

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from trimwright.model.layout import Layout
 from trimwright.model.message import Angle, Length, Listed, Message, counted, message
-from trimwright.model.sureness.sureness import MEASURES, PROMISE
+from trimwright.model.sureness.record import MEASURES, PROMISE
 
 
 def sureness_told(layout: Layout) -> Iterator[Message]:

@@ -8,7 +8,7 @@ from click.testing import Result
 from typer.testing import CliRunner
 from zoo import SCENES
 
-from trimwright.viewer.cli import app
+from trimwright.viewer.cli.commands import app_of
 
 Run = Callable[..., Result]
 
@@ -25,7 +25,7 @@ def run(here: Path) -> Run:
     """Return what runs a command with its arguments."""
 
     def run(*arguments: object) -> Result:
-        return CliRunner().invoke(app, [str(argument) for argument in arguments])
+        return CliRunner().invoke(app_of(), [str(argument) for argument in arguments])
 
     return run
 

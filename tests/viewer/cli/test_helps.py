@@ -6,7 +6,7 @@ from typing import Any
 import typer
 from accented import CODE, accented, spoken
 
-from trimwright.viewer.cli import app
+from trimwright.viewer.cli.commands import app_of
 from trimwright.viewer.cli.helps import told_in_asked_language
 from trimwright.viewer.words.sentences import sentences
 
@@ -26,13 +26,13 @@ def helps(command: Any) -> Iterator[str]:
 
 
 def test_all_help_is_in_the_catalogs() -> None:
-    assert set(helps(typer.main.get_command(app))) - {sentence for sentence, _ in sentences()} == set()
+    assert set(helps(typer.main.get_command(app_of()))) - {sentence for sentence, _ in sentences()} == set()
 
 
 def test_help_is_told_in_the_language_that_is_asked_for() -> None:
-    plain = set(helps(typer.main.get_command(app)))
+    plain = set(helps(typer.main.get_command(app_of())))
     with spoken():
         for asked in (["check", "--help", "--language", f"{CODE},en"], [f"--language={CODE}"]):
-            command = told_in_asked_language(typer.main.get_command(app), asked)
+            command = told_in_asked_language(typer.main.get_command(app_of()), asked)
             assert set(helps(command)) == {accented(words) for words in plain}
-    assert set(helps(told_in_asked_language(typer.main.get_command(app), ["check"]))) == plain
+    assert set(helps(told_in_asked_language(typer.main.get_command(app_of()), ["check"]))) == plain

@@ -7,7 +7,7 @@ import cities
 import pytest
 from typer.testing import CliRunner
 
-from trimwright.viewer.cli import app
+from trimwright.viewer.cli.commands import app_of
 
 LEVEL = {
     "type": "CityJSONFeature",
@@ -30,7 +30,7 @@ LEVEL = {
 
 
 def run(*arguments: str) -> tuple[int, str]:
-    result = CliRunner().invoke(app, list(arguments))
+    result = CliRunner().invoke(app_of(), list(arguments))
     return result.exit_code, result.output
 
 

@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from trimwright.viewer.cli.commands import COMMANDS
+
 SceneOf = Callable[[str], Path]
 TRIMWRIGHT = "import sys; from trimwright.viewer.cli import main; sys.argv[0] = 'trimwright'; main()"
 HEAVY = ("pyvista", "vtk", "vtkmodules", "scipy", "trimesh", "matplotlib", "PIL", "nicegui", "reportlab")
@@ -22,9 +24,8 @@ def process(code: str, *arguments: object, **settings: str) -> subprocess.Comple
 
 
 def imported_by(code: str) -> set[str]:
-    """Return the top-level modules that ``code`` imports."""
-    listing = "\nimport sys; print(*{name.split('.')[0] for name in sys.modules})"
-    done = process(code + listing)
+    """Return the modules that ``code`` imports."""
+    done = process(code + "\nimport sys; print(*sys.modules)")
     assert done.returncode == 0, done.stderr
     return set(done.stdout.splitlines()[-1].split())
 
@@ -54,6 +55,17 @@ def test_the_model_needs_neither_pictures_nor_tables() -> None:
 
 def test_a_check_draws_and_buys_nothing(scene: SceneOf) -> None:
     assert not imported_by(command_line("check", scene("oar-store"))) & {*HEAVY, "rich"}
+
+
+def test_a_check_of_a_sound_roof_imports_what_that_takes_alone(scene: SceneOf) -> None:
+    others = {f"trimwright.viewer.cli.{command}" for command in COMMANDS} - {"trimwright.viewer.cli.check"}
+    remedies = {
+        "trimwright.model.mend.trial",
+        "trimwright.model.sureness.sureness",
+        "trimwright.model.takeoff",
+    }
+    kept_out = {*others, *remedies, "numpy.ma", "trimwright.viewer.outputs", "trimwright.viewer.display"}
+    assert not imported_by(command_line("check", scene("oar-store"))) & kept_out
 
 
 @pytest.mark.parametrize("command", ["", "preview", "check", "picture", "compare"])

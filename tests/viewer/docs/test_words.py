@@ -13,7 +13,7 @@ from zoo import layout, told
 from trimwright.model.checks.groups import groups_of
 from trimwright.model.checks.terms import terms_of
 from trimwright.model.scene.read import read_scene, scene_from
-from trimwright.viewer.cli import app
+from trimwright.viewer.cli.commands import app_of
 from trimwright.viewer.report.starts import layouts_by_start, starts_table
 from trimwright.viewer.report.tables import PIPED, print_summary
 from trimwright.viewer.report.terms import terms_told
@@ -47,7 +47,7 @@ def test_links_lead_to_files(page: Path) -> None:
 
 @pytest.mark.parametrize("page", PAGES, ids=NAMES)
 def test_commands_exist_and_take_these_options(page: Path) -> None:
-    group = typer.main.get_command(app)
+    group = typer.main.get_command(app_of())
     for name, *arguments in commands(page.read_text(encoding="utf-8")):
         command = group.commands[name]  # type: ignore[attr-defined]
         if arguments and "SCENE" not in arguments:

@@ -15,7 +15,7 @@ from trimwright.model.message import message
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.sun import LOWEST
-from trimwright.viewer.cli import app
+from trimwright.viewer.cli.commands import app_of
 from trimwright.viewer.display.order import steps_of
 from trimwright.viewer.display.stage import stage_of
 from trimwright.viewer.display.view import CAUTION
@@ -147,7 +147,9 @@ def test_without_its_library_an_mp4_says_what_to_do(monkeypatch: pytest.MonkeyPa
 def test_command_writes_the_film_or_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "shed.toml").write_text(SCENE)
     target = tmp_path / "film.gif"
-    ran = CliRunner().invoke(app, ["film", str(tmp_path / "shed.toml"), "-o", str(target), "--width", "320"])
+    ran = CliRunner().invoke(
+        app_of(), ["film", str(tmp_path / "shed.toml"), "-o", str(target), "--width", "320"]
+    )
     assert (ran.exit_code, ran.stdout.strip()) == (0, str(target))
     before = target.read_bytes()
 
@@ -155,7 +157,9 @@ def test_command_writes_the_film_or_nothing(tmp_path: Path, monkeypatch: pytest.
         raise FilmError(message("the disk is full"))
 
     monkeypatch.setattr("trimwright.viewer.film.write._write_gif", broken)
-    ran = CliRunner().invoke(app, ["film", str(tmp_path / "shed.toml"), "-o", str(target), "--width", "320"])
+    ran = CliRunner().invoke(
+        app_of(), ["film", str(tmp_path / "shed.toml"), "-o", str(target), "--width", "320"]
+    )
     assert ran.exit_code == 2
     assert target.read_bytes() == before
     assert sorted(path.name for path in tmp_path.iterdir()) == ["film.gif", "shed.toml"]

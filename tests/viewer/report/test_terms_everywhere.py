@@ -11,7 +11,7 @@ from trimwright.model.checks.terms import terms_of
 from trimwright.model.errors import SceneError
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
-from trimwright.viewer.cli import app
+from trimwright.viewer.cli.commands import app_of
 from trimwright.viewer.data.report import report_of
 from trimwright.viewer.display.order import steps_of
 from trimwright.viewer.display.stage import stage_of
@@ -46,7 +46,7 @@ def in_window() -> str:
 
 
 READ = {
-    "command": lambda: " ".join(CliRunner().invoke(app, ["check", str(PATH)]).stdout.split()),
+    "command": lambda: " ".join(CliRunner().invoke(app_of(), ["check", str(PATH)]).stdout.split()),
     "page": lambda: " ".join(payload_of(HERE, FOUND)["terms"]),
     "cover": lambda: words(cover(HERE, FOUND, None, [], 6.5, SAY)),
     "list": lambda: words(findings_list(HERE, FOUND, 6.5, SAY)),
