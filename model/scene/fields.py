@@ -20,7 +20,7 @@ from pydantic_core import PydanticCustomError, core_schema
 from ..measures import MeasureError, bare, parse_length, parse_pitch, shorten
 from ..message import Message, message
 from ..units import Tape, Unit
-from .colors import as_hex, near_name, plain_name
+from .colors import as_color
 
 
 class Spec(BaseModel):
@@ -118,23 +118,10 @@ def _slope(value: object) -> float:
 
 def _color(value: object, info: core_schema.ValidationInfo) -> str:
     """Return a color as ``#rrggbb`` in lower case; the shop's own chart is asked first."""
-    charted: dict[str, str] = (info.context or {}).get("chart") or {}
-    if isinstance(value, str) and (own := charted.get(plain_name(value.strip().lower()))):
-        return own
-    color = as_hex(value) if isinstance(value, str) else None
-    if color is not None:
-        return color
-    near = near_name(value) if isinstance(value, str) else None
-    if near is not None:
-        raise refusal(
-            message("{came} is not a color; did you mean {near}?", came=shorten(value), near=shorten(near))
-        )
-    raise refusal(
-        message(
-            '{came} is not a color; give a name such as "slate gray", or # and six digits 0-9 or a-f',
-            came=shorten(value),
-        )
-    )
+    color = as_color(value, (info.context or {}).get("chart") or {})
+    if isinstance(color, Message):
+        raise refusal(color)
+    return color
 
 
 def _one_line(text: str) -> str:

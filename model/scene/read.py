@@ -16,6 +16,7 @@ from ..errors import Key, Problem, SceneError, key_said
 from ..measures import printable, shorten
 from ..message import Listed, Message, Value, counted, message, places
 from ..units import INCHES
+from .chart import with_chart
 from .colors import chart_of
 from .dressed import dressed
 from .schema import Scene
@@ -87,6 +88,7 @@ def scene_of(raw: Mapping[str, Any], name: str = "scene", folder: Path | None = 
     Raises:
         SceneError: Every problem.
     """
+    raw = with_chart(raw, folder)
     unit = raw.get("unit", "in")
     context = {
         "unit": unit if isinstance(unit, str) and unit in INCHES else "in",

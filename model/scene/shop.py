@@ -49,7 +49,8 @@ class ShopSpec(Spec):
         prices: Price list, CSV or XLSX, beside the scene.
         currency: Stands before every amount.
         terms: What an offer says at its end, a paragraph each.
-        color: The colors that it has.
+        colors: Color chart, CSV, XLSX or TOML, beside the scene.
+        color: The colors that it has, with those of the chart.
         forming: Whether trim comes formed and its ends are cut then, or is cut flat and formed afterwards.
         brake: The longest piece that the brake forms, inches; None when unknown.
         smallest_leg: The narrowest leg that the brake can grip, inches; None when unknown.
@@ -62,6 +63,7 @@ class ShopSpec(Spec):
     prices: Text | None = None
     currency: Annotated[str, Field(max_length=8)] = ""
     terms: Lines = ()
+    colors: Text | None = None
     color: Annotated[tuple[ChartColor, ...], Field(max_length=100)] = ()
     forming: Literal["before cutting", "after cutting"] = "before cutting"
     brake: Brake | None = None

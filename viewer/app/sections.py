@@ -268,6 +268,12 @@ _SHOP = (
     Field(("shop", "name"), message("Name"), "text"),
     Field(("shop", "currency"), message("Currency sign"), "text"),
     Field(("shop", "prices"), message("Price list"), "text", hint=message("CSV or XLSX, beside the scene")),
+    Field(
+        ("shop", "colors"),
+        message("Color chart"),
+        "text",
+        hint=message("CSV, XLSX or TOML, beside the scene"),
+    ),
     Field(("shop", "logo"), message("Logo"), "text", hint=message("PNG or JPEG, beside the scene")),
     Field(("shop", "forming"), message("Trim is formed"), "choice", _choices(FORMING)),
     Field(("shop", "brake"), message("Brake: length"), hint=message("empty: unknown")),

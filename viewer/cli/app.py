@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import socket
 from pathlib import Path
 from typing import Annotated
@@ -46,7 +47,8 @@ def app(
         shown = f"[{host}]" if ":" in host else host
         say = speaker_in(scene)
         typer.echo(say("open {address} in a browser; stop with Ctrl+C", address=f"http://{shown}:{port}/"))
-        serve(folder, name, host, port)
+        os.chdir(folder)  # files that a scene names lie beside it
+        serve(Path.cwd(), name, host, port)
 
 
 def _require_free(host: str, port: int) -> None:

@@ -6,27 +6,30 @@ from collections.abc import Iterator
 
 from trimwright.model.message import Message, message
 from trimwright.model.metals import METAL_WORDS, METALS, Metal
+from trimwright.model.scene.colors import PAINTS as CODES
 from trimwright.model.scene.schema import Scene
 
 from .coats import BARE_METALS, coat_name
 from .tints import rgb
 
-PAINTS = (
-    (message("chalk"), "#e9e6dc"),
-    (message("fog"), "#b8bfc1"),
-    (message("gull"), "#868f93"),
-    (message("slate"), "#4a555b"),
-    (message("tar"), "#23282b"),
-    (message("oak bark"), "#54433a"),
-    (message("rope"), "#a8906a"),
-    (message("brick"), "#8c3b2e"),
-    (message("rowan"), "#a52a2a"),
-    (message("moss"), "#5b6b45"),
-    (message("pine"), "#2d4a3b"),
-    (message("harbor"), "#2f5673"),
+OWN = (
+    message("chalk"),
+    message("fog"),
+    message("gull"),
+    message("slate"),
+    message("tar"),
+    message("oak bark"),
+    message("rope"),
+    message("brick"),
+    message("rowan"),
+    message("moss"),
+    message("pine"),
+    message("harbor"),
 )
-"""Paints to try, by names of our own."""
+"""Names of our own paints."""
 
+PAINTS = tuple((name, CODES[name.text]) for name in OWN)
+"""Paints to try, by names of our own, each with its color."""
 
 MILLED = "aluminum"
 """A metal that is painted as a rule, and may be left as it comes from the mill."""

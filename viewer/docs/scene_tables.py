@@ -215,7 +215,10 @@ TABLES = (
         "[[shop.color]]",
         (ChartColor,),
         ("shop", "color", "*"),
-        note="The shop's own color chart. Its names hold wherever a scene wants a color, before all others, and stand "
+        note="The shop's own color chart. It may stand in a file too, `[shop] colors`, for all scenes beside it: a "
+        "CSV or XLSX whose first row says `name`, `color` and, if wanted, `gloss` and `reflectance`, or a TOML with "
+        "a table `[[color]]` for each; [sample-colors.csv](../scenes/sample-colors.csv) is one, its colors "
+        "invented. Its names hold wherever a scene wants a color, before all others, and stand "
         "in lists, in the packet and on the customer's page.",
     ),
     Table(

@@ -2,27 +2,19 @@
 
 from __future__ import annotations
 
-import csv
-import io
-import zipfile
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
 
 from trimwright.model.errors import Problem, TrimwrightError
 from trimwright.model.message import Listed, Message, message
+from trimwright.model.scene.rows import columns_in, filled, in_line, read_rows
 
 from .quantities import MEASURES, PERCENTAGES
 
 COLUMNS = ("item", "unit", "price", "waste")
 """What the first row of a list says; ``waste`` may be left out."""
-
-REMARK = "#"
-"""A row that begins with it is for people."""
-
-LARGEST = 4_000_000
-"""Bytes; a shop's list has some thousand rows."""
 
 MOST_ROWS = 20_000
 HIGHEST = Decimal(10) ** 7
@@ -69,25 +61,7 @@ def read_price_list(path: Path) -> PriceList:
     Raises:
         PriceListError: The file cannot be read, or rows of it; every problem in a line of its own.
     """
-    try:
-        with path.open("rb") as file:
-            raw = file.read(LARGEST + 1)
-    except OSError as error:
-        reason = (error.strerror or str(error)).lower()
-        told = message("cannot be read: {reason}; give the path of a CSV or XLSX file", reason=reason)
-        raise PriceListError(Problem(told, file=str(path))) from None
-    if len(raw) > LARGEST:
-        told = message("more than {most} bytes; give the rows of the price list alone", most=LARGEST)
-        raise PriceListError(Problem(told, file=str(path)))
-    match path.suffix.lower():
-        case ".csv":
-            rows = _csv_rows(raw, path.name)
-        case ".xlsx":
-            rows = _xlsx_rows(raw, path.name)
-        case _:
-            told = message("neither .csv nor .xlsx; save the price list as one of these")
-            raise PriceListError(Problem(told, file=str(path)))
-    return price_list_of(rows, path.name)
+    return price_list_of(read_rows(path, PriceListError), path.name)
 
 
 def price_list_of(rows: Iterable[Sequence[object]], name: str) -> PriceList:
@@ -96,16 +70,17 @@ def price_list_of(rows: Iterable[Sequence[object]], name: str) -> PriceList:
     Raises:
         PriceListError: Headings are missing, or rows cannot be understood; every problem in a line of its own.
     """
-    numbered = ((number, [_text(cell) for cell in row]) for number, row in enumerate(rows, 1))
-    filled = ((number, row) for number, row in numbered if any(row) and not row[0].startswith(REMARK))
-    first = next(filled, None)
+    listed = filled(rows)
+    first = next(listed, None)
     if first is None:
         told = message("empty; the first row says {columns}", columns=Listed(COLUMNS, "comma"))
         raise PriceListError(Problem(told, file=name))
-    places = _places(first[1], name, first[0])
+    places = columns_in(first[1], COLUMNS, needed=3)
+    if isinstance(places, Message):
+        raise PriceListError(Problem(in_line(first[0], places), file=name))
     prices: dict[tuple[str, str], Price] = {}
     problems: list[Message] = []
-    for number, row in filled:
+    for number, row in listed:
         if number > MOST_ROWS:
             problems.append(
                 message("more than {most} rows; give the rows of the price list alone", most=MOST_ROWS)
@@ -124,32 +99,13 @@ def price_list_of(rows: Iterable[Sequence[object]], name: str) -> PriceList:
                         line=twin.line,
                     )
                 )
-        problems += [_in_line(number, problem) for problem in wrong]
+        problems += [in_line(number, problem) for problem in wrong]
     shares = [item for item in ("margin", "markup") if (item, "%") in prices]
     if len(shares) > 1:
         problems.append(message("margin and markup both stand here; keep the one that the shop reckons with"))
     if problems:
         raise PriceListError(*(Problem(problem, file=name) for problem in problems))
     return PriceList(prices)
-
-
-def _in_line(number: int, problem: Message) -> Message:
-    """Return a problem as one of a line, counted from 1."""
-    return message("line {line}: {problem}", line=str(number), problem=problem)
-
-
-def _places(headings: Sequence[str], name: str, line: int) -> dict[str, int]:
-    """Return in which column of the file each heading stands."""
-    names = [heading.lower() for heading in headings]
-    missing = [column for column in COLUMNS[:3] if column not in names]
-    if missing:
-        told = message(
-            "no column is called {missing}; the first row says {columns}",
-            missing=Listed(tuple(missing), "or"),
-            columns=Listed(COLUMNS, "comma"),
-        )
-        raise PriceListError(Problem(_in_line(line, told), file=name))
-    return {column: names.index(column) for column in COLUMNS if column in names}
 
 
 def _price(cells: Mapping[str, str], line: int) -> tuple[Price | None, list[Message]]:
@@ -201,43 +157,3 @@ def _decimal(text: str, column: str, highest: Decimal, problems: list[Message]) 
         )
         return None
     return number
-
-
-def _text(cell: object) -> str:
-    """Return a cell as text: a number as it is written, and nothing for an empty one."""
-    if cell is None:
-        return ""
-    if isinstance(cell, float):
-        return format(Decimal(repr(cell)), "f")
-    return str(cell).strip()
-
-
-def _csv_rows(raw: bytes, name: str) -> Iterator[Sequence[object]]:
-    try:
-        text = raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = raw.count(b"\n", 0, error.start) + 1
-        told = _in_line(line, message("not UTF-8 text; save the list as CSV in UTF-8"))
-        raise PriceListError(Problem(told, file=name)) from None
-    try:
-        first = text.partition("\n")[0]
-        yield from csv.reader(
-            io.StringIO(text, newline=""), delimiter=";" if first.count(";") > first.count(",") else ","
-        )
-    except csv.Error as error:
-        told = message("not CSV: {reason}; save the list as CSV once more", reason=str(error))
-        raise PriceListError(Problem(told, file=name)) from None
-
-
-def _xlsx_rows(raw: bytes, name: str) -> Iterator[Sequence[object]]:
-    from openpyxl import load_workbook
-    from openpyxl.utils.exceptions import InvalidFileException
-
-    try:
-        book = load_workbook(io.BytesIO(raw), read_only=True, data_only=True)
-        yield from book.worksheets[0].iter_rows(values_only=True)
-    except (InvalidFileException, zipfile.BadZipFile, KeyError, ValueError, OSError, IndexError) as error:
-        told = message(
-            "not a workbook that can be read ({reason}); save it as XLSX once more", reason=str(error)
-        )
-        raise PriceListError(Problem(told, file=name)) from None

@@ -8,7 +8,7 @@ from typing import Any, get_args
 import pytest
 from PIL import Image
 from pydantic import BaseModel
-from zoo import NAMES, layout
+from zoo import NAMES, SCENES, layout
 
 from trimwright.model.checks.run import check
 from trimwright.model.errors import SceneError
@@ -84,7 +84,7 @@ def test_words_and_defaults_of_the_page_speak_of_keys_that_exist() -> None:
 
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_the_example_scenes_can_be_built(name: str) -> None:
-    assert build(scene_from(example_text(name), name)).parts
+    assert build(scene_from(example_text(name), name, SCENES[0].parent)).parts
 
 
 @pytest.mark.parametrize(

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 import typer.main
 from rich.console import Console
-from zoo import layout, told
+from zoo import SCENES, layout, told
 
 from trimwright.model.checks.groups import groups_of
 from trimwright.model.checks.terms import terms_of
@@ -61,7 +61,7 @@ def test_commands_exist_and_take_these_options(page: Path) -> None:
 def test_scenes_that_are_shown_whole_can_be_read(page: Path) -> None:
     for body in blocks(page.read_text(encoding="utf-8"), "toml"):
         if body.startswith("title"):
-            assert scene_from(body).title
+            assert scene_from(body, folder=SCENES[0].parent).title
 
 
 def printed(command: str, name: str) -> list[str]:
