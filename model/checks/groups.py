@@ -6,6 +6,7 @@ from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import groupby
 
+from ..errors import Key
 from .record import Finding, Severity
 
 FOLLOWS = {
@@ -103,12 +104,22 @@ def _same_metal(cause: Finding, finding: Finding) -> bool:
 
 
 def _kind(finding: Finding, cause: Finding | None, trims: Mapping[str, str]) -> Hashable:
-    """Return what alike findings have in common: rule, limit, kind of trim, reason, and that of their causes."""
+    """Return what alike findings have in common: rule, limit, kind of trim, reason, and that of their causes.
+
+    Where one key of ``[screws]`` makes all of them, they are alike on any trim.
+    """
     own = (
         finding.rule,
         finding.severity,
         finding.limit.rule,
-        trims.get(finding.where),
+        _screw_keys(finding) or trims.get(finding.where),
         finding.accepted,
     )
     return own, None if cause is None else _kind(cause, None, trims)
+
+
+def _screw_keys(finding: Finding) -> tuple[Key, ...]:
+    """Return the keys of ``[screws]`` that a finding is gone without, where they are said for all trim."""
+    first = finding.proposals[0] if finding.proposals else ()
+    said = [change.key for change in first if change.value is None and change.key[0] == "screws"]
+    return tuple(said) if len(said) == len(first) and all(len(key) == 2 for key in said) else ()

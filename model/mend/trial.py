@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from ..checks.groups import ORDER, groups_of
@@ -16,6 +16,9 @@ from ..scene.draft import Change, Changes, Draft
 
 TRIES = 4
 """How many changes are tried at the most for one group of findings."""
+
+MORE_TRIES = 6
+"""With the changes of how many other groups what is proposed for one is tried at the most."""
 
 Tally = Counter[tuple[str, str, Severity]]
 """How many findings there are, by rule, by place and by severity."""
@@ -49,7 +52,8 @@ def checked(draft: Draft) -> Tried:
 def with_changes(before: Tried, go_on: Callable[[], bool] = lambda: True) -> tuple[Finding, ...]:
     """Return the findings, each with the change that removes its group, where one of those proposed does.
 
-    A group that follows from another one takes that one's change, where it goes with it.
+    A group that follows from another one takes that one's change, where it goes with it. One that nothing proposed for
+    it removes alone takes that together with the change of another group, where both remove it.
 
     Args:
         before: The scene as it is.
@@ -67,6 +71,11 @@ def with_changes(before: Tried, go_on: Callable[[], bool] = lambda: True) -> tup
         found[number] = None
         if remedy := remedy_of(before, group, go_on):
             found[number], tried[number] = remedy
+    for group in groups:
+        if found[group[0].group] is None:
+            others = [changes for number, changes in found.items() if changes and number in tried]
+            if remedy := _remedy_with(before, group, others, go_on):
+                found[group[0].group], _ = remedy
     return tuple(replace(one, change=found[one.group]) for one in before.findings)
 
 
@@ -77,9 +86,27 @@ def remedy_of(
 
     None where none does; what the scene accepts is left alone.
     """
+    return _first_of(before, group, proposed(group), go_on)
+
+
+def _remedy_with(
+    before: Tried, group: Sequence[Finding], others: Iterable[Changes], go_on: Callable[[], bool]
+) -> tuple[Changes, Tried] | None:
+    """Return the same of what is proposed first, made after one of ``others``."""
+    if not (own := proposed(group)[:1]):
+        return None
+    keys = {change.key for change in own[0]}
+    both = [(*one, *own[0]) for one in others if not keys & {change.key for change in one}]
+    return _first_of(before, group, both[:MORE_TRIES], go_on)
+
+
+def _first_of(
+    before: Tried, group: Sequence[Finding], ways: Iterable[Changes], go_on: Callable[[], bool]
+) -> tuple[Changes, Tried] | None:
+    """Return the first way that removes a group without anything worse, and the scene with it made."""
     if group[0].accepted is not None:
         return None
-    for changes in proposed(group):
+    for changes in ways:
         if not go_on():
             return None
         try:

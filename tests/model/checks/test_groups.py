@@ -83,3 +83,14 @@ def test_panels_that_collide_beside_a_bare_edge_stand_under_it_and_are_read_as_w
     assert (rakes[0].severity, collide[0].severity) == ("warning", "error")
     assert rakes[0].group == 1 and collide[0].cause == 1
     assert all("left bare" in str(one.remedy) for one in collide)
+
+
+def test_a_key_of_all_screws_is_one_line_whatever_trim_it_shows_on():
+    far = "[screws]\nspacing = 30\n"
+    groups = [
+        group
+        for group in groups_of(check(build(scene_from(SHORT + far))))
+        if group[0].rule == "screw-spacing"
+    ]
+    assert len(groups) == 1
+    assert {one.where for one in groups[0]} >= {"front eave", "ridge"}

@@ -149,6 +149,15 @@ def test_each_group_costs_one_layout_where_the_first_proposal_helps(monkeypatch:
     assert len(built) == len(groups) and all(group[0].change for group in groups)
 
 
+def test_what_no_change_cures_alone_is_cured_with_that_of_another_finding() -> None:
+    """A ridge cap among seams that stand by a sliver has screws over no closure: the seams have to move with it."""
+    text = GABLE.replace("18'", "32'") + "[trim]\nridge = false\n[panels]\ncover = 17\noffset = 1.2\n"
+    found = {one.rule: one.change for one in with_changes(checked(draft_of(text)))}
+    assert found["narrow-panel"] == (Change(("panels", "offset"), None),)
+    assert found["edge-without-trim"] is not None
+    assert {change.key for change in found["edge-without-trim"]} >= {("trim", "ridge")}
+
+
 def test_what_is_accepted_is_left_alone() -> None:
     text = (
         GABLE
