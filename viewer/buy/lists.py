@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from trimwright.model.layout import Layout
 from trimwright.model.message import Fine, Length, Message, counted, message
@@ -29,7 +29,7 @@ def lists_of(layout: Layout, takeoff: Takeoff) -> tuple[List, ...]:
         _cutting(takeoff),
         _panels(layout, takeoff),
         panel_schedule(layout),
-        _closures(takeoff),
+        _closures(layout, takeoff),
         cleat_list(layout),
         _coils(takeoff),
         _small_parts(takeoff, layout.scene.tape),
@@ -210,13 +210,23 @@ def _panels(layout: Layout, takeoff: Takeoff) -> List:
     return List("panels", message("panels"), fields, rows, (note,))
 
 
-def _closures(takeoff: Takeoff) -> List:
+FORMED: Mapping[str, Message] = {
+    "before cutting": message(
+        "Closures come formed: they are cut to length and round the seams on the formed piece."
+    ),
+    "after cutting": message("Closures are cut flat, to length and round the seams, and formed afterwards."),
+}
+"""What is done to a closure before its bends and what after."""
+
+
+def _closures(layout: Layout, takeoff: Takeoff) -> List:
     rows = tuple((closure.count, closure.length) for closure in takeoff.closures)
     return List(
         "closures",
         message("closures"),
         (ListField(message("Closures"), "count"), ListField(message("Length"), "length")),
         rows,
+        (FORMED[layout.scene.shop.forming],),
     )
 
 

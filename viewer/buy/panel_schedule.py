@@ -32,7 +32,9 @@ def panel_schedule(layout: Layout) -> List:
         name = first.name if first is last else message("{first} to {last}", first=first.name, last=last.name)
         rows.append((name, len(own), *_cells(first)))
     note = message(
-        "Width and length are those of the flat sheet. Ends are beveled by so many degrees off square."
+        "Width and length are those of the flat sheet. Ends are beveled by so many degrees off square. Where panels "
+        "come formed, bevels and notches are cut on the formed panel; where they are cut flat, these come before "
+        "forming. Ends are turned up after it."
     )
     steps = FEET if layout.scene.tape.style == "feet" else METRES
     lines = map(_struck, starting_lines(layout.roof, layout.panels, steps))

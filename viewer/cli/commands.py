@@ -7,6 +7,7 @@ from importlib import import_module
 
 import typer
 
+from .helps import HELP_NAMES
 from .spoken import with_language
 
 COMMANDS = (
@@ -39,7 +40,7 @@ def app_of(commands: Sequence[str] = COMMANDS) -> typer.Typer:
         add_completion=False,
         rich_markup_mode=None,
         pretty_exceptions_enable=False,
-        context_settings={"help_option_names": ["-h", "--help"]},
+        context_settings={"help_option_names": HELP_NAMES},
         epilog="Exit status: 0 clean, 1 findings of severity error, 2 cannot read or build.",
     )
     app.callback()(_nothing)

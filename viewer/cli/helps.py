@@ -5,12 +5,21 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, TypeAlias
 
+from trimwright.model.message import message
+
 from ..words.languages import LANGUAGES, language_called
 
 if TYPE_CHECKING:
     from trimwright.model.message import Language
 
 OPTION = "--language"
+
+HELP_NAMES = ["-h", "--help"]
+"""What asks for help."""
+
+USAGE, OPTIONS, SHOWN = message("Usage:"), message("[OPTIONS]"), message("Show this message and exit.")
+HEADINGS = (message("Arguments"), message("Options"), message("Commands"))
+"""What typer says by itself."""
 
 Command: TypeAlias = Any
 """A command or a group of them, as typer makes it; it gives the type no name of its own."""
@@ -39,5 +48,25 @@ def _tell(command: Command, language: Language) -> None:
             vars(told)["help"] = language.sentence(words)
     if command.epilog:
         command.epilog = language.sentence(command.epilog)
+    command.options_metavar = language.sentence(OPTIONS.text)
+    command.context_class = _headed(command.context_class, language)
+    asks = command.get_help_option(command.context_class(command, help_option_names=HELP_NAMES))
+    asks.help = language.sentence(SHOWN.text)
     for one in getattr(command, "commands", {}).values():
         _tell(one, language)
+
+
+def _headed(context: Any, language: Language) -> Any:
+    """Return a kind of context whose help has its headings in a language."""
+    formatter: Any = context.formatter_class
+
+    class ToldFormatter(formatter):  # type: ignore[misc]
+        """Writes help under headings in the language."""
+
+        def write_usage(self, prog: str, args: str = "", prefix: str | None = None) -> None:
+            super().write_usage(prog, args, prefix or f"{language.sentence(USAGE.text)} ")
+
+        def section(self, name: str) -> Any:
+            return super().section(language.sentence(name))
+
+    return type("ToldContext", (context,), {"formatter_class": ToldFormatter})

@@ -7,10 +7,10 @@ import typer
 from accented import CODE, accented, spoken
 
 from trimwright.viewer.cli.commands import app_of
-from trimwright.viewer.cli.helps import told_in_asked_language
+from trimwright.viewer.cli.helps import HEADINGS, SHOWN, USAGE, told_in_asked_language
 from trimwright.viewer.words.sentences import sentences
 
-OWN = {"Show this message and exit."}
+OWN = {SHOWN.text}
 """What typer says by itself."""
 
 
@@ -36,3 +36,16 @@ def test_help_is_told_in_the_language_that_is_asked_for() -> None:
             command = told_in_asked_language(typer.main.get_command(app_of()), asked)
             assert set(helps(command)) == {accented(words) for words in plain}
     assert set(helps(told_in_asked_language(typer.main.get_command(app_of()), ["check"]))) == plain
+
+
+def test_headings_are_told_in_it_too() -> None:
+    with spoken():
+        for asked, heading in ((["--help"], "Commands"), (["check", "--help"], "Arguments")):
+            command = told_in_asked_language(typer.main.get_command(app_of()), [*asked, f"--language={CODE}"])
+            with command.make_context("trimwright", list(asked), resilient_parsing=True) as context:
+                told = command if len(asked) == 1 else command.commands[asked[0]]
+                text = told.get_help(told.context_class(told, info_name=asked[0], parent=context))
+            for words in (USAGE.text, SHOWN.text, "Options", heading):
+                assert accented(words.split()[0]) in text
+                assert words.split()[0] not in text
+    assert {heading.text for heading in HEADINGS} >= {"Arguments", "Options", "Commands"}

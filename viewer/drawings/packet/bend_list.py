@@ -24,7 +24,7 @@ from trimwright.model.takeoff.record import Takeoff, Trim
 from ...buy.lists import text_of
 from ...words.speaker import Speaker
 from ..ink.drawing import Area, Item, Stroke, Words, moved
-from ..ink.letters import shortened, wrapped
+from ..ink.letters import shortened, width_of, wrapped
 from ..ink.shapes import circle, lines
 from ..ink.style import INK, LINE, SMALL, SOFT
 from ..paper.badge import badged
@@ -32,11 +32,11 @@ from ..paper.flow import Block, TableColumn, paragraph, table
 from ..piece.placement import Dimension, column, room_for
 from ..piece.tape_hooks import FOLDED, outer_edges
 
-DRAWN, TALL = 1.75, 1.5
-"""Width and height of a drawn section at most, inches on the paper."""
+DRAWN, TALL, LEAST = 1.75, 1.5, 0.7
+"""Width and height of a drawn section at most, and its width at least where names take more, inches on the paper."""
 
 NAMES = 1.25
-"""Room for the name and width of a leg, inches."""
+"""Room for the name and width of a leg beside a section that is drawn as wide as may be, inches."""
 
 NUMBER = 0.075
 """Radius of the number of a bend, inches on the paper."""
@@ -221,7 +221,11 @@ def _section(section: Section, widths: Mapping[str, float], steps: Sequence[Bend
     """Return the section with its bends numbered in their order and its legs named at the right."""
     low, high = section.points.min(axis=0), section.points.max(axis=0)
     size = np.maximum(high - low, 1e-6)
-    scale = min(DRAWN / size[0], TALL / size[1])
+    names = [
+        say("{leg} {width}", leg=leg_words(leg.name), width=Length(widths[leg.name])) for leg in section.legs
+    ]
+    room = min(max(NAMES, *(width_of(name, SMALL) for name in names)), NAMES + DRAWN - LEAST)
+    scale = min((NAMES + DRAWN - room) / size[0], TALL / size[1])
 
     def at(point: np.ndarray) -> tuple[float, float]:
         return (
@@ -234,13 +238,8 @@ def _section(section: Section, widths: Mapping[str, float], steps: Sequence[Bend
         ends = section.points[leg.strip : leg.strip + 2] + section.normals[leg.strip] * PAINT / scale
         items.append(Stroke((at(ends[0]), at(ends[1])), 0.005, SOFT, name="paint"))
     marks = [
-        Dimension(
-            at(section.points[leg.strip : leg.strip + 2].mean(axis=0)),
-            shortened(
-                say("{leg} {width}", leg=leg_words(leg.name), width=Length(widths[leg.name])), SMALL, NAMES
-            ),
-        )
-        for leg in section.legs
+        Dimension(at(section.points[leg.strip : leg.strip + 2].mean(axis=0)), shortened(name, SMALL, room))
+        for leg, name in zip(section.legs, names, strict=True)
     ]
     right = 0.15 + float(size[0]) * scale + 0.2
     tall = max(room_for(marks), float(size[1]) * scale)

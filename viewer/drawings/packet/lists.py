@@ -100,7 +100,7 @@ def shopping_list(layout: Layout, takeoff: Takeoff, width: float, say: Speaker) 
             blocks += _listed(one, width, say)
         if each.notes:
             blocks += [space(0.05), paragraph(noted(each, say), width, SMALL, color=SOFT)]
-        long = max(len(one.rows) for one in faces or (each,)) >= LONG
+        long = sum(len(one.rows) for one in faces or (each,)) >= LONG
         yield from blocks if long else kept(blocks)
         yield space(0.1)
         if each.key == "trim-to-buy":

@@ -35,6 +35,7 @@ from .pattern import (
     turn_words,
 )
 from .placement import LEADER, Dimension, Placement, column, longest, merged, room_for, row, strokes
+from .sheet_legend import end_forming
 from .tape_hooks import from_hook
 
 SCALES = tuple(1 / one for one in (1, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 10, 12, 16, 20, 24, 30, 40))
@@ -98,7 +99,9 @@ def figure(kind: EndKind, width: float, tall: float, say: Speaker, flat: bool) -
     left, right = (next(iter(kind.hand(at_left)), None) for at_left in (True, False))
     shown = [one for one in (left, right) if one is not None]
     sides = _sides(shown, width, tall, say, flat)
-    told = " ".join([_caption(sides.scale, say), *_tab_words(kind.first.end, say)])
+    told = " ".join(
+        [say(end_forming(kind.first.end, flat)), _caption(sides.scale, say), *_tab_words(kind.first.end, say)]
+    )
     head = wrapped(told, SMALL, width)
     down = SMALL * LINE * len(head) + 0.04
     items: list[Item] = list(lines(head, (0.0, 0.0), SMALL, color=SOFT))
@@ -120,7 +123,7 @@ def width_for(kind: EndKind, tall: float, most: float, say: Speaker, flat: bool)
 
 
 def _caption(scale: float, say: Speaker) -> str:
-    return say("Flat, painted side up, {scale}.", scale=f"1:{1 / scale:g}")
+    return say("Drawn flat, painted side up, {scale}.", scale=f"1:{1 / scale:g}")
 
 
 def _sides(shown: Sequence[PieceEnd], width: float, tall: float, say: Speaker, flat: bool) -> FigureSides:

@@ -6,27 +6,28 @@ only cut square across is a line in a table.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Collection, Iterator, Sequence
+from dataclasses import replace
 from functools import cache
 
 from trimwright.model.layout import Layout
 from trimwright.model.message import Listed, Message, Value, message
 
 from ...display.ends import meets
+from ...report.sureness import fit_told
 from ...words.speaker import Speaker
-from ..ink.drawing import Area, Item, Stroke, Words, moved
+from ..ink.drawing import Item, Words, moved
 from ..ink.letters import width_of, wrapped
-from ..ink.shapes import lines, rectangle
+from ..ink.shapes import lines
 from ..ink.style import INK, LINE, SMALL, SOFT
 from ..paper.badge import badged
 from ..paper.flow import Block, TableColumn, heading, kept, paragraph, space, table
 from ..paper.phrases import AT_END
-from . import pattern
 from .end_figure import figure, width_for
 from .end_kinds import EndKind, PieceEnd, kinds_of
 from .formed import FormedView, placed
-from .step_pictures import SAMPLES, DrawnStep, drawn_steps, finished, side_by_side, step_cells
+from .sheet_legend import forming_told, legend
+from .step_pictures import DrawnStep, drawn_steps, finished, side_by_side, step_cells
 
 GUTTER = 0.14
 """White between two steps, inches."""
@@ -62,6 +63,11 @@ DONE = 0.72
 """Height of the picture of the finished end, inches."""
 
 
+TO_FIT = message(
+    "What is cut to fit is measured on the roof before its last end is cut; the piece list says between which lengths."
+)
+
+
 def end_sheets(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
     """Yield the sheets of all kinds of ends of a layout, and the table of the square ones.
 
@@ -72,39 +78,20 @@ def end_sheets(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
     """
     flat = layout.scene.shop.forming == "after cutting"
     kinds = kinds_of(layout)
-    for words in _before(flat):
+    fit = {part.mark for part in layout.parts if fit_told(layout, part.mark) is not None}
+    for words in forming_told(flat):
         yield paragraph(say(words), width, SMALL, keep=True)
-    yield from _legend(width, say)
+    yield from legend(width, say)
     yield space(0.06)
     for kind in kinds:
         if kind.code:
-            yield from _sheet(kind, width, say, flat)
+            yield from _sheet(kind, width, say, flat, fit)
     square = [kind for kind in kinds if not kind.code]
     if square:
-        yield from _square(square, width, say)
+        yield from _square(square, width, say, fit)
 
 
-def _before(flat: bool) -> Iterator[Message]:
-    """Yield what holds for all ends: whether pieces come formed, and how places on them are measured."""
-    if flat:
-        yield message(
-            "Pieces are cut flat and formed afterwards. Every step marked flat comes before forming: mark the blank "
-            "with its painted side up, by the measures from the inboard edge; those in brackets are what a rule reads "
-            "on the formed piece. Where a step sets a piece dry, take its line from the figure or the template; where "
-            "it works from the underside, work from above. Tabs are folded after forming."
-        )
-    else:
-        yield message(
-            "Pieces come formed. No cut comes before forming: every end is marked, cut and folded on the formed piece. "
-            "Across a piece a rule hooks on to the fold, lip or edge that is named."
-        )
-    yield message(
-        "Along a piece hook the tape on the end of the blank that is worked on, and set out all its marks before it is "
-        "cut. Light: painted side. Dark: back."
-    )
-
-
-def _sheet(kind: EndKind, width: float, say: Speaker, flat: bool) -> Iterator[Block]:
+def _sheet(kind: EndKind, width: float, say: Speaker, flat: bool, fit: Collection[str]) -> Iterator[Block]:
     """Yield the sheet of one kind of end: its figure and its pieces, then its steps."""
     words = kind_words(kind)
     further = _title(kind, width, say, message("{kind}, continued", kind=words))
@@ -117,11 +104,11 @@ def _sheet(kind: EndKind, width: float, say: Speaker, flat: bool) -> Iterator[Bl
 
     def cost(share: float) -> float:
         """Return how high the sheet gets with its figure so much smaller, and what that is worth at least."""
-        spread = _spread(kind, steps, done, tallest * share, width, say, flat, False)
+        spread = _spread(kind, steps, done, tallest * share, width, say, flat, fit, False)
         high = _height(spread)
         return high + SMALLER * (1 - share) + (ALONE if title.height + high + UNDER > HALF else 0.0)
 
-    spread = _spread(kind, steps, done, tallest * min(SHARES, key=cost), width, say, flat, True)
+    spread = _spread(kind, steps, done, tallest * min(SHARES, key=cost), width, say, flat, fit, True)
     spread[-1] = replace(spread[-1], height=spread[-1].height + UNDER)
     yield from kept([spread[0], *(replace(row, head=further) for row in spread[1:])])
 
@@ -134,6 +121,7 @@ def _spread(
     width: float,
     say: Speaker,
     flat: bool,
+    fit: Collection[str],
     drawn: bool,
 ) -> list[Block]:
     """Return the figure, the pieces and the steps in as little height as they take, the metal ``tall`` at most."""
@@ -142,10 +130,10 @@ def _spread(
     start = figured + GUTTER
     both = bool(kind.hand(True) and kind.hand(False))
     if both and width - start > LISTED:
-        first = [_who(kind, done, width - start, say)]
+        first = [_who(kind, done, width - start, say, fit)]
     else:
         alone = width - start < CELL
-        block = _above(block, _who(kind, done, width if alone else figured, say))
+        block = _above(block, _who(kind, done, width if alone else figured, say, fit))
     ways = [(most, under, slack) for most in range(7) for under in (True, False) for slack in SLACKS]
     bare, dry = [Block(one.height, ()) for one in (block, *first)], _cells_of(steps, drawn=False)
     best = min(ways, key=lambda way: _height(_arranged(bare[0], bare[1:], steps, dry, start, width, way)))
@@ -255,24 +243,32 @@ def _title(kind: EndKind, width: float, say: Speaker, words: Message) -> Block:
     return badged(kind.code, title[:1].upper() + title[1:], aside, width, name=kind.code)
 
 
-def _who(kind: EndKind, done: Sequence[FormedView], width: float, say: Speaker) -> Block:
+def _who(
+    kind: EndKind, done: Sequence[FormedView], width: float, say: Speaker, fit: Collection[str]
+) -> Block:
     """Return the finished end of each hand, with the pieces that have it: the mirror image below the first."""
     items: list[Item] = []
     used = 0.0
     hands = [ends for left in (True, False) if (ends := kind.hand(left))]
     for ends, view in zip(hands, done, strict=True):
-        block = _hand(ends, view, width, say)
+        block = _hand(ends, view, width, say, fit)
         items += moved(block.items, (0.0, -used))
         used += block.height
+    heed = []
     if kind.first.end.kind.aloft:
-        aloft = say("It is made at the top of the roof: tie off before you carry it up.")
-        told = wrapped(aloft, SMALL, width, bold=True)
+        heed.append(say("It is made at the top of the roof: tie off before you carry it up."))
+    if any(one.part.mark in fit for one in kind.ends):
+        heed.append(say(TO_FIT))
+    for words in heed:
+        told = wrapped(words, SMALL, width, bold=True)
         items += lines(told, (0.0, -used), SMALL, bold=True)
         used += SMALL * LINE * len(told)
     return Block(used + 0.08, tuple(items))
 
 
-def _hand(ends: Sequence[PieceEnd], view: FormedView, width: float, say: Speaker) -> Block:
+def _hand(
+    ends: Sequence[PieceEnd], view: FormedView, width: float, say: Speaker, fit: Collection[str]
+) -> Block:
     """Return one finished end, and a table of the pieces that have it."""
     left, low, right, top = view.box
     scale = min(1.0 / (right - left), (DONE - 0.1) / (top - low))
@@ -282,7 +278,7 @@ def _hand(ends: Sequence[PieceEnd], view: FormedView, width: float, say: Speaker
     name = message("Finished, at the left of:") if ends[0].at_left else message("Finished, at the right of:")
     head = wrapped(say(name), SMALL, width - x, bold=True)
     items += lines(head, (x, y), SMALL, bold=True, color=SOFT)
-    listed = _listed([(one.part.mark, _which(one, say)) for one in ends], width - x)
+    listed = _listed([(one.part.mark, _which(one, say, fit)) for one in ends], width - x)
     items += moved(listed.items, (x, y - SMALL * LINE * len(head)))
     return Block(max(DONE, SMALL * LINE * len(head) + listed.height - y + 0.06), tuple(items))
 
@@ -306,7 +302,13 @@ def _listed(cells: Sequence[tuple[str, str]], width: float) -> Block:
     return Block(foot, tuple(items))
 
 
-def _which(one: PieceEnd, say: Speaker) -> str:
+def _which(one: PieceEnd, say: Speaker, fit: Collection[str]) -> str:
+    """Return which end of a piece it is, what it lies over or under there, and whether the piece is cut to fit."""
+    told = _lies(one, say)
+    return say("{end}; to fit", end=told) if one.part.mark in fit else told
+
+
+def _lies(one: PieceEnd, say: Speaker) -> str:
     """Return which end of a piece it is, and what it lies over or under there."""
     if not one.end.others or one.end.lies is None:
         return say(AT_END[one.end.at])
@@ -316,7 +318,7 @@ def _which(one: PieceEnd, say: Speaker) -> str:
     return say("{end}, under {others}", **values)
 
 
-def _square(kinds: Sequence[EndKind], width: float, say: Speaker) -> list[Block]:
+def _square(kinds: Sequence[EndKind], width: float, say: Speaker, fit: Collection[str]) -> list[Block]:
     """Return the table of the ends that are only cut square across."""
     columns = (
         TableColumn(say("Square ends"), 4.2),
@@ -325,60 +327,29 @@ def _square(kinds: Sequence[EndKind], width: float, say: Speaker) -> list[Block]
     )
     rows = [
         (
-            _named(kind, say),
+            _named(kind, say, fit),
             kind.first.part.run.section.profile,
             " ".join(say(kind.told(step)) for step in kind.first.end.steps),
         )
         for kind in kinds
     ]
     title = [heading(say("Square ends: no sheet needed"))]
+    if any(one.part.mark in fit for kind in kinds for one in kind.ends):
+        title.append(paragraph(say(TO_FIT), width, SMALL, bold=True))
     return kept([*title, *table(columns, rows, width, SMALL, gap=0.03)])
 
 
-def _named(kind: EndKind, say: Speaker) -> str:
+def _named(kind: EndKind, say: Speaker, fit: Collection[str]) -> str:
     """Return the pieces that have a square end, each with what it meets there."""
     each = [
-        say("{mark} {end}: {meets}", mark=one.part.mark, end=AT_END[one.end.at], meets=meets(one.end))
+        say(
+            "{mark} {end}: {meets}",
+            mark=one.part.mark,
+            end=AT_END[one.end.at],
+            meets=message("{meets} (to fit)", meets=meets(one.end))
+            if one.part.mark in fit
+            else meets(one.end),
+        )
         for one in kind.ends
     ]
     return "; ".join(text.replace(" ", "\N{NO-BREAK SPACE}") for text in each)
-
-
-def _legend(width: float, say: Speaker) -> list[Block]:
-    """Return how the drawings are read, as rows of samples; none of it hangs on color alone."""
-    rows: list[list[Sample]] = [[]]
-    for name, (weight, color, dash) in pattern.SAMPLES + SAMPLES:
-        sample = Sample(say(name), weight, color, dash)
-        if rows[-1] and _length([*rows[-1], sample]) > width:
-            rows.append([])
-        rows[-1].append(sample)
-    return kept(Block(0.26, _sampled(row, max((width - _length(row)) / 2, 0.0))) for row in rows)
-
-
-@dataclass(frozen=True, slots=True)
-class Sample:
-    """A line of a drawing and what it is called; of no weight: an area."""
-
-    name: str
-    weight: float
-    color: str
-    dash: tuple[float, ...]
-
-
-def _length(samples: Sequence[Sample]) -> float:
-    """Return how long a row of samples is, inches."""
-    return sum(0.35 + width_of(sample.name, SMALL) + 0.12 for sample in samples) - 0.12
-
-
-def _sampled(samples: Sequence[Sample], x: float) -> tuple[Item, ...]:
-    items: list[Item] = []
-    y = -0.1
-    for sample in samples:
-        if sample.weight:
-            line = ((x, y), (x + 0.3, y))
-            items.append(Stroke(line, sample.weight, sample.color, sample.dash, name="sample"))
-        else:
-            items.append(Area((rectangle(x, y - 0.05, x + 0.3, y + 0.05),), sample.color, "sample"))
-        items.append(Words(sample.name, (x + 0.35, y - SMALL * 0.36), SMALL, color=SOFT, name="sample"))
-        x += 0.35 + width_of(sample.name, SMALL) + 0.12
-    return tuple(items)

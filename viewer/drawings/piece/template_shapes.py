@@ -14,7 +14,7 @@ import shapely
 
 from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Layout
-from trimwright.model.message import Listed, Message, message
+from trimwright.model.message import Listed, Message, Value, message
 from trimwright.model.profiles.leg_words import leg_words
 from trimwright.model.profiles.section import Bend
 from trimwright.model.tolerances import TAPE
@@ -121,17 +121,7 @@ class Shape:
                 [wing for wing in self.wings if wing.turned == turned]
                 for turned in _both(self.wings[0].turned)
             ]
-            first, *over = (
-                Listed(
-                    tuple(
-                        message("{code} {wing}", code=wing.kind.code, wing=leg_words(wing.leg))
-                        for wing in way
-                    ),
-                    "comma",
-                )
-                for way in ways
-                if way
-            )
+            first, *over = (Listed(tuple(_told(wing) for wing in way)) for way in ways if way)
             title = say("{ends}", ends=first)
             below = [say("turned over: {ends}", ends=each) for each in over]
         else:
@@ -154,6 +144,16 @@ class Shape:
     def _alike(self, one: PieceEnd) -> tuple[PieceEnd, ...]:
         kinds = [self.kind, *(wing.kind for wing in self.wings)]
         return next(kind.hand(one.at_left) for kind in kinds if one in kind.ends)
+
+
+def _told(wing: CapWing) -> Message:
+    """Return which wing of which end it is: of a kind that has both hands, at which side of its piece the end is."""
+    values: dict[str, Value] = {"code": wing.kind.code, "wing": leg_words(wing.leg)}
+    if not (wing.kind.hand(True) and wing.kind.hand(False)):
+        return message("{code} {wing}", **values)
+    if wing.one.at_left:
+        return message("{code} {wing} at the left", **values)
+    return message("{code} {wing} at the right", **values)
 
 
 def _both(first: bool) -> tuple[bool, bool]:

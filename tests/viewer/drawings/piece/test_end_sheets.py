@@ -25,6 +25,7 @@ from trimwright.viewer.drawings.piece.end_kinds import (
     unmarked,
 )
 from trimwright.viewer.drawings.piece.end_sheets import end_sheets
+from trimwright.viewer.report.sureness import fit_told
 from trimwright.viewer.words.speaker import speaker_of
 
 ALL = [*NAMES, *OTHERS]
@@ -124,7 +125,20 @@ def test_a_sheet_says_whether_pieces_come_formed_and_which_cuts_come_first() -> 
     assert "No cut comes before forming" in said(pages("boat-shed"))
     flat = said(pages("boat-shed", "letter", "after cutting"))
     assert "Every step marked flat comes before forming" in flat
+    assert flat.count("The piece is cut flat") == len([kind for kind in kinds("boat-shed") if kind.code])
+    assert "Before forming: steps 1 to 10. After it: 11 to 13." in flat, "the tab is folded last"
+    assert "The piece comes formed" not in flat
     assert re.search(r'\d+" \([\d /]+" below lip\)', flat), "what a rule reads stands beside the flat measure"
+
+
+def test_what_is_cut_to_fit_is_told_on_its_sheets() -> None:
+    """The old cooperage is crooked and taped: the last pieces of its rakes are cut to fit on the roof."""
+    plan = layout("cooperage")
+    fit = [part.mark for part in plan.parts if fit_told(plan, part.mark) is not None]
+    text = said(pages("cooperage"))
+    assert fit
+    assert "measured on the roof before its last end is cut" in text
+    assert text.count("to fit") >= 2 * len(fit), "both ends of each"
 
 
 def test_the_peak_is_set_dry_at_once_and_says_to_tie_off() -> None:

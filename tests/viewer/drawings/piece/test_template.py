@@ -140,9 +140,8 @@ def test_the_wings_of_a_ridge_end_share_one_template() -> None:
     }
     assert [wing.turned for wing in shape.wings].count(True) == 2
     text = said(pages("boat-shed"))
-    assert (
-        "turned over: D right wing, D left wing" in text or "turned over: D left wing, D right wing" in text
-    )
+    assert "D left wing at the left and D right wing at the right" in text
+    assert "turned over: D right wing at the left and D left wing at the right" in text
 
 
 def test_wings_that_differ_have_one_each() -> None:
