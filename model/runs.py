@@ -102,7 +102,7 @@ def lay_runs(roof: Roof, scene: Scene, limits: Limits) -> tuple[tuple[Run, ...],
         trimmed = edge.kind in KINDS and takes_trim(edge)
         spec = scene.trim_for(edge.kind, edge.name) if trimmed else None
         if spec is None:
-            bare.append(edge.name)
+            bare += [] if edge.is_neck else [edge.name]
             continue
         spec = _lapped(edge, spec, limits)
         place: Key = ("run", edge.name) if edge.name in scene.run else ("trim", edge.kind)

@@ -17,7 +17,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..geometry.arrays import Array
-from ..message import Length, Listed, Place, message
+from ..message import Length, Listed, Message, Place, message
 from ..roof.record import Edge, Roof
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut
@@ -251,14 +251,29 @@ def _on_valley(cap: Stand, wing: Wing, apex: Array, valley: Edge, planes: Sequen
     cut = tuple(
         held_inside(cap, wing, [(outer, float(v[wing.outer])), (inner, float(v[wing.inner]))], planes)
     )
-    says = message(
-        "Cut the {wing} along the middle of the valley: {at_inner} from the blank's end at the middle bend and "
-        "{at_outer} at the bend of the hem.",
+    return WingCut(cut, setback, None, (step("cut", _valley_words(wing, cut), cut),))
+
+
+def _valley_words(wing: Wing, cut: Sequence[tuple[float, float]]) -> Message:
+    """Return how a wing is cut along a valley, and before that along a short edge where one lies between."""
+    at_outer, at_inner = Place(cut[0][0]), Place(cut[-1][0])
+    if len(cut) == 2:
+        return message(
+            "Cut the {wing} along the middle of the valley: {at_inner} from the blank's end at the middle bend and "
+            "{at_outer} at the bend of the hem.",
+            wing=wing.words,
+            at_inner=at_inner,
+            at_outer=at_outer,
+        )
+    return message(
+        "Cut the {wing} from {at_inner} from the blank's end at the middle bend to {at_turn} where the valley begins, "
+        "{across} from the bend, and on along the middle of the valley to {at_outer} at the bend of the hem.",
         wing=wing.words,
-        at_inner=Place(cut[-1][0]),
-        at_outer=Place(cut[0][0]),
+        at_inner=at_inner,
+        at_turn=Place(cut[1][0]),
+        across=Length(abs(cut[1][1] - cut[-1][1])),
+        at_outer=at_outer,
     )
-    return WingCut(cut, setback, None, (step("cut", says, cut),))
 
 
 def _in_out(cap: Stand, wing: Wing, point: Array, normal: Array) -> tuple[float, float]:

@@ -36,6 +36,9 @@ LAP = 4.0
 DAM = 1.0
 """How high the head is turned up under a cap, inches: common practice, no source."""
 
+LEAST_DAM = 1 / 2
+"""A shorter head is not turned up, inches: tongs cannot hold it."""
+
 BACK = 1 / 16
 """How far the dam stays off the plumb plane through the ridge or hip, inches: the pan from the other side has room."""
 
@@ -167,14 +170,42 @@ def _cut_back(pan: Stand, head: _Head, met: Met, back: float) -> _Head:
     share = (head.outer - outer) / (head.outer - outer + inner - head.inner)
     corner = (outer + (inner - outer) * share, v_outer + (v_inner - v_outer) * share)
     dam = head.dam and _dam(pan, wing, corner, (head.inner, v_inner))
+    free = _off_lap(pan, head, (outer, v_outer), corner)
     return replace(
         head,
         outer=outer,
-        hem=HEM_SETBACK,
+        hem=HEM_SETBACK + max(0.0, _under_lap(pan, head, (outer, v_outer))),
         corner=corner,
         dam=dam,
-        farther=_dam(pan, wing, (outer, v_outer), corner),
+        farther=None if free is None else _dam(pan, wing, (outer, v_outer), free),
     )
+
+
+def _under_lap(pan: Stand, head: _Head, at: tuple[float, float]) -> float:
+    """Return how far within the lap of another pan over it a place ``(u, v)`` lies, inches; 0 or less off it."""
+    if head.lies != "under":
+        return 0.0
+    wing, v, (point, normal) = head.wing, pan.section.v, head.plane
+    outer, inner = _in_out(pan, wing, point + normal * LAP, normal)
+    share = (at[1] - v[wing.outer]) / (v[wing.inner] - v[wing.outer])
+    return float((at[0] - outer - (inner - outer) * share) * pan.sign)
+
+
+def _off_lap(
+    pan: Stand, head: _Head, outer: tuple[float, float], corner: tuple[float, float]
+) -> tuple[float, float] | None:
+    """Return how far in a dam goes from the outer line toward a corner: off the lap of the pan that lies over it.
+
+    None where that leaves nothing to turn up.
+    """
+    first, last = _under_lap(pan, head, outer), _under_lap(pan, head, corner)
+    if last <= 0:
+        return corner
+    if first >= 0:
+        return None
+    share = first / (first - last)
+    free = tuple(float(a + (b - a) * share) for a, b in zip(outer, corner, strict=True))
+    return (free[0], free[1]) if abs(free[1] - outer[1]) > LEAST_DAM else None
 
 
 def _cut_rib(pan: Stand, heads: list[_Head], ends: Array) -> None:

@@ -129,7 +129,7 @@ def _cleat(roof: Roof, run: Run, section: Section, mark: str, start: float, end:
         side = _beside_porch(near)
         ends = square_cut(section, u)
         if side is not None:
-            ends = plane_cut(section, placement, *side) - sign * BUTT / 2
+            ends = sign * np.minimum(sign * plane_cut(section, placement, *side) - BUTT / 2, sign * u)
         elif hip is not None:
             ends = _miter(section, placement, hip) - sign * BUTT / 2
             for other in near:

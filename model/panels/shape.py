@@ -67,7 +67,7 @@ class Stuff:
 
 
 def edge_of(side: Side, seam: Edge, height: float, slope: float) -> Edge:
-    """Return how a panel's long edge is made: ``seam`` unless it lies on a border or is too short for one.
+    """Return how a panel's long edge is made: ``seam`` unless it lies on a border; cut where too short to turn up.
 
     Args:
         side: The edge.
@@ -76,7 +76,8 @@ def edge_of(side: Side, seam: Edge, height: float, slope: float) -> Edge:
         slope: Of the face, radians: a short seam's low end is cut plumb.
     """
     if side.border is not None:
-        return side.border.ending
+        too_short = side.border.ending == "turned up" and side.length < SHORTEST
+        return "cut" if too_short else side.border.ending
     return seam if side.length >= SHORTEST + height * math.tan(slope) else "cut"
 
 

@@ -17,6 +17,7 @@ from ..tolerances import LEVEL, POINT
 from .corners import merge, split, straightened
 from .faces import faces_of
 from .names import ByLook, Names, numbered
+from .necks import parted
 from .record import Edge, Face, Hand, Roof
 from .unite import united
 
@@ -57,6 +58,13 @@ def roof_from_faces(
     rings = straightened(vertices, rings, tolerance)
     faces = faces_of(vertices, rings, owner, tolerance, names)
     edges = _edges(vertices, rings, owner, faces)
+    necks: list[tuple[int, int]] = []
+    while (apart := parted(vertices, rings, owner, edges)) is not None:
+        vertices, rings, owner, neck = apart
+        necks.append(neck)
+        names = names.parted([vertices[ring] for ring in rings[: max(owner) + 1]])
+        faces = faces_of(vertices, rings, owner, tolerance, names)
+        edges = _edges(vertices, rings, owner, faces, necks)
     middle = (vertices[:, :2].min(axis=0) + vertices[:, :2].max(axis=0)) / 2
     edges.sort(key=lambda edge: (rank(edge.kind), _turn(edge, middle)))
     called = numbered([names.edge(edge, faces) for edge in edges])
@@ -69,8 +77,14 @@ def roof_from_faces(
     )
 
 
-def _edges(vertices: Array, rings: list[list[int]], owner: list[int], faces: tuple[Face, ...]) -> list[Edge]:
-    """Return the edges, named but not yet numbered or ordered."""
+def _edges(
+    vertices: Array,
+    rings: list[list[int]],
+    owner: list[int],
+    faces: tuple[Face, ...],
+    necks: Sequence[tuple[int, int]] = (),
+) -> list[Edge]:
+    """Return the edges, not yet named; a neck counts as a hip, though its faces lie in one plane."""
     sides: dict[tuple[int, int], list[tuple[int, int, int]]] = defaultdict(list)
     for face, ring in zip(owner, rings, strict=True):
         for a, b in zip(ring, ring[1:] + ring[:1], strict=True):
@@ -80,7 +94,7 @@ def _edges(vertices: Array, rings: list[list[int]], owner: list[int], faces: tup
         if len(users) == 1:
             edges.append(_outer_edge(vertices, faces, *users[0]))
         elif len(users) == 2:
-            edges.append(_shared_edge(vertices, faces, users))
+            edges.append(_shared_edge(vertices, faces, users, necks))
         else:
             told = message(
                 "{count} faces share one edge ({faces}). An edge has one face or two.",
@@ -120,7 +134,12 @@ def _outer_edge(vertices: Array, faces: tuple[Face, ...], index: int, a: int, b:
     )
 
 
-def _shared_edge(vertices: Array, faces: tuple[Face, ...], users: list[tuple[int, int, int]]) -> Edge:
+def _shared_edge(
+    vertices: Array,
+    faces: tuple[Face, ...],
+    users: list[tuple[int, int, int]],
+    necks: Sequence[tuple[int, int]],
+) -> Edge:
     """Return the edge between two faces."""
     (one, a, b), (two, c, d) = users
     both = Listed((faces[one].name, faces[two].name))
@@ -144,11 +163,12 @@ def _shared_edge(vertices: Array, faces: tuple[Face, ...], users: list[tuple[int
         a, b, along = b, a, -along
         one, two = two, one
         falls = (falls[1], falls[0])
-    if abs(sum(falls)) <= LEVEL:
+    is_neck = any({a, b} == set(neck) for neck in necks)
+    if abs(sum(falls)) <= LEVEL and not is_neck:
         raise GeometryError(message("Faces {faces} lie in one plane. Make one face of them.", faces=both))
     return Edge(
         name="",
-        kind=_kind_between(falls, level),
+        kind="hip" if is_neck else _kind_between(falls, level),
         faces=(one, two),
         start=vertices[a],
         end=vertices[b],

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Protocol
 
 import numpy as np
 
 from ..geometry.arrays import Array
+from ..tolerances import TAPE
 from .record import Edge, Face
 
 SIDES = ("back", "right", "front", "left")
@@ -25,6 +26,9 @@ class Names(Protocol):
 
     def edge(self, edge: Edge, faces: Sequence[Face]) -> str:
         """Return the name of an edge, from all that is known of it but its name."""
+
+    def parted(self, outlines: Sequence[Array]) -> Names:
+        """Return the same for faces of which the last one was a part of another."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +54,10 @@ class ByLook:
         if edge.kind == "high":
             return f"{side_name(edge.outward)} high edge"
         return f"{side_name(edge.outward)}-end {edge.hand} {edge.kind}"
+
+    def parted(self, outlines: Sequence[Array]) -> ByLook:  # noqa: ARG002
+        """Return the same names: they are given by look."""
+        return self
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -89,6 +97,27 @@ class BySide:
             f"{edge.hand} rake" if edge.kind == "rake" else "high edge" if edge.kind == "high" else edge.kind
         )
         return f"{what} {self._under(middle)}"
+
+    def parted(self, outlines: Sequence[Array]) -> BySide:
+        """Return names that give each part the least number of the sides that it rises from.
+
+        Args:
+            outlines: ``(n, 3) float, inches`` of each face; the last one was a part of another, from the one end of
+                the neck between them round to the other.
+        """
+        new, kept = outlines[-1], list(self.faces)
+        neck = new[[0, -1]]
+        parent = next(
+            k for k, other in enumerate(outlines) if (neck[:, None] == other).all(axis=2).any(axis=1).all()
+        )
+        kept[parent] = self._from(outlines[parent])
+        return replace(self, faces=[*kept, self._from(new)])
+
+    def _from(self, outline: Array) -> int:
+        """Return the least number of the sides that a face rises from."""
+        low = outline[:, 2] <= outline[:, 2].min() + TAPE
+        middles = (outline + np.roll(outline, -1, axis=0))[low & np.roll(low, -1)] / 2
+        return min(self._under(middle[:2]) for middle in middles)
 
     def _under(self, place: Array) -> int:
         """Return the number of the side nearest to a place in plan."""

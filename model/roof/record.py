@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -9,6 +10,7 @@ import numpy as np
 
 from ..edge_kinds import EdgeKind
 from ..geometry.arrays import Array
+from ..tolerances import LEVEL
 
 Hand = Literal["left", "right"]
 
@@ -70,6 +72,11 @@ class Edge:
     hand: Hand | None
     dihedral: float
     slope: float
+
+    @property
+    def is_neck(self) -> bool:
+        """Whether it only parts a slope that is all but cut off there: its faces lie in one plane."""
+        return len(self.faces) == 2 and abs(self.dihedral - math.pi) < LEVEL
 
     @property
     def length(self) -> float:
