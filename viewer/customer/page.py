@@ -57,13 +57,13 @@ class ShownLook:
     Attributes:
         name: What the salesperson calls it; empty for the scene as it is.
         layout: The roof so.
-        still: JPEG picture of it.
+        still: JPEG picture of it; None for a color that may be tried where the roof is drawn.
         after: JPEG picture of it on the photograph; None without one.
     """
 
     name: str
     layout: Layout
-    still: bytes
+    still: bytes | None = None
     after: bytes | None = None
 
 
@@ -73,7 +73,7 @@ def customer_page_of(
     """Return the page as text.
 
     Args:
-        looks: The scene as it is, and in each of its looks.
+        looks: The scene as it is, in each of its looks, and in colors to try.
         before: JPEG of the photograph as it was; None without one.
         logo: Media type and bytes of the shop's logo; None without one.
 
@@ -130,7 +130,7 @@ def _data(looks: Sequence[ShownLook], say: Speaker) -> Values:
             roofs.append(_roof(stage_of(look.layout), say))
         told.append(
             {
-                "letter": letter(number),
+                "letter": letter(number) if look.still else "",
                 "name": name_of(look, say),
                 "roof": base,
                 "finish": finish_of(look.layout.scene, say),
@@ -177,23 +177,39 @@ def _head(layout: Layout, logo: tuple[str, bytes] | None, say: Speaker) -> str:
 
 
 def _looks(looks: Sequence[ShownLook], say: Speaker) -> str:
-    """Return a card with a picture for each look, and what is told of it."""
-    cards, abouts = [], []
+    """Return a card with a picture for each look, a swatch for each color to try, and what is told of each."""
+    cards, swatches, abouts = [], [], []
     for number, look in enumerate(looks):
         name = escape(name_of(look, say))
+        rows = "".join(_row(say(what), say(words)) for what, words in _about(look.layout))
+        if look.still is None:
+            color = f'<span class="cu-color" style="--color:{look.layout.scene.colors.panels}"></span>'
+            swatches.append(_card(number, f'{color}<span class="cu-name">{name}</span>', "cu-card cu-try"))
+            abouts.append(
+                f'<div class="cu-about cu-tried" data-look="{number}"><h3>{name}</h3><dl>{rows}</dl></div>'
+            )
+            continue
         image = f'<img alt="{name}" src="{_url("image/jpeg", look.still)}">'
         label = f'<span class="cu-letter">{letter(number)}</span><span class="cu-name">{name}</span>'
-        cards.append(
-            f'<li><button type="button" class="cu-card" data-look="{number}">{image}{label}</button></li>'
-        )
-        rows = "".join(_row(say(what), say(words)) for what, words in _about(look.layout))
+        cards.append(_card(number, image + label, "cu-card"))
         heading = f"<h3>{letter(number)}&ensp;{name}</h3>"
         abouts.append(f'<div class="cu-about" data-look="{number}">{heading}<dl>{rows}</dl></div>')
-    heading = escape(say("Choose a look") if len(looks) > 1 else say("The look"))
+    heading = escape(say("Choose a look") if len(cards) > 1 else say("The look"))
+    tries = ""
+    if swatches:
+        words = escape(say("Try another color"))
+        tries = (
+            f'<div class="cu-tries"><h3>{words}</h3><ul class="cu-swatches">{"".join(swatches)}</ul></div>'
+        )
     return (
-        f'<section class="cu-looks"><h2>{heading}</h2><ul class="cu-cards">{"".join(cards)}</ul>'
+        f'<section class="cu-looks"><h2>{heading}</h2><ul class="cu-cards">{"".join(cards)}</ul>{tries}'
         f"{''.join(abouts)}</section>"
     )
+
+
+def _card(number: int, inner: str, kinds: str) -> str:
+    """Return a button that chooses a look, as an item of a list."""
+    return f'<li><button type="button" class="{kinds}" data-look="{number}">{inner}</button></li>'
 
 
 def _about(layout: Layout) -> Iterator[tuple[Message, Message]]:

@@ -24,7 +24,9 @@ from ..display.stage import stage_of
 from ..photo.placed import before_and_after, place
 from ..render.picture import scenery
 from ..words.progress import Progress, nobody
+from ..words.speaker import speaker_of
 from .page import ShownLook, customer_page_of
+from .tries import tries_of
 
 Bytes = NDArray[np.uint8]
 
@@ -55,10 +57,14 @@ def shown_page(scene: Scene, folder: Path, progress: Progress = nobody) -> str:
     Raises:
         TrimwrightError: It cannot be laid out, or a file that it names cannot be used.
     """
-    looks = list(_looks(scene, build(scene), progress))
+    layout = build(scene)
+    looks = list(_looks(scene, layout, progress))
     before, afters = _on_photo([look.layout for look in looks], folder)
     if before is not None:
         looks = [replace(look, after=after) for look, after in zip(looks, afters, strict=True)]
+    if not scene.look:
+        tries = tries_of(scene, speaker_of(scene).alone())
+        looks += [ShownLook(one.name, layout_in(one, layout)) for one in tries]
     return customer_page_of(looks, before, _logo(scene, folder))
 
 

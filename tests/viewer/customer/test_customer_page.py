@@ -12,8 +12,11 @@ from zoo import SCENES, layout
 
 from tests.viewer.page.looking import PROBES
 from tests.viewer.page.readable import READABLE
-from trimwright.model.scene.read import read_scene
+from trimwright.model.scene.colors import PAINTS
+from trimwright.model.scene.read import read_scene, scene_from
 from trimwright.viewer.customer.shown import shown_page
+from trimwright.viewer.customer.tries import tries_of
+from trimwright.viewer.words.speaker import Speaker
 
 NO_WEBGL = "HTMLCanvasElement.prototype.getContext = () => null"
 
@@ -192,4 +195,65 @@ def test_without_script_all_of_it_is_read(chromium: Browser, page_file: Path) ->
     page.goto(page_file.as_uri())
     assert page.locator(".cu-about:visible").count() == 3
     assert page.locator(".cu-slide img:visible").count() == 4
+    context.close()
+
+
+CHART = """
+title = "Hut"
+[roof]
+form = "shed"
+length = "14'"
+width = "10'"
+pitch = "4/12"
+[colors]
+trim = "kelp"
+panels = "kelp"
+"""
+KELP = '[[shop.color]]\nname = "Kelp"\ncolor = "#3c4a35"\n'
+
+
+@pytest.mark.parametrize(
+    ("more", "tried"),
+    [
+        (KELP + '[[shop.color]]\nname = "Foam"\ncolor = "white"\ncoat = "gloss"\n', ["Foam"]),
+        (KELP, []),
+        ('[metal]\nkind = "copper"\n', ["copper, dulled", "copper, old"]),
+    ],
+    ids=["the shop's chart", "all of a chart is planned", "the ages of a bare metal"],
+)
+def test_a_scene_without_looks_lets_its_usual_colors_be_tried(more: str, tried: list[str]) -> None:
+    text = CHART if "Kelp" in more else CHART.partition("[colors]")[0]
+    assert [one.name for one in tries_of(scene_from(text + more), Speaker())] == tried
+
+
+def test_paints_of_our_own_are_tried_where_the_shop_has_no_chart() -> None:
+    scene = scene_from(CHART.partition("[colors]")[0] + '[colors]\ntrim = "rowan"\npanels = "rowan"\n')
+    assert [one.name for one in tries_of(scene, Speaker())] == [one for one in PAINTS if one != "rowan"]
+
+
+def test_a_color_is_tried_on_the_roof_and_read_beside_it(chromium: Browser, tmp_path: Path) -> None:
+    file = tmp_path / "page.html"
+    scene = scene_from(CHART + KELP + '[[shop.color]]\nname = "Foam"\ncolor = "#ece9df"\nreflectance = 68\n')
+    file.write_text(shown_page(scene, tmp_path), encoding="utf-8")
+    context = chromium.new_context(offline=True, reduced_motion="reduce")
+    page = opened(context, file)
+    assert (finish(page), page.locator(".cu-try:visible").count()) == ("3c4a35", 1)
+    page.click("text=Foam")
+    assert finish(page) == "ece9df"
+    assert page.inner_text(".cu-now") == "Foam"
+    assert "68 % of the sun" in page.inner_text(".cu-about.cu-on")
+    page.click("[aria-label='The next look']")
+    assert chosen(page) == ["As planned"]
+    context.close()
+
+
+def test_no_color_is_offered_where_it_could_not_be_seen(chromium: Browser, tmp_path: Path) -> None:
+    file = tmp_path / "page.html"
+    more = '[[shop.color]]\nname = "Foam"\ncolor = "#ece9df"\n'
+    file.write_text(shown_page(scene_from(CHART + KELP + more), tmp_path), encoding="utf-8")
+    context = chromium.new_context(offline=True)
+    context.add_init_script(NO_WEBGL)
+    page = opened(context, file)
+    assert page.locator(".cu-try:visible").count() == page.locator(".cu-step").count() == 0
+    assert page.locator(".cu-still").is_visible() and page.locator(".cu-about:visible").count() == 1
     context.close()

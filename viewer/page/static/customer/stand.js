@@ -49,6 +49,8 @@ export class Stand {
       this.places.remove();
       this.tools.firstChild.remove();
       this.main.classList.add("cu-flat");
+      this.data.looks = this.data.looks.filter((one) => one.letter); // the others have no picture to show
+      if (this.data.looks.length === 1) for (const one of this.el.querySelectorAll(".cu-step")) one.remove();
     }
   }
 
@@ -57,13 +59,14 @@ export class Stand {
     const { looks } = this.data, count = looks.length;
     this.number = ((number % count) + count) % count;
     const { letter, name } = looks[this.number];
-    for (const one of this.main.querySelectorAll("[data-look]")) one.classList.toggle("cu-on", Number(one.dataset.look) === this.number);
+    const pictured = letter ? this.number : 0; // a color to try has no pictures of its own
+    for (const one of this.main.querySelectorAll("[data-look]")) one.classList.toggle("cu-on", Number(one.dataset.look) === (one.matches(".cu-after") ? pictured : this.number));
     const cards = [...this.main.querySelectorAll(".cu-card")];
     for (const card of cards) card.setAttribute("aria-pressed", String(Number(card.dataset.look) === this.number));
-    this.still.src = cards[this.number].querySelector("img").src;
-    this.still.alt = name;
-    this.name.replaceChildren(make("span", { class: "cu-letter", text: letter }), make("span", { text: name }));
-    this.said.textContent = say("Look {letter}: {name}", { letter, name });
+    this.still.src = cards[pictured].querySelector("img").src;
+    this.still.alt = looks[pictured].name;
+    this.name.replaceChildren(...[letter && make("span", { class: "cu-letter", text: letter }), make("span", { text: name })].filter(Boolean));
+    this.said.textContent = letter ? say("Look {letter}: {name}", { letter, name }) : name;
     this.put();
   }
 
