@@ -60,11 +60,8 @@ def fit_pieces(roof: Roof, runs: Sequence[Run], scene: Scene, least: float) -> t
         SceneError: hand-placed pieces do not fit their run.
     """
     corners = find_corners(runs, roof)
-    lifted: dict[RunEnd, Lift] = {}
-    for corner in corners:
-        lifted |= lifts_at(corner, runs)
-    whole = {end: runs[end[0]].frame @ _straight(runs[end[0]], lift) for end, lift in lifted.items()}
-    ends = _fit_corners(corners, runs, whole, roof)
+    lifted = _lifts(corners, runs)
+    ends = _straight_ends(corners, lifted, runs, roof)
     for _ in range(TRIES):
         pieces = [_divided(run, ends[i, "low"], ends[i, "high"], scene, least) for i, run in enumerate(runs)]
         seats = _settle(corners, runs, pieces, lifted, ends)
@@ -88,6 +85,32 @@ def fit_pieces(roof: Roof, runs: Sequence[Run], scene: Scene, least: float) -> t
             names = {**neighbours[i, "low"], **neighbours[i, "high"]}
             result.append(_fit_one(run, pieces[i], k, seats[i][k], low, high, names))
     return tuple(result)
+
+
+def ends_of_whole(roof: Roof, runs: Sequence[Run]) -> dict[RunEnd, End]:
+    """Return the ends of runs that are one length each, set on the deck: how far they reach, and their miters.
+
+    Raises:
+        GeometryError: a corner that cannot be made; says which.
+    """
+    corners = find_corners(runs, roof)
+    return _straight_ends(corners, _lifts(corners, runs), runs, roof)
+
+
+def _lifts(corners: Sequence[Corner], runs: Sequence[Run]) -> dict[RunEnd, Lift]:
+    """Return what corners lay under each end of the runs."""
+    lifted: dict[RunEnd, Lift] = {}
+    for corner in corners:
+        lifted |= lifts_at(corner, runs)
+    return lifted
+
+
+def _straight_ends(
+    corners: Sequence[Corner], lifted: Mapping[RunEnd, Lift], runs: Sequence[Run], roof: Roof
+) -> dict[RunEnd, End]:
+    """Return the ends of runs that are one length each."""
+    whole = {end: runs[end[0]].frame @ _straight(runs[end[0]], lift) for end, lift in lifted.items()}
+    return _fit_corners(corners, runs, whole, roof)
 
 
 def _divided(run: Run, low: End, high: End, scene: Scene, least: float) -> tuple[Piece, ...]:

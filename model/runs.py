@@ -12,6 +12,7 @@ import numpy as np
 from .edge_kinds import KINDS, EdgeKind
 from .errors import GeometryError, Key, Problem, SceneError
 from .geometry.arrays import Array
+from .geometry.vectors import cross
 from .limits.record import Limits
 from .message import Listed, message
 from .metals import METALS
@@ -142,7 +143,7 @@ def frame_of(roof: Roof, edge: Edge) -> Array:
     if len(edge.faces) == 1:
         up = roof.faces[edge.faces[0]].normal
     else:
-        up = np.cross(out, edge.direction)
+        up = cross(out, edge.direction)
         up = up if up[2] > 0 else -up
     frame = np.eye(4)
     frame[:3] = np.column_stack([edge.direction, out, up, edge.start])
@@ -153,7 +154,7 @@ def frame_on(roof: Roof, edge: Edge, face: int) -> Array:
     """Return the ``(4, 4)`` frame of an edge on one of its faces: along it, out of the face in its plane, and up."""
     normal = roof.faces[face].normal
     away = edge.outward if edge.faces[0] == face else -edge.outward
-    out = np.cross(edge.direction, normal)
+    out = cross(edge.direction, normal)
     frame = np.eye(4)
     frame[:3] = np.column_stack([edge.direction, out if out @ away > 0 else -out, normal, edge.start])
     return frame
@@ -167,7 +168,7 @@ def directions_of(roof: Roof, edge: Edge) -> dict[str, float]:
     angles = {"deck": 0.0, "square": math.pi / 2, "plumb": math.atan2(-down @ up, down @ out)}
     if len(edge.faces) == 2:
         for name, face in zip(("deck", "far deck"), edge.faces, strict=True):
-            across = np.cross(roof.faces[face].normal, edge.direction)
+            across = cross(roof.faces[face].normal, edge.direction)
             across = across if across @ out > 0 else -across
             angles[name] = math.atan2(-across @ up, across @ out)
         middle = (angles["deck"] + angles["far deck"]) / 2

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..geometry.arrays import Array
+from ..geometry.vectors import cross
 from ..pieces import Piece
 from ..runs import Run
 from .end import At, End
@@ -195,7 +196,7 @@ def _shifts(
 
 def _width_along(run: Run, other: Run) -> float:
     """Return how far in along a run the leg that lies on the deck of another one at its end reaches, inches."""
-    across = np.linalg.norm(np.cross(run.edge.direction, other.edge.direction))
+    across = np.linalg.norm(cross(run.edge.direction, other.edge.direction))
     return _inboard(other) / float(across)
 
 

@@ -12,6 +12,7 @@ from __future__ import annotations
 import numpy as np
 
 from ..geometry.arrays import Array
+from ..geometry.vectors import cross
 from ..message import Place, message
 from ..sheet.cut import path
 from ..sheet.sheet import Cut
@@ -58,7 +59,7 @@ def _joint_plane(under: Stand, over: Stand) -> tuple[Array, Array]:
     _, facing = over.plane(strip)
     upward = over.corner - crossing
     upward -= facing * (upward @ facing)
-    normal = np.cross(facing, upward / np.linalg.norm(upward))
+    normal = cross(facing, upward / np.linalg.norm(upward))
     return crossing, np.asarray(normal if normal @ over.away < 0 else -normal)
 
 

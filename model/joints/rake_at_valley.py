@@ -15,6 +15,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from ..geometry.arrays import Array
+from ..geometry.vectors import cross
 from ..message import Place, message
 from ..sheet.cut import path
 from ..sheet.sheet import Cut
@@ -59,7 +60,7 @@ def _joint_plane(eave: Stand, rake: Stand) -> tuple[Array, Array]:
     _, facing = rake.plane(strip)
     upward = rake.corner - crossing
     upward -= facing * (upward @ facing)
-    normal = np.cross(facing, upward / np.linalg.norm(upward))
+    normal = cross(facing, upward / np.linalg.norm(upward))
     return crossing, np.asarray(normal if normal @ rake.away < 0 else -normal)
 
 

@@ -16,6 +16,7 @@ from itertools import pairwise
 import numpy as np
 
 from ..geometry.arrays import Array
+from ..geometry.vectors import cross
 from ..roof.build import is_bridged
 from ..roof.record import Edge, Roof
 from ..runs import Run
@@ -45,7 +46,7 @@ def crossing_above(cap: Stand, other: Edge, wing: Wing, roof: Roof) -> Array:
     height = height_of(cap)
     near = end_near(other, cap.corner)
     shared = roof.faces[wing.face].normal
-    if float(np.linalg.norm(np.cross(cap.run.edge.direction, other.direction))) < IN_LINE:
+    if float(np.linalg.norm(cross(cap.run.edge.direction, other.direction))) < IN_LINE:
         return np.asarray((cap.corner + near) / 2 + shared * height)
     far = [roof.faces[next(i for i in edge.faces if i != wing.face)].normal for edge in (cap.run.edge, other)]
     normals = np.array([shared, *far])
@@ -94,15 +95,13 @@ def top_way(valley: Run, face: int, roof: Roof) -> Array:
         vertex = edge.vertices[1 if at_start else 0]
         along.append((edge, edge.direction if at_start else -edge.direction))
     (first, way), (_, away) = along[0], along[-1]
-    into, turn = np.cross(valley.edge.direction, way), np.cross(way, away)
+    into, turn = cross(valley.edge.direction, way), cross(way, away)
     if len(along) == 1 or (first.kind != "valley" and into @ turn > 0):
         return way
     corner = valley.edge.end
     section = valley.section
     width = float(section.width / 2 - section.v[section.strip_of("left wing")])
-    aside, gain = (
-        float(np.linalg.norm(np.cross(way, valley.edge.direction))) for way in (near - corner, away)
-    )
+    aside, gain = (float(np.linalg.norm(cross(way, valley.edge.direction))) for way in (near - corner, away))
     return np.asarray(near + away * max(width - aside, 0.0) / max(gain, POINT) - corner)
 
 

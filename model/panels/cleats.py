@@ -17,6 +17,7 @@ import numpy as np
 
 from ..edge_kinds import KINDS
 from ..geometry.arrays import Array
+from ..geometry.vectors import cross
 from ..metals import METALS
 from ..profiles.section import Section, bend_legs
 from ..roof.record import Edge, Roof
@@ -164,7 +165,7 @@ def _beside_porch(near: Sequence[Edge]) -> tuple[Array, Array] | None:
 
 def _miter(section: Section, placement: Array, hip: Edge) -> Array:
     """Return where the plumb plane of a hip meets each strip: the cleats of two eaves meet there."""
-    return plane_cut(section, placement, hip.start, np.cross(hip.direction, [0.0, 0.0, 1.0]))
+    return plane_cut(section, placement, hip.start, cross(hip.direction, [0.0, 0.0, 1.0]))
 
 
 def _past(section: Section, placement: Array, hip: Edge, other: Edge) -> Array:

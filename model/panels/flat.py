@@ -12,6 +12,7 @@ import shapely
 
 from ..edge_kinds import KINDS
 from ..geometry.arrays import Array
+from ..geometry.vectors import cross
 from ..roof.record import Edge, Face, Roof
 from ..tolerances import POINT
 
@@ -115,7 +116,7 @@ def laid_flat(face: Face) -> Flat:
     """Return the face's own plane."""
     up = np.array([0.0, 0.0, 1.0]) - face.normal[2] * face.normal
     up /= np.linalg.norm(up)
-    return Flat(face.outline[0], np.array([np.cross(up, face.normal), up, face.normal]))
+    return Flat(face.outline[0], np.array([cross(up, face.normal), up, face.normal]))
 
 
 def borders_of(

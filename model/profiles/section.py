@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
@@ -133,9 +134,16 @@ class Section:
     @property
     def normals(self) -> Array:
         """``(n, 2)`` unit normals ``(out, up)`` of the strips, out of the painted side."""
-        along = np.diff(self.points, axis=0)
-        along /= np.linalg.norm(along, axis=1)[:, None]
-        return np.stack([-along[:, 1], along[:, 0]], axis=1)
+        return _normals(self)
+
+
+@lru_cache(256)
+def _normals(section: Section) -> Array:
+    along = np.diff(section.points, axis=0)
+    along /= np.linalg.norm(along, axis=1)[:, None]
+    normals = np.stack([-along[:, 1], along[:, 0]], axis=1)
+    normals.flags.writeable = False
+    return normals
 
 
 def bend_section(

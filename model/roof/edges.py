@@ -12,6 +12,7 @@ import numpy as np
 from ..edge_kinds import EdgeKind, rank
 from ..errors import GeometryError
 from ..geometry.arrays import Array
+from ..geometry.vectors import cross
 from ..message import Listed, message
 from ..tolerances import LEVEL, POINT
 from .corners import merge, split, straightened
@@ -109,7 +110,7 @@ def _outer_edge(vertices: Array, faces: tuple[Face, ...], index: int, a: int, b:
     """Return the edge of one face that its ring passes from vertex ``a`` to ``b``."""
     face = faces[index]
     along = unit(vertices[b] - vertices[a])
-    outward = np.cross(along, face.normal)
+    outward = cross(along, face.normal)
     hand: Hand | None = None
     level = abs(along[2]) <= math.sin(LEVEL)
     if along[2] < 0 and not level:
@@ -118,7 +119,7 @@ def _outer_edge(vertices: Array, faces: tuple[Face, ...], index: int, a: int, b:
         kind: EdgeKind = "eave" if outward[2] < 0 else "high"
     else:
         kind = "rake"
-        rightward = np.cross(UP, outward)
+        rightward = cross(UP, outward)
         hand = "left" if along @ rightward > 0 else "right"
     return Edge(
         name="",
@@ -173,7 +174,7 @@ def _shared_edge(
         start=vertices[a],
         end=vertices[b],
         vertices=(a, b),
-        outward=unit(np.cross(along, UP)),
+        outward=unit(cross(along, UP)),
         hand=None,
         dihedral=math.pi - sum(falls),
         slope=_rise(vertices[a], vertices[b]),
@@ -201,10 +202,10 @@ def falls_beside(along: Array, left: Array, right: Array) -> tuple[float, float]
     Source:
         *Radford's Cyclopedia of Construction* vol. 3 (backing of hips).
     """
-    outward = unit(np.cross(along, UP))
-    rise = np.cross(outward, along)
-    into_left = np.cross(left, along)
-    into_right = np.cross(along, right)
+    outward = unit(cross(along, UP))
+    rise = cross(outward, along)
+    into_left = cross(left, along)
+    into_right = cross(along, right)
     return (
         math.atan2(-into_left @ rise, -into_left @ outward),
         math.atan2(-into_right @ rise, into_right @ outward),

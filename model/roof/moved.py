@@ -10,6 +10,7 @@ import numpy as np
 import shapely
 
 from ..geometry.arrays import Array
+from ..geometry.vectors import cross
 from ..tolerances import LEVEL, POINT
 from .edges import UP, falls_beside, unit
 from .faces import face_over
@@ -51,10 +52,10 @@ def _edge(edge: Edge, faces: Sequence[Face], vertices: Array) -> Edge:
     along = unit(vertices[b] - vertices[a])
     turned = replace(edge, vertices=(a, b), faces=own, start=vertices[a], end=vertices[b], slope=slope)
     if len(own) == 1:
-        outward = np.cross(along, faces[own[0]].normal)
+        outward = cross(along, faces[own[0]].normal)
         return replace(turned, outward=outward if outward @ edge.outward > 0 else -outward)
     falls = falls_beside(along, faces[own[0]].normal, faces[own[1]].normal)
-    return replace(turned, outward=unit(np.cross(along, UP)), dihedral=math.pi - sum(falls))
+    return replace(turned, outward=unit(cross(along, UP)), dihedral=math.pi - sum(falls))
 
 
 def _wall(wall: Array, roof: Roof, faces: Sequence[Face], vertices: Array) -> Array:

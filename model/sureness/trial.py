@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 
 from ..drips import meet_drips
 from ..errors import GeometryError
-from ..fitting import Fitted, fit_pieces
+from ..fitting import ends_of_whole
 from ..geometry.arrays import Array
 from ..joints.end import At
 from ..limits.record import Limits
@@ -50,31 +49,17 @@ def tried(unknowns: Unknowns, off: Array, scene: Scene, limits: Limits) -> Trial
 
 
 def trial_of(roof: Roof, scene: Scene, limits: Limits) -> Trial:
-    """Return the trial of a roof. Where its runs are divided does not matter: pieces placed by hand are left out."""
-    free = scene.model_copy(update={"trim": _divided(scene.trim), "run": _divided(scene.run)})
-    runs, _ = lay_runs(roof, free, limits)
-    fitted = fit_pieces(roof, meet_drips(roof, runs, free), free, limits.number("short-end-piece"))
-    own = {run.name: [one for one in fitted if one.run.name == run.name] for run in runs}
-    return Trial(
-        {run.name: _reach(own[run.name]) for run in runs},
-        {
-            (one.run.name, end.at): _angle(end.miter)
-            for one in fitted
-            for end in one.ends.corners
-            if end.miter is not None
-        },
-    )
-
-
-def _divided(specs: Mapping[Any, Any]) -> dict[Any, Any]:
-    """Return what is asked of trim, without pieces placed by hand."""
-    return {key: spec and spec.model_copy(update={"pieces": None}) for key, spec in specs.items()}
-
-
-def _reach(pieces: Sequence[Fitted]) -> Array:
-    """Return ``(4,)``: where the metal begins and ends, and how deep the cuts at both ends go in."""
-    first, last = pieces[0], pieces[-1]
-    return np.array([first.piece.start, last.piece.end, first.ends.low.depth, last.ends.high.depth])
+    """Return the trial of a roof, its runs not yet divided: where they are changes no end by what a tape shows."""
+    runs, _ = lay_runs(roof, scene, limits)
+    runs = meet_drips(roof, runs, scene)
+    ends = ends_of_whole(roof, runs)
+    reach = {
+        run.name: np.array([low.reach[0], high.reach[1], low.depth, high.depth])
+        for i, run in enumerate(runs)
+        for low, high in ((ends[i, "low"], ends[i, "high"]),)
+    }
+    miters = {(runs[i].name, at): _angle(end.miter) for (i, at), end in ends.items() if end.miter is not None}
+    return Trial(reach, miters)
 
 
 def _angle(line: Array) -> float:
