@@ -11,9 +11,13 @@ from .fitting import Fitted
 from .limits.record import Limits
 from .panels.cleats import Cleat
 from .panels.closures import Closure
+from .panels.lay import stuff_of
+from .panels.lips import lip_of
 from .panels.record import Panel
+from .panels.sealed import Sealed, sealed_places
+from .panels.venting import Vent, vents_of
 from .roof.record import Roof
-from .runs import Run
+from .runs import Run, pan_height
 from .scene.schema import Scene
 from .screws import Screw
 from .setting_order import Setting
@@ -120,6 +124,19 @@ class Layout:
         from .sureness.sureness import sureness_of
 
         return sureness_of(self.scene, self.limits, self.roof, self.survey, self.parts)
+
+    @cached_property
+    def sealed(self) -> tuple[Sealed, ...]:
+        """Where sealant closes what the metal of panels and closures leaves open."""
+        scene = self.scene
+        stuff = stuff_of(scene, pan_height(self.roof, scene))
+        lips = {run.name: lip for run in self.runs if (lip := lip_of(run, scene)) is not None}
+        return sealed_places(self.closures, self.panels, self.runs, lips, stuff)
+
+    @cached_property
+    def vents(self) -> tuple[Vent, ...]:
+        """How much of each run with vented closures is free for air."""
+        return vents_of(self.closures, self.panels, self.runs)
 
     @cached_property
     def _runs(self) -> dict[str, Run]:

@@ -43,7 +43,8 @@ def build(scene: Scene, most: Amount = MOST) -> Layout:
     asked = asked_of(scene, limits)
     panels, closures = lay_panels(roof, scene, fitted, limits)
     cleats = (*lay_cleats(roof, runs, scene), *lay_valley_cleats(roof, fitted, scene))
-    screws = place_screws(fitted, seam_feet(panels), held_along(closures, runs), scene, asked)
+    soft = {closure.at for closure in closures if closure.foam}
+    screws = place_screws(fitted, seam_feet(panels), held_along(closures, runs), scene, asked, soft)
     of_piece: dict[str, list[Screw]] = defaultdict(list)
     for screw in screws:
         of_piece[screw.mark].append(screw)

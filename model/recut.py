@@ -213,6 +213,6 @@ def _uncut(bought: Bought, cut: set[str], kerf: float) -> Iterator[float]:
 
 def _more(now: Sequence[Lengths], before: Sequence[Lengths]) -> tuple[Lengths, ...]:
     """Return what there is now and was not before, size by size."""
-    had = {(one.width, one.length): one.count for one in before}
-    more = [replace(one, count=one.count - had.get((one.width, one.length), 0)) for one in now]
+    had = {(one.what, one.width, one.length): one.count for one in before}
+    more = [replace(one, count=one.count - had.get((one.what, one.width, one.length), 0)) for one in now]
     return tuple(one for one in more if one.count > 0)

@@ -94,7 +94,7 @@ def lay_runs(roof: Roof, scene: Scene, limits: Limits) -> tuple[tuple[Run, ...],
     Raises:
         SceneError: a profile is unknown or does not suit its edge, or a run is named that does not exist.
     """
-    problems = [*_unknown_runs(roof, scene), *_unknown_under(roof, scene)]
+    problems = [*_unknown_runs(roof, scene), *_unknown_under(roof, scene), *_idle_closures(roof, scene)]
     runs: list[Run] = []
     bare: list[str] = []
     count: dict[str, int] = {}
@@ -274,6 +274,21 @@ def _unknown_runs(roof: Roof, scene: Scene) -> list[Problem]:
     names = tuple(edge.name for edge in roof.edges)
     told = message("this roof has no such edge; it has: {names}", names=Listed(names, "comma"))
     return [Problem(told, ("run", name)) for name in scene.run if name not in names]
+
+
+def _idle_closures(roof: Roof, scene: Scene) -> Iterator[Problem]:
+    """Yield closures that are asked of trim that lies over no panels."""
+    kinds = {edge.name: edge.kind for edge in roof.edges}
+    asked = [(("trim", kind), kind, spec) for kind, spec in scene.trim.items()]
+    asked += [(("run", name), kinds[name], spec) for name, spec in scene.run.items() if name in kinds]
+    for place, kind, spec in asked:
+        over = kind in KINDS and "under" in (KINDS[kind].panels, KINDS[kind].lower)
+        if spec is not None and "closure" in spec.model_fields_set and not over:
+            told = message(
+                "trim of the kind {kind} lies over no panels and has no closures; leave this key out",
+                kind=kind,
+            )
+            yield Problem(told, (*place, "closure"))
 
 
 def _unknown_under(roof: Roof, scene: Scene) -> Iterator[Problem]:

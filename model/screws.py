@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
 from typing import Literal
 
@@ -73,6 +73,7 @@ def place_screws(
     held: Mapping[tuple[str, int], Band],
     scene: Scene,
     asked: Asked,
+    soft: Set[str] = frozenset(),
 ) -> tuple[Screw, ...]:
     """Return the screws of all pieces, piece by piece, row by row, from the low end.
 
@@ -83,6 +84,7 @@ def place_screws(
             of what lies on them hold nowhere else.
         scene: Which of them are placed by hand.
         asked: What is asked of the others.
+        soft: Names of the runs that stand on foam: their screws go through it and hold in the deck.
 
     Raises:
         SceneError: screws are placed by hand on a piece that does not exist, or beyond its end.
@@ -103,7 +105,9 @@ def place_screws(
             at = [low + mark for mark in sorted(by_hand)]
         else:
             at = _spread(row, *crossed[row], held.get((one.run.name, row.face)))
-        screws += _driven(one, row.strip, row.across, at, low, by_hand is not None, pans)
+        screws += _driven(
+            one, row.strip, row.across, at, low, by_hand is not None, one.run.name in soft, pans
+        )
     return tuple(screws)
 
 
@@ -208,13 +212,14 @@ def _driven(
     at: list[float],
     low: float,
     placed: bool,
+    soft: bool,
     pans: Sequence[Fitted],
 ) -> Iterator[Screw]:
     fold, normal = strip_fold(one.run.section, strip)
     turn = one.placement[:3, :3]
     facing = turn @ normal
     ending = KINDS[one.run.trim].ending(face_under(one.run, strip) != one.run.edge.faces[0])
-    holds: Literal["deck", "closure"] = "closure" if ending == "under" else "deck"
+    holds: Literal["deck", "closure"] = "closure" if ending == "under" and not soft else "deck"
     flat = np.array([(u, across, 1.0) for u in at]).reshape(-1, 3)
     points = flat @ (turn @ fold).T + one.placement[:3, 3] + facing * (one.run.section.thickness / 2)
     covered = np.zeros(len(points), dtype=bool)

@@ -14,6 +14,7 @@ from ..scene.schema import AcceptSpec, RulesSpec
 from . import (
     clip_travel,
     closure_gap,
+    closure_pins_panel,
     corner_without_joint,
     dead_valley,
     decimal_feet,
@@ -85,6 +86,7 @@ from . import (
     valley_lap_too_short,
     valley_without_drip,
     valley_without_rib,
+    vent_on_low_slope,
     wide_pilot,
     wrong_hand,
 )
@@ -177,6 +179,8 @@ RULES: tuple[Rule, ...] = (
     panel_end_open,
     closure_gap,
     screw_without_hold,
+    closure_pins_panel,
+    vent_on_low_slope,
     clip_travel,
     kick_inward,
     no_lip,

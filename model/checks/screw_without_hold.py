@@ -34,6 +34,8 @@ def find(facts: Facts) -> Iterator[Finding]:
     most = facts.layout.limits.number(RULE)
     under: dict[str, list[Closure]] = {}
     for closure in layout.closures:
+        if closure.sheet.section.leg("flange") is None:
+            continue
         under.setdefault(closure.at, []).append(closure)
     for name, spans in facts.spans.items():
         flanges = _flanges(under.get(name, []))

@@ -94,9 +94,9 @@ def _edges(prisms: Array) -> Array:
 
 
 def _sides(prisms: Array) -> Array:
-    """Return ``(n, 4, 3)`` axes square to the cut sides of prisms."""
-    rise = prisms[:, 4:].mean(axis=1) - prisms[:, :4].mean(axis=1)
-    return np.cross(_edges(prisms), rise[:, None])
+    """Return ``(n, 4, 3)`` axes square to the cut sides of prisms, which may lean."""
+    rise = prisms[:, 4:] - prisms[:, :4]
+    return np.cross(_edges(prisms), np.stack([rise[:, a] + rise[:, b] for a, b in _SIDES], axis=1))
 
 
 def _overlap(first: Array, second: Array, axes: Array) -> Array:

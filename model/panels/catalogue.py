@@ -1,4 +1,4 @@
-"""The catalogue of panel profiles: the project's own, and those that a scene brings along."""
+"""The catalogues of panel profiles and of closures: the project's own, and those that a scene brings along."""
 
 from __future__ import annotations
 
@@ -8,9 +8,9 @@ from functools import cache
 from importlib.resources import files
 from types import MappingProxyType
 
-from ..errors import Problem, SceneError
+from ..errors import Key, Problem, SceneError
 from ..message import Listed, message
-from ..scene.panels import PanelProfileSpec
+from ..scene.panels import ClosureSpec, PanelProfileSpec
 
 
 @cache
@@ -34,4 +34,31 @@ def panel_profile_called(name: str, own: Mapping[str, PanelProfileSpec]) -> Pane
             known=Listed(tuple(known), "comma"),
         )
         raise SceneError(Problem(told, ("panels", "profile")))
+    return known[name]
+
+
+@cache
+def closure_catalogue() -> Mapping[str, ClosureSpec]:
+    """Return the project's own kinds of closure by name."""
+    tables = tomllib.loads(files(__package__).joinpath("closures.toml").read_text(encoding="utf-8"))
+    return MappingProxyType({name: ClosureSpec.model_validate(table) for name, table in tables.items()})
+
+
+def closure_called(name: str, own: Mapping[str, ClosureSpec], key: Key) -> ClosureSpec:
+    """Return the kind of closure called ``name``; a scene's own wins over the catalogue's.
+
+    Args:
+        name: What it is called.
+        own: The scene's own.
+        key: Where the scene asks for it.
+
+    Raises:
+        SceneError: there is none.
+    """
+    known = {**closure_catalogue(), **own}
+    if name not in known:
+        told = message(
+            "there is no closure '{name}'; there are: {known}", name=name, known=Listed(tuple(known), "comma")
+        )
+        raise SceneError(Problem(told, key))
     return known[name]

@@ -1,8 +1,9 @@
 """Closures: strips between the seams that carry ridge, hip and high-side trim, and keep weather out under it.
 
 A closure is a Z of sheet metal: its foot on the pan, its web as high as the trim over it, its flange under the row of
-screws. It is cut square to the eave round the seams beside it, its web stepped where the fold along a seam's top leans
-over. It reaches into the turned-down end of the trim, and is mitered where two caps meet.
+screws; or a strip of foam as high. It is cut square to the eave round the seams beside it, its web stepped where the
+fold along a seam's top leans over. It reaches into the turned-down end of the trim, and is mitered where two caps meet.
+Where its two ends would meet in its foot or its flange, that is made narrower.
 
 Source: common practice, no source.
 """
@@ -11,33 +12,36 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from functools import lru_cache
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
 
 from ..fitting import Fitted
 from ..geometry.arrays import Array
-from ..metals import METALS
-from ..profiles.section import Section, bend_legs
+from ..profiles.section import Section
 from ..runs import Run
-from ..scene.trim import LegSpec
+from ..scene.panels import ClosureSpec
+from ..scene.schema import Scene
 from ..screw_lines import insets
-from ..sheet.cut import path, plane_cut
 from ..sheet.fold import strip_fold
 from ..sheet.sheet import Cut, Sheet
-from ..sheet.solid import Solid, thicken, thicken_alike
+from ..sheet.solid import Solid, thicken
 from ..tolerances import CLEARANCE, POINT
-from .caps import FLANGE_PAST, FOOT, WEB_BEHIND, hang_of
+from .caps import FLANGE_PAST, WEB_BEHIND, hang_of
+from .catalogue import closure_called
+from .closure_cuts import ClosureEnd
 from .closure_ends import Plane, end_planes
+from .closure_forms import LEAST_EDGE, closure_section, narrowed, shortest, strip_solid
 from .flat import Border, Flat
 from .record import Panel
-from .seam import TIGHT
 from .shape import Stuff
 
 LEAST = 1 / 2
 """A closure shorter than this is left out, inches: sealant fills the place."""
+
+LEAST_FOAM = 1 / 4
+"""The same of a strip of foam, which is cut with a knife."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -49,17 +53,23 @@ class Closure:
         at: Name of the run.
         panel: Name of the panel.
         face: Index of the face.
+        kind: What it is called.
+        foam: It is a strip of foam, which holds no screw.
+        open_share: How much of its web lets air through, a share of 1.
         line: ``(2, 3) float, inches, scene frame``: the foot of its web, from left to right.
         sheet: Its flat pattern and bends, back up: the side of the web that is seen is painted; ``u`` runs to
-            the right.
+            the right. A strip of foam is one upright leg as thick as the foam, as long as its longer side.
         placement: ``(4, 4)``: from ``(u, out, up)`` to the scene frame.
-        solid: The folded, thickened sheet in the scene frame.
+        solid: The folded, thickened sheet, or the block of foam, in the scene frame.
     """
 
     name: str
     at: str
     panel: str
     face: int
+    kind: str
+    foam: bool
+    open_share: float
     line: Array
     sheet: Sheet
     placement: Array
@@ -70,6 +80,17 @@ class Closure:
         """Length of its blank, inches."""
         low, high = self.sheet.extent
         return high - low
+
+    @property
+    def free_area(self) -> float:
+        """Area of the holes in its web, square inches."""
+        if not self.open_share:
+            return 0.0
+        section = self.sheet.section
+        web = section.strip_of("web")
+        left, right = self.sheet.extent
+        upright = shapely.box(left, section.v[web], right, section.v[web + 1])
+        return self.open_share * float(shapely.area(shapely.intersection(self.sheet.pattern, upright)))
 
 
 def held_along(
@@ -82,6 +103,9 @@ def held_along(
     lines = {run.name: (run.edge.start, run.edge.direction) for run in runs}
     sheets = {id(closure.sheet): closure.sheet for closure in closures}
     flanges = {key: _flange_ends(sheet) for key, sheet in sheets.items()}
+    widths: dict[str, float] = {}
+    for closure in closures:
+        widths[closure.at] = max(widths.get(closure.at, 0.0), closure.sheet.section.width)
     start, way = np.array([lines[closure.at] for closure in closures]).transpose(1, 0, 2)
     place = np.array([closure.placement for closure in closures])
     corners = np.array([flanges[id(closure.sheet)] for closure in closures])
@@ -91,15 +115,20 @@ def held_along(
     u[backward] = u[backward, ::-1]
     first, last = u[:, 0].max(axis=1), u[:, 1].min(axis=1)
     for closure, begin, end in zip(closures, first.tolist(), last.tolist(), strict=True):
+        if closure.sheet.section.width < widths[closure.at] - POINT:
+            continue  # no row of screws stands on a narrow flange
         low, high = ends.get((closure.at, closure.face), (np.inf, -np.inf))
         ends[closure.at, closure.face] = min(low, begin), max(high, end)
     return ends
 
 
 def _flange_ends(sheet: Sheet) -> Array:
-    """Return the corners of a closure's flange, ``(2, 2, 3) float, inches``, in ``(u, out, up)``: low and high end."""
+    """Return the corners of what holds a cap's screws, ``(2, 2, 3) float, inches``, in ``(u, out, up)``.
+
+    That is the flange of a Z, and a strip of foam as a whole: its low and its high end.
+    """
     section = sheet.section
-    strip = section.strip_of("flange")
+    strip = section.legs[-1].strip
     fold, _ = strip_fold(section, strip)
     lines = (section.v[strip], section.v[strip + 1])
     cuts = (sheet.low.line, sheet.high.line)
@@ -114,14 +143,20 @@ class _Stretch:
     Attributes:
         run: The run that they carry.
         border: The side of the face that it covers.
+        kind: What they are called.
+        spec: What they are.
         section: Of the closures: ``out`` down the slope from the web, ``up`` off the deck.
+        height: From the pan's top to what they carry, inches.
         back: How far the web stands inside the deck's edge, inches.
         ends: Planes that bound it at the left and at the right.
     """
 
     run: Run
     border: Border
+    kind: str
+    spec: ClosureSpec
     section: Section
+    height: float
     back: float
     ends: tuple[Sequence[Plane], Sequence[Plane]]
 
@@ -135,6 +170,7 @@ def lay_closures(
     webs: Mapping[str, float],
     rows: int,
     stuff: Stuff,
+    scene: Scene,
 ) -> Iterator[Closure]:
     """Yield the closures on one face, edge by edge, from left to right.
 
@@ -146,7 +182,11 @@ def lay_closures(
         fitted: The pieces of every run, by its name.
         webs: How far inside the deck's edge the webs of the closures under each run stand, inches.
         rows: How many rows of screws a wing gets.
-        stuff: What panels are made of; closures are made of the same.
+        stuff: What panels are made of; a Z is made of the same.
+        scene: Its own kinds of closure.
+
+    Raises:
+        SceneError: a run asks for closures that there are not.
     """
     for ring in rings:
         backs = [webs.get(border.edge.name) for border in ring]
@@ -161,31 +201,10 @@ def lay_closures(
                 ends.reverse()
             height = hang_of(run, index) - CLEARANCE - (stuff.pan + stuff.thickness)
             reach = WEB_BEHIND + FLANGE_PAST + insets(10.0, rows)[-1] - insets(10.0, rows)[0]
-            section = _z(stuff.metal, stuff.thickness, stuff.pan, round(height, 9), round(reach, 9))
-            stretch = _Stretch(run, border, section, back, (ends[0], ends[1]))
+            spec = closure_called(run.spec.closure, scene.closure, ("trim", run.trim, "closure"))
+            section = closure_section(spec, stuff, height, reach)
+            stretch = _Stretch(run, border, run.spec.closure, spec, section, height, back, (ends[0], ends[1]))
             yield from _along(stretch, flat, panels, stuff)
-
-
-@lru_cache(64)
-def _z(metal: str, thickness: float, pan: float, height: float, flange: float) -> Section:
-    """Return the section of a closure: its web at ``out`` 0, its foot on the pan, its flange down the slope."""
-    legs = (
-        LegSpec.model_construct(name="foot", width=FOOT, turn=None, direction="deck"),
-        LegSpec.model_construct(name="web", width=height, turn=-90.0, direction=None),
-        LegSpec.model_construct(name="flange", width=flange, turn=90.0, direction=None),
-    )
-    section = bend_legs("closure", legs, {"deck": 0.0}, METALS[metal], thickness, TIGHT * thickness)
-    web = section.strip_of("web")
-    shift = np.array([-section.points[web, 0], pan + 1.5 * thickness - section.points[0, 1]])
-    return Section(
-        section.profile,
-        thickness,
-        section.v,
-        section.points + shift,
-        section.legs,
-        section.bends,
-        section.nesting,
-    )
 
 
 def _along(stretch: _Stretch, flat: Flat, panels: Sequence[Panel], stuff: Stuff) -> Iterator[Closure]:
@@ -244,24 +263,22 @@ def _sides_of_ends(stretch: _Stretch, feet: Array, slant: float) -> list[tuple[b
 
 def _moved(closure: Closure, panels: Sequence[Panel], shifts: Array) -> list[Closure]:
     """Return a closure moved onto other panels, by ``(n, 3) float, inches``."""
-    placements = np.repeat(closure.placement[None], len(panels), axis=0)
-    placements[:, :3, 3] += shifts
-    lines = closure.line + shifts[:, None]
-    return [
-        Closure(
-            f"{closure.at}, {panel.name}",
-            closure.at,
-            panel.name,
-            closure.face,
-            line,
-            closure.sheet,
-            placement,
-            solid,
+    solid = closure.solid
+    moved = []
+    for panel, shift in zip(panels, shifts, strict=True):
+        placement = closure.placement.copy()
+        placement[:3, 3] += shift
+        moved.append(
+            replace(
+                closure,
+                name=f"{closure.at}, {panel.name}",
+                panel=panel.name,
+                line=closure.line + shift,
+                placement=placement,
+                solid=Solid(solid.vertices + shift, solid.faces, solid.side),
+            )
         )
-        for panel, line, placement, solid in zip(
-            panels, lines, placements, thicken_alike(closure.sheet, placements), strict=True
-        )
-    ]
+    return moved
 
 
 def _on_panel(
@@ -285,95 +302,78 @@ def _on_panel(
     spots = []
     for side, (edge, bound, planes) in enumerate(zip(panel.edges, bounds, stretch.ends, strict=True)):
         if edge in ("over", "under") or beyond[side]:
-            spots.append(_Spot.at_seam(flat, edge, bound, side, planes, stuff))
+            spots.append(ClosureEnd.at_seam(flat, edge, bound, side, planes, stuff))
         else:
-            spots.append(_Spot(side, planes, (), None))
+            spots.append(ClosureEnd(side, planes, (), None))
     xs = [spot.x_on(flat, base, along, stuff) for spot in spots]
-    middle = base + along * ((min(max(sum(xs) / 2, bounds[0]), bounds[1]) - base[0]) / along[0])
-    if xs[1] - xs[0] < LEAST * along[0] or not shapely.Polygon(ring).contains(shapely.Point(middle)):
+    least = LEAST_FOAM if stretch.spec.form == "strip" else LEAST
+    if xs[1] - xs[0] < least * along[0]:
         return None
     feet = np.array([base + along * ((x - base[0]) / along[0]) for x in xs])
+    if shapely.length(shapely.intersection(shapely.LineString(feet), shapely.Polygon(ring))) < least / 4:
+        return None
     placement = np.eye(4)
     placement[:3, :3] = np.column_stack([along @ flat.axes[:2], -border.normal @ flat.axes[:2], flat.axes[2]])
     placement[:3, 3] = flat.raised(feet[:1], 0.0)[0]
-    low, high = (spot.cut(stretch.section, placement, stuff) for spot in spots)
-    if high[:, 0].min() - low[:, 0].max() < LEAST / 4:
+    made = _made(stretch, spots, placement, stuff)
+    if made is None:
         return None
-    sheet = Sheet(stretch.section, Cut(low), Cut(high))
     return Closure(
         f"{stretch.run.name}, {panel.name}",
         stretch.run.name,
         panel.name,
         panel.face,
+        stretch.kind,
+        stretch.spec.form == "strip",
+        stretch.spec.open_share,
         flat.raised(feet, stuff.pan + stuff.thickness),
-        sheet,
+        made[0],
         placement,
-        thicken(sheet, placement),
+        made[1],
     )
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Spot:
-    """What one end of a closure comes up against.
+def _made(
+    stretch: _Stretch, spots: Sequence[ClosureEnd], placement: Array, stuff: Stuff
+) -> tuple[Sheet, Solid] | None:
+    """Return a closure between two ends, flat and in its place; None where there is no room for one."""
+    section = stretch.section
+    if stretch.spec.form == "strip":
+        return _strip(section, spots, placement, stuff)
+    low, high = (spot.cut(section, placement, stuff) for spot in spots)
+    if shortest(low, high) < LEAST / 4:
+        narrow = narrowed(section, stuff, stretch.height, low, high)
+        if narrow is None:
+            return None
+        low, high = (spot.cut(narrow, placement, stuff) for spot in spots)
+        section = narrow
+    sheet = Sheet(section, Cut(low), Cut(high))
+    return sheet, thicken(sheet, placement)
 
-    Attributes:
-        side: 0 for the left end, 1 for the right end.
-        end: The planes that bound the whole stretch there: the trim's end, or the miter with the next stretch.
-        stem: The plane of the upright leg beside it, if there is one.
-        fold: Above the foot of a fold that leans over it: the plane at which it ends there.
-    """
 
-    side: int
-    end: Sequence[Plane]
-    stem: Sequence[Plane]
-    fold: Plane | None
+def _strip(
+    section: Section, spots: Sequence[ClosureEnd], placement: Array, stuff: Stuff
+) -> tuple[Sheet, Solid] | None:
+    """Return a strip of foam between two ends, less deep where these meet in it; None where there is no room."""
 
-    @staticmethod
-    def at_seam(flat: Flat, edge: str, bound: float, side: int, end: Sequence[Plane], stuff: Stuff) -> _Spot:
-        """Return what the left (0) or the right (1) end comes up against at the edge of its panel."""
-        seam, inward = stuff.seam, 1.0 if side == 0 else -1.0
+    def cut(off: float) -> tuple[Array, Array]:
+        moved = replace(section, points=section.points + np.array([off, 0.0]))
+        low, high = (spot.cut(moved, placement, stuff) for spot in spots)
+        return low, high
 
-        def upright(off: float) -> Plane:
-            return flat.raised(np.array([[bound + inward * (off + CLEARANCE), 0.0]]), 0.0)[0], flat.axes[0]
-
-        if edge == "over":
-            return _Spot(side, end, (upright(seam.beyond),), None)
-        if edge == "under":
-            stem = upright(seam.insets[0] + stuff.thickness)
-            return _Spot(side, end, (stem,), upright(seam.reach))
-        return _Spot(side, end, (upright(0.0),), None)
-
-    def x_on(self, flat: Flat, base: Array, along: Array, stuff: Stuff) -> float:
-        """Return where the end meets a line on the pans, as ``x``."""
-        start = flat.raised(base[None], stuff.pan)[0]
-        way = along @ flat.axes[:2]
-        planes = (*self.end, *self.stem)
-        shares = [float(normal @ (point - start) / (normal @ way)) for point, normal in planes]
-        return float(base[0] + along[0] * (max(shares) if self.side == 0 else min(shares)))
-
-    def _inner(self, *cuts: Array) -> Array:
-        """Return of some cuts the one that leaves least of the closure, strip by strip."""
-        inner = np.max(cuts, axis=0) if self.side == 0 else np.min(cuts, axis=0)
-        return np.asarray(np.round(inner, 9), dtype=np.float64)
-
-    def cut(self, section: Section, placement: Array, stuff: Stuff) -> Array:
-        """Return the cut of one end, ``(k, 2) float, inches``."""
-        bound = self._inner(*(plane_cut(section, placement, *plane) for plane in self.end))
-        ends = self._inner(*(plane_cut(section, placement, *plane) for plane in self.stem), bound)
-        if self.fold is None:
-            return path(section, ends)
-        fold = plane_cut(section, placement, *self.fold)
-        leaning = self._inner(fold, bound)
-        web = section.strip_of("web")
-        height = stuff.pan + stuff.seam.fold_foot - CLEARANCE - section.points[web, 1]
-        upright = ends[web].copy()
-        ends[web, 1] = leaning[web, 1]
-        ends[web + 1 :] = leaning[web + 1 :]
-        v = round(float(section.v[web] + height), 9)
-        if height <= POINT:
-            ends[web] = leaning[web]
-            return path(section, ends)
-        share = (v - section.v[web]) / (section.v[web + 1] - section.v[web])
-        beside = self._inner(*(one[web, :1] + share * np.diff(one[web]) for one in (fold, bound)))
-        inside = [(round(float(upright[0] + share * (upright[1] - upright[0])), 9), v), (float(beside[0]), v)]
-        return path(section, ends, {web: inside})
+    half = section.thickness / 2
+    offs = [-half, half]
+    lengths = [shortest(*cut(off)) for off in offs]
+    near, far = int(lengths[1] < lengths[0]), int(lengths[1] >= lengths[0])
+    if lengths[near] < LEAST_EDGE:
+        if lengths[far] <= LEAST_EDGE:
+            return None
+        share = (lengths[far] - LEAST_EDGE) / (lengths[far] - lengths[near])
+        offs[near] = offs[far] + (offs[near] - offs[far]) * share
+    if offs[1] - offs[0] < LEAST_FOAM:
+        return None
+    middle = np.array([sum(offs) / 2, 0.0])
+    cuts = [cut(off) for off in offs]
+    section = replace(section, points=section.points + middle, thickness=offs[1] - offs[0])
+    low, high = (pick(cuts[0][k], cuts[1][k]) for k, pick in enumerate((np.minimum, np.maximum)))
+    return Sheet(section, Cut(low), Cut(high)), strip_solid(section, cuts, placement)

@@ -95,7 +95,7 @@ def lay_panels(
         laid[index] = (flat, seams)
         own = maker.panels(index, face, flat, cut_columns(area, seams, borders))
         panels += own
-        closures += lay_closures(index, flat, rings, own, pieces, webs, rows, stuff)
+        closures += lay_closures(index, flat, rings, own, pieces, webs, rows, stuff, scene)
     return tuple(panels), tuple(closures)
 
 

@@ -39,7 +39,7 @@ from .house import HouseSpec, OpeningSpec, Side
 from .look import LookSpec
 from .outline import OutlineSpec, SideSpec
 from .overhangs import Overhangs
-from .panels import PanelProfileSpec
+from .panels import ClosureSpec, PanelProfileSpec
 from .photo import PhotoPoint, PhotoSpec
 from .roof import GableSpec, HipSpec, RoofSpec, ShedSpec
 from .rules import AcceptSpec, LimitSpec, RulesSpec
@@ -60,6 +60,7 @@ __all__ = [
     "AcceptSpec",
     "BuySpec",
     "ChartColor",
+    "ClosureSpec",
     "Colors",
     "GableSpec",
     "HipSpec",
@@ -236,6 +237,7 @@ class Scene(Spec):
         shop: Who offers the roof.
         photo: A photograph of the house to show the roof on.
         panel_profile: Panel profiles of the scene's own, by name.
+        closure: Kinds of closure of the scene's own, by name.
         cut: Marks of the pieces that are already cut; `trimwright changes` says what they are still good for.
         wind: Side that the prevailing wind comes from.
         street: Side that people see the house from; None when it does not matter.
@@ -266,6 +268,7 @@ class Scene(Spec):
     panel_profile: Annotated[dict[Text, PanelProfileSpec], Field(max_length=100)] = Field(
         default_factory=dict
     )
+    closure: Annotated[dict[Text, ClosureSpec], Field(max_length=100)] = Field(default_factory=dict)
     cut: Annotated[tuple[Text, ...], Field(max_length=2000)] = ()
     wind: Side = "left"
     street: Side | None = None

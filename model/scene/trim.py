@@ -58,6 +58,7 @@ class TrimSpec(Spec):
         pieces: Lengths given by hand, from the low end; None to lay them out.
         fixed: It is fastened so that it cannot move.
         sealed: Its laps are set in sealant.
+        closure: Name of the closures that it stands on between the panels' seams, where it lies over panels.
     """
 
     profile: Text
@@ -69,6 +70,7 @@ class TrimSpec(Spec):
     pieces: Pieces | None = None
     fixed: StrictBool = False
     sealed: StrictBool = True
+    closure: Text = "Z"
 
 
 class TrimOverride(Spec):
@@ -83,6 +85,7 @@ class TrimOverride(Spec):
     pieces: Pieces | None = None
     fixed: StrictBool | None = None
     sealed: StrictBool | None = None
+    closure: Text | None = None
 
 
 def _bare(value: object) -> object:

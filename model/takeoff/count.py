@@ -21,7 +21,7 @@ from .facts import CLOSURE_BEADS, CORNER_BEADS, DENSITIES, FACTS, HEM_CLEATS, LA
 from .plan import Demand, Plan, Stock
 from .record import Coil, Lengths, Sealant, Supply, Takeoff, Trim
 
-COILED = ("panel", "closure", "cleat")
+COILED = ("panel", "closure", "perforated closure", "cleat")
 """What comes out of coils, in the order in which it is listed."""
 
 ALIKE = math.radians(1.0)
@@ -58,7 +58,6 @@ def take_off(
     """
     buy = buy or layout.scene.buy
     _check_profiles(layout, buy)
-    closures = [closure.length for closure in layout.closures]
     on_pans = _pan_cleats(layout)
     fastened = [len(cleat.screws) for cleat in layout.cleats]
     rivets = sum(
@@ -67,7 +66,7 @@ def take_off(
     return Takeoff(
         trim=_trim(layout, buy, seconds_left, spare),
         panels=_counted(("panel", panel.width, panel.length) for panel in layout.panels),
-        closures=_counted(("closure", 0.0, length) for length in closures),
+        closures=_counted((closure.kind, 0.0, closure.length) for closure in layout.closures),
         coils=tuple(_coils(layout)),
         screws=Supply(
             message("{metal} screws", metal=METAL_WORDS[layout.scene.screws.kind]), len(layout.screws)
@@ -76,7 +75,7 @@ def take_off(
         pan_cleats=Supply(message("cleats for the hems of valleys"), on_pans),
         cleat_screws=Supply(message("screws for continuous cleats"), sum(fastened) - rivets),
         rivets=Supply(message("rivets for the cleats of valleys"), rivets),
-        sealant=_sealant(layout.parts, sum(closures)),
+        sealant=_sealant(layout),
         facts=(*FACTS, *([HEM_CLEATS] if on_pans else []), DENSITIES[layout.scene.metal.kind]),
     )
 
@@ -230,9 +229,12 @@ def _coils(layout: Layout) -> Iterator[Coil]:
     taken: defaultdict[tuple[str, float], float] = defaultdict(float)
     for panel in layout.panels:
         taken["panel", max(_up(panel.width), whole)] += panel.length
-    for what, made in (("closure", layout.closures), ("cleat", layout.cleats)):
-        for one in made:
-            taken[what, _up(one.sheet.section.width)] += one.length
+    for closure in layout.closures:
+        if not closure.foam:
+            what = "perforated closure" if closure.open_share else "closure"
+            taken[what, _up(closure.sheet.section.width)] += closure.length
+    for cleat in layout.cleats:
+        taken["cleat", _up(cleat.sheet.section.width)] += cleat.length
     for (what, width), length in sorted(taken.items(), key=lambda one: (COILED.index(one[0][0]), -one[0][1])):
         weight = length * width * metal.thickness * METALS[metal.kind].density
         yield Coil(what, width, length, weight)
@@ -250,10 +252,14 @@ def _up(length: float) -> float:
     return math.ceil((length - POINT) * 16) / 16
 
 
-def _sealant(parts: Sequence[Part], closures: float) -> Sealant:
-    """Return the beads of a layout: across every sealed lap and corner, on the piece that lies over."""
+def _sealant(layout: Layout) -> Sealant:
+    """Return the beads of a layout; across sealed laps and corners they lie on the piece that lies over."""
+    parts, closures = layout.parts, sum(closure.length for closure in layout.closures)
     laps = [p.run.section.width for p in parts for end in p.ends.laps if end.lies == "over" and end.sealed]
     corners = [p.run.section.width for p in parts for end in p.ends.corners if end.lies == "over"]
     return Sealant(
-        sum(laps) * LAP_BEADS.value, sum(corners) * CORNER_BEADS.value, closures * CLOSURE_BEADS.value
+        sum(laps) * LAP_BEADS.value,
+        sum(corners) * CORNER_BEADS.value,
+        closures * CLOSURE_BEADS.value,
+        sum(one.bead for one in layout.sealed),
     )

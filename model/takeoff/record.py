@@ -64,7 +64,7 @@ class Lengths:
     """So many of one length.
 
     Attributes:
-        what: ``panel`` or ``closure``.
+        what: ``panel``, or what a closure is called.
         width: Inches, up to the next 1/16; 0 for what has none.
         length: Inches, up to the next 1/16.
         count: How many.
@@ -81,7 +81,7 @@ class Coil:
     """Metal by the foot, in one width: what panels are formed from, or closures and cleats.
 
     Attributes:
-        what: ``panel``, ``closure`` or ``cleat``.
+        what: ``panel``, ``closure``, ``perforated closure`` or ``cleat``.
         width: Of the coil, inches.
         length: Of all that comes out of it, inches. What is ripped takes as much of it as what is whole.
         weight: Of that length of the coil, pounds.
@@ -119,16 +119,18 @@ class Sealant:
         laps: Length of beads across laps, inches.
         corners: Across corners.
         closures: Along closures.
+        seams: Round seams under caps, at the ends of closures, and in the feet of seams.
     """
 
     laps: float
     corners: float
     closures: float
+    seams: float
 
     @property
     def bead(self) -> float:
         """All of it, inches."""
-        return self.laps + self.corners + self.closures
+        return self.laps + self.corners + self.closures + self.seams
 
     @property
     def tubes(self) -> int:
@@ -154,7 +156,7 @@ class Takeoff:
         pan_cleats: For the hems of valleys.
         cleat_screws: For the continuous cleats that panels hook.
         rivets: For those on a valley's pan.
-        sealant: For laps, corners and closures.
+        sealant: For laps, corners, closures and seams.
         facts: What was counted with, beside the layout itself.
     """
 

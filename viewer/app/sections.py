@@ -9,6 +9,7 @@ from trimwright.model.edge_kinds import KINDS, EdgeKind
 from trimwright.model.limits.load import rule_sets
 from trimwright.model.message import Length, Message, message
 from trimwright.model.metals import METAL_WORDS
+from trimwright.model.panels.catalogue import closure_catalogue
 from trimwright.model.profiles.catalogue import catalogue
 from trimwright.model.roof.build import kinds_of_edge
 from trimwright.model.scene.schema import FastenerMetal, MetalKind
@@ -366,6 +367,8 @@ def _trim(table: tuple[str, str], kind: EdgeKind, own: Sequence[str], one_run: b
     yield Field((*table, "face"), message("Width of the face"), hint=message("as the profile has it"))
     yield Field((*table, "sealed"), message("Laps set in sealant"), "check")
     yield Field((*table, "fixed"), message("Fastened so that it cannot move"), "check")
+    if "under" in (KINDS[kind].panels, KINDS[kind].lower):
+        yield Field((*table, "closure"), message("Closures"), "choice", _plain(list(closure_catalogue())))
     if one_run:
         yield Field(
             (*table, "pieces"),

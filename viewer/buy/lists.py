@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
 from trimwright.model.layout import Layout
 from trimwright.model.message import Fine, Length, Message, counted, message
@@ -15,6 +15,7 @@ from ..report.words import KILOGRAM, amount
 from ..words.names import SEAMS
 from ..words.speaker import Speaker
 from .cleats import cleat_list
+from .closing import closure_list, sealed_list, vent_list
 from .panel_schedule import panel_schedule
 from .record import Cell, Kind, List, ListField
 
@@ -29,7 +30,9 @@ def lists_of(layout: Layout, takeoff: Takeoff) -> tuple[List, ...]:
         _cutting(takeoff),
         _panels(layout, takeoff),
         panel_schedule(layout),
-        _closures(layout, takeoff),
+        closure_list(layout, takeoff),
+        sealed_list(layout),
+        vent_list(layout),
         cleat_list(layout),
         _coils(takeoff),
         _small_parts(takeoff, layout.scene.tape),
@@ -210,27 +213,12 @@ def _panels(layout: Layout, takeoff: Takeoff) -> List:
     return List("panels", message("panels"), fields, rows, (note,))
 
 
-FORMED: Mapping[str, Message] = {
-    "before cutting": message(
-        "Closures come formed: they are cut to length and round the seams on the formed piece."
-    ),
-    "after cutting": message("Closures are cut flat, to length and round the seams, and formed afterwards."),
+COILED = {
+    "panel": message("panels"),
+    "closure": message("closures"),
+    "perforated closure": message("closures of perforated sheet"),
+    "cleat": message("continuous cleats"),
 }
-"""What is done to a closure before its bends and what after."""
-
-
-def _closures(layout: Layout, takeoff: Takeoff) -> List:
-    rows = tuple((closure.count, closure.length) for closure in takeoff.closures)
-    return List(
-        "closures",
-        message("closures"),
-        (ListField(message("Closures"), "count"), ListField(message("Length"), "length")),
-        rows,
-        (FORMED[layout.scene.shop.forming],),
-    )
-
-
-COILED = {"panel": message("panels"), "closure": message("closures"), "cleat": message("continuous cleats")}
 """What comes out of coils, in words."""
 
 

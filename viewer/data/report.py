@@ -22,7 +22,9 @@ from trimwright.model.limits.record import Limit
 from trimwright.model.panels.cleats import Cleat
 from trimwright.model.panels.closures import Closure
 from trimwright.model.panels.record import Panel
+from trimwright.model.panels.sealed import Sealed
 from trimwright.model.panels.steps import panel_steps
+from trimwright.model.panels.venting import Vent
 from trimwright.model.roof.record import Edge, Face, Roof
 from trimwright.model.runs import Run
 from trimwright.model.steps import Step
@@ -70,6 +72,8 @@ def report_of(layout: Layout, findings: Sequence[Finding], takeoff: Takeoff | No
             "panels": [_panel(panel, layout.roof, say) for panel in layout.panels],
             "closures": [_closure(closure) for closure in layout.closures],
             "cleats": [_cleat(cleat) for cleat in layout.cleats],
+            "sealed": [_sealed(one, layout.roof) for one in layout.sealed],
+            "vents": [_vent(vent) for vent in layout.vents],
             "order": [{"name": setting.name, "over": setting.over} for setting in layout.order],
             "takeoff": stock_of(takeoff),
             "rules": _rules(layout, findings, say),
@@ -94,7 +98,9 @@ def _closure(closure: Closure) -> Values:
     return {
         "name": closure.name,
         "at": closure.at,
+        "kind": closure.kind,
         "length": closure.length,
+        "free_area": closure.free_area,
         "flat": flat_of_sheet(closure.sheet),
     }
 
@@ -106,6 +112,29 @@ def _cleat(cleat: Cleat) -> Values:
         "length": cleat.length,
         "screws": cleat.screws,
         "flat": flat_of_sheet(cleat.sheet),
+    }
+
+
+def _sealed(one: Sealed, roof: Roof) -> Values:
+    return {
+        "place": one.place,
+        "at": one.at,
+        "face": roof.faces[one.face].name,
+        "from": one.along[0],
+        "to": one.along[1],
+        "bead": one.bead,
+    }
+
+
+def _vent(vent: Vent) -> Values:
+    return {
+        "at": vent.at,
+        "kind": vent.kind,
+        "length": vent.length,
+        "holes": vent.holes,
+        "over_ends": vent.over_ends,
+        "free": vent.free,
+        "per_foot": vent.per_foot,
     }
 
 

@@ -13,7 +13,7 @@ from trimwright.model.scene.house import HouseSpec, OpeningSpec
 from trimwright.model.scene.look import LookSpec
 from trimwright.model.scene.outline import OutlineSpec, PorchSpec, SideSpec
 from trimwright.model.scene.overhangs import Overhangs
-from trimwright.model.scene.panels import PanelProfileSpec
+from trimwright.model.scene.panels import ClosureSpec, PanelProfileSpec
 from trimwright.model.scene.photo import PhotoPoint, PhotoSpec
 from trimwright.model.scene.roof import CrossGableSpec, GableSpec, HipSpec, ShedSpec, WingSpec
 from trimwright.model.scene.rules import AcceptSpec, LimitSpec, RulesSpec
@@ -128,7 +128,7 @@ TABLES = (
     Table(
         ", ".join(f"[trim.{kind}]" for kind in KINDS),
         (TrimSpec,),
-        ("trim", "rake"),
+        ("trim", "*"),
         note="All profiles of the catalogue are drawn in [profiles](profiles.md).",
     ),
     Table(
@@ -183,6 +183,13 @@ TABLES = (
         ("panel_profile", "low lock"),
         note="A panel profile of the scene's own, to be named by `panels.profile`. The catalogue has `double lock`, "
         "`single lock`, `snap lock` and `screwed rib`.",
+    ),
+    Table(
+        '[closure."deep foam"]',
+        (ClosureSpec,),
+        ("closure", "*"),
+        note="A kind of closure of the scene's own, to be named by `closure` under `[trim.ridge]` and the like. The "
+        "catalogue has `Z`, `vented Z` and `foam`.",
     ),
     Table(
         "[[look]]",

@@ -81,8 +81,8 @@ def test_the_boat_shed_by_hand(boat_shed: Layout) -> None:
 def test_a_tube_goes_as_far_as_its_volume() -> None:
     # 10.1 fl oz of 1.8047 in³ in a bead 1/4 in across: 31 ft.
     assert pytest.approx(10.1 * 1.8046875 / 0.0490874, rel=1e-5) == TUBE_BEAD
-    assert Sealant(TUBE_BEAD / 1.1, 0, 0).tubes == 1
-    assert Sealant(TUBE_BEAD / 1.1, 1, 0).tubes == 2
+    assert Sealant(TUBE_BEAD / 1.1, 0, 0, 0).tubes == 1
+    assert Sealant(TUBE_BEAD / 1.1, 1, 0, 0).tubes == 2
     assert (with_spare(0), with_spare(10), with_spare(11)) == (0, 11, 13)
 
 
