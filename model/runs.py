@@ -20,7 +20,7 @@ from .profiles.catalogue import profile_called
 from .profiles.section import Section, bend_section
 from .roof.build import takes_trim
 from .roof.record import Edge, Roof
-from .scene.schema import ProfileSpec, Scene, TrimSpec
+from .scene.schema import ProfileSpec, Scene, TrimOverride, TrimSpec
 from .tolerances import CLEARANCE
 
 PAN = 1 / 8
@@ -279,7 +279,9 @@ def _unknown_runs(roof: Roof, scene: Scene) -> list[Problem]:
 def _idle_closures(roof: Roof, scene: Scene) -> Iterator[Problem]:
     """Yield closures that are asked of trim that lies over no panels."""
     kinds = {edge.name: edge.kind for edge in roof.edges}
-    asked = [(("trim", kind), kind, spec) for kind, spec in scene.trim.items()]
+    asked: list[tuple[Key, EdgeKind, TrimSpec | TrimOverride | None]] = [
+        (("trim", kind), kind, spec) for kind, spec in scene.trim.items()
+    ]
     asked += [(("run", name), kinds[name], spec) for name, spec in scene.run.items() if name in kinds]
     for place, kind, spec in asked:
         over = kind in KINDS and "under" in (KINDS[kind].panels, KINDS[kind].lower)
