@@ -34,5 +34,5 @@ def acts(workspace: Workspace, *whats: dict[str, Any]) -> None:
     run(*[lambda what=what: workspace.act(what) for what in whats])
 
 
-def change(path: list[str], value: str, **more: str) -> dict[str, Any]:
+def change(path: list[Any], value: str, **more: str) -> dict[str, Any]:
     return {"do": "change", "path": path, "value": value, **more}

@@ -123,8 +123,15 @@ def blank_of(field: Field, layout: Layout) -> str:
         run = next((run for run in layout.runs if run.name == path[1]), None)
         at, path = (run.spec, path[2:]) if run else (None, ())
     for part in path:
-        at = getattr(at, part, None) if isinstance(part, str) else None
+        at = _inside(at, part)
     return _said(at, field, show)
+
+
+def _inside(at: Any, part: str | int) -> Any:
+    """Return what a scene has under a name or, in a list, at a place; None where it has nothing there."""
+    if isinstance(part, int):
+        return at[part] if isinstance(at, tuple) and part < len(at) else None
+    return getattr(at, part, None)
 
 
 def _usual_of_side(field: Field, layout: Layout) -> str:

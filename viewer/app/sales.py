@@ -25,6 +25,7 @@ from trimwright.model.scene.schema import Scene
 
 from ..customer.shown import shown_page
 from ..offer.as_json import numbers_of
+from ..offer.blank_list import blank_list
 from ..offer.choice import choices_of
 from ..offer.price_list import read_price_list
 from ..offer.writing import list_for, offer_pdf
@@ -70,6 +71,15 @@ async def _offer_pdf(workspace: Workspace, _: Request) -> Response:
         return offer_pdf(tuple(choices_of(scene, list_for(scene, folder))), folder, date.today().isoformat())
 
     return await _file(workspace, pdf, "application/pdf", f"{workspace.name}-offer.pdf")
+
+
+async def _price_list(workspace: Workspace, _: Request) -> Response:
+    """Return a price list to fill in: a row for all that this roof takes, in each of its looks."""
+
+    def rows() -> bytes:
+        return blank_list(choices_of(_scene(workspace), None)).encode("utf-8-sig")
+
+    return await _file(workspace, rows, "text/csv", f"{workspace.name}-prices.csv")
 
 
 async def _customer(workspace: Workspace, _: Request) -> Response:
@@ -269,6 +279,7 @@ def _jpeg(pixels: NDArray[np.uint8]) -> bytes:
 SALES: tuple[tuple[str, SalesAnswer, list[str]], ...] = (
     ("offer", _offer, ["GET"]),
     ("offer.pdf", _offer_pdf, ["GET"]),
+    ("price-list.csv", _price_list, ["GET"]),
     ("customer", _customer, ["GET"]),
     ("photo", _photo, ["GET"]),
     ("photo", _take_photo, ["PUT"]),

@@ -22,6 +22,7 @@ from ..words.names import FIRST_SEAMS, FIXED, LAID_FROM, LOCKS
 from ..words.speaker import is_metric
 from .choices import COATS, FORMING, GUTTERS, OBJECTIVES, OPENINGS, SEAMS, SIDINGS, TAPES, UNITS
 from .fields import Field, FormSection, Kind, Name
+from .opening_edits import opening_sections
 from .outline_fields import CROSS_GABLE_EAVES, outline_sections, porch_sections
 from .scene_text import value_at
 from .taped_fields import taped_sections
@@ -104,6 +105,7 @@ def sections(
         FormSection("limits", message("Limits of your own"), tuple(_limits(set_name, changed))),
         FormSection("buy", message("Buying"), _BUY),
         FormSection("house", message("House and sun, in pictures"), _HOUSE),
+        *opening_sections(tables, _choices(SIDES)),
         FormSection("shop", message("Your shop"), _SHOP),
         FormSection("photo", message("The house in a photograph"), _PHOTO),
         FormSection("scene", message("Units, language, wind and north"), _SCENE),

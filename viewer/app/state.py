@@ -106,7 +106,8 @@ def away_told(text: str, path: Place, value: Any, away: Sequence[Place], say: Sp
         label = metal.label(metal.thickness)
         thick: Message | Fine = message("{label}", label=label) if label else Fine(metal.thickness)
         return say(
-            "{metal} in its usual thickness, {thickness}. Set aside, to come back with the metal before: {names}.",
+            "The metal is {metal} now, in its usual thickness, {thickness}. "
+            "Set aside, to come back with the metal before: {names}.",
             metal=METAL_WORDS[metal.kind],
             thickness=thick,
             names=put,

@@ -25,6 +25,7 @@ from .folder import Folder, FolderError, scene_name
 from .form import sections_of
 from .history import History
 from .in_turn import InTurn
+from .opening_edits import with_opening
 from .outline_edits import with_outline_edit
 from .results import DrawnRoof, Result, drawn_anyway, remedied, remedies_of, result_of, tried
 from .scene_text import require_toml, value_at, with_changes, with_value
@@ -142,6 +143,7 @@ class Workspace:
             "ready": lambda _: self._greet(),
             "change": self._change,
             "outline": self._change_outline,
+            "opening": lambda asked: self._put(with_opening(self.text, asked)),
             "undo": lambda _: self._step(self.history.undone()),
             "redo": lambda _: self._step(self.history.redone()),
             "open": lambda asked: self.begin(

@@ -32,7 +32,6 @@ BY_TEXT = {
     "shop.terms",
     "photo.point",
     "photo.sun",
-    "house.opening",
     "street",
     "cut",
     *(f"trim.{kind}.{key}" for kind in KINDS for key in ("pieces", "over")),
@@ -92,6 +91,9 @@ outline = [["0", "0"], ["48'", "0"], ["48'", "36'"], ["0", "36'"]]
 holes = [[["18'", "12'"], ["18'", "24'"], ["30'", "24'"], ["30'", "12'"]]]
 porch = [{ side = 1, from = "10'", to = "20'", depth = "6'" }]
 pitch = "6/12"
+[[house.opening]]
+wall = "front"
+at = "8'"
 """
 
 
@@ -139,7 +141,7 @@ def test_what_holds_where_a_field_is_empty_can_be_written_there(name: str) -> No
         changed = scene_from(with_value(text, one.path, written(one, state["blank"])))
         at, old = changed, layout(name).scene
         for step in one.path:
-            at, old = getattr(at, step), getattr(old, step)
+            at, old = (one[step] if isinstance(step, int) else getattr(one, step) for one in (at, old))
         if isinstance(old, float):
             assert at == pytest.approx(old, abs=1 / 32), one.path
         elif old is not None:

@@ -38,16 +38,17 @@ def looking(request: pytest.FixtureRequest, chromium: Browser, server: Server) -
     context.close()
 
 
-def open_from_file(looking: Looking, name: str) -> None:
-    looking.page.click(".tw-file-button")
-    looking.page.click(f".tw-file .tw-chip:has-text('{name}')")
+def sell(looking: Looking, name: str) -> None:
+    """Go to a part of the sale by its sheet."""
+    looking.page.locator(".tw-dock [data-sheet=sell]").click()
+    looking.page.click(f'.tw-ways .tw-row:has-text("{name}")')
 
 
 def test_a_photograph_is_taken_tapped_and_shown_before_and_after(looking: Looking, tmp_path: Path) -> None:
     shot = from_the_front_left("sail-loft")
     Image.effect_noise(SIZE, 30).convert("RGB").save(tmp_path / "Müller's house.jpg")
     page = looking.page
-    open_from_file(looking, "photograph")
+    sell(looking, "photograph")
     page.set_input_files(".tw-photo-sheet input[type=file]", tmp_path / "Müller's house.jpg")
     page.click("button:has-text('Tap corners')")
     image = page.locator(".tw-tap-paper img")
@@ -70,7 +71,7 @@ def test_a_photograph_is_taken_tapped_and_shown_before_and_after(looking: Lookin
 def test_an_offer_comes_from_the_price_list_that_is_chosen(looking: Looking, tmp_path: Path) -> None:
     (tmp_path / "prices.csv").write_text(PRICES, encoding="utf-8")
     page = looking.page
-    open_from_file(looking, "Offer")
+    sell(looking, "Offer")
     expect(page.locator(".tw-sums")).to_contain_text("no price list yet")
     page.set_input_files("[aria-label='Price list, CSV or XLSX']", tmp_path / "prices.csv")
     expect(page.locator(".tw-sums table")).to_contain_text("As planned")
@@ -82,7 +83,6 @@ def test_an_offer_comes_from_the_price_list_that_is_chosen(looking: Looking, tmp
 
 
 def test_the_customers_page_is_handed_out(looking: Looking) -> None:
-    looking.page.click(".tw-file-button")
     with looking.page.expect_download() as download:
-        looking.page.click("text=Customer's page")
+        sell(looking, "Customer's page")
     assert 'id="customer"' in Path(download.value.path()).read_text(encoding="utf-8")

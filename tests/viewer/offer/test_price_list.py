@@ -7,7 +7,11 @@ import openpyxl
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from zoo import SCENES
 
+from trimwright.model.scene.read import scene_from
+from trimwright.viewer.offer.blank_list import blank_list
+from trimwright.viewer.offer.choice import choices_of
 from trimwright.viewer.offer.price_list import PriceListError, price_list_of, read_price_list
 
 HEADINGS = ("item", "unit", "price", "waste")
@@ -112,3 +116,17 @@ def test_any_bytes_are_a_list_or_refused(tmp_path_factory: pytest.TempPathFactor
     path.write_bytes(b"item,unit,price,waste\n" + raw)
     with contextlib.suppress(PriceListError):
         read_price_list(path)
+
+
+def test_a_list_to_fill_in_prices_the_whole_roof_once_it_is_filled_in(tmp_path: Path) -> None:
+    scene = scene_from(
+        next(path for path in SCENES if path.stem == "harbor-office").read_text(encoding="utf-8")
+    )
+    blank = blank_list(choices_of(scene, None))
+    (tmp_path / "prices.csv").write_text(blank, encoding="utf-8-sig")
+    with pytest.raises(PriceListError):
+        read_price_list(tmp_path / "prices.csv")
+    (tmp_path / "prices.csv").write_text(blank.replace(",,\n", ",2.50,\n"), encoding="utf-8-sig")
+    filled = read_price_list(tmp_path / "prices.csv")
+    for choice in choices_of(scene, filled):
+        assert choice.offer.unpriced == () and choice.offer.lines

@@ -11,17 +11,17 @@ export function fileSheet(workspace) {
   const { state } = workspace;
   return { title: say("File"), el: make("div", { class: "tw-file" },
     savingBlock(workspace),
-    state.unfinished.length > 0 && unfinishedBlock(workspace),
     block(say("Open"), names(workspace, state.files, "open", say("No scene in the working folder yet.")), uploadRow(workspace)),
+    state.unfinished.length > 0 && unfinishedBlock(workspace),
     block(say("Begin with"), names(workspace, state.begin, "begin")),
-    customerBlock(workspace),
     block(say("Compare"), button(say("Ways to lay out the lengths, side by side"), () => workspace.open("compare"), { class: "tw-chip" })),
     downloadBlock(workspace)) };
 }
 
 function savingBlock(workspace) {
   const { state, act, over, why } = workspace;
-  const name = make("input", { type: "text", class: "tw-input", value: over ?? state.name, "aria-label": say("Name to save as"), maxlength: 80 });
+  const proposed = over ?? (state.files.includes(state.name) ? state.name : sceneName(titleOf(state)));
+  const name = make("input", { type: "text", class: "tw-input", value: proposed, "aria-label": say("Name to save as"), maxlength: 80 });
   const save = (what) => {
     workspace.over = null;
     act({ do: "save", ...what });
@@ -29,11 +29,14 @@ function savingBlock(workspace) {
   const ask = () => make("p", { class: "tw-flag" }, make("span", { text: why }), " ", button(say("Replace it"), () => save({ name: over, over: true }), { class: "tw-link" }));
   return block(state.unsaved ? say("Not saved: {name}; a working copy is kept", state) : say("Saved: {name}", state),
     make("div", { class: "tw-pair" },
-      button(say("Save"), () => save({}), { class: "tw-main" }),
+      button(say("Save"), () => save(state.files.includes(state.name) ? {} : { name: name.value }), { class: "tw-main" }),
       button(say("As text"), () => workspace.open("text"), { class: "tw-plain" })),
     make("div", { class: "tw-save-as" }, name, button(say("Save as"), () => save({ name: name.value }), { class: "tw-chip" })),
     over && ask()); // a name that is asked about before its file is replaced
 }
+
+// What nobody has saved yet is called by its title.
+const titleOf = ({ form, name }) => form.sections.flatMap(({ fields }) => fields).find(({ path }) => path.join() === "title")?.value || name;
 
 function unfinishedBlock({ state, act }) {
   const rows = state.unfinished.map(({ key, name, gist, changed }) => make("li", { class: "tw-unfinished" },
@@ -67,16 +70,6 @@ export function sceneName(file) {
   return plain.replace(/^[^\p{L}\p{N}]+/u, "").replaceAll(/\.{2,}/g, ".") || "scene";
 }
 
-// What is shown and handed to a customer.
-function customerBlock(workspace) {
-  const page = workspace.state.current && download(`/workspace/${workspace.state.key}/customer`, say("Customer's page"), say("the finished roof in its looks, before and after, nothing of the workshop"));
-  return block(say("For the customer"),
-    make("div", { class: "tw-chips" },
-      button(say("The house in a photograph"), () => workspace.open("photo"), { class: "tw-chip" }),
-      button(say("Offer"), () => workspace.open("offer"), { class: "tw-chip" })),
-    page && make("ul", { class: "tw-rows" }, make("li", {}, page)));
-}
-
 // While something cannot be read, only the text can be had: all else would be of another roof.
 function downloadBlock({ state }) {
   const files = state.downloads.map(([end, title, says]) => download(`/workspace/${state.key}/file/${end}`, title, says));
@@ -86,7 +79,7 @@ function downloadBlock({ state }) {
   return block(say("Download"), !state.current && refused, make("ul", { class: "tw-rows" }, rows.map((row) => make("li", {}, row))));
 }
 
-function download(href, title, says) {
+export function download(href, title, says) {
   const text = make("span", { class: "tw-row-text" }, make("b", { text: title }), make("span", { class: "tw-quiet", text: says }));
   return make("a", { class: "tw-row tw-download", href, download: "" }, text);
 }

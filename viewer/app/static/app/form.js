@@ -3,19 +3,20 @@
 
 import { button, make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
-import { cornerRow, plainGroup, porchBox, tapedBox } from "trimwright-app/form_groups.js";
+import { cornerRow, openingRows, plainGroup, porchBox, tapedBox } from "trimwright-app/form_groups.js";
 import { inputFor } from "trimwright-app/inputs.js";
 import { OutlineField } from "trimwright-app/outline.js";
 import { sketch } from "trimwright-app/sketch.js";
 
 const SHUT = new Set(["limits", "buy", "screws", "runs", "rules", "scene", "taped"]);
-const BOX_OF = { sides: "roof", corners: "roof" }; // what stands in the box of something else
+const OPENINGS_AFTER = 3; // fields of the house, after which its doors and windows stand
+const BOX_OF = { sides: "roof", corners: "roof", openings: "house" }; // what stands in the box of something else
 
 export class Form {
-  // change: (path, value, touch) => … writes a value; edit: (what) => … changes an outline; light: (side) => … shows a side.
-  constructor(change, { edit, light }) {
-    this.change = change;
-    this.edit = edit;
+  // change: (path, value, touch) => … writes a value; edit: (what) => … changes an outline; open: (what) => … doors and
+  // windows; light: (side) => … shows a side.
+  constructor(change, { edit, open, light }) {
+    Object.assign(this, { change, edit, open });
     this.outline = new OutlineField({ send: edit, change, light, released: () => this.later && this.show(this.later) });
     this.el = make("div", { class: "tw-form" });
     this.fields = new Map();
@@ -74,14 +75,15 @@ export class Form {
   // The fields of a section; those of the roof with its drawing or, where the roof is over an outline, with its plan.
   body({ name, fields }, of, outlined) {
     const rows = fields.map((one) => this.field(one));
+    if (name === "house") rows.splice(OPENINGS_AFTER, 0, openingRows(this, of("openings")));
     if (name !== "roof") return make("div", { class: "tw-fields" }, rows);
     this.drawing = make("figure", { class: "tw-sketch" });
-    if (!outlined) return make("div", { class: "tw-fields" }, this.drawing, rows);
+    const [title, form, ...rest] = rows;
+    if (!outlined) return make("div", { class: "tw-fields" }, title, form, this.drawing, rest);
     const named = (sections, keyOf, make) => new Map(sections.map((section) => [keyOf(section.name), make(section)]));
     this.outline.take(
       named(of("sides"), (side) => Number(side.split(".")[1]), ({ fields: own }) => plainGroup(this, own)),
       named(of("corners"), (corner) => corner.split(".").slice(1).join(","), (section) => cornerRow(this, section)));
-    const [title, form, ...rest] = rows;
     return make("div", { class: "tw-fields" }, title, form, this.outline.el, rest);
   }
 

@@ -31,6 +31,18 @@ export function porchBox(form, sections) {
     make("div", { class: "tw-chips" }, button(say("Add a porch"), () => form.edit({ what: "porch", side: side() }), { class: "tw-chip" })));
 }
 
+// Doors and windows, each with its fields.
+export function openingRows(form, sections) {
+  const rows = sections.map(({ title, fields }, number) => make("div", { class: "tw-porch" },
+    make("div", { class: "tw-row-head" }, make("b", { text: title }),
+      button(say("Take away"), () => form.open({ away: number }), { class: "tw-chip", "aria-label": say("Take away: {corner}", { corner: title }) })),
+    plainGroup(form, fields)));
+  const add = (kind, text) => button(text, () => form.open({ kind }), { class: "tw-chip" });
+  return make("div", {}, rows,
+    make("div", { class: "tw-chips" }, add("door", say("Put a door in")), add("window", say("Put a window in"))),
+    make("p", { class: "tw-hint", text: say("A door of your own takes the place of the automatic one, windows that of all automatic windows.") }));
+}
+
 // What was taped, face by face in walking order: each size with what the plan has, and how its tape agrees.
 export function tapedBox(form, sections, key) {
   const says = make("div", { class: "tw-survey-says", "aria-live": "polite" });

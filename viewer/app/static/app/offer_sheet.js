@@ -22,8 +22,12 @@ function shopBlock(workspace) {
   });
   const take = (what) => async (file) => (await handed(workspace, `shop?what=${what}&name=${encodeURIComponent(file.name)}`, file)) && workspace.open("offer");
   return block(say("Who offers it"), make("div", { class: "tw-fields" }, rows),
-    make("div", { class: "tw-chips" }, chooser(say("Price list, CSV or XLSX"), ".csv,.xlsx", take("prices")), chooser(say("Logo"), "image/png,image/jpeg", take("logo"))));
+    make("div", { class: "tw-chips" },
+      !fieldValue(fields, "prices") && make("a", { class: "tw-chip tw-as-button", href: address(workspace, "price-list.csv"), download: "", text: say("A price list to fill in") }),
+      chooser(say("Price list, CSV or XLSX"), ".csv,.xlsx", take("prices")), chooser(say("Logo"), "image/png,image/jpeg", take("logo"))));
 }
+
+const fieldValue = (fields, name) => fields.find(({ path }) => path[1] === name)?.value;
 
 async function fill(workspace, sums) {
   sums.replaceChildren(make("p", { class: "tw-quiet", text: say("Working out what it comes to…") }));

@@ -16,12 +16,14 @@ import { lightSide, sideUnder } from "trimwright-app/outline_light.js";
 import { Summary } from "trimwright-app/summary.js";
 import { offerSheet } from "trimwright-app/offer_sheet.js";
 import { photoSheet } from "trimwright-app/photo_sheet.js";
+import { sellSheet } from "trimwright-app/sell_sheet.js";
 import { textSheet } from "trimwright-app/text_sheet.js";
 
 const BROAD = matchMedia("(min-width: 1120px)");
 const READ_FOR = 6000; // milliseconds that a word of success stays
 const SIGNS = {
   form: "M4 5h9M4 12h5M4 19h11M17 3v4M13 10v4M19 17v4",
+  sell: "M3 4h12v16H3zM7 9h4M7 13h4M12 18l8-9 2 2-8 9-3 1z",
   buy: "M3 5h3l3 11h9l2-8H7M10 20.500v.01M17 20.500v.01",
   file: "M5 3h9l5 5v13H5zM14 3v5h5",
   undo: "M8 5 4 9l4 4M4 9h10a6 6 0 0 1 0 12h-3",
@@ -33,12 +35,14 @@ export function mountWorkspace(host, act) {
   const workspace = { host, act, state: {}, before: {} };
   const form = new Form((path, value, touch) => edits.send({ do: "change", path, value, touch }), {
     edit: (what) => edits.send({ ...what, do: "outline" }),
+    open: (what) => edits.send({ ...what, do: "opening" }),
     light: (side) => workspace.roof && lightSide(workspace, side),
   });
   const edits = new Edits(act, (paths) => form.late(paths));
   const roof = mountRoof(host, {
     sheets: {
       form: { text: say("Sizes"), icon: SIGNS.form, maker: () => ({ title: say("Sizes and choices"), el: form.el, leave: () => form.outline.attend(false) }) },
+      sell: { text: say("Sell"), icon: SIGNS.sell, maker: () => sellSheet(workspace) },
       buy: { text: say("Buy"), icon: SIGNS.buy, maker: () => buySheet(workspace) },
     },
   });
@@ -60,6 +64,11 @@ export function mountWorkspace(host, act) {
     reveal(section, one) {
       if (!BROAD.matches) roof.open("form");
       form.reveal(section, one);
+    },
+    // Goes to the first field of a part of the form.
+    revealPart(name) {
+      const section = workspace.state.form.sections.find((one) => one.name === name);
+      workspace.reveal(section, section.fields[0]);
     },
     revealOutline() {
       if (!BROAD.matches) roof.open("form");
@@ -175,6 +184,7 @@ function put(workspace, { undo, redo, file, name }, summary) {
   showChanges(roof.app);
   const open = roof.app.current?.name;
   if (open === "buy" && state.whole) refill(roof, () => roof.open("buy"));
+  if (open === "sell") refill(roof, () => roof.open("sell"));
   if (open === "file" && filed(state) !== filed(before) && !isWriting(roof.app.sheet)) refill(roof, () => roof.app.put("file", () => fileSheet(workspace)));
   host.dataset.told = String(Number(host.dataset.told ?? 0) + 1);
 }

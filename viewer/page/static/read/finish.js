@@ -4,6 +4,7 @@ import { button, make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
 import { keepBlock, looksBlock } from "trimwright/read/looks.js";
 import { sunBlock } from "trimwright/read/sun.js";
+import { seesAll } from "trimwright/seen/flight.js";
 
 const PARTS = { trim: () => say("Trim"), panels: () => say("Panels"), walls: () => say("Walls") };
 let second = false; // which of two finishes the colors go to
@@ -14,16 +15,19 @@ export function finishSheet(app) {
   const show = () => {
     const blocks = Object.keys(PARTS).map((part) => colorBlock(app, part, show));
     const own = button(say("Back to the roof's own finish"), () => takeOwn(app, show), { class: "tw-plain" });
-    el.replaceChildren(...[looksBlock(app), keepBlock(app), pairBlock(view, show), ...blocks, sunBlock(app), own].filter(Boolean));
+    el.replaceChildren(...[looksBlock(app), pairBlock(view, show), ...blocks, sunBlock(app), own, keepBlock(app)].filter(Boolean));
   };
   show();
   return { title: say("Finish"), el, shown: () => shown(view) };
 }
 
-// The finish is that of the whole roof, in its own colors.
-function shown({ arrangement, looks, viewpoints }) {
+// The finish is that of the whole roof, in its own colors: nothing is picked out, and who stood close by goes back to the
+// street.
+function shown({ arrangement, box, camera, data, looks, overlay, viewpoints }) {
   if (looks.apart) arrangement.tellApart(false);
-  viewpoints.fit();
+  overlay.clear("work");
+  arrangement.select(null);
+  if (!seesAll(camera, box)) viewpoints.standAt(data.views[0].name);
 }
 
 function takeOwn({ view, data }, show) {

@@ -81,8 +81,8 @@ function legNames(legs, scale, x, flip) {
 function numberOf(step, now, put, outward) {
   const points = step?.lines.flatMap(crossed)[0];
   if (!points) return null;
-  const [at, y] = put(points[Math.floor(points.length / 2)]);
-  const x = at + outward * 15;
+  const [at, high] = put(points[Math.floor(points.length / 2)]);
+  const x = at + outward * 15, y = Math.max(high, 10);
   return draw("g", { class: "d-number" }, draw("circle", { cx: x, cy: y, r: 9 }), draw("text", { x, y: y + 4, "text-anchor": "middle", text: now + 1 }));
 }
 

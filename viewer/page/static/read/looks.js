@@ -7,7 +7,7 @@ import { say } from "trimwright/common/words.js";
 
 const LETTER_A = 65, LONGEST = 60;
 
-const looksOf = ({ data }) => [{ name: say("As planned"), finish: data.finish }, ...(data.looks ?? [])];
+export const looksOf = ({ data }) => [{ name: say("As planned"), finish: data.finish }, ...(data.looks ?? [])];
 
 const sameFinish = (one, other) => ["trim", "panels"].every((part) => one[part].color === other[part].color && one[part].bare === other[part].bare) && one.walls === other.walls;
 

@@ -18,7 +18,7 @@ function pinFinding(app, view, one) {
     text: SIGNS[severity], kind: "pin", group: "findings", points: [new THREE.Vector3(...one.point)],
     priority: FIRST - SEVERITIES.indexOf(severity), finding: one,
     says: say("Finding {number}, {severity}: {rule}, {where}", { number, severity: severityWord(severity), rule: plainName(rule), where }),
-    when: () => view.arrangement.shown.pins && (app.current?.name === "findings" || !one.accepted),
+    when: () => view.arrangement.shown.pins && app.current?.name !== "finish" && (app.current?.name === "findings" || !one.accepted),
     act: () => app.open("findings", pin.piled?.length ? [pin, ...pin.piled].map((note) => note.finding.number) : number, { focus: false }),
   });
   pin.el.classList.add(`tw-pin-${severity}`);
