@@ -41,7 +41,11 @@ def find(facts: Facts) -> Iterator[Finding]:
             continue
         ends = ((spans[0], spans[0].part.ends.low, 0.0), (spans[-1], spans[-1].part.ends.high, run.length))
         stretches: list[tuple[float, float, tuple[PartSpan, ...]]] = [
-            (u, max(bare_at(span.part, end, strips, parts) for strips in broad_strips(run.section)), (span,))
+            (
+                u,
+                max(bare_at(span.part, end, k, parts) for k in range(len(broad_strips(run.section)))),
+                (span,),
+            )
             for span, end, u in ends
         ]
         stretches += [((a.high + b.low) / 2, b.low - a.high, (a, b)) for a, b in facts.laps(name)]
@@ -68,19 +72,26 @@ def broad_strips(section: Section) -> list[range]:
     return [range(section.strip_of(first), section.strip_of(last) + 1)]
 
 
-def bare_at(part: Part, end: End, strips: range, parts: Mapping[str, Part]) -> float:
-    """Return how far strips stop short of their run's end, and of the caps that a cap meets, inches."""
+def bare_at(part: Part, end: End, k: int, parts: Mapping[str, Part]) -> float:
+    """Return how far strips stop short of their run's end, and of the like trim that they meet there, inches.
+
+    Args:
+        part: The piece.
+        end: Which end of it.
+        k: Which of its broad strips.
+        parts: All pieces by mark.
+    """
+    strips, kind = broad_strips(part.run.section)[k], KINDS[part.run.trim]
     edge = part.run.edge
     corner, away = (edge.start, -edge.direction) if end.at == "low" else (edge.end, edge.direction)
     level = away * [1.0, 1.0, 0.0] / np.linalg.norm(away[:2])
     own = np.concatenate([cut_edge(part, end, strip) for strip in strips])
     bare = max(0.0, float(np.minimum((corner - own) @ level, (corner - own) @ away).min()))
-    if bare and KINDS[part.run.trim].is_cap:
-        for other in (parts[mark] for mark in end.others if mark in parts):
-            if KINDS[other.run.trim].is_cap:
-                (wings,) = broad_strips(other.run.section)
-                edges = [cut_edge(other, met, k) for met in other.ends.corners for k in wings]
-                bare = min(bare, *(_apart(own, edge) for edge in edges))
+    for other in (parts[mark] for mark in end.others if bare and mark in parts):
+        if part.run.trim == other.run.trim or (kind.is_cap and KINDS[other.run.trim].is_cap):
+            beside = broad_strips(other.run.section)[k]
+            edges = [cut_edge(other, met, strip) for met in other.ends.corners for strip in beside]
+            bare = min(bare, *(_apart(own, edge) for edge in edges))
     return bare
 
 

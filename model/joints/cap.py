@@ -114,9 +114,8 @@ def reach_past(stand: Stand, others: tuple[Stand, ...], square: Array) -> float:
     """Return how far ``others``, and the cleats on those without a lip, stand out past the corner along ``square``."""
     most = 0.0
     for other in others:
-        u = 0.0 if other.at == "low" else other.run.length
         for line in range(other.section.strips + 1):
-            most = max(most, float((other.point(u, line) - stand.corner) @ square))
+            most = max(most, float((other.point(other.u, line) - stand.corner) @ square))
         if other.section.lip is None:
             most = max(most, float((other.run.frame[:3, 1] * CLEAT_LIP) @ square))
     return most

@@ -57,8 +57,7 @@ def _under(under: Stand, over: Stand) -> End:
         # Such trim bends down right at the deck's edge: what lies under it stays out of that bend.
         face = over.section.strip_of("face")
         _, facing = over.plane(face)
-        at = 0.0 if over.at == "low" else over.run.length
-        end = over.point(at, face) - facing * (over.thickness / 2 + CLEARANCE)
+        end = over.point(over.u, face) - facing * (over.thickness / 2 + CLEARANCE)
     cut = path(under.section, under.cut(end, over.outward))
     last = step("set", message("Set it first: the {trim} goes over it.", trim=_trim(over)))
     steps = (*_end_steps(under, over, cut), last)

@@ -157,12 +157,12 @@ def _over(under: Stand, over: Stand, miter: Miter, cuts: _Cuts, corner: LevelCor
 def _clear_of_face(over: Stand, under: Stand, ends: Array) -> None:
     """Keep a kick clear of the face that hangs lower than its own one, where slopes of unequal pitch meet."""
     face, other = over.section.strip_of("face"), under.section.strip_of("face")
-    foot = float(under.point(0.0, other + 1)[2])
+    foot = float(under.point(under.u, other + 1)[2])
     point, normal = under.plane(other, (over.thickness + under.thickness) / 2 + CLEARANCE)
     back = over.cut(point, normal)
     for strip in range(face + 1, over.section.strips):
         for side in (0, 1):
-            if float(over.point(0.0, strip + side)[2]) > foot - CLEARANCE:
+            if float(over.point(over.u, strip + side)[2]) > foot - CLEARANCE:
                 held = min(ends[strip, side] * over.sign, back[strip, side] * over.sign)
                 ends[strip, side] = held * over.sign
 
@@ -208,13 +208,12 @@ def _free_tab(over: Stand, miter: Miter, tab: Tab, below: bool) -> Step:
 def _under(under: Stand, over: Stand, cuts: _Cuts, corner: LevelCorner) -> End:
     plumb = cuts.plumb
     section, face = under.section, under.section.strip_of("face")
-    back = -under.away * CLEARANCE
+    back = -under.away * _apart(under, over, cuts)
     away = float(plumb @ under.away)
     clear = math.copysign(min(CLEARANCE, MOST_BACK * abs(away)), away)
     ends = under.cut(under.corner - plumb * clear, plumb)
     turn = _short_of_nose(under, over, ends, corner)
-    point, normal = over.plane(over.section.strip_of("face"), -(over.thickness + CLEARANCE))
-    ends[face] = under.cut(point, normal)[face]
+    ends[face] = _behind(under, over, face)
     _hold_back(under, ends, float(ends[face, 0]))
     ends[face + 1 :] = under.cut(cuts.foot + back, cuts.halving)[face + 1 :]
     cut = path(section, ends, turn)
@@ -239,6 +238,25 @@ def _under(under: Stand, over: Stand, cuts: _Cuts, corner: LevelCorner) -> End:
     return End(corner.kind, under.at, "under", (over.run.name,), Cut(cut), steps)
 
 
+def _apart(under: Stand, over: Stand, cuts: _Cuts) -> float:
+    """Return how far the kick underneath is held back from the line that halves the corner, inches.
+
+    Where a bend stands upright its metal, cut square, reaches past a slanting line on one of its sides.
+    """
+    slant = abs(float(cuts.halving @ under.away)) / float(np.linalg.norm(cuts.halving))
+    bevel = (under.thickness + over.thickness) / 2 * math.sqrt(max(1.0 - slant**2, 0.0)) / max(slant, 0.1)
+    return max(CLEARANCE, bevel)
+
+
+def _behind(under: Stand, over: Stand, face: int) -> Array:
+    """Return where the face underneath ends behind the other one: nearly in line with it at a blunt corner."""
+    touching, clear = (
+        under.cut(*over.plane(over.section.strip_of("face"), -over.thickness - room))[face]
+        for room in (0.0, CLEARANCE)
+    )
+    return np.asarray(touching + np.clip(clear - touching, -CLEARANCE, CLEARANCE))
+
+
 def _hold_back(stand: Stand, ends: Array, u: float) -> None:
     """Keep the bend above the face from running out past the face, where the edge above does not halve the corner."""
     face = stand.section.strip_of("face")
@@ -258,9 +276,8 @@ def _short_of_nose(
     """
     if corner.edge != "hip":
         return {}
-    at = 0.0 if other.at == "low" else other.run.length
     noses = [
-        float((other.point(at, line) - stand.corner) @ other.outward)
+        float((other.point(other.u, line) - stand.corner) @ other.outward)
         for line in range(other.section.strip_of("face") + 1)
     ]
     most = stand.cut(stand.corner + other.outward * max(noses), other.outward)

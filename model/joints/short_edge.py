@@ -70,7 +70,7 @@ def bounds(cap: Stand, wing: Wing, met: Met) -> list[Plane]:
     height = height_of(cap)
     found = []
     for edge in met.bridged:
-        outward = _out_of(met.roof, wing.face, edge) if wing.face in edge.faces else -cap.away
+        outward = out_of(edge, wing.face) if wing.face in edge.faces else -cap.away
         if outward @ cap.away > 0:
             normals = np.array([met.roof.faces[face].normal for face in edge.faces])
             lifted = edge.start + np.linalg.lstsq(normals, np.full(2, height), rcond=None)[0]
@@ -105,12 +105,10 @@ def top_way(valley: Run, face: int, roof: Roof) -> Array:
     return np.asarray(near + away * max(width - aside, 0.0) / max(gain, POINT) - corner)
 
 
-def _out_of(roof: Roof, face: int, edge: Edge) -> Array:
+def out_of(edge: Edge, face: int) -> Array:
     """Return the level unit vector square to an edge of a face, out of the face."""
-    along = edge.direction
-    outward = np.array([along[1], -along[0], 0.0]) / math.hypot(along[0], along[1])
-    middle = roof.faces[face].outline.mean(axis=0)
-    return np.asarray(-outward if outward @ (middle - edge.start) > 0 else outward)
+    outward = edge.outward * [1.0, 1.0, 0.0]
+    return np.asarray((1.0 if edge.faces[0] == face else -1.0) * outward / np.linalg.norm(outward))
 
 
 def held_inside(

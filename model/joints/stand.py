@@ -57,6 +57,11 @@ class Stand:
         return np.asarray(self.placement[:3, 0])
 
     @property
+    def u(self) -> float:
+        """``u`` of the corner, inches."""
+        return 0.0 if self.at == "low" else self.run.length
+
+    @property
     def sign(self) -> float:
         """-1 at a low end and 1 at a high end: the way ``u`` goes out past the corner."""
         return -1.0 if self.at == "low" else 1.0

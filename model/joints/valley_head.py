@@ -26,7 +26,7 @@ from .end import End, JointKind, Lies, step, trace
 from .flap import flap, way_round
 from .lift import levels
 from .meeting import Meeting, Met, high_end
-from .short_edge import top_way
+from .short_edge import out_of, top_way
 from .stand import Stand
 
 KIND = JointKind("valley head", message("valley head"), aloft=True)
@@ -44,6 +44,9 @@ BACK = 1 / 16
 
 ALONG = 0.05
 """Sine of the angle up to which an edge runs along a valley: the wing beside it does not reach it."""
+
+RIDGE = 1 / 16
+"""So near to the middle of the pan is the ridge of its rib, inches."""
 
 UP = np.array([0.0, 0.0, 1.0])
 
@@ -147,7 +150,7 @@ def _cut_back(pan: Stand, head: _Head, met: Met, back: float) -> _Head:
             or KINDS.get(edge.kind, KINDS["eave"]).panels != "under"
         ):
             continue
-        normal = _toward(edge.start, edge.direction, met, wing)
+        normal = out_of(edge, wing.face)
         if normal @ pan.away <= ALONG:
             continue
         outer, inner = _in_out(pan, wing, edge.start - normal * back, normal)
@@ -163,10 +166,10 @@ def _cut_back(pan: Stand, head: _Head, met: Met, back: float) -> _Head:
     if nearest is None:
         return head
     outer, inner = nearest
+    hem = HEM_SETBACK + max(0.0, _under_lap(pan, head, (outer, v_outer)))
     if (inner - head.inner) * pan.sign <= 4 * MARGIN:
-        return replace(
-            head, outer=outer, inner=inner, dam=_dam(pan, wing, (outer, v_outer), (inner, v_inner))
-        )
+        whole = _dam(pan, wing, (outer, v_outer), (inner, v_inner))
+        return replace(head, outer=outer, inner=inner, hem=hem, dam=whole)
     share = (head.outer - outer) / (head.outer - outer + inner - head.inner)
     corner = (outer + (inner - outer) * share, v_outer + (v_inner - v_outer) * share)
     dam = head.dam and _dam(pan, wing, corner, (head.inner, v_inner))
@@ -174,7 +177,7 @@ def _cut_back(pan: Stand, head: _Head, met: Met, back: float) -> _Head:
     return replace(
         head,
         outer=outer,
-        hem=HEM_SETBACK + max(0.0, _under_lap(pan, head, (outer, v_outer))),
+        hem=hem,
         corner=corner,
         dam=dam,
         farther=None if free is None else _dam(pan, wing, (outer, v_outer), free),
@@ -209,12 +212,15 @@ def _off_lap(
 
 
 def _cut_rib(pan: Stand, heads: list[_Head], ends: Array) -> None:
-    """Cut each half of the rib on the plane of its own wing, so that it runs up to the point."""
+    """Cut each half of the rib on its own wing's plane, and on both at its ridge, which may lean over the middle."""
     left, right = heads
-    v, middle = pan.section.v, pan.section.width / 2
+    v, middle, out = pan.section.v, pan.section.width / 2, pan.section.points[:, 0]
+    planes = [pan.cut(*head.plane) * pan.sign for head in heads]
+    both = np.min(planes, axis=0)
     for strip in range(left.wing.strip + 1, right.wing.strip):
-        head = left if v[strip] + v[strip + 1] < 2 * middle else right
-        ends[strip] = pan.cut(*head.plane)[strip]
+        is_left = bool(v[strip] + v[strip + 1] < 2 * middle)
+        lines = out[strip : strip + 2] * (-1.0 if is_left else 1.0)
+        ends[strip] = np.where(lines < RIDGE, both[strip], planes[0 if is_left else 1][strip]) * pan.sign
 
 
 def _shared(one: Stand, other: Stand) -> bool:
@@ -240,7 +246,7 @@ def _head(k: int, wing: Wing, met: Met, level: list[int]) -> _Head:
     if beside is None:
         outer, inner = _in_out(pan, wing, pan.corner, pan.away)
         return _Head(wing, outer, inner, HEM_SETBACK, None, None, (pan.corner, pan.away))
-    normal = _toward(pan.corner, top_way(pan.run, wing.face, met.roof), met, wing)
+    normal = _toward(pan, top_way(pan.run, wing.face, met.roof))
     outer, inner = _in_out(pan, wing, pan.corner - normal * BACK, normal)
     v = pan.section.v
     dam = _dam(pan, wing, (outer, float(v[wing.outer])), (inner, float(v[wing.inner])))
@@ -259,11 +265,10 @@ def _dam(pan: Stand, wing: Wing, outer: tuple[float, float], inner: tuple[float,
     return flap(pan, wing.strip, hinge, DAM, UP, ("along", "along"))
 
 
-def _toward(start: Array, along: Array, met: Met, wing: Wing) -> Array:
-    """Return the level unit vector square to a line that bounds a wing's slope, away from the slope."""
+def _toward(pan: Stand, along: Array) -> Array:
+    """Return the level unit vector square to the line on which a pan ends, the way that the valley goes."""
     square = np.array([along[1], -along[0], 0.0]) / np.hypot(along[0], along[1])
-    middle = met.roof.faces[wing.face].outline.mean(axis=0)
-    return np.asarray(square if square @ (middle - start) < 0 else -square)
+    return np.asarray(square if square @ pan.away > 0 else -square)
 
 
 def _in_out(pan: Stand, wing: Wing, point: Array, normal: Array) -> tuple[float, float]:

@@ -106,7 +106,6 @@ def flap(
     length = float(np.linalg.norm(end - start))
     along = (end - start) / length
     width = min(width, 0.9 * length / max(sum(draws), POINT))
-    away = np.array([-along[1], along[0]])
-    away = away if away[0] * sign > 0 else -away
+    away = np.array([along[1], -along[0]]) * sign
     outer = np.array([end + (away - along * draws[1]) * width, start + (away + along * draws[0]) * width])
     return Tab(strip, hinge, outer, angle, on)

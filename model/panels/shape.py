@@ -198,9 +198,10 @@ class _Outline:
         for number, side in enumerate(sides):
             begin = max(float(side.start[0] - self.corner[0]), self.first)
             end = min(float(side.end[0] - self.corner[0]), self.last)
-            if end - begin <= POINT:
+            upright = self._is_upright(side)
+            if end - begin <= POINT and not (upright and self.first < begin < self.last):
                 continue
-            if number and begin > self.first + POINT:
+            if number and begin > self.first + POINT and not upright:
                 inside.append(self._flat(side, begin))
             beside = (
                 sides[number - 1] if number else None,
@@ -210,7 +211,7 @@ class _Outline:
             if flaps:
                 inside += [(float(u), float(v)) for u, v in flaps[0].hinge]
             tabs += flaps
-            if number + 1 < len(sides) and end < self.last - POINT:
+            if number + 1 < len(sides) and end < self.last - POINT and not upright:
                 inside.append(self._flat(side, end))
         ends[pan] = [self._u_of(sides, self.first), self._u_of(sides, self.last)]
         for at, side in enumerate(self.ends):
@@ -257,6 +258,10 @@ class _Outline:
                 return self._u(side, x)
         return self._u(sides[-1], x)
 
+    def _is_upright(self, side: Side) -> bool:
+        """Return whether a side goes straight up the slope, as a rake does that begins within the panel's width."""
+        return float(side.end[0] - side.start[0]) <= POINT < side.length
+
     def _flat(self, side: Side, x: float) -> tuple[float, float]:
         """Return a point of the pan's edge on the sheet."""
         return self._u(side, x), float(self.section.v[self.pan] + x - self.first)
@@ -282,12 +287,16 @@ class _Outline:
     ) -> list[Tab]:
         """Return the flaps folded along one side, the one that hangs on the pan first."""
         border = side.border
-        if border is None or border.ending == "plain" or end - begin < 4 * MARGIN:
+        if border is None or border.ending == "plain":
             return []
-        first, last = self._flat(side, begin), self._flat(side, end)
-        way = np.array(last) - np.array(first)
-        margin = MARGIN / float(np.linalg.norm(way))
-        hinge = np.array([np.array(first) + way * margin, np.array(last) - way * margin])
+        first, last = (np.array(self._flat(side, x)) for x in (begin, end))
+        if self._is_upright(side):
+            last[0] += float(side.end[1] - side.start[1])
+        length = float(np.linalg.norm(last - first))
+        if length < 4 * MARGIN:
+            return []
+        margin = (last - first) * MARGIN / length
+        hinge = np.array([first + margin, last - margin])
         before, after = beside
         taper = (tapers_of(before, side, sign)[1], tapers_of(side, after, sign)[0])
         if border.ending == "turned up":

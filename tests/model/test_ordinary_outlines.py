@@ -53,6 +53,18 @@ def test_closures_end_where_the_caps_over_them_do(number: int) -> None:
     assert_sound(ordinary_outline(number))
 
 
+@pytest.mark.parametrize("number", [10, 64, 180])
+def test_eave_trim_meets_at_blunt_and_at_sharp_corners(number: int) -> None:
+    """At 163 degrees, at 67 inside, and at slopes so unlike that one face hangs lower than the other."""
+    assert_sound(ordinary_outline(number))
+
+
+@pytest.mark.parametrize("number", [47, 103, 215])
+def test_pans_of_two_valleys_pass_and_meet(number: int) -> None:
+    """In line on both sides of a short ridge, under a ridge beyond their heads, and where a rib leans over."""
+    assert_sound(ordinary_outline(number))
+
+
 @pytest.mark.parametrize("number", [84, 158])
 def test_what_lies_at_the_head_of_a_valley_follows_the_edges_there(number: int) -> None:
     """A pan's wing along a hip of 4 in and the ridge beyond it, and cleats past the head toward another valley's."""
