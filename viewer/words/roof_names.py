@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from trimwright.model.message import Message, message
+from trimwright.model.message import Language, Message, message
 
 from .speaker import Speaker
 
@@ -23,8 +23,27 @@ WORDS: tuple[Message, ...] = (
     message("hip"),
     message("valley"),
     message("break"),
+    message("porch"),
 )
 """As `trimwright.model.roof.names` puts them together."""
+
+_WORD = re.compile(rf"\b({'|'.join(word.text for word in WORDS)})\b")
+
+
+def named(name: str, say: Speaker) -> str:
+    """Return the name of a face or an edge, behind it what its words are in the reader's languages.
+
+    Example:
+        In Spanish, ``front eave (frente alero)``; in English, ``front eave``.
+    """
+    told = (_said_in(name, language) for language in (say.language, *say.beside))
+    beside = [words for words in dict.fromkeys(told) if words != name]
+    return f"{name} ({', '.join(beside)})" if beside else name
+
+
+def _said_in(name: str, language: Language) -> str:
+    """Return a name with each of its words in a language; what explains a word in brackets is left out."""
+    return _WORD.sub(lambda word: language.sentence(word[0]).partition(" (")[0], name)
 
 
 def words_in(names: Iterable[str], say: Speaker) -> tuple[Message, ...]:

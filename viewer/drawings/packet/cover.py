@@ -16,6 +16,7 @@ from ...report.short import short_pieces
 from ...report.terms import told_first
 from ...report.words import totals
 from ...words.names import FORMS
+from ...words.roof_names import named
 from ...words.speaker import Speaker
 from ..ink.drawing import Area, Item, Picture, Stroke, Words, moved
 from ..ink.letters import shortened, width_of, wrapped
@@ -225,7 +226,7 @@ def _short(layout: Layout, say: Speaker) -> list[str]:
             mark=one.mark,
             length=Length(one.length),
             where=one.spot.name,
-            run=one.run,
+            run=named(one.run, say),
         )
         for one in short_pieces(layout)
     ]

@@ -10,7 +10,7 @@ from trimwright.model.message import Length, Listed, Message, Round, message
 
 from ...display.order import SettingStep, runs_in_order
 from ...report.short import short_pieces
-from ...words.roof_names import words_in
+from ...words.roof_names import named, words_in
 from ...words.speaker import Speaker
 from ..ink.drawing import Area, Item, Stroke, Words
 from ..ink.letters import width_of, wrapped
@@ -127,7 +127,7 @@ def _ticked(row: Block) -> Block:
 
 def _set(steps: tuple[SettingStep, ...], layout: Layout, say: Speaker) -> tuple[str, ...]:
     """Return the cells of one line: where, which pieces, who, over what, and how many screws."""
-    place = steps[0].place
+    place = named(steps[0].place, say)
     if steps[0].kind == "panels":
         return (place, say(steps[0].says), "2", "", "")
     parts = [layout.part(mark) for step in steps for mark in step.names]
@@ -155,7 +155,7 @@ def _short(layout: Layout, width: float, say: Speaker) -> list[Block]:
             mark=one.mark,
             length=Length(one.length),
             where=one.spot.at,
-            run=one.run,
+            run=named(one.run, say),
         )
         for one in found
     )

@@ -7,8 +7,10 @@ from collections.abc import Iterator, Sequence
 import segno
 
 from trimwright.model.layout import Layout, Part
+from trimwright.model.message import message
 
 from ...display.ends import lies
+from ...words.roof_names import named
 from ...words.speaker import Speaker
 from ..ink.drawing import Area, Item, Stroke, Words, moved
 from ..ink.letters import shortened, width_of
@@ -58,7 +60,9 @@ def _label(part: Part, wide: float, address: str | None, say: Speaker) -> list[I
     length = say.tape(part.length)
     items.append(Words(length, (after, -0.19), BODY, bold=True, color=INK, name="length"))
     items.append(Words(shortened(hand, SMALL, right - after), (after, -0.32), SMALL, color=INK, name="hand"))
-    texts = [shortened(part.run.name, SMALL, right - 0.3), *_lies(part, right - 0.1, say)]
+    name = named(part.run.name, say)
+    name = name if width_of(name, SMALL) <= right - 0.3 else part.run.name
+    texts = [shortened(name, SMALL, right - 0.3), *_lies(part, right - 0.1, say)]
     for k, text in enumerate(texts[:3]):
         at = (0.3 if k == 0 else 0.1, -0.45 - SMALL * LINE * k)
         items.append(Words(text, at, SMALL, color=SOFT if k == 0 else INK, name="text"))
@@ -67,12 +71,15 @@ def _label(part: Part, wide: float, address: str | None, say: Speaker) -> list[I
 
 def _lies(part: Part, room: float, say: Speaker) -> list[str]:
     """Return what a piece lies over or under at each of its ends, the ends that meet nothing left out."""
-    names = {"low": say("low"), "high": say("high")}
+    names = {"low": message("low"), "high": message("high")}
     found = []
     for end in part.ends:
         told = lies(end)
         if told is not None:
-            found.append(shortened(say("{end}: {lies}", end=names[end.at], lies=told), SMALL, room))
+            text = say("{end}: {lies}", end=names[end.at], lies=told)
+            if width_of(text, SMALL) > room:
+                text = say.alone()("{end}: {lies}", end=names[end.at], lies=told)
+            found.append(shortened(text, SMALL, room))
     return found
 
 

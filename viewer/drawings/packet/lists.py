@@ -16,6 +16,7 @@ from ...buy.record import List
 from ...display.ends import meets
 from ...report.sureness import fit_told
 from ...report.words import KILOGRAM
+from ...words.roof_names import named
 from ...words.speaker import Speaker
 from ..ink.style import SMALL, SOFT
 from ..paper.flow import Block, TableColumn, has_room, heading, kept, paragraph, space, table
@@ -96,7 +97,7 @@ def shopping_list(layout: Layout, takeoff: Takeoff, width: float, say: Speaker) 
         blocks = [heading(say(each.name).capitalize())]
         for one in faces or (each,):
             if faces:
-                blocks.append(paragraph(say(one.name), width, SMALL, bold=True, keep=True))
+                blocks.append(paragraph(named(say(one.name), say), width, SMALL, bold=True, keep=True))
             blocks += _listed(one, width, say)
         if each.notes:
             blocks += [space(0.05), paragraph(noted(each, say), width, SMALL, color=SOFT)]

@@ -8,6 +8,7 @@ from trimwright.model.layout import Layout
 from trimwright.model.message import Fine
 from trimwright.model.metals import METAL_WORDS
 
+from ...words.roof_names import named
 from ...words.speaker import Speaker
 from ..ink.drawing import Item, Stroke, Words
 from ..ink.letters import wrapped
@@ -44,7 +45,7 @@ def _edges(layout: Layout, width: float, say: Speaker) -> list[Block]:
     )
     codes = {run.name: run.code for run in layout.runs}
     rows = [
-        (edge.name, codes.get(edge.name) or say("bare"), say.tape(edge.length), "", "", "")
+        (named(edge.name, say), codes.get(edge.name) or say("bare"), say.tape(edge.length), "", "", "")
         for edge in layout.roof.edges
     ]
     return table(columns, rows, width)

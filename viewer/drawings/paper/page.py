@@ -151,7 +151,8 @@ def _head(title: str, aside: str, paper: Paper) -> list[Item]:
     base = height - MARGIN - TITLE
     aside_width = width_of(aside, BODY) if aside else 0.0
     room = right - left - aside_width - (0.25 if aside else 0.0)
-    size = min(TITLE, TITLE * room / max(width_of(title, TITLE, bold=True), 1e-9))
+    size = max(SMALL, min(TITLE, TITLE * room / max(width_of(title, TITLE, bold=True), 1e-9)))
+    title = shortened(title, size, room + 1e-6, bold=True)
     head: list[Item] = [
         Words(title, (left, base), size, bold=True, color=INK, name="title"),
         Stroke(((left, base - 0.14), (right, base - 0.14)), 0.02, INK, name="rule"),

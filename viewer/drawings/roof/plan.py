@@ -15,6 +15,7 @@ from trimwright.model.runs import Run
 from trimwright.model.units import Tape
 
 from ...report.words import lengths_of
+from ...words.roof_names import named
 from ...words.speaker import Speaker
 from ..ink.drawing import Area, Item, Stroke, Words
 from ..ink.lines_under_words import cleared
@@ -58,7 +59,7 @@ def _edges(layout: Layout, box: Room, say: Speaker) -> Iterator[Block]:
         TableColumn(say("Lengths"), 2.6),
     ]
     rows = [_edge(run, layout, say) for run in layout.runs]
-    rows += [(name, "", say("none"), "", "", "") for name in layout.untrimmed]
+    rows += [(named(name, say), "", say("none"), "", "", "") for name in layout.untrimmed]
     yield from table(columns, rows, box.width)
 
 
@@ -67,7 +68,7 @@ def _edge(run: Run, layout: Layout, say: Speaker) -> tuple[str, ...]:
     parts = layout.parts_of(run.name)
     marks = (say("{mark} (short)", mark=part.mark) if part.piece.short else part.mark for part in parts)
     return (
-        run.name,
+        named(run.name, say),
         say.tape(run.length),
         run.section.profile,
         say(HANDS[run.hand]) if run.hand else "",
@@ -87,7 +88,7 @@ def _faces(layout: Layout, box: Room, say: Speaker) -> list[Block]:
     ]
     rows = [
         (
-            face.name,
+            named(face.name, say),
             say.tape.pitch(face.slope),
             _other(face.slope, say.tape),
             area_of(face.area, layout),

@@ -13,6 +13,7 @@ from trimwright.model.tolerances import LEVEL
 from ...display.trim_looks import LOOKS
 from ...report.short import ends_of
 from ...report.words import marks_of
+from ...words.roof_names import named
 from ...words.speaker import Speaker
 from ..ink.drawing import Item
 from ..ink.letters import wrapped
@@ -55,8 +56,9 @@ def elevations(layout: Layout, findings: Sequence[Finding], width: float, say: S
 def elevation(facts: RunFacts, width: float) -> Iterator[Block]:
     """Yield the elevation of one run, ``width`` inches wide."""
     runs = [own.run for own in (facts, *facts.twins)]
-    code, name = (", ".join(each) for each in zip(*((run.code, run.name) for run in runs), strict=True))
     say, aside = facts.say, _aside(facts)
+    code = ", ".join(run.code for run in runs)
+    name = ", ".join(named(run.name, say) for run in runs)
     further = badged(code, say("{title}, continued", title=name), aside, width)
     yield badged(code, name, aside, width)
     scale = scale_of(facts, width)
