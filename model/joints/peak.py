@@ -123,8 +123,13 @@ def _under(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
         step(
             "cut",
             message(
-                "Trim the face that is left as underlap below the other slope's {bend}; its tip is the blank's end.",
+                "Trim the face that is left as underlap below the other slope's {bend}: {at_bend} from the blank's end "
+                "at its own {own}, and {at_drip} from it at the {drip}; its tip is the blank's end.",
                 bend=over.upper_bend,
+                at_bend=Place(float(underlap[0][0])),
+                own=under.upper_bend,
+                at_drip=Place(float(underlap[-1][0])),
+                drip=under.drip,
             ),
             trace(cut, v0, v1),
         ),
