@@ -16,11 +16,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
-from ..message import Length, message
+from ..message import Length, Message, message
 from ..scene.draft import Change, Changes
+from ..screw_lines import OFF_LAP
 from ..tolerances import HAND
 from .facts import Facts, PartSpan, and_more
-from .proposals import left_out, screws_left_out
+from .proposals import for_run, left_out, screws_left_out
 from .record import Finding, Severity
 
 RULE = "screw-spacing"
@@ -49,10 +50,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                 ),
                 len(gaps),
             ),
-            message(
-                "Put {missing} more in between.",
-                missing=sum(math.ceil(gap.width / most - 1e-9) - 1 for gap in gaps),
-            ),
+            _remedy(facts, gaps, most),
             measured=worst.width,
             proposals=_proposals(facts, gaps, most),
         )
@@ -83,9 +81,29 @@ def _wide_gaps(facts: Facts, spans: tuple[PartSpan, ...], most: float) -> Iterat
                 yield _Gap(start, end - start, (first, second))
 
 
+def _remedy(facts: Facts, gaps: list[_Gap], most: float) -> Message:
+    """Return how many screws are missing; over a lap that takes none, how long it may be."""
+    if all(_over_long_lap(gap, most) for gap in gaps):
+        return message(
+            "No screw goes through a lap, and this one is too long to reach over: make the lap {lap} or shorter.",
+            lap=Length(facts.layout.scene.tape.down(most - 2 * OFF_LAP)),
+        )
+    missing = sum(math.ceil(gap.width / most - 1e-9) - 1 for gap in gaps)
+    return message("Put {missing} more in between.", missing=missing)
+
+
+def _over_long_lap(gap: _Gap, most: float) -> bool:
+    """Return whether a gap is over a lap so long that screws on both sides of it are too far apart."""
+    lower, upper = gap.beside
+    return lower is not upper and lower.high - upper.low > most - 2 * OFF_LAP + HAND
+
+
 def _proposals(facts: Facts, gaps: list[_Gap], most: float) -> tuple[Changes, ...]:
-    """Return the changes that close gaps: more screws by hand, the layout's own, or the rule set's distance."""
+    """Return the changes that close gaps: a shorter lap, screws by hand, the layout's own, the distance usual."""
     scene = facts.layout.scene
+    if all(_over_long_lap(gap, most) for gap in gaps):
+        run = gaps[0].beside[0].part.run
+        return for_run(run, scene, "lap", scene.tape.typed(scene.tape.down(most - 2 * OFF_LAP)))
     show, placed = scene.tape, scene.screws.placed
     beside = [span.mark for gap in gaps for span in gap.beside if span.mark in placed]
     if not beside:

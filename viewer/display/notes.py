@@ -72,6 +72,7 @@ class Pin:
         point: ``(3,) float, inches, scene frame``.
         text: Rule and place, in a few words.
         mark: The first piece concerned; None when there is none.
+        group: Number of the group of findings like it; those of a group are told in one line.
     """
 
     number: int
@@ -79,6 +80,7 @@ class Pin:
     point: Array
     text: str
     mark: str | None
+    group: int
 
 
 def piece_label(part: Part, text: Message | str, kind: LabelKind = "piece", priority: int = 5) -> Label:

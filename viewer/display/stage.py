@@ -186,4 +186,11 @@ def _measures(part: Part, view: ViewPoint) -> tuple[float, ...]:
 
 def _pin(number: int, finding: Finding) -> Pin:
     text = ", ".join([f"{finding.rule}: {finding.where}", *finding.pieces[:2]])
-    return Pin(number, finding.severity, finding.point, text, finding.pieces[0] if finding.pieces else None)
+    return Pin(
+        number,
+        finding.severity,
+        finding.point,
+        text,
+        finding.pieces[0] if finding.pieces else None,
+        finding.group,
+    )

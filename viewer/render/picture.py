@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import groupby
 from pathlib import Path
 
 import numpy as np
@@ -280,7 +281,7 @@ def _legend(
 def _findings(
     sheet: ClearSheet, pins: Sequence[Pin], shown: Sequence[int], sizes: tuple[int, int, int], say: Speaker
 ) -> None:
-    """Write the findings that are pinned beside the picture, and how many are not."""
+    """Write the findings that are pinned beside the picture, alike ones in one line, and how many are not told."""
     wide, bottom, high = sizes
     left, size = wide * (1 - PANEL), high * 0.0195
     sheet.box(left, 0, wide + 10, bottom, PAPER, 242, radius=0)
@@ -291,16 +292,24 @@ def _findings(
         True,
     )
     y, told = size * 3.4, 0
-    listed = [pin for pin in pins if pin.number in set(shown)]
-    for pin in listed:
-        text = sheet.wrapped(pin.text, size, wide * PANEL - size * 5)
+    seen = {pin.group for pin in pins if pin.number in shown}
+    for group, own in groupby(pins, key=lambda pin: pin.group):
+        if group not in seen:
+            continue
+        pin, *alike = own
+        words = pin.text
+        if alike:
+            words = say(
+                "{finding} ({first} to {last})", finding=words, first=pin.number, last=alike[-1].number
+            )
+        text = sheet.wrapped(words, size, wide * PANEL - size * 5)
         tall = sheet.measure(text, size)[1]
         if y + tall > bottom - size * 2.4:
             break
         pin_mark(sheet, pin, (left + size * 2.1, y + size * 0.6), size * 0.8)
         sheet.text((left + size * 4.1, y), text, size)
         y += tall + size * 0.85
-        told += 1
+        told += 1 + len(alike)
     rest = len(pins) - told
     if rest:
         words = (
