@@ -150,7 +150,7 @@ def _underlap(under: Stand, over: Stand, crossing: Array, normal: Array) -> list
     start = under.on_sheet(face, over.point(0.0, bend)) + relief * down / np.linalg.norm(down)
     way = under.toward(face, -over.along)
     slope = way[0] / way[1]
-    limit = under.cut(crossing + normal * _reach(under, over), normal)[face]
+    limit = _limit(under, over, crossing, normal)
 
     def below(v: float) -> float:
         return float(start[0] + (v - start[1]) * slope)
@@ -165,12 +165,22 @@ def _underlap(under: Stand, over: Stand, crossing: Array, normal: Array) -> list
     return [(min(below(v0), stop(v0)), v0), *inside, (min(below(v1), stop(v1)), v1)]
 
 
-def _reach(under: Stand, over: Stand) -> float:
-    """Return how far the face underneath runs on: less where a crooked gable turns it out through the other face."""
-    _, facing = over.plane(over.section.strip_of("face"))
+def _limit(under: Stand, over: Stand, crossing: Array, normal: Array) -> tuple[float, float]:
+    """Return how far the face underneath runs on, ``u`` at its inner and outer bend line.
+
+    It goes less far where a crooked gable turns it, or leans it, out through the other face.
+    """
+    face, other = under.section.strip_of("face"), over.section.strip_of("face")
+    on, facing = over.plane(other)
     outward = facing if facing @ over.outward > 0 else -facing
-    turned = float(under.away @ outward)
-    return min(UNDERLAP, PRESSED * under.thickness / turned) if turned > 0 else UNDERLAP
+    behind = on - outward * (under.thickness + over.thickness) / 2
+    short, far = (under.cut(crossing + normal * reach, normal)[face] for reach in (-CLEARANCE, UNDERLAP))
+    most, shares = PRESSED * under.thickness, []
+    for line, us in enumerate(zip(short, far, strict=True), face):
+        near, there = (float((under.point(float(u), line) - behind) @ outward) for u in us)
+        shares.append(0.0 if near >= most else min(1.0, (most - near) / max(there - near, 1e-9)))
+    first, last = short + (far - short) * min(shares)
+    return float(first), float(last)
 
 
 def _scribe(stand: Stand, ends: Array, crossing: float) -> tuple[Step, ...]:

@@ -150,25 +150,32 @@ def _is_sealed(pieces: Sequence[Fitted], corner: Array) -> bool:
 def _inside(
     flat: Flat, border: Border, neighbour: Border, corner: Array, pieces: Sequence[Fitted], index: int
 ) -> Plane:
-    """Return the plumb plane on which closures end inside the turned-down end of the trim, or short of a valley."""
+    """Return the plumb plane on which closures end inside the turned-down end of the trim, or short of a valley.
+
+    The turned-down end follows the gable, which need not be square to this slope's own rake: the plane is its own.
+    """
     beside, (sx, sy, _) = neighbour.normal @ flat.axes[:2], neighbour.along @ flat.axes[:2]
-    away = np.array([sy, -sx, 0.0]) / np.hypot(sx, sy)
-    away = away if away @ beside > 0 else -away
+    away = _level_square(sx, sy, beside)
     vertex = flat.raised(corner[None], 0.0)[0]
     strip = wing_of(pieces[0].run, index)[0]
     folds = [_hinge(one, tab) for one in pieces for tab in one.sheet.tabs if tab.strip == strip]
-    reach = [
-        float(((fold - vertex) @ away).mean())
-        for fold in folds
-        if np.linalg.norm(fold - vertex, axis=1).max() < NEAR_CORNER
-    ]
-    if not reach and neighbour.ending == "turned up":
-        return _before(flat, neighbour, pieces)
+    near = [fold for fold in folds if np.linalg.norm(fold - vertex, axis=1).max() < NEAR_CORNER]
+    if not near:
+        if neighbour.ending == "turned up":
+            return _before(flat, neighbour, pieces)
+        return vertex + away * ((neighbour.pan - neighbour.deck) * float(beside @ away)), away
+    fold = max(near, key=lambda one: float(((one - vertex) @ away).mean()))
+    along = fold[1] - fold[0]
+    away = _level_square(float(along[0]), float(along[1]), beside)
     half = pieces[0].run.section.thickness / 2
     bevel = half * abs(float(border.normal @ flat.axes[:2] @ away))
-    short = (neighbour.pan - neighbour.deck) * float(beside @ away)
-    past = max(reach) - half - bevel - CLEARANCE if reach else short
-    return vertex + away * past, away
+    return fold.mean(axis=0) - away * (half + bevel + CLEARANCE), away
+
+
+def _level_square(x: float, y: float, toward: Array) -> Array:
+    """Return the level unit vector square to a way in plan, to the side that another vector points to."""
+    away = np.array([y, -x, 0.0]) / np.hypot(x, y)
+    return np.asarray(away if away @ toward > 0 else -away)
 
 
 def _corner(ring: Sequence[Border], k: int, step: int) -> Array:

@@ -37,6 +37,12 @@ IN_LINE = math.cos(math.radians(44.0))
 SHORTEST_IN_LINE = 20.0
 """So long a ridge must be between such hips, inches: twice the usual lap, and the cuts."""
 
+ALMOST_IN_LINE = math.cos(math.radians(12.0))
+"""A hip that goes on almost straight from the ridge: its cap and the ridge's lie over the same closures."""
+
+SHORTEST_ALMOST_IN_LINE = 30.0
+"""So long a ridge must be between those, inches: what lies between the laps needs closures of its own."""
+
 SHORTEST_SLOPING = 17.0
 """The same for hips and valleys, whose ends are cut at an angle over the width of a wing."""
 
@@ -98,7 +104,7 @@ def least_length(roof: Roof, edge: Edge) -> float:
         return SHORTEST
     nearest = [max(own) for own in ends]
     if max(nearest) > IN_LINE:
-        return SHORTEST_IN_LINE
+        return SHORTEST_ALMOST_IN_LINE if max(nearest) > ALMOST_IN_LINE else SHORTEST_IN_LINE
     return sum(WING * math.sqrt((1.0 - near) / (1.0 + near)) for near in nearest) + FREE
 
 
