@@ -31,7 +31,7 @@ from ..offer.price_list import read_price_list
 from ..offer.writing import list_for, offer_pdf
 from ..page.shapes import to_metres
 from ..photo.corners import corner_names
-from ..photo.photograph import LARGEST, read_photograph
+from ..photo.photograph import LARGEST, mask_for, read_photograph
 from ..photo.placed import Placed, before_and_after, place
 from ..words.speaker import Speaker, speaker_of
 from .folder import FolderError
@@ -49,6 +49,9 @@ PRICES_LARGEST = 5_000_000
 
 ENDINGS = {"prices": ("csv", "xlsx"), "logo": ("png", "jpg", "jpeg")}
 """What a file for the shop may be."""
+
+MASK_LARGEST = 20_000_000
+"""Bytes of a painted mask."""
 
 QUALITY = 90
 """Of a photograph as it is kept, and of what is shown of it."""
@@ -104,6 +107,7 @@ def _photo_told(workspace: Workspace) -> Values:
     told: Values = {
         "corners": corners,
         "file": spec and spec.file,
+        "front": spec and spec.front,
         "points": [],
         "solved": None,
         "problem": "",
@@ -147,10 +151,11 @@ async def _photo_picture(workspace: Workspace, request: Request) -> Response:
         scene = _scene(workspace)
         if scene.photo is None:
             raise FolderError(message("there is no photograph yet"))
+        folder = workspace.folder.path
         if which == "kept":
-            return _jpeg(read_photograph(workspace.folder.path / scene.photo.file).pixels)
+            return _jpeg(read_photograph(folder / scene.photo.file).pixels)
         layout = built(scene)
-        before, after = before_and_after(_placed(scene, workspace), layout, workspace.folder.path)
+        before, after = before_and_after(_placed(scene, workspace), layout, folder)
         return _jpeg(before if which == "before" else after)
 
     return await _file(workspace, picture, "image/jpeg")
@@ -177,6 +182,38 @@ async def _take_points(workspace: Workspace, request: Request) -> Response:
         return with_points(workspace.text, raw)
 
     return await _taken(workspace, request, 100_000, take)
+
+
+async def _front(workspace: Workspace, _: Request) -> Response:
+    """Return the painted mask of what stands in front of the house, as large as the photograph."""
+
+    def mask() -> bytes:
+        photo, folder = _scene(workspace).photo, workspace.folder.path
+        if photo is None or photo.front is None:
+            raise FolderError(message("nothing is painted yet"))
+        return _png(mask_for(folder / photo.front, read_photograph(folder / photo.file).size))
+
+    return await _file(workspace, mask, "image/png")
+
+
+async def _take_front(workspace: Workspace, request: Request) -> Response:
+    """Take in a painted mask: white where something stands in front, black elsewhere; all black takes it away."""
+
+    def take(raw: bytes, _: str) -> str:
+        scene = _scene(workspace)
+        if scene.photo is None:
+            raise FolderError(message("there is no photograph yet"))
+        photograph = read_photograph(workspace.folder.path / scene.photo.file)
+        with TemporaryDirectory() as drafts:
+            draft = Path(drafts, "front.png")
+            draft.write_bytes(raw)
+            mask = mask_for(draft, photograph.size)
+        if not mask.any():
+            return with_value(workspace.text, ("photo", "front"), None)
+        name = f"{Path(scene.photo.file).stem}-front.png"
+        return with_value(workspace.text, ("photo", "front"), workspace.folder.attach(name, _png(mask)))
+
+    return await _taken(workspace, request, MASK_LARGEST, take)
 
 
 async def _take_sun(workspace: Workspace, request: Request) -> Response:
@@ -276,6 +313,12 @@ def _jpeg(pixels: NDArray[np.uint8]) -> bytes:
     return file.getvalue()
 
 
+def _png(pixels: NDArray[np.uint8]) -> bytes:
+    file = io.BytesIO()
+    Image.fromarray(pixels).save(file, "PNG", optimize=True)
+    return file.getvalue()
+
+
 SALES: tuple[tuple[str, SalesAnswer, list[str]], ...] = (
     ("offer", _offer, ["GET"]),
     ("offer.pdf", _offer_pdf, ["GET"]),
@@ -284,6 +327,8 @@ SALES: tuple[tuple[str, SalesAnswer, list[str]], ...] = (
     ("photo", _photo, ["GET"]),
     ("photo", _take_photo, ["PUT"]),
     ("photo/points", _take_points, ["PUT"]),
+    ("photo/front", _front, ["GET"]),
+    ("photo/front", _take_front, ["PUT"]),
     ("photo/sun", _take_sun, ["PUT"]),
     ("photo/picture", _photo_picture, ["GET"]),
     ("shop", _take_shop_file, ["PUT"]),

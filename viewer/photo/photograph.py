@@ -121,6 +121,8 @@ def mask_for(path: Path, size: tuple[int, int]) -> Bytes:
     """
     try:
         with Image.open(path) as image:
+            if image.width * image.height > MOST_PIXELS:
+                raise _unfit(path, message("more than 120 million pixels; paint the mask smaller"))
             return np.asarray(image.convert("L").resize(size))
     except (OSError, UnidentifiedImageError, SyntaxError, ValueError, Image.DecompressionBombError):
         raise _unfit(path, message("no picture that can be read; paint the mask as a PNG")) from None

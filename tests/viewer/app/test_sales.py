@@ -124,3 +124,31 @@ def test_the_light_is_matched_by_hand(ask: Ask, workspace: Workspace) -> None:
     for wrong in ({"from": "230"}, {"from": "nan", "height": "40"}, {"from": "9", "height": "99"}):
         assert ask("photo/sun", b"", **wrong).status_code == 422
     assert tomllib.loads(workspace.text)["photo"]["sun"] == [230.0, 40.0]
+
+
+def painted(size: tuple[int, int], white: bool = True) -> bytes:
+    file = io.BytesIO()
+    mask = Image.new("RGBA", size, (0, 0, 0, 255))
+    if white:
+        mask.paste((255, 255, 255, 255), (0, 0, size[0] // 4, size[1]))
+    mask.save(file, "PNG")
+    return file.getvalue()
+
+
+def test_a_painted_mask_is_kept_beside_the_scene_and_taken_away_when_nothing_is_painted(
+    ask: Ask, workspace: Workspace, tmp_path: Path
+) -> None:
+    assert ask("photo/front", painted((800, 600))).status_code == 422, "there is no photograph yet"
+    ask("photo", jpeg(), name="house.jpg")
+    assert ask("photo/front").status_code == 409
+    assert ask("photo/front", painted((400, 300))).status_code == 200
+    assert tomllib.loads(workspace.text)["photo"]["front"] == "house-front.png"
+    with Image.open(tmp_path / "house-front.png") as mask:
+        assert (mask.mode, mask.size) == ("L", (800, 600))
+        assert (mask.getpixel((10, 300)), mask.getpixel((700, 300))) == (255, 0)
+    with Image.open(io.BytesIO(bytes(ask("photo/front").body))) as again:
+        assert again.getpixel((10, 300)) == 255
+    assert told(ask("photo"))["front"] == "house-front.png"
+    ask("photo/front", painted((800, 600), white=False))
+    assert "front" not in tomllib.loads(workspace.text)["photo"]
+    assert ask("photo/front", b"no picture").status_code == 422

@@ -1,6 +1,7 @@
 """In the browser: the roof on the customer's photograph, and the offer."""
 
 from collections.abc import Iterator
+from io import BytesIO
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,9 @@ from playwright.sync_api import Browser, expect
 from tests.viewer.app.live import Looking, Server
 from tests.viewer.conftest import DEVICES
 from tests.zoo import SCENES
+
+SPOTS = ((0.2, 0.4), (0.2, 0.75), (0.7, 0.5), (0.5, 0.5))
+"""Of the photograph: under the brush, under the eraser, under what was undone, and beside all of it."""
 
 PRICES = "item,unit,price\ntrim,ft,2.50\npanels,sq ft,4\n"
 
@@ -66,6 +70,38 @@ def test_a_photograph_is_taken_tapped_and_shown_before_and_after(looking: Lookin
     page.locator(".cu-slider").fill("10")
     assert page.evaluate("document.querySelector('.cu-slide').style.getPropertyValue('--share')") == "10%"
     assert looking.ask("workspace.state.undo")
+    paint_a_tree(looking)
+
+
+def paint_a_tree(looking: Looking) -> None:
+    """Three strokes, one undone and one by the eraser: the mask is white where the first was and the last was not."""
+    page = looking.page
+    page.click("text=Paint what stands in front")
+    page.wait_for_function("document.querySelector('.tw-mask-paper img').naturalWidth > 0")
+    box = page.locator(".tw-mask").bounding_box()
+    assert box
+
+    def stroke(*shares: tuple[float, float]) -> None:
+        first, *rest = [(box["x"] + x * box["width"], box["y"] + y * box["height"]) for x, y in shares]
+        page.mouse.move(*first)
+        page.mouse.down()
+        for one in rest:
+            page.mouse.move(*one, steps=3)
+        page.mouse.up()
+
+    stroke((0.2, 0.2), (0.2, 0.8))
+    stroke((0.7, 0.2), (0.7, 0.8))
+    page.locator(".tw-tapping").get_by_role("button", name="Undo").click()
+    page.get_by_role("button", name="Eraser").click()
+    stroke((0.2, 0.7), (0.2, 0.8))
+    page.get_by_role("button", name="Use this").click()
+    page.wait_for_selector("text=Paint on at what stands in front")
+    address = (
+        page.evaluate("location.origin") + f"/workspace/{looking.ask('workspace.state.key')}/photo/front"
+    )
+    mask = Image.open(BytesIO(page.request.get(address).body()))
+    seen = [mask.getpixel((int(x * mask.width), int(y * mask.height))) for x, y in SPOTS]
+    assert seen == [255, 0, 0, 0]
 
 
 def test_an_offer_comes_from_the_price_list_that_is_chosen(looking: Looking, tmp_path: Path) -> None:

@@ -4,6 +4,7 @@ import { button, make } from "trimwright/common/elements.js";
 import { counted, say } from "trimwright/common/words.js";
 import { slideBetween } from "trimwright/customer/before_after.js";
 import { address, asked, chooser, handed } from "trimwright-app/asking.js";
+import { paintMask } from "trimwright-app/photo_mask.js";
 import { tapCorners } from "trimwright-app/photo_taps.js";
 
 const ENOUGH = 4; // taps, where the file says what lens it was
@@ -23,6 +24,7 @@ async function fill(workspace, el) {
     make("p", { text: say("Take a photograph of the house, all of the roof in it, and tap corners of the roof. It stays on this computer; where it was taken is not kept.") }),
     make("div", { class: "tw-chips" }, choose(say("Take or choose a photograph"))));
   const tap = () => tapCorners(workspace, found, async (points) => (await handed(workspace, "photo/points", JSON.stringify(points))) && again());
+  const paint = () => paintMask(workspace, found, async (mask) => (await handed(workspace, "photo/front", mask)) && again());
   const count = found.points.length;
   const taps = button(count ? say("Tap corners anew") : say("Tap corners of the roof"), tap, { class: count ? "tw-plain" : "tw-main" });
   return el.replaceChildren(...[
@@ -30,6 +32,7 @@ async function fill(workspace, el) {
     found.solved ? slider(workspace) : picture(workspace),
     found.solved && sunBlock(workspace, found.sun, again),
     make("div", { class: "tw-pair" }, taps, make("div", { class: "tw-chips" }, choose(say("Another photograph")))),
+    found.solved && button(found.front ? say("Paint on at what stands in front") : say("Paint what stands in front, such as a tree"), paint, { class: "tw-plain" }),
   ].filter(Boolean));
 }
 
