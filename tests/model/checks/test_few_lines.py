@@ -8,9 +8,10 @@ from trimwright.model.checks.run import check
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_of
 
-SLICE, ALL = range(8), range(150)
-LEFT = {"drips-apart", "end-screw"}
-"""Rules that still speak of the tool's own layout: faces of unlike pitch, and cap screws among seams at a slant."""
+SLICE, ALL = range(8), range(1000)
+LEFT = {"laps-in-one-place"}
+"""The rule that still speaks of the tool's own layout, on one roof in a thousand: each of the first seams that are
+tried there meets a lap or a screw."""
 
 
 def lines_of(number: int) -> list[str]:
@@ -26,6 +27,5 @@ def test_a_sensible_roof_has_nothing_to_say_but_what_is_known(number: int) -> No
 @pytest.mark.sweep
 def test_sensible_roofs_have_few_lines() -> None:
     lines = [lines_of(number) for number in ALL]
-    assert sum(map(len, lines)) < 1 * len(lines)
+    assert sum(map(len, lines)) <= len(lines) / 100
     assert {rule for own in lines for rule in own} <= LEFT
-    assert sum("end-screw" in own for own in lines) <= len(lines) / 20
