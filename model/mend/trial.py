@@ -106,25 +106,31 @@ def _first_of(
     """Return the first way that removes a group without anything worse, and the scene with it made."""
     if group[0].accepted is not None:
         return None
+    had_stock = _stock_serves(before.layout)
     for changes in ways:
         if not go_on():
             return None
         try:
             after = checked(before.draft.changed(changes))
-            _require_stock(after.layout)
         except TrimwrightError:
+            continue
+        if had_stock and not _stock_serves(after.layout):
             continue
         if removes(before, after, group) and not worse(before, after, group[0].severity):
             return changes, after
     return None
 
 
-def _require_stock(layout: Layout) -> None:
-    """Raise where the stock that a scene names does not serve its pieces."""
+def _stock_serves(layout: Layout) -> bool:
+    """Return whether the stock that a scene names, if any, serves its pieces."""
     if layout.scene.buy.stock:
         from ..takeoff.count import take_off  # a quarter of a second, and few scenes name stock
 
-        take_off(layout, layout.scene.buy)
+        try:
+            take_off(layout, layout.scene.buy)
+        except TrimwrightError:
+            return False
+    return True
 
 
 def proposed(group: Sequence[Finding]) -> list[Changes]:

@@ -175,6 +175,13 @@ def test_a_change_for_which_stock_would_not_do_is_none() -> None:
     assert next(one for one in found if one.rule == "lap-too-short").change is not None
 
 
+def test_stock_that_serves_nothing_anyway_keeps_no_change_from_being_told() -> None:
+    text = GABLE + '[trim.eave]\nlap = 2\n[buy]\nstock = [{ length = "8\'", profile = "hok eave" }]\n'
+    layout = build(scene_from(text))
+    found = with_changes(Tried(draft_of(text), layout, check(layout)))
+    assert next(one for one in found if one.rule == "lap-too-short").change is not None
+
+
 def test_a_change_makes_the_tables_it_needs_and_leaves_the_rest() -> None:
     draft = Draft(
         {"title": "A", "trim": {"eave": {"lap": 2}}, "profile": {"x": {"legs": [{"width": 1}, {}]}}}
