@@ -52,7 +52,10 @@ def tests_for(mutant: Mutant) -> list[list[str]]:
     own = near.with_name(f"test_{near.name}")
     folder = near.parent if near.parent.name != "model" else own
     wanted = [[str(path.relative_to(ROOT))] for path in dict.fromkeys((own, folder)) if path.exists()]
-    return [*wanted, ["tests/model", "tests/published", *(f"--ignore=tests/model/{name}" for name in SEARCHES)]]
+    return [
+        *wanted,
+        ["tests/model", "tests/published", *(f"--ignore=tests/model/{name}" for name in SEARCHES)],
+    ]
 
 
 def tried(mutant: Mutant) -> Trial:
