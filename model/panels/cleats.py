@@ -77,6 +77,14 @@ class Cleat:
     solid: Solid
 
     @property
+    def screws_flat(self) -> tuple[tuple[float, float], ...]:
+        """Where its screws or rivets go through its flat sheet, ``(u, v)`` each, inches."""
+        section = self.sheet.section
+        out = (np.linalg.inv(self.placement) @ [*self.points[0], 1.0])[1]
+        across = abs(float(out - section.points[0, 0]))
+        return tuple((at - self.sheet.extent[0], across) for at in self.screws)
+
+    @property
     def length(self) -> float:
         """Inches."""
         low, high = self.sheet.extent

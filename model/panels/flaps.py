@@ -82,6 +82,28 @@ def _turn(first: Side | None, second: Side | None) -> float:
     return math.atan2(float(one[0] * other[1] - one[1] * other[0]), float(one @ other))
 
 
+def within(
+    hinge: Array, width: float, sign: float, draws: tuple[float, float], sheet: float
+) -> tuple[float, float]:
+    """Return how far the sides of a flap draw in so that it stands out no farther than the sheet is wide.
+
+    Args:
+        hinge: ``(2, 2) float, inches``: its fold line, from left to right.
+        width: How far it stands out, inches.
+        sign: Which way along ``u`` it stands out.
+        draws: How its two sides draw in else: inches in for each inch out.
+        sheet: Width of the sheet, inches.
+    """
+    along = (hinge[1] - hinge[0]) / np.linalg.norm(hinge[1] - hinge[0])
+    away = np.array([-along[1], along[0]])
+    away = away if away[0] * sign > 0 else -away
+    if along[1] < POINT:
+        return draws
+    left = (-float(hinge[0, 1]) / width - float(away[1])) / float(along[1])
+    right = (float(away[1]) - (sheet - float(hinge[1, 1])) / width) / float(along[1])
+    return max(draws[0], left), max(draws[1], right)
+
+
 def flap(
     strip: int,
     hinge: Array,

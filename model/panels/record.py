@@ -96,5 +96,6 @@ class Panel:
 
     @property
     def width(self) -> float:
-        """Width of its blank, every fold allowed for, inches."""
-        return self.sheet.section.width
+        """Width of its blank, every fold allowed for, inches; a hook along a valley may stand out past its edge."""
+        v = self.sheet.outline[:, 1]
+        return float(max(v.max(), self.sheet.section.width) - min(v.min(), 0.0))

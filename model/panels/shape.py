@@ -17,7 +17,7 @@ from ..sheet.cut import path
 from ..sheet.sheet import Cut, Sheet, Tab
 from ..tolerances import CLEARANCE, POINT
 from .columns import Column, Side
-from .flaps import HOOK, MARGIN, flap, hooks_apart, miter_of, tapers_of
+from .flaps import HOOK, MARGIN, flap, hooks_apart, miter_of, tapers_of, within
 from .flat import UP, Border, Ending, Lip
 from .record import Edge
 from .seam import TIGHT, Seam, Turned
@@ -304,6 +304,7 @@ class _Outline:
                 return []
             if sign > 0:
                 taper = (max(taper[0], self._plumb(side, 0)), max(taper[1], self._plumb(side, 1)))
+            taper = within(hinge, border.up, sign, taper, self.section.width)
             return [flap(self.pan, hinge, border.up, sign, -np.pi / 2, taper)]
         if border.ending == "turned down":
             return [flap(self.pan, hinge, DRIP, sign, np.pi / 2, taper)]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -15,7 +14,7 @@ from trimwright.model.takeoff.plan import Bought
 from trimwright.model.takeoff.record import Takeoff
 
 from ..words.speaker import speaker_of
-from .dxf import LAYERS
+from .dxf import LAYERS, text_of
 from .dxf_library import Document, Modelspace, new, units
 from .pattern_lines import Unit, is_mirrored, pattern_lines
 
@@ -42,9 +41,7 @@ class Nested:
     @property
     def text(self) -> str:
         """The text of its DXF file."""
-        stream = io.StringIO()
-        self.document.write(stream)
-        return stream.getvalue()
+        return text_of(self.document)
 
 
 def nested(layout: Layout, takeoff: Takeoff, unit: Unit = "in") -> Iterator[Nested]:

@@ -5,7 +5,7 @@ Up and down are as seen with the painted side up.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -15,12 +15,18 @@ from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Part
 from trimwright.model.message import Message, message
 from trimwright.model.screws import Screw
+from trimwright.model.sheet.sheet import Sheet
 from trimwright.model.steps import Step
 
-from .flat import flat_of
+from .flat import flat_of_sheet
 
 Unit = Literal["in", "mm"]
 Layer = Literal["outline", "bend up", "bend down", "mark", "text"]
+
+FROM_WHERE = message(
+    "x from the low end, y from the inboard edge; bends up and down as seen with the painted side up"
+)
+"""How a flat pattern is measured."""
 
 CROSS = np.array([[0.2, 0.2], [0.2, -0.2]])
 """Arms of the cross that marks a single point, inches."""
@@ -51,20 +57,35 @@ def pattern_lines(part: Part, screws: tuple[Screw, ...] = (), scale: float = 1.0
         screws: Its own screws; each gives a cross on the layer of marks.
         scale: Of the lengths in what the lines say: 1 for inches.
     """
-    flat = flat_of(part)
+    yield from sheet_lines(part.sheet, scale)
+    for end in part.ends:
+        yield from marked(end.steps, part.low)
+    yield from crosses((screw.at, screw.across) for screw in screws)
+
+
+def sheet_lines(sheet: Sheet, scale: float = 1.0) -> Iterator[PatternLine]:
+    """Yield the lines of any sheet's flat pattern: its outline first, then holes, bends and folds of tabs."""
+    flat = flat_of_sheet(sheet)
     yield PatternLine("outline", np.asarray(flat["outline"]), True)
     for hole in flat["holes"]:
         yield PatternLine("outline", np.asarray(hole), True)
     for bend in flat["bends"]:
         layer: Layer = "bend down" if bend["angle"] > 0 else "bend up"
         yield PatternLine(layer, np.array(bend["line"]), says=_bend(bend, scale))
-    for end in part.ends:
-        for step in end.steps:
-            if step.verb == "mark":
-                for line in lines_of(step):
-                    yield PatternLine("mark", line - [part.low, 0.0])
-    for screw in screws:
-        center = np.array([screw.at, screw.across])
+
+
+def marked(steps: Iterable[Step], low: float) -> Iterator[PatternLine]:
+    """Yield what is marked in some steps, on a sheet whose low end is at ``u`` = ``low``."""
+    for step in steps:
+        if step.verb == "mark":
+            for line in lines_of(step):
+                yield PatternLine("mark", line - [low, 0.0])
+
+
+def crosses(points: Iterable[tuple[float, float]]) -> Iterator[PatternLine]:
+    """Yield a cross at each point ``(u, v)``, inches."""
+    for point in points:
+        center = np.array(point)
         for arm in ([0.125, 0.0], [0.0, 0.125]):
             yield PatternLine("mark", np.stack([center - arm, center + arm]))
 
@@ -85,12 +106,7 @@ def _bend(bend: Mapping[str, Any], scale: float) -> Message:
 
 def title_of(part: Part) -> tuple[Message, ...]:
     """Return the lines that say what a flat pattern shows, and from which side."""
-    return (
-        name_of(part),
-        message(
-            "x from the low end, y from the inboard edge; bends up and down as seen with the painted side up"
-        ),
-    )
+    return (name_of(part), FROM_WHERE)
 
 
 def name_of(part: Part) -> Message:
@@ -106,7 +122,12 @@ def name_of(part: Part) -> Message:
 
 def is_mirrored(part: Part) -> bool:
     """Return whether a piece is right-hand: seen from its painted side its low end is at the right."""
-    return bool(np.linalg.det(part.placement[:3, :3]) > 0)
+    return mirrors(part.placement)
+
+
+def mirrors(placement: Array) -> bool:
+    """Return whether a sheet set by this ``(4, 4)`` placement shows its painted side, ``u`` and ``v`` as x and y."""
+    return bool(np.linalg.det(placement[:3, :3]) > 0)
 
 
 def lines_of(step: Step) -> tuple[Array, ...]:

@@ -98,6 +98,16 @@ OUTPUTS = (
         making.dxf_patterns,
     ),
     Output(
+        "patterns/panels/*.dxf",
+        "patterns",
+        "image/vnd.dxf",
+        message("Patterns of panels as DXF"),
+        message(
+            "the flat pattern of each form of panel, closure and cleat, for a machine that cuts to length"
+        ),
+        making.panel_patterns,
+    ),
+    Output(
         "patterns/*.svg",
         "patterns",
         "image/svg+xml",

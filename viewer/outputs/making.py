@@ -9,9 +9,11 @@ from trimwright.model.roof.build import build_roof
 from trimwright.model.scene.survey import SurveySpec
 
 from ..buy.lists import lists_of
-from ..data.dxf import dxf_of
+from ..data.dxf import dxf_of, text_of
 from ..data.glb import glb_of
 from ..data.nested import nested
+from ..data.panel_dxf import panel_document
+from ..data.panel_dxf import panel_patterns as patterns_of_panels
 from ..data.pattern_lines import Unit
 from ..data.pattern_svg import pattern_svg
 from ..data.pieces_csv import piece_list
@@ -88,6 +90,14 @@ def dxf_patterns(work: Work, _: Progress) -> Files:
             f"patterns/{part.mark}.dxf",
             dxf_of(part, _unit(work.layout), work.layout.screws_of(part.mark), say).encode("utf-8"),
         )
+
+
+def panel_patterns(work: Work, _: Progress) -> Files:
+    """Yield a DXF file for each form of panel, closure and continuous cleat."""
+    say = speaker_of(work.layout.scene)
+    for pattern in patterns_of_panels(work.layout):
+        text = text_of(panel_document(pattern, _unit(work.layout), say))
+        yield f"patterns/panels/{pattern.name}.dxf", text.encode("utf-8")
 
 
 def svg_patterns(work: Work, _: Progress) -> Files:
