@@ -327,3 +327,21 @@ def test_each_row_of_a_cap_has_its_own_marks(shed: Looking) -> None:
     assert len(rows) == 2
     told = [row.locator("li").all_inner_texts() for row in shed.page.locator(".tw-card .tw-block").all()]
     assert told == list(rows.values())
+
+
+def test_a_low_sun_warms_the_finished_look_and_leaves_the_workshop_its_light(shed: Looking) -> None:
+    shed.afresh()
+    from_, height = shed.roof("view.sky.from"), shed.roof("view.sky.height")
+    blue = "view.sky.sun.color.b"
+
+    def lit(apart: bool) -> float:
+        shed.roof(f"view.arrangement.tellApart({'true' if apart else 'false'})")
+        shed.roof("view.painter.drawNow()")
+        return float(shed.roof(blue))
+
+    noon = lit(False)
+    shed.roof("view.setSun(200, 6)")
+    assert lit(False) < 0.8 * noon
+    assert lit(True) == pytest.approx(noon, abs=0.01)
+    assert lit(False) < 0.8 * noon
+    shed.roof(f"view.setSun({from_}, {height})")

@@ -51,7 +51,7 @@ export class Painter {
     const { renderer, camera, scene, other, halves, view: { host, looks, overlay, sky, world } } = this;
     const { width, height } = this.size ?? {};
     if (!width || !world) return;
-    sky.landscape.show(!looks.apart && !host.closest("[data-screen=sun]"));
+    sky.show(!looks.apart, !host.closest("[data-screen=sun]"));
     if (other) this.paintTwice(width, height);
     else renderer.render(scene, camera);
     overlay.box.hidden = Boolean(other);

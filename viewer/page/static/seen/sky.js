@@ -5,11 +5,13 @@ import { daylightAt, mirrorDaylight } from "trimwright/seen/daylight.js";
 import { Landscape } from "trimwright/seen/landscape.js";
 
 const SUN = 2.95, SKY = 1.95; // how strongly they shine
+const USUAL = [215, 42]; // where the sun stands when nobody says
 const BELOW = 0.58; // how strong the light from below is beside that of the sky
 
 export class Sky {
   constructor(scene, renderer) {
     this.renderer = renderer;
+    this.finished = true;
     renderer.shadowMap.enabled = true;
     renderer.shadowMap.type = THREE.PCFShadowMap;
     renderer.shadowMap.autoUpdate = false;
@@ -40,13 +42,27 @@ export class Sky {
     const side = sphere.radius * 1.15;
     Object.assign(this.sun.shadow.camera, { left: -side, right: side, top: side, bottom: -side, near: side * 0.5, far: side * 6 });
     this.sun.shadow.camera.updateProjectionMatrix();
-    this.shine(this.from ?? 215, this.height ?? 42);
+    this.shine(this.from ?? USUAL[0], this.height ?? USUAL[1]);
   }
 
   // from: degrees clockwise in plan from the back of the house; height: degrees above level.
   shine(from, height) {
     this.from = from;
     this.height = height;
+    this.place();
+  }
+
+  // The finished look is lit by the sun where it stands, and has a landscape behind it; where pieces are told apart,
+  // light is as it is best for that.
+  show(finished, behind) {
+    this.landscape.show(finished && behind);
+    if (finished === this.finished) return;
+    this.finished = finished;
+    this.place();
+  }
+
+  place() {
+    const [from, height] = this.finished ? [this.from, this.height] : USUAL;
     const a = (from * Math.PI) / 180, h = (height * Math.PI) / 180;
     const away = new THREE.Vector3(Math.sin(a) * Math.cos(h), Math.sin(h), -Math.cos(a) * Math.cos(h));
     this.sun.target.position.copy(this.middle);
