@@ -4,9 +4,10 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
+from itertools import pairwise
 
 import pytest
-from accented import plain_words, spoken
+from accented import CODE, plain_words, spoken
 from collisions import collisions
 from zoo import layout
 
@@ -15,6 +16,7 @@ from trimwright.model.checks.run import check
 from trimwright.model.layout import Layout
 from trimwright.viewer.buy.timed import timed_takeoff
 from trimwright.viewer.drawings.ink.drawing import Drawing, Words
+from trimwright.viewer.drawings.ink.letters import plain
 from trimwright.viewer.drawings.packet.packet import Packet, bind
 from trimwright.viewer.drawings.paper.page import Paper, imprint_of
 from trimwright.viewer.report.words import TRUST
@@ -36,7 +38,7 @@ def language() -> Iterator[str]:
 @cache
 def worked_out(name: str, code: str) -> tuple[Layout, tuple[Finding, ...]]:
     there = layout(name)
-    there = replace(there, scene=there.scene.model_copy(update={"language": (code,)}))
+    there = replace(there, scene=there.scene.model_copy(update={"language": tuple(code.split(","))}))
     return there, check(there)
 
 
@@ -86,6 +88,31 @@ def test_nothing_is_cut_off(name: str, language: str) -> None:
     assert [
         text for page in packet(name, "letter", language).pages for text in texts(page) if "..." in text
     ] == []
+
+
+HALF_A_LENGTH = re.compile(r"(\d'|\d' \d+|(?<![\d/.])\b\d+)$")
+"""How a line ends that breaks a length: after its feet, or before its fraction."""
+
+
+def broken(page: Drawing) -> list[tuple[str, str]]:
+    """Return lines that end within a length, each with the line after it."""
+    lines = [plain(text) for text in texts(page)]
+    return [
+        (one, after)
+        for one, after in pairwise(lines)
+        if HALF_A_LENGTH.search(one) and not one.isdigit() and re.match(r"\d+(/\d+)?\"", after)
+    ]
+
+
+def test_a_broken_length_would_be_found() -> None:
+    page = Drawing("", (8.5, 11.0), (Words("1' 7", (1.0, 2.0)), Words('3/4"', (1.0, 1.9))))
+    assert broken(page) == [("1' 7", '3/4"')]
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("code", ["en", "es", "en,es", CODE])
+def test_no_line_ends_within_a_length(code: str, paper: Paper) -> None:
+    assert [found for page in packet("bakehouse", paper, code).pages for found in broken(page)] == []
 
 
 @pytest.mark.parametrize("name", SCENES)

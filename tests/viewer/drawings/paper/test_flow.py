@@ -1,11 +1,15 @@
 """Blocks on pages: all of them, in order, inside the box; headings stay with what they head."""
 
+from dataclasses import replace
+
 from hypothesis import given
 from hypothesis import strategies as st
 
-from trimwright.viewer.drawings.ink.drawing import Item, Words
+from trimwright.viewer.drawings.ink.drawing import Drawing, Item, Words
+from trimwright.viewer.drawings.paper.chapters import Chapter, chaptered
 from trimwright.viewer.drawings.paper.flow import Block, TableColumn, flow, heading, kept, space, table
-from trimwright.viewer.drawings.paper.page import Room
+from trimwright.viewer.drawings.paper.page import Imprint, Room
+from trimwright.viewer.words.speaker import Speaker
 
 BOX = Room(1.0, 2.0, 7.0, 8.0)
 
@@ -78,3 +82,21 @@ def test_a_table_breaks_no_word_where_it_has_room() -> None:
     rows = [["square", "Cut straight across"], ["izquierda", "Cut along the seam"]]
     found = [item.text for row in table(columns, rows, 4.0) for item in row.items if isinstance(item, Words)]
     assert found == ["End", "What is done", *(cell for row in rows for cell in row)]
+
+
+def test_a_small_sheet_goes_before_one_that_does_not_fit_and_what_goes_on_stays_behind_its_beginning() -> (
+    None
+):
+    """Letter's body is some 8.6 in high: 5 and 3 fill a page, 6 waits for the next, and its second part follows it."""
+    imprint = Imprint("Test", Speaker())
+    second = replace(block("second part", 3.0), head=block("head", 0.2))
+    sheets = (block("5", 5.0), block("6", 6.0), second, block("3", 3.0), block("2", 2.0))
+    kept_in_order = chaptered([Chapter("Sheets", sheets)], "letter", imprint)
+    filled = chaptered([Chapter("Sheets", sheets, loose=True)], "letter", imprint)
+
+    def order(pages: tuple[Drawing, ...]) -> list[list[str]]:
+        wanted = {"5", "6", "second part", "3", "2"}
+        return [[name for name in names(page.items) if name in wanted] for page in pages]
+
+    assert order(kept_in_order.pages) == [["5"], ["6"], ["second part", "3", "2"]]
+    assert order(filled.pages) == [["5", "3"], ["6"], ["second part", "2"]]
