@@ -144,7 +144,7 @@ def _fitted(
     if len(columns) == len(NARROW):
         columns = [replace(column, share=share) for column, share in zip(columns, NARROW, strict=True)]
     most = {2: 4, 3: 3, 7: 2}.get(len(columns), 1)
-    if len(rows) < (LONG if len(columns) > 3 else 2 * most):
+    if len(rows) <= (LONG - 1 if len(columns) > 3 else most):
         most = 1
     for abreast in range(most, 1, -1):
         heads, wide = _abreast(columns, rows, abreast)

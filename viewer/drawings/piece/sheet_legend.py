@@ -41,15 +41,15 @@ def forming_told(flat: bool) -> Iterator[Message]:
 def end_forming(end: End, flat: bool) -> Message:
     """Return whether the piece of an end comes formed, and which steps come before forming."""
     if not flat:
-        return message("The piece comes formed: every step is done on the formed piece.")
+        return message("Comes formed.")
     first = [number for number, step in enumerate(end.steps, 1) if is_flat(step)]
     after = [number for number, step in enumerate(end.steps, 1) if not is_flat(step)]
     if not first:
-        return message("The piece is formed first: no step comes before it.")
+        return message("Formed first: no step comes before it.")
     if not after:
-        return message("The piece is cut flat: all steps come before forming.")
+        return message("Cut flat: all steps come before forming.")
     return message(
-        "The piece is cut flat. Before forming: steps {first}. After it: {after}.",
+        "Cut flat. Before forming: steps {first}. After it: {after}.",
         first=_stretches(first),
         after=_stretches(after),
     )

@@ -125,9 +125,9 @@ def test_a_sheet_says_whether_pieces_come_formed_and_which_cuts_come_first() -> 
     assert "No cut comes before forming" in said(pages("boat-shed"))
     flat = said(pages("boat-shed", "letter", "after cutting"))
     assert "Every step marked flat comes before forming" in flat
-    assert flat.count("The piece is cut flat") == len([kind for kind in kinds("boat-shed") if kind.code])
+    assert flat.count("Cut flat") == len([kind for kind in kinds("boat-shed") if kind.code])
     assert "Before forming: steps 1 to 10. After it: 11 to 13." in flat, "the tab is folded last"
-    assert "The piece comes formed" not in flat
+    assert "Comes formed" not in flat
     assert re.search(r'\d+" \([\d /]+" below lip\)', flat), "what a rule reads stands beside the flat measure"
 
 
