@@ -35,6 +35,9 @@ from .record import Edge, Panel
 from .seam import seam_of
 from .shape import Stuff, panel_section
 
+UNHOOKED = 10
+"""A corner that a seam leaves without room for a hook counts as many screws too near to seams: an order, no size."""
+
 
 def stuff_of(scene: Scene, pan: float = PAN) -> Stuff:
     """Return what all panels of a scene are made of, their pans ``pan`` inches above the deck.
@@ -142,7 +145,7 @@ def _crowds(
 
     def crowds(seams: list[float]) -> int:
         count = _crowding(fitted, lines, _feet(flat, area, seams, stuff), limits)
-        return count + _beside(corners, seams) + _on_corners(seams, inside, limits)
+        return count + UNHOOKED * _beside(corners, seams) + _on_corners(seams, inside, limits)
 
     return crowds
 

@@ -14,12 +14,12 @@ from itertools import pairwise
 import pytest
 from zoo import SCENES
 
-from tests.benchmark.house import HIP, gable
+from tests.benchmark.house import HIP, HOUSE, gable, winged
 from tests.benchmark.kernels import made_of, once, with_manifold, with_opencascade
 from tests.benchmark.timing import cost, costs
 from trimwright.model.checks.run import check
 from trimwright.model.pipeline import build
-from trimwright.model.scene.read import scene_from
+from trimwright.model.scene.read import scene_from, scene_of
 from trimwright.model.sheet.solid import thicken
 
 pytestmark = pytest.mark.benchmark
@@ -79,6 +79,18 @@ def test_time_grows_with_the_number_of_pieces() -> None:
     for pieces, seconds in points:
         print(f"{pieces:4d} pieces {seconds * 1e3:8.1f} ms, {seconds / pieces * 1e3:.2f} ms a piece")
     assert all(later[0] > earlier[0] for earlier, later in pairwise(points))
+
+
+def test_hips_and_valleys_take_no_longer_a_piece() -> None:
+    """A roof of 28 slopes takes at most 1.3 times as long a piece as a hip of forty; a gable is told beside them."""
+    scenes = [scene_from(HOUSE, "gable.toml"), scene_from(HIP, "hip.toml"), scene_of(winged())]
+    pieces = [len(build(scene).parts) for scene in scenes]
+    assert len(build(scenes[2]).roof.faces) == 28
+    times = costs([lambda scene=scene: build(scene) for scene in scenes], 9)
+    gable, hip, wings = (seconds / count for seconds, count in zip(times, pieces, strict=True))
+    print(f"\na piece of 28 slopes / of a hip {wings / hip:.2f}, / of a gable {wings / gable:.2f}")
+    print(f"{wings * 1e3:.2f} ms, {hip * 1e3:.2f} ms and {gable * 1e3:.2f} ms a piece")
+    assert wings <= 1.3 * hip
 
 
 def test_checking_a_small_gable_against_importing_its_libraries() -> None:

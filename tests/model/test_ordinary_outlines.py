@@ -1,14 +1,24 @@
 """Over an ordinary outline the tool's own choices cause no error, and no two pieces pass through each other."""
 
+import math
 from typing import Any
 
+import numpy as np
 import pytest
 from ordinary_outlines import ordinary_outline
+from outlines import sharpest
 from solids import depths
 
 from trimwright.model.checks.run import check
+from trimwright.model.errors import GeometryError, SceneError
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_of
+
+OPEN = frozenset({16, 81, 109, 148, 170, 192, 197, 205, 207})
+"""Outlines with something wrong: screws of a cap over a valley's head that leaves no room for a panel (16, 170, 192),
+valleys and ridges that meet within inches (81), a closure at a hip too short for a cap between a break and a gable
+(109), hips that lie on each other all along a short piece (148), rakes nearly in line with an eave or in a point with
+a ridge (197, 207), a panel with an inch of hook that no first seam avoids (205)."""
 
 
 def assert_sound(raw: dict[str, Any]) -> None:
@@ -69,3 +79,25 @@ def test_pans_of_two_valleys_pass_and_meet(number: int) -> None:
 def test_what_lies_at_the_head_of_a_valley_follows_the_edges_there(number: int) -> None:
     """A pan's wing along a hip of 4 in and the ridge beyond it, and cleats past the head toward another valley's."""
     assert_sound(ordinary_outline(number))
+
+
+@pytest.mark.sweep
+def test_three_hundred_outlines() -> None:
+    """Each is laid out clean or refused with its place; of those without sharp angles 95 of 100 are built."""
+    flawed, refused, blunt = [], [], 0
+    for number in range(300):
+        raw = ordinary_outline(number)
+        rings = [np.array(ring, dtype=float) for ring in (raw["roof"]["outline"], *raw["roof"]["holes"])]
+        blunt += sharpest(rings) >= math.radians(45)
+        try:
+            layout = build(scene_of(raw))
+        except (SceneError, GeometryError) as error:
+            assert all(problem.message for problem in error.problems), raw
+            refused.append(number)
+            continue
+        wrong = {found.rule for found in check(layout) if found.severity == "error"}
+        if wrong or depths(layout):
+            flawed.append((number, sorted(wrong)))
+    print(f"\n{300 - len(flawed) - len(refused)} clean, {len(refused)} refused, {flawed}")
+    assert {number for number, _ in flawed} <= OPEN
+    assert len(refused) <= 0.05 * blunt
