@@ -201,6 +201,53 @@ def test_a_panel_slid_up_runs_into_the_closure_on_its_neighbor(layout):
     assert finding.measured > 0.5
 
 
+def with_panel(layout, panel, by):
+    """Return the layout with one panel moved by ``(3,)`` inches to the right, up the slope and off the deck."""
+    up, right, off = panel.placement[:3, :3].T
+    way = right * by[0] + up * by[1] + off * by[2]
+    placement = panel.placement.copy()
+    placement[:3, 3] += way
+    solid = Solid(panel.solid.vertices + way, panel.solid.faces, panel.solid.side)
+    other = replace(panel, placement=placement, solid=solid, outline=panel.outline + way)
+    return replace(layout, panels=tuple(other if one is panel else one for one in layout.panels))
+
+
+def test_a_panel_moved_aside_runs_into_the_one_beside_it(layout):
+    panel = layout.panels_of(0)[4]
+    (finding,) = found(with_panel(replace(layout, closures=()), panel, (1 / 4, 0, 0)), "panels-collide")
+    names = {one.name for one in layout.panels_of(0)}
+    assert finding.where in names and finding.pieces == ()
+    assert str(finding.message).split(" into ")[1].split(".")[0].split(" (")[0] in names
+
+
+def test_a_panel_pressed_down_runs_into_the_trim_under_it(layout):
+    panel = layout.panels_of(0)[4]
+    alone = replace(layout, closures=(), panels=(panel,))
+    assert found(alone, "panels-collide") == []
+    (finding,) = found(with_panel(alone, panel, (0, 0, -1 / 8)), "panels-collide")
+    assert finding.severity == "error"
+    assert finding.where == panel.name and finding.pieces[0].startswith("E1")
+
+
+def test_screws_over_a_closure_that_is_left_out_hold_nothing(layout):
+    screw = next(one for one in layout.screws if one.holds == "closure" and one.mark.startswith("C1"))
+    reach = [np.abs(one.solid.vertices - screw.point).max(axis=1).min() for one in layout.closures]
+    gone = layout.closures[int(np.argmin(reach))]
+    fault = replace(layout, closures=tuple(one for one in layout.closures if one is not gone))
+    findings = found(fault, "screw-without-hold")
+    assert findings and {finding.severity for finding in findings} == {"error"}
+    assert all(mark.startswith("C1") for finding in findings for mark in finding.pieces)
+
+
+def test_an_upper_end_left_flat_is_told(layout):
+    panel = layout.panels_of(0)[4]
+    ends = tuple(replace(end, turned=0.0) if end.at == "high" else end for end in panel.ends)
+    other = replace(panel, ends=ends)
+    fault = replace(layout, panels=tuple(other if one is panel else one for one in layout.panels))
+    (finding,) = found(fault, "panel-end-open")
+    assert (finding.where, finding.measured) == (panel.name, 0.0)
+
+
 def test_a_closure_left_out_leaves_a_slot(layout):
     gone = layout.closures[5]
     open_layout = replace(layout, closures=tuple(one for one in layout.closures if one is not gone))

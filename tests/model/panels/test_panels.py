@@ -164,6 +164,16 @@ def test_a_hip_panel_by_hand() -> None:
     from_corner = float((cut.seams[0][0] - run.edge.start) @ run.edge.direction)
     to_hip = from_corner * steep + run.section.lip[0] + 1 / 8
     assert left == pytest.approx(to_hip - 2 / math.cos(cut.ends[1].bevel))
+    # Its sheet is as wide as that of a whole panel, the turned-up end snipped to it. Its fold line ends 1/64 in short
+    # of the bend of the right edge, half a seam's gap and a bend in from the seam; from there the end stands up 1 in
+    # square to the hip. Below, the eave's fold goes down to a sheet 1/32 in under the lip, and back 7/8 in.
+    assert cut.width == pytest.approx(next(panel for panel in here.panels if panel.ripped is None).width)
+    bevel, gap, r = cut.ends[1].bevel, T + 0.01, 0.75 * T
+    right_bend = 16 - gap / 2 - (r + T)
+    _, below = run.section.lip
+    hook = (1 / 8 + T / 2) - (below - 1 / 32 - T / 2) + 7 / 8
+    turned = 1.0 * math.cos(bevel) - 1 / 64 * math.sin(bevel)
+    assert cut.length == pytest.approx(hook + left + right_bend * steep + turned, abs=1e-3)
 
 
 @pytest.mark.parametrize(
