@@ -81,7 +81,7 @@ def _z(metal: str, thickness: float, pan: float, height: float, foot: float, fla
 
 def shortest(low: Array, high: Array) -> float:
     """Return how long a closure between two cuts, ``(k, 2) float, inches``, is where it is shortest, inches."""
-    return float(_lengths(low, high, np.union1d(low[:, 1], high[:, 1])).min())
+    return float(_lengths(low, high, np.sort(np.concatenate([low[:, 1], high[:, 1]]))).min())
 
 
 def narrowed(section: Section, stuff: Stuff, height: float, low: Array, high: Array) -> Section | None:
