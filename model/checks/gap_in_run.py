@@ -3,7 +3,8 @@
 **Finds** a gap between two pieces of a run, and an end of an edge that its metal does not reach: what lies on the
 deck and what turns down over its edge each by itself, tabs left out. A piece reaches an end when it comes to the
 plumb line there or to the line square across: a straight cut on a steep roof lies between the two. Caps reach it
-when they meet, which on slopes that differ is beside the corner of the deck.
+when they meet, which on slopes that differ is beside the corner of the deck. Where no joint is made, the corner is to
+be made by hand, and `corner-without-joint` says so.
 
 **Fix** Lengthen a hand-placed piece, or let the lengths be worked out.
 
@@ -18,6 +19,7 @@ import numpy as np
 
 from ..edge_kinds import KINDS
 from ..geometry.arrays import Array
+from ..joints import sealed_end
 from ..joints.end import End
 from ..layout import Part
 from ..message import Length, message
@@ -47,6 +49,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                 (span,),
             )
             for span, end, u in ends
+            if end.kind is not sealed_end.KIND
         ]
         stretches += [((a.high + b.low) / 2, b.low - a.high, (a, b)) for a, b in facts.laps(name)]
         for u, bare, beside in stretches:

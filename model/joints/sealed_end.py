@@ -21,8 +21,9 @@ from .stand import Stand
 
 KIND = JointKind("sealed end", message("sealed end"))
 
-FARTHEST = 12.0
-"""How far from the corner the cut may go in or out, inches: where two runs nearly lie in line it would go anywhere."""
+FARTHEST = 24.0
+"""How far from the corner the cut may go in or out, inches: where two runs nearly lie in line it would go anywhere. The
+widest trim, an apron, needs some 20 in at a square corner."""
 
 
 def fit(met: Met) -> tuple[End]:

@@ -191,8 +191,8 @@ class _Outline:
                 ends[strip] += np.round(heights * math.tan(self.slope), 9)
         for at, edge in enumerate(self.edges):
             side = sides[0 if at == 0 else -1]
-            if edge == "hooked" and side.border is not None and side.border.ending == "hooked":
-                self._mitered(ends, at, sign, miter_of(side, at, sign))
+            if edge == "hooked" and side.border is not None:
+                self._end_hook(ends, at, sign, side)
         tabs: list[Tab] = []
         inside: list[tuple[float, float]] = []
         for number, side in enumerate(sides):
@@ -275,12 +275,18 @@ class _Outline:
         way = side.end - side.start
         return (self.stuff.thickness + CLEARANCE) * float(np.linalg.norm(way) / max(way[0], POINT))
 
-    def _mitered(self, ends: Array, at: int, sign: float, draw: float) -> None:
-        """Cut the hook along a border on the line that halves its corner with the hook of the end."""
+    def _end_hook(self, ends: Array, at: int, sign: float, side: Side) -> None:
+        """Cut the hook along a border: on the line that halves its corner with the hook of the end.
+
+        Beside the flap of another end it goes no farther out than at its own fold.
+        """
         hook = self.section.strip_of("left hook" if at == 0 else "right hook")
-        across = self.section.v[hook + 1] - self.section.v[hook]
         near, far = (1, 0) if at == 0 else (0, 1)
-        ends[hook, far] = ends[hook, near] - sign * float(across) * draw
+        if side.border is not None and side.border.ending == "hooked":
+            across = self.section.v[hook + 1] - self.section.v[hook]
+            ends[hook, far] = ends[hook, near] - sign * float(across) * miter_of(side, at, sign)
+        else:
+            ends[hook, far] = sign * min(sign * ends[hook, far], sign * ends[hook, near])
 
     def _flaps(
         self, side: Side, begin: float, end: float, sign: float, beside: tuple[Side | None, Side | None]
