@@ -78,7 +78,10 @@ export function mountWorkspace(host, act) {
   });
   Object.assign(roof.app, {
     changes: (one) => (workspace.state.number === fetcher.shown ? workspace.state.changes?.[one?.group] : null),
-    doThis: (one) => act({ do: "remedy", group: one.group, number: workspace.state.number }),
+    doThis(one) {
+      act({ do: "remedy", group: one.group, number: workspace.state.number });
+      roof.open("findings"); // the finding is going to be another one's number
+    },
   });
   host.querySelector(".tw-caution-button").before(commands.el);
   host.append(summary.el, notice, aside);
