@@ -21,7 +21,7 @@ from .history import History
 from .outline_told import outline_told
 from .results import DrawnRoof, Result, remedies_of
 from .scene_text import value_at
-from .sections import sections
+from .sections import FORMS, sections
 from .setting_aside import Place
 from .unfinished import unfinished_in
 
@@ -99,7 +99,12 @@ def away_told(text: str, path: Place, value: Any, away: Sequence[Place], say: Sp
         say: In whose words.
     """
     tables = tomllib.loads(text)
-    names = {field.path: field.label for section in sections(tables, {}) for field in section.fields}
+    roof = value_at(tables, ("roof",))
+    forms = (
+        [{**tables, "roof": {**roof, "form": form}} for form in FORMS] if isinstance(roof, Mapping) else []
+    )
+    every = (section for one in (*forms, tables) for section in sections(one, {}))
+    names = {field.path: field.label for section in every for field in section.fields}
     put = Listed(tuple(dict.fromkeys(say(names.get(place, _plain(place))) for place in away)), "comma")
     metal = METALS.get(str(value))
     if path == ("metal", "kind") and metal and value_at(tables, ("metal", "thickness")) is None:

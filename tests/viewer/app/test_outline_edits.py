@@ -210,3 +210,6 @@ def test_what_names_edges_is_set_aside_with_the_form(workspace: Workspace, told:
     assert told.state["current"] and "taped" in told.of("said")[0] and "single runs" in told.of("said")[0]
     acts(workspace, change(["roof", "form"], "outline"))
     assert outline_of(workspace.text) == outline_of(HOUSE) and "eave 3" in workspace.text
+    assert "Length over the walls" in told.of("said")[0], (
+        "by what its field is called, which is not in this form"
+    )

@@ -8,7 +8,7 @@ export const plainGroup = (form, fields) => make("div", { class: "tw-fields tw-g
 // A corner: how far it is from the left and from the front, and ways to take it away or to put another after it.
 export function cornerRow(form, { name, title, fields }) {
   const [ring, corner] = name.split(".").slice(1).map(Number), { outline } = form;
-  return make("li", { class: "tw-corner-row", role: "group", "aria-label": title },
+  return make("div", { class: "tw-corner-row", role: "group", "aria-label": title },
     make("b", { text: title }),
     make("div", { class: "tw-corner-at", onfocusin: () => outline.chosen.corner?.join() !== `${ring},${corner}` && outline.choose({ corner: [ring, corner] }) }, fields.map((one) => form.field(one))),
     make("div", { class: "tw-chips" },

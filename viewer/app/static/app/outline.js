@@ -17,7 +17,7 @@ export class OutlineField {
     this.head = make("div", { class: "tw-outline-head" });
     this.sides = make("div", {});
     this.tools = make("div", { class: "tw-chips" });
-    this.corners = make("ul", { class: "tw-corners" });
+    this.corners = make("div", { class: "tw-corners" });
     this.all = button("", () => this.showEvery(!this.every), { class: "tw-link", "aria-expanded": "false" });
     this.el = make("div", { class: "tw-outline" },
       make("figure", { class: "tw-sketch" }, this.plan.el), this.problem, this.head, this.sides, this.corners, this.tools, this.all);
