@@ -21,6 +21,7 @@ from ..panels.lips import lip_of
 from ..panels.record import Panel
 from ..runs import Run, frame_on
 from .facts import Facts
+from .panel_end_open import TIP
 from .panel_place import worst_of
 from .proposals import usual_profiles
 from .record import Finding, Severity
@@ -51,7 +52,10 @@ def find(facts: Facts) -> Iterator[Finding]:
         }
         spans = {face: _span(layout, run, face, inward[face]) for face in run.edge.faces}
         hooked = [
-            panel for face in run.edge.faces for panel in layout.panels_of(face) if run.name in panel.borders
+            panel
+            for face in run.edge.faces
+            for panel in layout.panels_of(face)
+            if run.name in panel.borders and not _is_tip(panel, run.name)
         ]
         for panel, reach in zip(hooked, _reaches(spans, inward, hooked, lip), strict=True):
             if reach < least - HAIR:
@@ -66,6 +70,12 @@ def find(facts: Facts) -> Iterator[Finding]:
         remedy = message("Choose trim with a longer lip.")
         ways = usual_profiles([run], layout.scene)
         yield from worst_of(facts, RULE, SEVERITY, found, remedy, proposals=ways)
+
+
+def _is_tip(panel: Panel, name: str) -> bool:
+    """Return whether a panel comes to its tip at an edge: the cap over it and the seam beside it hold that."""
+    along = [end.length for end in panel.ends if end.border == name]
+    return "cut" in panel.edges and 0 < sum(along) < TIP
 
 
 def _span(layout: Layout, run: Run, face: int, inward: Array) -> tuple[float, float]:
