@@ -28,6 +28,20 @@ TITLES: dict[str, Message] = {
 }
 """What the pictures are called, by kind of edge."""
 
+ON_FOAM: dict[str, Message] = {
+    "ridge": message("The ridge cap on strips of foam"),
+    "hip": message("The hip cap on strips of foam"),
+    "high": message("The high-side trim on strips of foam"),
+}
+"""The same where closures are foam."""
+
+VENTED: dict[str, Message] = {
+    "ridge": message("The ridge cap on vented closures"),
+    "hip": message("The hip cap on vented closures"),
+    "high": message("The high-side trim on vented closures"),
+}
+"""The same where air goes through the closures."""
+
 LIFT = {"hook": 2.5, "under": 5.0}
 """How far panels, or the cap over them, are lifted off when they are shown apart, inches."""
 
@@ -56,7 +70,7 @@ def _of_run(layout: Layout, run: Run, panels: list[Panel]) -> Iterator[ViewPoint
     across = np.array([middle + out * s + up * h for s, h in corners])
     points = np.concatenate([across - along * 2 * reach, across + along * 2 * reach])
     eye = out * (1.0 if hooked else 0.45) + up * 0.35 + along * 1.1
-    title = TITLES[run.trim]
+    title = _title(layout, run)
     view = ViewPoint(
         f"panels {run.trim}",
         title,
@@ -87,6 +101,16 @@ def _of_run(layout: Layout, run: Run, panels: list[Panel]) -> Iterator[ViewPoint
         cut=(middle, along),
         shots=(looking_at(across, along + 0.12 * up, margin=1.3, lens=0.2),),
     )
+
+
+def _title(layout: Layout, run: Run) -> Message:
+    """Return what the pictures of a run are called, by what it stands on."""
+    closure = next((one for one in layout.closures if one.at == run.name), None)
+    if closure is not None and closure.foam:
+        return ON_FOAM[run.trim]
+    if closure is not None and closure.open_share:
+        return VENTED[run.trim]
+    return TITLES[run.trim]
 
 
 def _place(run: Run, panel: Panel) -> float:
