@@ -142,3 +142,15 @@ def test_no_button_says_what_another_says(laptop: Looking) -> None:
     )
     assert len(seen) > 10
     assert len({name.lower() for name in seen}) == len(seen)
+
+
+def test_a_finish_is_shown_without_pins_and_chosen_pieces(laptop: Looking) -> None:
+    laptop.roof("select('R1-1')")
+    laptop.roof("open('piece', 'R1-1')")
+    laptop.page.locator("[data-tab=high]").click()
+    assert laptop.roof("view.arrangement.selected") == "R1-1"
+    assert laptop.roof("view.overlay.strokes.length")
+    laptop.roof("open('finish')")
+    assert laptop.roof("view.arrangement.selected") is None
+    assert laptop.roof("view.overlay.strokes.filter(({ group }) => group === 'work').length") == 0
+    assert laptop.roof("view.overlay.notes.filter((note) => note.kind === 'pin' && note.when()).length") == 0
