@@ -22,7 +22,7 @@ ROOF = {
     "form": "outline",
     "outline": [[0, 0], [300, 0], [300, 200], [0, 200]],
     "sides": {"2": {"edge": "gable"}, "4": {"edge": "gable"}},
-    "wall_height": "30'",
+    "wall_height": "14'",
     "porch": [{"side": 1, "from": "80 in", "to": "220 in", "depth": "60 in"}],
 }
 SPOKEN = {"no-lip", "steep-pitch", "short-end-piece"}
