@@ -14,7 +14,7 @@ from trimwright.model.roof.moved import moved
 from trimwright.model.scene.read import scene_of
 
 HOUSES: list[tuple[int, dict[str, Any]]] = [
-    (3, {"length": 300, "width": 200, "pitch": "7/12"}),
+    (5, {"length": 300, "width": 200, "pitch": "7/12"}),
     (11, {"length": 340, "width": 180, "pitch": "12/12", "far_pitch": "4/12"}),
     (18, {"length": 401, "width": 194, "pitch": "5/12", "far_pitch": "10/12"}),
     (14, {"length": 280, "width": 230, "pitch": "9/12", "far_pitch": "12/12"}),
