@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..ink.drawing import Area, Stroke, Words
-from ..ink.letters import width_of
+from ..ink.letters import width_of, wrapped
 from ..ink.shapes import rectangle
 from ..ink.style import BODY, INK, LARGE, LINE, SMALL, SOFT
 from .flow import Block
@@ -25,14 +25,18 @@ def badged(code: str, title: str, aside: str, width: float, name: str = "") -> B
     below = full * SMALL / LARGE > room  # the aside stands under the title
     room = width - box - 0.12 if below else room
     size = max(SMALL, min(LARGE, LARGE * room / max(full, 1e-9)))
+    texts = wrapped(title, size, room + 1e-6, bold=True)
     badge = rectangle(0.0, -0.26, box, -0.02)
-    under = BODY * LINE if below else 0.0
+    under = SMALL * LINE * (len(texts) - 1) + (BODY * LINE if below else 0.0)
     return Block(
         0.37 + under,
         (
             Area((badge,), INK, "code"),
             Words(code, (0.08, -0.2), LARGE, bold=True, color="#ffffff", name="code"),
-            Words(title, (box + 0.12, -0.2), size, bold=True, color=INK, name="heading"),
+            *(
+                Words(text, (box + 0.12, -0.2 - SMALL * LINE * k), size, bold=True, color=INK, name="heading")
+                for k, text in enumerate(texts)
+            ),
             Words(aside, (width, -0.2 - under), BODY, "end", color=SOFT, name="aside"),
             Stroke(((0.0, -0.31 - under), (width, -0.31 - under)), 0.01, INK, name="rule"),
         ),

@@ -39,7 +39,7 @@ from .sheet_legend import end_forming
 from .tape_hooks import from_hook
 
 SCALES = tuple(1 / one for one in (1, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 10, 12, 16, 20, 24, 30, 40))
-"""Scales that are easily said."""
+"""Scales that are easily said; where measures in several languages leave less, they are in the first alone."""
 
 FINE = 1 / 32
 """Corners that stand out less than this are drawn but not dimensioned, inches."""
@@ -99,6 +99,10 @@ def figure(kind: EndKind, width: float, tall: float, say: Speaker, flat: bool) -
     left, right = (next(iter(kind.hand(at_left)), None) for at_left in (True, False))
     shown = [one for one in (left, right) if one is not None]
     sides = _sides(shown, width, tall, say, flat)
+    voice = say
+    if sides.scale < SCALES[-1]:
+        voice = say.alone()
+        sides = _sides(shown, width, tall, voice, flat)
     told = " ".join(
         [say(end_forming(kind.first.end, flat)), _caption(sides.scale, say), *_tab_words(kind.first.end, say)]
     )
@@ -109,7 +113,7 @@ def figure(kind: EndKind, width: float, tall: float, say: Speaker, flat: bool) -
     second = sides.across + sides.metal + sides.bends
     for k, one in enumerate(shown):
         start = second if k else sides.across if one.at_left else sides.bends
-        drawn, low = _end(one, start, -down, sides, say, flat, named=k == 0)
+        drawn, low = _end(one, start, -down, sides, voice, flat, named=k == 0)
         items += drawn
         foot = min(foot, low)
     return Block(-foot + SMALL * DESCENT + 0.06, tuple(items))
@@ -119,6 +123,8 @@ def width_for(kind: EndKind, tall: float, most: float, say: Speaker, flat: bool)
     """Return how wide a figure is whose metal is ``tall`` at most, itself at most ``most``, inches."""
     shown = [one for at_left in (True, False) for one in kind.hand(at_left)[:1]]
     sides = _sides(shown, most, tall, say, flat)
+    if sides.scale < SCALES[-1]:
+        sides = _sides(shown, most, tall, say.alone(), flat)
     return len(shown) * (sides.across + sides.metal) + sides.bends
 
 
