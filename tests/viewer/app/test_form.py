@@ -35,7 +35,9 @@ BY_TEXT = {
     "street",
     "cut",
     *(f"trim.{kind}.{key}" for kind in KINDS for key in ("pieces", "over")),
+    *(f"trim.{kind}.closure" for kind in KINDS if "under" not in (KINDS[kind].panels, KINDS[kind].lower)),
     "panel_profile",
+    "closure",
     *(f"roof.{key}" for key in ("building", "faces", "file", "tolerance", "walls")),
 }
 """What has tables of its own kind, and is written as text."""
