@@ -84,7 +84,9 @@ def shortest(low: Array, high: Array) -> float:
     return float(_lengths(low, high, np.sort(np.concatenate([low[:, 1], high[:, 1]]))).min())
 
 
-def narrowed(section: Section, stuff: Stuff, height: float, low: Array, high: Array) -> Section | None:
+def narrowed(
+    section: Section, stuff: Stuff, height: float, flange: float, low: Array, high: Array
+) -> Section | None:
     """Return a Z whose foot and flange end before its two cuts meet in them; None where there is no room for one.
 
     Where there is none for a flange it has none: the caps' other closures carry it there.
@@ -93,26 +95,25 @@ def narrowed(section: Section, stuff: Stuff, height: float, low: Array, high: Ar
         section: The whole Z.
         stuff: What it is made of.
         height: Of its web, inches.
+        flange: Width of the whole Z's flange, inches.
         low: The cut of its left end, ``(k, 2) float, inches``.
         high: The same of its right end.
     """
     if section.leg("flange") is None:
         return None
-    web, flange = section.strip_of("web"), section.strip_of("flange")
+    web = section.strip_of("web")
     upright = section.v[[web, web + 1]]
     if (
         shortest(*(np.concatenate([_on(cut, upright), _within(cut, *upright)]) for cut in (low, high)))
         < LEAST_EDGE
     ):
         return None
-    foot_lost = _lost(low, high, float(section.v[1]), 0.0)
-    flange_lost = _lost(low, high, float(section.v[flange]), section.width)
-    foot = FOOT - foot_lost
-    wide = float(section.points[-1, 0] + stuff.thickness / 2) - flange_lost
+    foot = FOOT - _lost(low, high, float(section.v[1]), 0.0)
+    wide = flange - _lost(low, high, float(section.v[section.strip_of("flange")]), section.width)
     if foot < LEAST_LEG:
         return None
-    flange_kept = round(wide, 9) if wide >= LEAST_LEG else 0.0
-    return _z(stuff.metal, stuff.thickness, stuff.pan, round(height, 9), round(foot, 9), flange_kept)
+    kept = round(wide, 9) if wide >= LEAST_LEG else 0.0
+    return _z(stuff.metal, stuff.thickness, stuff.pan, round(height, 9), round(foot, 9), kept)
 
 
 def _lengths(low: Array, high: Array, v: Array) -> Array:

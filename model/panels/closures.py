@@ -27,7 +27,7 @@ from ..screw_lines import insets
 from ..sheet.fold import strip_fold
 from ..sheet.sheet import Cut, Sheet
 from ..sheet.solid import Solid, thicken
-from ..tolerances import CLEARANCE, POINT
+from ..tolerances import CLEARANCE, POINT, TAPE
 from .caps import FLANGE_PAST, WEB_BEHIND, hang_of
 from .catalogue import closure_called
 from .closure_cuts import ClosureEnd
@@ -115,7 +115,7 @@ def held_along(
     u[backward] = u[backward, ::-1]
     first, last = u[:, 0].max(axis=1), u[:, 1].min(axis=1)
     for closure, begin, end in zip(closures, first.tolist(), last.tolist(), strict=True):
-        if closure.sheet.section.width < widths[closure.at] - POINT:
+        if closure.sheet.section.width < widths[closure.at] - TAPE:
             continue  # no row of screws stands on a narrow flange
         low, high = ends.get((closure.at, closure.face), (np.inf, -np.inf))
         ends[closure.at, closure.face] = min(low, begin), max(high, end)
@@ -147,6 +147,7 @@ class _Stretch:
         spec: What they are.
         section: Of the closures: ``out`` down the slope from the web, ``up`` off the deck.
         height: From the pan's top to what they carry, inches.
+        flange: Width of the flange of a Z, where nothing narrows it, inches.
         back: How far the web stands inside the deck's edge, inches.
         ends: Planes that bound it at the left and at the right.
     """
@@ -157,6 +158,7 @@ class _Stretch:
     spec: ClosureSpec
     section: Section
     height: float
+    flange: float
     back: float
     ends: tuple[Sequence[Plane], Sequence[Plane]]
 
@@ -203,7 +205,9 @@ def lay_closures(
             reach = WEB_BEHIND + FLANGE_PAST + insets(10.0, rows)[-1] - insets(10.0, rows)[0]
             spec = closure_called(run.spec.closure, scene.closure, ("trim", run.trim, "closure"))
             section = closure_section(spec, stuff, height, reach)
-            stretch = _Stretch(run, border, run.spec.closure, spec, section, height, back, (ends[0], ends[1]))
+            stretch = _Stretch(
+                run, border, run.spec.closure, spec, section, height, reach, back, (ends[0], ends[1])
+            )
             yield from _along(stretch, flat, panels, stuff)
 
 
@@ -342,7 +346,7 @@ def _made(
         return _strip(section, spots, placement, stuff)
     low, high = (spot.cut(section, placement, stuff) for spot in spots)
     if shortest(low, high) < LEAST / 4:
-        narrow = narrowed(section, stuff, stretch.height, low, high)
+        narrow = narrowed(section, stuff, stretch.height, stretch.flange, low, high)
         if narrow is None:
             return None
         low, high = (spot.cut(narrow, placement, stuff) for spot in spots)
