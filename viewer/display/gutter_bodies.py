@@ -12,7 +12,8 @@ from trimwright.model.roof.record import Edge, Roof
 from trimwright.model.scene.house import HouseSpec
 
 from .body import Body, Ints, Mesh, fan, merged, triangles_of
-from .gutters import DEEP, PIPE, WIDE, Downspout, Gutter, downspouts_of, gutters_of, level_out
+from .eaves import level_out
+from .gutters import DEEP, PIPE, WIDE, Downspout, Gutter, downspouts_of, gutters_of
 
 THICK = 0.12
 """How thick a gutter is drawn, inches."""

@@ -16,6 +16,7 @@ from trimwright.model.geometry.arrays import Array
 from trimwright.model.roof.record import Edge, Roof
 from trimwright.model.scene.house import HouseSpec
 
+from .eaves import level_out, wall_under
 from .openings import Opening, WallFrame, frames_of, openings_of
 
 WIDE, DEEP = 5.0, 4.0
@@ -100,12 +101,6 @@ def downspouts_of(roof: Roof, spec: HouseSpec) -> tuple[Downspout, ...]:
     )
 
 
-def level_out(edge: Edge) -> Array:
-    """Return the level unit vector square to an edge, away from the roof."""
-    flat = edge.outward * [1.0, 1.0, 0.0]
-    return np.asarray(flat / np.linalg.norm(flat))
-
-
 def _next(edge: Edge, vertex: int, eaves: Sequence[Edge]) -> Edge | None:
     """Return the eave that goes on where one ends."""
     return next((one for one in eaves if one is not edge and vertex in one.vertices), None)
@@ -131,7 +126,7 @@ def _downspout(
     """Return the downspout of an outlet near one end of a gutter."""
     edge, along, out = gutter.edge, gutter.edge.direction, gutter.out
     floor = float(edge.start[2]) - gutter.rim - DEEP
-    wall = _wall_under(gutter, at, frames)
+    wall = wall_under(edge, at, frames)
     if wall is None:
         inward = 1.0 if at == 0 else -1.0
         place = edge.start + (at + inward * min(FROM_END, edge.length / 2)) * along
@@ -148,19 +143,6 @@ def _downspout(
     ways += [(ways[-1][0], ground + 7.0), (ways[-1][0] + 9.0, ground + 2.5)]
     path = [place + far * out + [0.0, 0.0, height - place[2]] for far, height in ways]
     return Downspout(np.array(path), along)
-
-
-def _wall_under(gutter: Gutter, at: float, frames: Sequence[WallFrame]) -> WallFrame | None:
-    """Return the wall that stands under an end of a gutter and faces the way it does; the nearest of several."""
-    edge, found = gutter.edge, []
-    end = edge.start + at * edge.direction
-    for frame in frames:
-        behind = float((edge.start - frame.start) @ gutter.out)
-        along = float((end - frame.start) @ frame.along)
-        reach = behind + FROM_END
-        if frame.out @ gutter.out > 0.99 and behind > -2 and -reach < along < frame.length + reach:
-            found.append((behind, frame))
-    return min(found, key=lambda one: one[0])[1] if found else None
 
 
 def _free(wall: WallFrame, at: float, gutter: Gutter, openings: Sequence[Opening]) -> float:

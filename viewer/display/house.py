@@ -11,6 +11,7 @@ from trimwright.model.geometry.arrays import Array
 from trimwright.model.roof.record import Edge, Roof
 
 from .body import Body, Mesh, slab, triangles_of
+from .eaves import level_out
 
 BOARD = (5.5, 0.75)
 """Height and thickness of the boards under the deck's edges, inches: shown so that the trim has what it lies on."""
@@ -51,15 +52,9 @@ def _board(edge: Edge, free: list[Edge], deck: float) -> Mesh:
 
 def _set_in(edge: Edge, beside: Edge | None, corner: Array, inward: float) -> Array:
     """Return the point on an edge's plumb plane, moved in from it, where the one beside it is met."""
-    own = _level(edge)
-    shift = own if beside is None else (own + _level(beside)) / (1 + own @ _level(beside))
+    own = level_out(edge)
+    shift = own if beside is None else (own + level_out(beside)) / (1 + own @ level_out(beside))
     along = edge.direction
     run = along[0] ** 2 + along[1] ** 2
     far = -inward * float(shift @ along) / run
     return np.asarray(corner - inward * shift + [0.0, 0.0, far * along[2]])
-
-
-def _level(edge: Edge) -> Array:
-    """Return the level unit vector square to an edge, away from the roof."""
-    flat = edge.outward * [1.0, 1.0, 0.0]
-    return np.asarray(flat / np.linalg.norm(flat))

@@ -1,4 +1,4 @@
-"""The outside of the house: siding, foundation, corner boards, windows and doors. For pictures; no trim depends on it.
+"""The outside of the house: siding, foundation, corner boards, windows, doors, porch posts. For pictures alone.
 
 How wide and thick they are is common practice, no source.
 """
@@ -16,6 +16,7 @@ from trimwright.model.scene.house import HouseSpec
 
 from .body import Body, Kind, Mesh, merged, slab, triangles_of
 from .openings import Opening, WallFrame, frames_of, openings_of
+from .porch_posts import porch_posts
 
 COURSE = 6.0
 """How much of each course of lap siding shows, inches."""
@@ -60,6 +61,7 @@ def outside_bodies(roof: Roof, spec: HouseSpec) -> Iterator[Body]:
                 parts["door"] += _boards(frame, _door_panels(one), LEAF + 0.3)
             else:
                 parts["casing"] += _boards(frame, _bars(one), BEFORE_GLASS)
+    parts["casing"] += porch_posts(roof, frames)
     for kind, meshes in parts.items():
         if meshes:
             yield Body(kind, "house", *merged(meshes))
