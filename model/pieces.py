@@ -55,8 +55,9 @@ class Piece:
         return self.end - self.start
 
 
-ROOM = 2.0
-"""Whole metal that the shortest piece keeps between its lap and the cuts at its other end, inches."""
+ROOM = 3.0
+"""Whole metal that the shortest piece keeps between its lap and the cuts at its other end, inches: as much as the
+rules want there for sealant."""
 
 
 def cut_pieces(

@@ -314,7 +314,7 @@ def _on_panel(
     if xs[1] - xs[0] < least * along[0]:
         return None
     feet = np.array([base + along * ((x - base[0]) / along[0]) for x in xs])
-    if shapely.length(shapely.intersection(shapely.LineString(feet), shapely.Polygon(ring))) < least / 4:
+    if stretch.run.name not in panel.borders and _length_on(ring, feet) < least / 4:
         return None
     placement = np.eye(4)
     placement[:3, :3] = np.column_stack([along @ flat.axes[:2], -border.normal @ flat.axes[:2], flat.axes[2]])
@@ -335,6 +335,11 @@ def _on_panel(
         placement,
         made[1],
     )
+
+
+def _length_on(ring: Array, feet: Array) -> float:
+    """Return how much of a web's foot lies on a panel, inches: at a hip's foot a web may be all past a sliver's end."""
+    return float(shapely.length(shapely.intersection(shapely.LineString(feet), shapely.Polygon(ring))))
 
 
 def _made(

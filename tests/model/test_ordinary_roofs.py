@@ -27,6 +27,18 @@ def test_an_ordinary_roof_is_sound(number: int) -> None:
     assert_sound(ordinary(number))
 
 
+@pytest.mark.parametrize("number", [533, 786])
+def test_closures_reach_past_a_sliver_of_a_panel_at_a_hip_foot(number: int) -> None:
+    """The outermost seam stands within 2 in of the foot: the webs beyond it are all past the sliver's lower end."""
+    assert unsealed(build(scene_of(ordinary(number)))) == []
+
+
+@pytest.mark.parametrize("number", [44, 257])
+def test_no_lap_of_the_layouts_own_lies_in_a_corner(number: int) -> None:
+    """The cuts at the heads of hips between slopes that differ much go far in: a remainder is hardly longer."""
+    assert not [found for found in check(build(scene_of(ordinary(number)))) if found.rule == "lap-in-corner"]
+
+
 @pytest.mark.sweep
 @pytest.mark.parametrize("number", range(12, 1000))
 def test_every_ordinary_roof_is_sound(number: int) -> None:

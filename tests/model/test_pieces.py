@@ -157,8 +157,12 @@ def test_a_remainder_keeps_room_for_its_lap_and_its_cuts(over: float, low: float
 
 
 def test_by_hand_a_sliver_takes_what_it_lacks() -> None:
-    """127 in: a second piece of 5 in has no room for a lap of 4, cuts of 3 and 2 in of whole metal: it gets 9."""
-    assert [p.length for p in pieces_of(127, depth=(0.0, 3.0))] == pytest.approx([122, 9])
+    """127 in: a second piece of 5 in has no room for a lap of 4, cuts of 3 and 3 in of whole metal: it gets 10."""
+    assert [p.length for p in pieces_of(127, depth=(0.0, 3.0))] == pytest.approx([121, 10])
+
+
+def test_a_remainder_keeps_its_lap_as_far_from_the_cuts_as_the_rule_wants() -> None:
+    assert PLAIN.limits.number("lap-in-corner") <= ROOM
 
 
 # Hand-placed pieces.
