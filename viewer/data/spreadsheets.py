@@ -15,6 +15,12 @@ from ..words.speaker import Speaker
 WIDEST = 60
 """Characters that a column is wide, at most."""
 
+LONGEST_NAME = 31
+"""Characters that the name of a sheet has, at most. Source: Office Open XML, as spreadsheet programs keep to it."""
+
+NOT_IN_NAMES = str.maketrans(dict.fromkeys("[]:*?/\\", "-"))
+"""What the name of a sheet may not hold, and what stands for it."""
+
 
 def csv_of(each: List, say: Speaker) -> str:
     """Return a list as the text of a CSV file."""
@@ -42,8 +48,9 @@ def xlsx_of(lists: Sequence[List], title: str, say: Speaker) -> bytes:
     book.set_properties({"title": title, "author": "", "comments": ""})
     bold = book.add_format({"bold": True, "bottom": 1, "text_wrap": True, "valign": "bottom"})
     soft = book.add_format({"italic": True, "font_color": "#5a5a5a"})
+    taken: set[str] = set()
     for each in lists:
-        sheet = book.add_worksheet(say(each.name)[:31])
+        sheet = book.add_worksheet(_sheet_name(say(each.name), taken))
         names, rows = spread_out(each, say)
         sheet.write_row(0, 0, names, bold)
         for number, row in enumerate(rows, 1):
@@ -60,6 +67,15 @@ def xlsx_of(lists: Sequence[List], title: str, say: Speaker) -> bytes:
             sheet.write(len(rows) + 2, 0, noted(each, say), soft)
     book.close()
     return buffer.getvalue()
+
+
+def _sheet_name(name: str, taken: set[str]) -> str:
+    """Return a name that a sheet may have, without the signs that none may hold, and add it to those that are taken."""
+    short = name.translate(NOT_IN_NAMES)[:LONGEST_NAME].strip()
+    others = (f"{short[: LONGEST_NAME - 3]} {number}" for number in range(2, 100))
+    fit = next(one for one in (short, *others) if one.casefold() not in taken)
+    taken.add(fit.casefold())
+    return fit
 
 
 def _inert(cell: str | float | None) -> str | float:

@@ -2,6 +2,7 @@
 
 import csv
 import io
+from dataclasses import replace
 
 import openpyxl
 from pytest import approx
@@ -12,7 +13,7 @@ from trimwright.viewer.buy.lists import lists_of, spread_out
 from trimwright.viewer.buy.record import List, ListField
 from trimwright.viewer.buy.timed import timed_takeoff
 from trimwright.viewer.data.spreadsheets import csv_of, xlsx_of
-from trimwright.viewer.words.speaker import Speaker
+from trimwright.viewer.words.speaker import Speaker, speaker
 
 SLY = List(
     "sly",
@@ -57,3 +58,14 @@ def test_no_text_becomes_a_formula() -> None:
     assert {cell.data_type for row in sheet.iter_rows(min_row=2) for cell in row if cell.value} == {"s", "n"}
     assert sheet["A2"].value == "=1+1"
     assert sheet["A2"].data_type == "s"
+
+
+def test_sheets_have_names_of_their_own_in_two_languages() -> None:
+    plan = layout("rope-store")
+    both = speaker(("en", "es"))
+    lists = lists_of(plan, timed_takeoff(plan))
+    long = [replace(SLY, name=message("all/what: is [bought]* for this roof? \\ {n}", n=n)) for n in range(3)]
+    book = openpyxl.load_workbook(io.BytesIO(xlsx_of([*lists, *long], "both", both)))
+    assert len({name.casefold() for name in book.sheetnames}) == len(lists) + len(long)
+    assert all(len(name) <= 31 and not set(name) & set("[]:*?/\\") for name in book.sheetnames)
+    assert book.sheetnames[-1] != book.sheetnames[-2]
