@@ -21,7 +21,7 @@ from ..screw_lines import Asked, ScrewLine, asked_of, screw_rows
 from ..screw_lines import rows as rows_of
 from ..screws import crowding
 from ..sheet.fold import strip_fold
-from ..tolerances import LEVEL, POINT
+from ..tolerances import LEVEL, POINT, TAPE
 from .caps import FOOT, fold_inside, web_back
 from .catalogue import panel_profile_called
 from .closures import Closure, lay_closures
@@ -142,9 +142,11 @@ def _crowds(
     limits: Limits,
 ) -> Callable[[list[float]], int]:
     """Return what counts the screws, laps and corners too near to seams of a face."""
+    upright, off = _upright(lines, flat), limits.number("seam-too-close") + TAPE
 
     def crowds(seams: list[float]) -> int:
         count = _crowding(fitted, lines, _feet(flat, area, seams, stuff), limits)
+        count += int((np.abs(np.array(seams)[:, None] - upright[None]) < off).sum())
         return count + UNHOOKED * _beside(corners, seams) + _on_corners(seams, inside, limits)
 
     return crowds
@@ -160,6 +162,15 @@ def _crowding(fitted: Sequence[Fitted], lines: Sequence[ScrewLine], feet: Array,
             middle = (upper.sheet.extent[0] + lower.sheet.extent[1]) / 2
             count += int((np.abs(along - middle) < least).sum())
     return count
+
+
+def _upright(lines: Sequence[ScrewLine], flat: Flat) -> Array:
+    """Return where rows of screws run up the slope, beside seams, ``(n,) float, inches`` from the left."""
+    if not lines:
+        return np.zeros(0)
+    ends = flat.flatten(np.concatenate([line.ends for line in lines])).reshape(-1, 2, 2)
+    across, up = np.abs(ends[:, 1] - ends[:, 0]).T
+    return np.asarray(ends[across < up / 20].mean(axis=1)[:, 0])
 
 
 def _beside(corners: Sequence[float], seams: Sequence[float]) -> int:
