@@ -299,6 +299,7 @@ def peak_under() -> Worked:
     below = [(ridge + (-CLEARANCE + q * sin(a)) / cos(a), v) for v, q in RAKE.below_face()]
     points = [(top, 0.0), (top, first), (under_lip(first), first), tip, (past(last), last), *below]
     named = {"at_ridge": top, "at_cross": below[0][0], "at_kick": below[0][0]}
+    named |= {"at_bend": under_lip(first), "at_drip": past(last)}
     assert max(u for u, _ in points) == tip[0]
     return Worked(points, from_end(points, named))
 

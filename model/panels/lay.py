@@ -35,6 +35,9 @@ from .record import Edge, Panel
 from .seam import seam_of
 from .shape import Stuff, panel_section
 
+UPRIGHT = 1 / 20
+"""What leans less than this off straight up the slope, as a share, runs along seams as a crooked rake does."""
+
 UNHOOKED = 10
 """A corner that a seam leaves without room for a hook counts as many screws too near to seams: an order, no size."""
 
@@ -170,7 +173,7 @@ def _upright(lines: Sequence[ScrewLine], flat: Flat) -> Array:
         return np.zeros(0)
     ends = flat.flatten(np.concatenate([line.ends for line in lines])).reshape(-1, 2, 2)
     across, up = np.abs(ends[:, 1] - ends[:, 0]).T
-    return np.asarray(ends[across < up / 20].mean(axis=1)[:, 0])
+    return np.asarray(ends[across < up * UPRIGHT].mean(axis=1)[:, 0])
 
 
 def _beside(corners: Sequence[float], seams: Sequence[float]) -> int:
@@ -201,7 +204,7 @@ def _span(
     for side, pick in enumerate((min, max)):
         deck = float(pick(border.start[0] for border in ring))
         bounds = area.bounds if not area.is_empty else (deck,) * 4
-        border = next((b for b in ring if abs(b.along[0]) < POINT and abs(b.start[0] - deck) < POINT), None)
+        border = next((b for b in ring if abs(b.along[0]) < UPRIGHT and _reaches(b, deck)), None)
         most, least = cover, 0.0
         rows: tuple[float, ...] = ()
         if border is not None:
@@ -213,6 +216,13 @@ def _span(
             rows = tuple(_inside(one, border, flat, asked) for one in near if one.run.edge is border.edge)
         ends.append(FaceEnd(deck, float(bounds[2 * side]), most, least, tuple(sorted(set(rows)))))
     return Span(ends[0], ends[1], cover, limits.number("seam-too-close"))
+
+
+def _reaches(border: Border, deck: float) -> bool:
+    """Return whether a side of a face has a corner where its deck ends, inches from the left."""
+    first = float(border.start[0])
+    last = first + float(border.along[0]) * border.edge.length
+    return min(abs(first - deck), abs(last - deck)) < POINT
 
 
 def _inside(one: Fitted, border: Border, flat: Flat, asked: Asked) -> float:
