@@ -13,9 +13,11 @@ from playwright.sync_api import Browser, expect
 from tests.viewer.app.live import Looking, Server
 from tests.viewer.conftest import DEVICES
 from tests.viewer.page.readable import READABLE, keys_of
-from tests.zoo import SCENES
+from tests.zoo import SCENES, layout
 from trimwright.model.limits.load import rule_sets
+from trimwright.model.panels.catalogue import closure_catalogue
 from trimwright.model.profiles.catalogue import catalogue
+from trimwright.model.survey.quantities import measurable, under_the_roof
 from trimwright.viewer.app.beginnings import PLAIN
 
 SPOKEN = (
@@ -54,8 +56,18 @@ def looking(request: pytest.FixtureRequest, chromium: Browser, server: Server) -
 
 
 def keys(looking: Looking) -> set[str]:
-    """The words that stand as they are: keys and names of scenes, profiles, rules and rule sets, sources, units."""
-    texts = [*catalogue(), *rule_sets(), *PLAIN, *(path.stem for path in SCENES), "TOML English yes no"]
+    """The words that stand as they are: keys, and names of scenes, profiles, closures, tapes, rules, sources, units."""
+    roof = layout("boat-shed").roof
+    taped = [one.name for one in (*measurable(roof), *under_the_roof(roof))]
+    texts = [
+        *catalogue(),
+        *closure_catalogue(),
+        *taped,
+        *rule_sets(),
+        *PLAIN,
+        *(path.stem for path in SCENES),
+        "TOML English yes no",
+    ]
     texts.append(date.today().strftime("%b %B"))  # a browser without the language says it in its own
     for one in rule_sets().values():
         texts += [f"{name} {limit.unit} {limit.source.title}" for name, limit in one.limits.items()]
