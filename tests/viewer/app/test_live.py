@@ -94,6 +94,8 @@ def test_an_edit_that_got_lost_is_told_beside_its_field_and_sent_again_in_its_tu
     looking.ask(f"(() => {{ {lose}; {BURST}; workspace.edits.act = act }})()")
     looking.wait_for("workspace.state.heard === 6")
     looking.ask("workspace.edits.tell()")
+    looking.wait_for("!workspace.state.waiting")
+    looking.ask("workspace.form.show(workspace.state)")  # an answer to the edits before it
     expect(looking.page.get_by_text("Not arrived yet: it is sent again.")).to_be_visible()
     looking.ask("workspace.edits.again()")
     looking.wait_for("workspace.state.heard === 200 && !workspace.state.waiting")

@@ -99,10 +99,19 @@ def test_an_outline_is_written_by_keys_alone(looking: Looking) -> None:
     looking.wait_for("workspace.state.outline?.edges.length")
     long = page.get_by_role("textbox", name="Length of side 1")
     long.fill("30'")
+    looking.ask("workspace.form.outline.show(workspace.form.outline.told)")
+    expect(long).to_have_value("30'")  # an answer takes nothing from under the keys
     long.press("Enter")
     looking.wait_for(
         "workspace.state.outline.rings[0][1][0] === 360 && workspace.state.outline.rings[0][2][0] === 360"
     )
+    further = page.get_by_role("button", name="The next side")
+    further.focus()
+    for side in (2, 3):
+        page.keyboard.press("Enter")
+        expect(page.locator(".tw-outline-head b")).to_have_text(f"Side {side}")
+        expect(further).to_be_focused()
+        expect(page.locator(".tw-line-side")).not_to_have_count(0)
     page.get_by_role("button", name="Every corner, in figures").press("Enter")
     page.get_by_role("button", name="Corner after it").nth(2).press("Enter")
     looking.wait_for("workspace.state.outline.rings[0].length === 5")

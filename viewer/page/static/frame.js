@@ -96,15 +96,17 @@ function appOf(host, view, makers, { stage, prompt, heading, body, sheet, dock, 
     wide: () => WIDE.matches,
     // Opens a sheet; what it needs to know comes with it, such as a piece's mark.
     open: (name, about, { focus = false } = {}) => app.put(name, () => makers[name](app, about), about, focus),
-    // Puts a sheet that somebody makes: {title, el, shown?, leave?}.
+    // Puts a sheet that somebody makes: {title, el, shown?, leave?, kept?}. One that is kept is the same each time: put
+    // again, it stays where somebody is in it.
     put(name, maker, about, focus = false) {
-      app.current?.leave?.();
+      const again = app.current?.name === name && app.current.kept;
+      if (!again) app.current?.leave?.();
       const made = maker();
       app.current = { name, about, ...made };
       heading.replaceChildren(...[made.title].flat());
       if (made.el.parentNode !== body) body.replaceChildren(made.el); // a form that is written in keeps its cursor
       sheet.hidden = false;
-      body.scrollTop = 0;
+      if (!again) body.scrollTop = 0;
       sheet.dataset.sheet = name;
       host.classList.add("tw-open");
       press(dock, name === "piece" ? "pieces" : name);

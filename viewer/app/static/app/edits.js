@@ -19,7 +19,9 @@ export class Edits {
   heard(number) {
     const before = this.open.size;
     for (const edit of this.open.keys()) if (edit <= number) this.open.delete(edit);
-    if (this.open.size !== before) this.wait();
+    if (this.open.size === before) return;
+    this.wait();
+    if (this.telling) this.tell();
   }
 
   wait() {
@@ -33,7 +35,9 @@ export class Edits {
     this.wait();
   }
 
+  // Tells which edits are still on their way; once told, again whenever fewer of them are.
   tell() {
+    this.telling = this.open.size > 0;
     this.late([...this.open.values()].map(({ path }) => path));
   }
 }

@@ -22,6 +22,7 @@ export class Form {
     this.fields = new Map();
     this.touch = 0;
     this.opened = new Map();
+    this.lost = new Set();
     this.run = null;
   }
 
@@ -30,7 +31,7 @@ export class Form {
     if (this.later) return;
     const { form, sizes, outline, survey, key } = state;
     const shape = JSON.stringify([form.porches, key, Boolean(outline)]) + JSON.stringify(form.sections.map(({ name, title, fields }) => [name, title, fields.map(({ value, blank, problem, reading, ...rest }) => rest)]));
-    if (shape !== this.shape) this.build(form, key, Boolean(outline));
+    if (shape !== this.shape) this.outline.keepingPlace(() => this.build(form, key, Boolean(outline)));
     this.shape = shape;
     for (const section of form.sections) for (const one of section.fields) this.put(one);
     if (this.drawing) this.drawing.hidden = !sizes || Boolean(outline);
@@ -130,21 +131,23 @@ export class Form {
     if (!field) return;
     field.set(one);
     const fresh = one.problem && field.problem.hidden && field.row.contains(document.activeElement);
-    field.problem.hidden = !one.problem;
-    field.problem.textContent = one.problem;
+    const lost = this.lost.has(JSON.stringify(one.path));
+    field.problem.hidden = !one.problem && !lost;
+    field.problem.textContent = lost ? NOT_ARRIVED() : one.problem;
     this.read(field.reading, one);
     field.row.classList.toggle("tw-wrong", Boolean(one.problem));
     field.control.setAttribute("aria-invalid", String(Boolean(one.problem)));
     if (fresh) field.row.scrollIntoView({ block: "nearest" });
   }
 
-  // Says of what has not arrived at the server that it has not.
+  // Says of what has not arrived at the server that it has not, until it has.
   late(paths) {
-    for (const path of paths) {
-      const { problem } = this.fields.get(JSON.stringify(path)) ?? {};
+    this.lost = new Set(paths.map((path) => JSON.stringify(path)));
+    for (const path of this.lost) {
+      const { problem } = this.fields.get(path) ?? {};
       if (!problem) continue;
       problem.hidden = false;
-      problem.textContent = say("Not arrived yet: it is sent again.");
+      problem.textContent = NOT_ARRIVED();
     }
   }
 
@@ -192,6 +195,8 @@ export class Form {
     for (const one of this.drawing?.querySelectorAll("[data-dim]") ?? []) one.classList.toggle("tw-lit", one.dataset.dim.split(" ").includes(dim));
   }
 }
+
+const NOT_ARRIVED = () => say("Not arrived yet: it is sent again.");
 
 const makeText = (text) => make("span", { text });
 

@@ -68,7 +68,7 @@ export class OutlineField {
     this.chosen = chosen;
     for (const [number, row] of this.sideRows ?? []) row.hidden = number !== chosen.side;
     this.showEvery(this.every);
-    this.writeHead(sides);
+    this.keepingPlace(() => this.writeHead(sides));
     this.draw();
     this.shine();
   }
@@ -111,8 +111,20 @@ export class OutlineField {
     this.all.setAttribute("aria-expanded", String(every));
   }
 
+  controls() {
+    return [...this.head.querySelectorAll("button, input"), ...this.tools.querySelectorAll("button")];
+  }
+
+  // What is made anew keeps the place that a keyboard had in it: `change` makes it.
+  keepingPlace(change) {
+    const at = this.controls().indexOf(document.activeElement);
+    change();
+    if (at >= 0) this.controls()[at]?.focus({ preventScroll: true });
+  }
+
   writeHead(sides) {
     const { chosen: { side, corner } } = this;
+    if (this.isWriting(side)) return;
     if (!sides.length) return this.head.replaceChildren();
     const step = (by) => this.choose(side ? { side: ((side - 1 + by + sides.length) % sides.length) + 1 } : { corner: this.cornerBeside(corner, by) });
     const arrow = (name, text, by) => iconButton(name, text, () => step(by));
@@ -121,9 +133,15 @@ export class OutlineField {
     this.tools.replaceChildren(...(side ? this.sideTools(sides[side - 1]) : this.cornerTools(corner)));
   }
 
+  // Whether somebody is in the middle of writing the length of a side: no answer takes it from under the keys.
+  isWriting(side) {
+    const input = this.head.querySelector("input");
+    return input && input === document.activeElement && input.value !== input.defaultValue && input.dataset.side === String(side);
+  }
+
   aboutSide({ number, long }) {
     const now = this.length(long);
-    const input = make("input", { type: "text", class: "tw-input", value: now, maxlength: 60, "aria-label": say("Length of side {number}", { number }), onchange: () => input.value !== now && this.edit({ what: "length", side: number, value: input.value }) });
+    const input = make("input", { type: "text", class: "tw-input", value: now, "data-side": number, maxlength: 60, "aria-label": say("Length of side {number}", { number }), onchange: () => input.value !== now && this.edit({ what: "length", side: number, value: input.value }) });
     input.addEventListener("keydown", (event) => event.key === "Enter" && input.blur());
     return [make("b", { text: say("Side {number}", { number }) }), input];
   }

@@ -41,7 +41,7 @@ export function mountWorkspace(host, act) {
   const edits = new Edits(act, (paths) => form.late(paths));
   const roof = mountRoof(host, {
     sheets: {
-      form: { text: say("Sizes"), icon: SIGNS.form, maker: () => ({ title: say("Sizes and choices"), el: form.el, leave: () => form.outline.attend(false) }) },
+      form: { text: say("Sizes"), icon: SIGNS.form, maker: () => ({ title: say("Sizes and choices"), el: form.el, kept: true, leave: () => form.outline.attend(false) }) },
       sell: { text: say("Sell"), icon: SIGNS.sell, maker: () => sellSheet(workspace) },
       buy: { text: say("Buy"), icon: SIGNS.buy, maker: () => buySheet(workspace) },
     },
