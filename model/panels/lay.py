@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 
 import numpy as np
 import shapely
@@ -185,7 +185,7 @@ def _beside(corners: Sequence[float], seams: Sequence[float]) -> int:
 def _on_corners(seams: Sequence[float], corners: Array, limits: Limits) -> int:
     """Return how many seams would stand too near to inside corners, where no pan is left to turn over the eave."""
     away = np.abs(np.array(seams)[:, None] - corners[None])
-    return int((away < limits.number("seam-too-close")).sum())
+    return int((away < limits.number("seam-too-close") + TAPE).sum())
 
 
 def _span(
@@ -204,7 +204,7 @@ def _span(
     for side, pick in enumerate((min, max)):
         deck = float(pick(border.start[0] for border in ring))
         bounds = area.bounds if not area.is_empty else (deck,) * 4
-        border = next((b for b in ring if abs(b.along[0]) < UPRIGHT and _reaches(b, deck)), None)
+        border = next((b for b in ring if _beside_seams(b, deck)), None)
         most, least = cover, 0.0
         rows: tuple[float, ...] = ()
         if border is not None:
@@ -213,24 +213,25 @@ def _span(
             lips = (border.lip, None) if side == 0 else (None, border.lip)
             most = cover + whole - panel_section(stuff, kinds, lips, cover).width - past
             least = limits.number("narrow-panel")
-            rows = tuple(_inside(one, border, flat, asked) for one in near if one.run.edge is border.edge)
+            beside = [one for one in near if one.run.edge is border.edge]
+            rows = tuple(itertools.chain.from_iterable(_inside(one, border, flat, asked) for one in beside))
         ends.append(FaceEnd(deck, float(bounds[2 * side]), most, least, tuple(sorted(set(rows)))))
     return Span(ends[0], ends[1], cover, limits.number("seam-too-close"))
 
 
-def _reaches(border: Border, deck: float) -> bool:
-    """Return whether a side of a face has a corner where its deck ends, inches from the left."""
+def _beside_seams(border: Border, deck: float) -> bool:
+    """Return whether a side of a face runs along seams where its deck ends, inches from the left."""
     first = float(border.start[0])
     last = first + float(border.along[0]) * border.edge.length
-    return min(abs(first - deck), abs(last - deck)) < POINT
+    return abs(border.along[0]) < UPRIGHT and min(abs(first - deck), abs(last - deck)) < POINT
 
 
-def _inside(one: Fitted, border: Border, flat: Flat, asked: Asked) -> float:
-    """Return how far inside a border the row of screws of a piece along it runs, inches."""
-    across, strip = next(rows_of(one, asked.rows))
-    fold, _ = strip_fold(one.run.section, strip)
-    point = one.run.frame[:3, :3] @ (fold @ [0.0, across, 1.0]) + one.run.frame[:3, 3]
-    return round(border.deck - float(border.normal @ flat.flatten(point[None])[0]), 3)
+def _inside(one: Fitted, border: Border, flat: Flat, asked: Asked) -> Iterator[float]:
+    """Yield how far inside a border the first row of screws of a piece along it runs, inches; a valley's has none."""
+    for across, strip in itertools.islice(rows_of(one, asked.rows), 1):
+        fold, _ = strip_fold(one.run.section, strip)
+        point = one.run.frame[:3, :3] @ (fold @ [0.0, across, 1.0]) + one.run.frame[:3, 3]
+        yield round(border.deck - float(border.normal @ flat.flatten(point[None])[0]), 3)
 
 
 def _meeting(

@@ -51,6 +51,17 @@ def test_an_ordinary_outline_is_sound(number: int) -> None:
     assert_sound(ordinary_outline(number))
 
 
+def test_a_valley_straight_up_the_slope_has_no_row_of_screws_for_seams_to_keep_off() -> None:
+    """Nearly so: it leans by half a degree, and panels hook its cleats."""
+    assert_sound(ordinary_outline(7023))
+
+
+@pytest.mark.parametrize("number", [7011, 7031])
+def test_seams_keep_off_inside_corners(number: int) -> None:
+    """By more than the limit: it is no place to stand on."""
+    assert "seam-too-close" not in {found.rule for found in check(build(scene_of(ordinary_outline(number))))}
+
+
 @pytest.mark.parametrize("number", [19, 93])
 def test_hooks_keep_to_their_own_panel(number: int) -> None:
     """A rake that leans begins an inch beside a seam, and a panel runs out in a point between valley and hip."""
