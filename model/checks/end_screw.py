@@ -22,7 +22,7 @@ from ..scene.draft import Changes
 from ..screw_lines import OFF_LAP, face_under, formed_ends
 from ..tolerances import HAND
 from .facts import Facts, PartSpan, ScrewRow, is_sloping
-from .proposals import for_run, left_out, with_screws
+from .proposals import for_run, laid_out_again, left_out, with_lengths, with_screws
 from .record import Finding, Severity
 
 RULE = "end-screw"
@@ -122,6 +122,16 @@ def _shorter_lap(facts: Facts, span: PartSpan, end: At) -> float | None:
     return None if lap is None or lap <= longest + HAND else facts.layout.scene.tape.down(longest)
 
 
+def _with_shorter_lap(facts: Facts, span: PartSpan, end: At, lap: float) -> tuple[Changes, ...]:
+    """Return the changes that make a lap no longer than ``lap``: what is asked for, or the piece placed by hand."""
+    run, scene = span.part.run, facts.layout.scene
+    found = (span.part.ends.low if end == "low" else span.part.ends.high).lap or lap
+    if run.spec.pieces is None or run.spec.lap > lap:
+        return for_run(run, scene, "lap", scene.tape.typed(lap))
+    number = span.part.piece.number + (end == "high")
+    return *with_lengths(run, scene, {number: run.spec.lap - found}), laid_out_again(run, scene)
+
+
 def _low_end(rows: tuple[ScrewRow, ...], end: float) -> tuple[float, float]:
     """Return the least distance of a first screw from the end, and the most from its own row's metal."""
     return min(float(row.at[0]) - end for row in rows), max(float(row.at[0]) - row.metal[0] for row in rows)
@@ -140,7 +150,7 @@ def _proposals(facts: Facts, span: PartSpan, end: At) -> tuple[Changes, ...]:
     layout = facts.layout
     shorter = _shorter_lap(facts, span, end)
     if shorter is not None:
-        return for_run(span.part.run, layout.scene, "lap", layout.scene.tape.typed(shorter))
+        return _with_shorter_lap(facts, span, end, shorter)
     placed, show = layout.scene.screws.placed.get(span.mark), layout.scene.tape
     if placed is None:
         asked = tuple(left_out(layout.scene, "ends"))
