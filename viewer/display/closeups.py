@@ -85,9 +85,11 @@ def _near_and_whole(layout: Layout, part: Part) -> tuple[Shot, Shot]:
 
 
 def screw_views(layout: Layout) -> Iterator[ViewPoint]:
-    """Yield the tape marks of the screws along each run, row by row from its low end."""
+    """Yield the tape marks of the screws along each run that has some, row by row from its low end."""
     for run in layout.runs:
         parts = layout.parts_of(run.name)
+        if not any(layout.screws_of(part.mark) for part in parts):
+            continue
         low, high = parts[0].low, parts[-1].high
         rows = min(MOST_ROWS, max(1, math.ceil((high - low) / ROW)))
         step = (high - low) / rows

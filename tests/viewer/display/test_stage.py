@@ -22,7 +22,8 @@ def test_every_roof_has_its_views(name: str) -> None:
     assert set(ALWAYS) <= set(views)
     short = {f"short piece {part.mark}" for part in roof.parts if part.piece.short}
     assert {view for view in views if view.startswith("short")} == short
-    assert {f"screws {run.code}" for run in roof.runs} <= set(views)
+    screwed = {screw.mark.rpartition("-")[0] for screw in roof.screws}
+    assert {view.split()[1] for view in views if view.startswith("screws ")} == screwed
     kinds = {end.kind.name.replace(" ", "-") for part in roof.parts for end in part.ends.corners} - {
         "plain-end"
     }

@@ -76,13 +76,14 @@ class RunFacts:
 def facts_of(layout: Layout, run: Run, pins: Sequence[FindingPin]) -> RunFacts:
     """Return what is drawn of ``run``."""
     parts = layout.parts_of(run.name)
+    seams = (seam for seam in seams_at(run, layout.panels) if parts[0].low <= seam.u <= parts[-1].high)
     return RunFacts(
         layout,
         run,
         parts,
         {part.mark: layout.screws_of(part.mark) for part in parts},
         pins_on(run, pins, layout),
-        seams_at(run, layout.panels),
+        tuple(seams),
         aspect_of(run),
         reader_of(layout.scene),
     )

@@ -6,7 +6,7 @@ from pytest import approx
 from zoo import NAMES, layout
 
 from trimwright.model.pipeline import build
-from trimwright.viewer.drawings.run.run_facts import end_notes, merged, seams_at
+from trimwright.viewer.drawings.run.run_facts import end_notes, facts_of, merged, seams_at
 from trimwright.viewer.words.speaker import speaker_of
 
 
@@ -40,6 +40,15 @@ def test_no_seam_crosses_a_rake(name: str) -> None:
     for run in plan.runs:
         if run.trim == "rake":
             assert seams_at(run, plan.panels) == ()
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_seams_are_drawn_where_a_run_has_metal(name: str) -> None:
+    plan = layout(name)
+    for run in plan.runs:
+        facts = facts_of(plan, run, ())
+        metal = facts.parts[0].low, facts.parts[-1].high
+        assert all(metal[0] <= seam.u <= metal[1] for seam in facts.seams)
 
 
 def test_marks_that_read_the_same_are_one() -> None:
