@@ -205,7 +205,7 @@ def _side_steps(
         at_outer=Place(outer),
     )
     if lap is None:
-        says = message("Cut the {wing} along it.", wing=wing.words)
+        says = message("Cut the {wing} along the miter line.", wing=wing.words)
     else:
         says = message(
             "Cut the {wing} {lap} beyond the miter line, then back along the other cap's middle bend to the point.",

@@ -71,7 +71,9 @@ def take_off(
         screws=Supply(
             message("{metal} screws", metal=METAL_WORDS[layout.scene.screws.kind]), len(layout.screws)
         ),
-        cleats=Supply(message("cleats"), sum(len(panel.clips) for panel in layout.panels)),
+        cleats=Supply(
+            message("cleats for the panels' seams"), sum(len(panel.clips) for panel in layout.panels)
+        ),
         pan_cleats=Supply(message("cleats for the hems of valleys"), on_pans),
         cleat_screws=Supply(message("screws for continuous cleats"), sum(fastened) - rivets),
         rivets=Supply(message("rivets for the cleats of valleys"), rivets),

@@ -116,7 +116,7 @@ def _trim(layout: Layout, takeoff: Takeoff) -> List:
             )
     fields: tuple[ListField, ...] = (
         ListField(message("Trim"), share=1.7),
-        ListField(message("Color"), share=0.9),
+        ListField(message("Color"), share=1.5),
         ListField(message("For runs"), share=1.7),
         ListField(message("Strip width"), "length", 1.1),
         ListField(message("Buy"), "count", 0.6),

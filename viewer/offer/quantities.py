@@ -13,6 +13,7 @@ from trimwright.model.message import Message, message
 from trimwright.model.takeoff.record import Takeoff
 
 from ..display.gutters import downspouts_of, gutters_of
+from ..display.trim_looks import LOOKS
 
 MEASURES = ("each", "100", "ft", "m", "sq ft", "m2", "lb", "kg")
 """Units of a price list; ``100`` is a hundred of what is counted."""
@@ -134,20 +135,20 @@ def _labor(layout: Layout) -> Iterator[PricedQuantity]:
         length = sum(run.length for run in own)
         yield PricedQuantity(
             (f"labor {kind}", "labor trim"),
-            message("Setting {kind} trim", kind=kind),
+            message("Setting {kind} trim", kind=LOOKS[kind].name),
             "labor",
             _lengths(length),
         )
     corners = {
-        (end.kind.name, frozenset((part.mark, *end.others)))
+        (end.kind, frozenset((part.mark, *end.others)))
         for part in layout.parts
         for end in part.ends
         if end.lap is None and end.others
     }
-    for kind, group in groupby(sorted(name for name, _ in corners)):
+    for joint, group in groupby(sorted((kind for kind, _ in corners), key=lambda kind: kind.name)):
         yield PricedQuantity(
-            (f"labor {kind}", "labor corner"),
-            message("Making corners: {kind}", kind=kind),
+            (f"labor {joint.name}", "labor corner"),
+            message("Making corners: {kind}", kind=joint.words),
             "labor",
             _counts(len(list(group))),
         )

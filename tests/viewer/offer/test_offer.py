@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from zoo import NAMES, layout
 
+from trimwright.model.message import Message
 from trimwright.model.scene.read import scene_from
 from trimwright.model.takeoff.count import take_off
 from trimwright.viewer.offer.as_json import numbers_of
@@ -85,6 +86,13 @@ def test_what_the_list_has_in_another_unit_only_is_told_with_that_unit() -> None
     offer = offered("net-loft", prices(("screws", "lb", "4", "")))
     (screws,) = (each for each in offer.unpriced if each.quantity.items[-1] == "screws")
     assert screws.listed == ("lb",)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_labor_is_named_in_words_that_a_catalog_has(name: str) -> None:
+    roof = layout(name)
+    work = [one.words for one in quantities_of(roof, take_off(roof)) if one.group == "labor"]
+    assert all(isinstance(value, Message) for named in work for _, value in named.values)
 
 
 def test_margin_is_a_share_of_the_price() -> None:
