@@ -106,6 +106,7 @@ def test_a_hole_where_none_is_wanted_spoils_a_piece() -> None:
     assert recut(old, new).useless == ("E1-2",)
     plain = recut(laid(), laid(cut("E1-2"), Change(("screws", "spacing"), "11 in")))
     assert plain.good == (("E1-2", "E1-2"),)
+    assert recut(old, laid(cut("E1-2"), text=drilled)).good == (("E1-2", "E1-2"),)
 
 
 def test_what_was_bought_and_is_whole_is_used_before_more_is_bought() -> None:
