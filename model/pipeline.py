@@ -15,7 +15,7 @@ from .panels.lay import lay_panels, seam_feet
 from .panels.valley_cleats import lay_valley_cleats
 from .roof.build import build_roof
 from .runs import lay_runs
-from .scene.schema import Scene, SurveySpec
+from .scene.schema import Scene
 from .screw_lines import asked_of
 from .screws import Screw, drilled, place_screws
 from .setting_order import order_of_setting
@@ -35,7 +35,7 @@ def build(scene: Scene, most: Amount = MOST) -> Layout:
         GeometryError: a shape that cannot exist: a tab on its neighbour's metal, a leg too short for its bends.
     """
     limits = limits_for(scene.rules, scene.shop.brake)
-    roof, survey = surveyed(build_roof(scene.roof), scene.roof.taped, scene.survey or SurveySpec())
+    roof, survey = surveyed(build_roof(scene.roof), scene.roof.taped, scene.accuracy)
     refuse_much(amount_of(scene, limits, roof), most)
     runs, untrimmed = lay_runs(roof, scene, limits)
     runs = meet_drips(roof, runs, scene)

@@ -15,8 +15,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Angle, Length, Listed, Message, counted, message
-from ..scene.survey import SurveySpec
-from ..survey.quantities import measurable, under_the_roof
+from ..survey.quantities import every_size
 from ..survey.record import Doubt, Survey, Taped
 from ..survey.telling import telling
 from .facts import Facts, at_place
@@ -35,7 +34,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     survey, roof = facts.layout.survey, facts.layout.roof
     if survey is None:
         return
-    corners = {one.name: one.corners for one in (*measurable(roof), *under_the_roof(roof))}
+    sizes = every_size(roof)
     for doubt in survey.doubts:
         first = survey.by_name[doubt.tapes[0]]
         yield Finding(
@@ -44,7 +43,7 @@ def find(facts: Facts) -> Iterator[Finding]:
             first.name,
             at_place(first.name, _problem(doubt, first)),
             (),
-            roof.vertices[list(corners[first.name])].mean(axis=0),
+            roof.vertices[list(sizes[first.name].corners)].mean(axis=0),
             abs(first.score),
             facts.limit(RULE),
             _remedy(facts, doubt, survey),
@@ -80,8 +79,7 @@ def _remedy(facts: Facts, doubt: Doubt, survey: Survey) -> Message:
     first = survey.by_name[doubt.tapes[0]]
     if len(doubt.tapes) > 1:
         tapes, layout = Listed(doubt.tapes), facts.layout
-        spec = layout.scene.survey or SurveySpec()
-        more = telling(layout.roof, tuple(survey.by_name), doubt.tapes, spec)
+        more = telling(layout.roof, tuple(survey.by_name), doubt.tapes, layout.scene.accuracy)
         if more:
             return message(
                 "Tape these again: {tapes}. To be told which of them it is, tape as well: {more}.",

@@ -279,6 +279,11 @@ class Scene(Spec):
         """The way this scene wants its lengths written."""
         return Tape(self.show, self.denominator)
 
+    @property
+    def accuracy(self) -> SurveySpec:
+        """How well its roof is measured; the usual, where it does not say."""
+        return self.survey or SurveySpec()
+
     def trim_for(self, kind: EdgeKind, run: str) -> TrimSpec | None:
         """Return the trim of the run called ``run`` on an edge of ``kind``; None when it stays bare."""
         asked = self.trim[kind]

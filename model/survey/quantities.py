@@ -120,6 +120,11 @@ def _diagonals(ring: list[int]) -> Iterator[tuple[int, int]]:
                 yield ring[one], ring[two]
 
 
+def every_size(roof: Roof) -> dict[str, Quantity]:
+    """Return all that can be taped, by name: on the deck, and under it."""
+    return {one.name: one for one in (*measurable(roof), *under_the_roof(roof))}
+
+
 def under_the_roof(roof: Roof) -> tuple[Quantity, ...]:
     """Return what is measured under a deck: heights of ridges, and ways between plumb marks of its outer corners.
 

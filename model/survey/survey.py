@@ -17,7 +17,7 @@ from .assumed import assumed
 from .crooked import crooked_faces
 from .doubts import scores, twins, without_mistakes
 from .fit import Fit, untold
-from .quantities import Kind, Quantity, measurable, tilts, under_the_roof
+from .quantities import Kind, Quantity, every_size, measurable, tilts
 from .record import Survey, Taped, Untold
 
 SHARE = 0.01
@@ -74,7 +74,7 @@ def _named(roof: Roof, names: Sequence[str]) -> list[Quantity]:
     Raises:
         SceneError: Something is not on this roof.
     """
-    known = {one.name: one for one in (*measurable(roof), *under_the_roof(roof))}
+    known = every_size(roof)
     problems = [
         Problem(_not_there(name, list(known)), ("roof", "taped", name)) for name in names if name not in known
     ]

@@ -11,7 +11,7 @@ from ..scene.survey import SurveySpec
 from .assumed import assumed
 from .doubts import twins
 from .fit import fitted
-from .quantities import Quantity, measurable, under_the_roof
+from .quantities import Quantity, every_size
 from .survey import standard_errors
 from .walk import MANY, walk
 
@@ -28,7 +28,7 @@ def telling(roof: Roof, taped: Sequence[str], alike: Sequence[str], spec: Survey
         alike: Names among these.
         spec: How well it is measured.
     """
-    known = {one.name: one for one in (*measurable(roof), *under_the_roof(roof))}
+    known = every_size(roof)
     measures = [known[name] for name in taped]
     rest = [stop.quantity for visit in walk(roof, spec) for stop in visit.stops]
     rest = [one for one in rest if one.name not in taped]

@@ -9,7 +9,7 @@ from typing import Any
 from trimwright.model.layout import Layout
 from trimwright.model.message import Angle, Length, Message, message
 from trimwright.model.roof.build import build_roof
-from trimwright.model.scene.survey import PITCH, SurveySpec
+from trimwright.model.scene.survey import PITCH
 from trimwright.model.survey.walk import Visit, walk
 from trimwright.model.units import Tape
 
@@ -64,7 +64,7 @@ def _title(visit: Visit, faces: Sequence[str]) -> Message:
 def walk_of(layout: Layout) -> tuple[Visit, ...]:
     """Return what to tape on a roof, in walking order, as it is planned."""
     scene = layout.scene
-    return walk(build_roof(scene.roof), scene.survey or SurveySpec())
+    return walk(build_roof(scene.roof), scene.accuracy)
 
 
 def _field(name: str) -> Field:

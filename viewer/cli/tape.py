@@ -25,7 +25,6 @@ def tape(
     """Write a form to fill in on the roof of SCENE: what to tape there, in walking order."""
     with told(scene):
         from trimwright.model.roof.build import build_roof
-        from trimwright.model.scene.survey import SurveySpec
 
         from ..drawings.paper.page import imprint_of
         from ..drawings.roof.taping_form import taping_form, taping_pdf
@@ -38,7 +37,7 @@ def tape(
         with placed_in(scene):
             roof = build_roof(asked.roof)
         imprint = imprint_of(asked, date.fromtimestamp(scene.stat().st_mtime).isoformat())
-        pages = taping_form(roof, asked.survey or SurveySpec(), asked.roof.taped, imprint, paper)
+        pages = taping_form(roof, asked.accuracy, asked.roof.taped, imprint, paper)
         with output_file(path, ".pdf") as draft:
             write_whole(draft, taping_pdf(pages, imprint))
         written = counted(

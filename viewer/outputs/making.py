@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterable
 
 from trimwright.model.layout import Layout
 from trimwright.model.roof.build import build_roof
-from trimwright.model.scene.survey import SurveySpec
 
 from ..buy.lists import lists_of
 from ..data.dxf import dxf_of, text_of
@@ -76,9 +75,7 @@ def taping_form(work: Work, _: Progress) -> Files:
     """Yield the form to fill in on the roof."""
     scene = work.layout.scene
     imprint = imprint_of(scene, work.date)
-    pages = form_of(
-        build_roof(scene.roof), scene.survey or SurveySpec(), scene.roof.taped, imprint, work.paper
-    )
+    pages = form_of(build_roof(scene.roof), scene.accuracy, scene.roof.taped, imprint, work.paper)
     yield "what-to-tape.pdf", taping_pdf(pages, imprint)
 
 

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from trimwright.model.layout import Layout
 from trimwright.model.message import Angle, Length, Listed, Message, Slope, Value, counted, message
-from trimwright.model.scene.survey import SurveySpec
 from trimwright.model.survey.record import Crooked, Survey, Taped, Untold
 from trimwright.model.survey.telling import telling
 from trimwright.model.tolerances import TAPE
@@ -86,9 +85,8 @@ def _alike(survey: Survey, layout: Layout) -> Iterator[Message]:
         for tape in survey.tapes
         if tape.like and tape.is_checked
     )
-    spec = layout.scene.survey or SurveySpec()
     for group in groups:
-        more = telling(layout.roof, tuple(survey.by_name), group, spec)
+        more = telling(layout.roof, tuple(survey.by_name), group, layout.scene.accuracy)
         if more:
             yield message(
                 "A mistake in one of these would show, but not in which: {tapes}. Tape as well: {more}.",

@@ -11,7 +11,7 @@ from trimwright.model.scene.read import read_scene
 from trimwright.model.scene.survey import SurveySpec
 from trimwright.model.survey.assumed import assumed
 from trimwright.model.survey.fit import untold
-from trimwright.model.survey.quantities import measurable, under_the_roof
+from trimwright.model.survey.quantities import every_size, measurable, under_the_roof
 from trimwright.model.survey.survey import standard_errors, surveyed
 from trimwright.model.survey.telling import telling
 from trimwright.model.survey.walk import letters, walk
@@ -103,7 +103,7 @@ def test_what_would_tell_is_what_is_asked_for_and_does_tell() -> None:
     more = telling(roof, deck, alike, SPEC)
     assert more and set(more) <= {one.name for one in under_the_roof(roof)}
     assert telling(roof, [*deck, *more], alike, SPEC) == ()
-    known = {one.name: one for one in (*measurable(roof), *under_the_roof(roof))}
+    known = every_size(roof)
     exact = {name: known[name].value(roof.vertices) for name in (*deck, *more)}
     for one in alike:
         _, survey = surveyed(roof, exact | {one: exact[one] + 2}, SPEC)

@@ -17,7 +17,7 @@ from tests.zoo import SCENES, layout
 from trimwright.model.limits.load import rule_sets
 from trimwright.model.panels.catalogue import closure_catalogue
 from trimwright.model.profiles.catalogue import catalogue
-from trimwright.model.survey.quantities import measurable, under_the_roof
+from trimwright.model.survey.quantities import every_size
 from trimwright.viewer.app.beginnings import PLAIN
 
 SPOKEN = (
@@ -58,7 +58,7 @@ def looking(request: pytest.FixtureRequest, chromium: Browser, server: Server) -
 def keys(looking: Looking) -> set[str]:
     """The words that stand as they are: keys, and names of scenes, profiles, closures, tapes, rules, sources, units."""
     roof = layout("boat-shed").roof
-    taped = [one.name for one in (*measurable(roof), *under_the_roof(roof))]
+    taped = list(every_size(roof))
     texts = [
         *catalogue(),
         *closure_catalogue(),

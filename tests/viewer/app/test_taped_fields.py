@@ -6,7 +6,7 @@ from zoo import SCENES, layout
 
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
-from trimwright.model.survey.quantities import measurable, under_the_roof
+from trimwright.model.survey.quantities import every_size
 from trimwright.viewer.app.form import form_of, sections_of
 from trimwright.viewer.app.scene_text import with_value
 from trimwright.viewer.app.taped_fields import walk_of
@@ -27,7 +27,7 @@ def test_every_size_has_a_field_in_walking_order_with_what_the_plan_has() -> Non
     sections = [one for one in sections_of(text, plan) if one.group == "taped"]
     names = [field.path[2] for one in sections for field in one.fields if field.path[0] == "roof"]
     assert names == [stop.quantity.name for visit in walk_of(plan) for stop in visit.stops]
-    assert set(names) <= {one.name for one in (*measurable(plan.roof), *under_the_roof(plan.roof))}
+    assert set(names) <= set(every_size(plan.roof))
     form = form_of(text, plan, (), Speaker())
     eave = next(f for s in form["sections"] for f in s["fields"] if f["path"] == ["roof", "taped", "eave 6"])
     assert (eave["blank"], eave["value"]) == ("41' 8\"", ""), "40 ft of wall, 8 in and 12 in of overhang"
