@@ -17,6 +17,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..geometry.arrays import Array
+from ..geometry.vectors import level_square
 from ..message import Length, Listed, Message, Place, message
 from ..roof.record import Edge, Roof
 from ..sheet.cut import path, square_cut
@@ -242,9 +243,7 @@ def _last_steps(cap: Stand, ends: Array, cut: Array, bridged: Sequence[Edge]) ->
 
 def _on_valley(cap: Stand, wing: Wing, apex: Array, valley: Edge, planes: Sequence[Plane]) -> WingCut:
     """Cut one wing where it reaches the middle of a valley."""
-    along = valley.direction
-    square = np.array([along[1], -along[0], 0.0]) / np.hypot(along[0], along[1])
-    square = square if square @ cap.away > 0 else -square
+    square = level_square(valley.direction, cap.away)
     outer, inner = _in_out(cap, wing, apex - square * (CLEARANCE * float(square @ cap.away)), square)
     v = cap.section.v
     setback = HEM_SETBACK + abs((inner - outer) / (v[wing.inner] - v[wing.outer])) * HEM_SETBACK

@@ -16,6 +16,7 @@ import numpy as np
 
 from ..edge_kinds import KINDS
 from ..geometry.arrays import Array
+from ..geometry.vectors import level_square
 from ..message import Length, Place, message
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut, Tab
@@ -246,7 +247,7 @@ def _head(k: int, wing: Wing, met: Met, level: list[int]) -> _Head:
     if beside is None:
         outer, inner = _in_out(pan, wing, pan.corner, pan.away)
         return _Head(wing, outer, inner, HEM_SETBACK, None, None, (pan.corner, pan.away))
-    normal = _toward(pan, top_way(pan.run, wing.face, met.roof))
+    normal = level_square(top_way(pan.run, wing.face, met.roof), pan.away)
     outer, inner = _in_out(pan, wing, pan.corner - normal * BACK, normal)
     v = pan.section.v
     dam = _dam(pan, wing, (outer, float(v[wing.outer])), (inner, float(v[wing.inner])))
@@ -263,12 +264,6 @@ def _dam(pan: Stand, wing: Wing, outer: tuple[float, float], inner: tuple[float,
     ]
     hinge = np.array(line if wing.left else line[::-1])
     return flap(pan, wing.strip, hinge, DAM, UP, ("along", "along"))
-
-
-def _toward(pan: Stand, along: Array) -> Array:
-    """Return the level unit vector square to the line on which a pan ends, the way that the valley goes."""
-    square = np.array([along[1], -along[0], 0.0]) / np.hypot(along[0], along[1])
-    return np.asarray(square if square @ pan.away > 0 else -square)
 
 
 def _in_out(pan: Stand, wing: Wing, point: Array, normal: Array) -> tuple[float, float]:

@@ -11,6 +11,7 @@ import numpy as np
 
 from ..fitting import Fitted
 from ..geometry.arrays import Array
+from ..geometry.vectors import level_square
 from ..joints import sealed_end
 from ..joints.short_edge import IN_LINE
 from ..roof.build import is_bridged
@@ -154,8 +155,8 @@ def _inside(
 
     The turned-down end follows the gable, which need not be square to this slope's own rake: the plane is its own.
     """
-    beside, (sx, sy, _) = neighbour.normal @ flat.axes[:2], neighbour.along @ flat.axes[:2]
-    away = _level_square(sx, sy, beside)
+    beside, side = neighbour.normal @ flat.axes[:2], neighbour.along @ flat.axes[:2]
+    away = level_square(side, beside)
     vertex = flat.raised(corner[None], 0.0)[0]
     strip = wing_of(pieces[0].run, index)[0]
     folds = [_hinge(one, tab) for one in pieces for tab in one.sheet.tabs if tab.strip == strip]
@@ -165,17 +166,10 @@ def _inside(
             return _before(flat, neighbour, pieces)
         return vertex + away * ((neighbour.pan - neighbour.deck) * float(beside @ away)), away
     fold = max(near, key=lambda one: float(((one - vertex) @ away).mean()))
-    along = fold[1] - fold[0]
-    away = _level_square(float(along[0]), float(along[1]), beside)
+    away = level_square(fold[1] - fold[0], beside)
     half = pieces[0].run.section.thickness / 2
     bevel = half * abs(float(border.normal @ flat.axes[:2] @ away))
     return fold.mean(axis=0) - away * (half + bevel + CLEARANCE), away
-
-
-def _level_square(x: float, y: float, toward: Array) -> Array:
-    """Return the level unit vector square to a way in plan, to the side that another vector points to."""
-    away = np.array([y, -x, 0.0]) / np.hypot(x, y)
-    return np.asarray(away if away @ toward > 0 else -away)
 
 
 def _corner(ring: Sequence[Border], k: int, step: int) -> Array:

@@ -20,6 +20,7 @@ import numpy as np
 from ..edge_kinds import KINDS
 from ..fitting import Fitted
 from ..geometry.arrays import Array
+from ..geometry.vectors import level_square
 from ..joints.short_edge import top_way
 from ..metals import METALS
 from ..profiles.section import Section, bend_legs
@@ -177,12 +178,12 @@ def _end_planes(roof: Roof, run: Run, face: int, sign: float, placement: Array) 
         found = [(corner - normal / np.linalg.norm(normal) * BUTT / 2, normal)]
     else:
         along = top_way(run, face, roof) if sign > 0 else beside.direction
-        normal = _level_normal(along, run.edge.direction * sign)
+        normal = level_square(along, run.edge.direction * sign)
         found = [(corner - normal * (OFF_EDGE if sign > 0 else 0.0), normal)]
     for edge in roof.edges:
         under_cap = face in edge.faces and edge.kind in KINDS and KINDS[edge.kind].panels == "under"
         if sign > 0 and under_cap and vertex not in edge.vertices:
-            normal = _level_normal(edge.direction, run.edge.direction)
+            normal = level_square(edge.direction, run.edge.direction)
             aside = (np.array([edge.start, edge.end]) - placement[:3, 3]) @ placement[:3, 1]
             if (
                 aside.max() > -short_of(run) - ROUND - FLANGE - LIP
@@ -192,13 +193,6 @@ def _end_planes(roof: Roof, run: Run, face: int, sign: float, placement: Array) 
             ):
                 found.append((edge.start - normal * OFF_EDGE, normal))
     return found
-
-
-def _level_normal(along: Array, ahead: Array) -> Array:
-    """Return the level unit vector square to a line that goes ahead."""
-    normal = np.array([along[1], -along[0], 0.0])
-    normal = normal / np.linalg.norm(normal)
-    return np.asarray(normal if normal @ ahead > 0 else -normal)
 
 
 def _section(run: Run, scene: Scene) -> Section:
