@@ -16,8 +16,8 @@ from ..render.compare import compared
 from ..render.png import png_of
 from ..report.improved import improved_table, told_changes
 from ..words.speaker import speaker_of
-from .folder import FolderError
 from .results import built
+from .scene_text import EditError
 
 SINCE = message("the scene has changed since; search again")
 """What is said where the answer would be about another text."""
@@ -51,7 +51,7 @@ def better_of(text: str, is_present: Callable[[str], bool]) -> Better:
 
     def go_on(_done: int, _most: int) -> None:
         if not is_present(text):
-            raise FolderError(SINCE)
+            raise EditError(SINCE)
 
     built(scene_from(text, ""))
     found = improve(draft_of(text), go_on)

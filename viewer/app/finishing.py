@@ -13,8 +13,7 @@ from trimwright.model.metals import METALS
 from trimwright.model.scene.colors import as_hex
 
 from ..display.coats import BARE_METALS
-from .folder import FolderError
-from .scene_text import value_at, with_value
+from .scene_text import EditError, value_at, with_value
 from .setting_aside import SetAside
 
 Values = dict[str, Any]
@@ -31,14 +30,14 @@ def finish_in(asked: Mapping[str, Any], text: str) -> Values:
         text: The scene that it is for.
 
     Raises:
-        FolderError: It is none, or trim and panels are not of one metal.
+        EditError: It is none, or trim and panels are not of one metal.
     """
     trim, panels = (asked.get(part) for part in ("trim", "panels"))
     if not isinstance(trim, Mapping) or not isinstance(panels, Mapping):
-        raise FolderError(message("there is no such finish"))
+        raise EditError(message("there is no such finish"))
     colors = {"trim": _color(trim), "panels": _color(panels), "walls": _color({"color": asked.get("walls")})}
     if bool(trim.get("bare")) != bool(panels.get("bare")) or trim.get("of") != panels.get("of"):
-        raise FolderError(
+        raise EditError(
             message("trim and panels are of one metal: give both the same bare metal, or paint on both")
         )
     tables = tomllib.loads(text)
@@ -71,11 +70,11 @@ def with_look(text: str, name: str, asked: Mapping[str, Any]) -> str:
     """Return a scene's text with a finish as another look; one of the same name is replaced.
 
     Raises:
-        FolderError: It is none, has no name, or there are too many.
+        EditError: It is none, has no name, or there are too many.
     """
     name = " ".join(name.split())[:LONGEST_NAME]
     if not name or not name.isprintable():
-        raise FolderError(message("give the look a name, such as Copper"))
+        raise EditError(message("give the look a name, such as Copper"))
     found = finish_in(asked, text)
     document = tomlkit.parse(text)
     looks = document.get("look")
@@ -83,7 +82,7 @@ def with_look(text: str, name: str, asked: Mapping[str, Any]) -> str:
         document["look"] = looks = tomlkit.aot()
     place = next((at for at, one in enumerate(looks) if one.get("name") == name), None)
     if place is None and len(looks) >= MOST_LOOKS:
-        raise FolderError(message("a scene takes {most} looks; take one away first", most=MOST_LOOKS))
+        raise EditError(message("a scene takes {most} looks; take one away first", most=MOST_LOOKS))
     table = tomlkit.table()
     table["name"] = name
     own = value_at(tomllib.loads(text), ("metal", "kind")) or "steel"
@@ -103,12 +102,12 @@ def without_look(text: str, number: int) -> str:
     """Return a scene's text without one of its looks.
 
     Raises:
-        FolderError: There is none of this number.
+        EditError: There is none of this number.
     """
     document = tomlkit.parse(text)
     looks = document.get("look")
     if not isinstance(looks, list) or not 0 <= number < len(looks):
-        raise FolderError(message("there is no such look"))
+        raise EditError(message("there is no such look"))
     del looks[number]
     if not looks:
         del document["look"]
@@ -118,5 +117,5 @@ def without_look(text: str, number: int) -> str:
 def _color(coated: Mapping[str, Any]) -> str:
     color = as_hex(str(coated.get("color", "")))
     if color is None:
-        raise FolderError(message("there is no such finish"))
+        raise EditError(message("there is no such finish"))
     return color

@@ -13,18 +13,19 @@ from trimwright.model.message import Message, message
 
 from ..words.speaker import speaker_for
 from .fields import Field, FormSection, Name
-from .folder import FolderError
 from .outline_edits import lengths_of
 from .outline_fields import rings_in, unit_in
-from .scene_text import value_at, with_value
+from .scene_text import EditError, value_at, with_value
 
 PLACE = ("house", "opening")
 
 KINDS: Mapping[str, Message] = {"window": message("window"), "door": message("door")}
 
 MOST = 100
-USUAL = 144.0
-"""Where the first stands along a wall of a length that cannot be read, inches."""
+"""Doors and windows that a house takes."""
+
+USUAL = 288.0
+"""Length of a front whose length cannot be read, inches."""
 
 
 def opening_sections(tables: Mapping[str, Any], walls: tuple[tuple[str, Name], ...]) -> Iterator[FormSection]:
@@ -62,7 +63,7 @@ def with_opening(text: str, asked: Mapping[str, Any]) -> str:
         return with_value(text, PLACE, [one for k, one in enumerate(openings) if k != away] or None)
     kind = str(asked.get("kind"))
     if kind not in KINDS or len(openings) >= MOST:
-        raise FolderError(message("there is no such door or window"))
+        raise EditError(message("there is no such door or window"))
     tape, long = speaker_for(text).tape, _front(tables)
     middle = long / 2 if kind == "door" else long / 4
     one = {"kind": kind, "wall": "front", "at": tape.typed(tape.down(middle))}
@@ -76,4 +77,4 @@ def _front(tables: Mapping[str, Any]) -> float:
         return parse_length(value_at(tables, ("roof", "length")), unit)
     except MeasureError:
         ring = next((lengths_of(ring, unit) for ring in rings_in(tables)), None)
-        return USUAL * 2 if ring is None or not len(ring) else float(np.ptp(ring[:, 0]))
+        return USUAL if ring is None or not len(ring) else float(np.ptp(ring[:, 0]))

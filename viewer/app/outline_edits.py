@@ -22,9 +22,8 @@ from trimwright.model.scene.outline import SHORTEST_SIDE
 from trimwright.model.units import Unit
 
 from ..words.speaker import speaker_for
-from .folder import FolderError
 from .outline_fields import STEP, WrittenRing, rings_in, unit_in
-from .scene_text import value_at, with_value
+from .scene_text import EditError, value_at, with_value
 
 Renumber = Callable[[int], int | None]
 """What number a side has afterwards; None for one that is no more."""
@@ -43,8 +42,14 @@ SQUARE = 0.02
 """Cosine of the angle between two sides that are square to each other, at the most."""
 
 SMALLEST_COURT = 48.0
+"""Sides of the smallest courtyard that is put in, inches."""
+
 PORCH = 72.0
-"""Sides of the smallest courtyard that is put in, and how far a new porch stands out, inches."""
+"""How far a new porch stands out, inches."""
+
+NONE_SUCH = message("there is no such corner or side")
+UNREADABLE = message("put the corners right first")
+"""Why nothing is changed."""
 
 NAMES = re.compile(r"(?<!porch )(?<!diagonal )(?<=[a-z] |\d-)\d+")
 """Numbers of sides in the names of edges, faces and diagonals; not those by which edges of one name are told apart."""
@@ -83,14 +88,14 @@ def with_outline_edit(text: str, asked: Mapping[str, Any]) -> str:
     }
     edit = edits.get(str(asked.get("what")))
     if edit is None:
-        raise FolderError(message("there is no such change of an outline"))
+        raise EditError(message("there is no such change of an outline"))
     return edit(_Drawn(text))
 
 
 def _whole(asked: Mapping[str, Any], name: str) -> int:
     value = asked.get(name)
     if not isinstance(value, int) or isinstance(value, bool) or not 0 <= value <= 1000:
-        raise FolderError(message("there is no such corner or side"))
+        raise EditError(NONE_SUCH)
     return value
 
 
@@ -106,10 +111,10 @@ class _Drawn:
         """Return the text with corners elsewhere: ``[[ring, corner, x, y], …]``, inches."""
         text = self.text
         if not isinstance(corners, list) or len(corners) > MOST:
-            raise FolderError(message("there is no such corner or side"))
+            raise EditError(NONE_SUCH)
         for one in corners:
             if not isinstance(one, list) or len(one) != 4:
-                raise FolderError(message("there is no such corner or side"))
+                raise EditError(NONE_SUCH)
             path = (*self._ring(one[0], one[1]).path, one[1])
             for axis, inches in enumerate(_place(one[2:])):
                 if self.tape(inches) != self._read(value_at(self.tables, (*path, axis))):
@@ -132,7 +137,7 @@ class _Drawn:
         long = float(np.linalg.norm(end - start))
         near, far = (self._stepped(long * share / 3) * along for share in (1, 2))
         if long < 3 * SHORTEST_SIDE or np.linalg.norm(far - near) < SHORTEST_SIDE:
-            raise FolderError(message("side {number} is too short for a wing", number=side))
+            raise EditError(message("side {number} is too short for a wing", number=side))
         text = with_value(
             self.text, ("roof", "sides", str(side), "edge"), None
         )  # beside a wing there are eaves
@@ -144,7 +149,7 @@ class _Drawn:
         """Return the text without a corner: the side before it goes on to the next."""
         ring = self._ring(place, k)
         if len(ring.corners) <= FEWEST:
-            raise FolderError(message("an outline has three corners or more; this one has to stay"))
+            raise EditError(message("an outline has three corners or more; this one has to stay"))
         gone = ring.first + k
         corners = [one for number, one in enumerate(ring.corners) if number != k]
         text = with_value(self.text, ring.path, corners)
@@ -154,14 +159,14 @@ class _Drawn:
         """Return the text with a courtyard in the widest place of the house."""
         read = [lengths_of(ring, self.unit) for ring in self.rings]
         if not read or any(one is None or len(one) < FEWEST for one in read):
-            raise FolderError(message("put the corners right first"))
+            raise EditError(UNREADABLE)
         house = shapely.Polygon(read[0], [one for one in read[1:] if one is not None])
         if not house.is_valid:
-            raise FolderError(message("put the corners right first"))
+            raise EditError(UNREADABLE)
         circle = shapely.maximum_inscribed_circle(house)
         (x, y), half = map(self._stepped, circle.coords[0]), self._stepped(circle.length / 3)
         if 2 * half < SMALLEST_COURT:
-            raise FolderError(message("the house is too narrow for a courtyard"))
+            raise EditError(message("the house is too narrow for a courtyard"))
         ring = [[x - half, y - half], [x - half, y + half], [x + half, y + half], [x + half, y - half]]
         written = [[self._typed(float(one)) for one in corner] for corner in ring]
         return with_value(self.text, ("roof", "holes"), [*(list(r.corners) for r in self.rings[1:]), written])
@@ -169,7 +174,7 @@ class _Drawn:
     def without_court(self, place: int) -> str:
         """Return the text without a courtyard, numbered from 1."""
         if not 1 <= place < len(self.rings):
-            raise FolderError(message("there is no such corner or side"))
+            raise EditError(NONE_SUCH)
         ring, count = self.rings[place], len(self.rings[place].corners)
         rest = [list(one.corners) for one in self.rings[1:] if one is not ring]
         text = with_value(self.text, ("roof", "holes"), rest or None)
@@ -189,10 +194,10 @@ class _Drawn:
         try:
             long = parse_length(str(written), self.unit)
         except MeasureError as error:
-            raise FolderError(error.message) from None
+            raise EditError(error.message) from None
         if read is None or not SHORTEST_SIDE <= long <= FARTHEST:
             told = message("a side is {least} long or more", least=Length(SHORTEST_SIDE))
-            raise FolderError(told)
+            raise EditError(told)
         along = directions(np.array([start, end]))[0]
         by = along * (long - float(np.linalg.norm(end - start)))
         first, second = (k + 1) % len(read), (k + 2) % len(read)
@@ -223,14 +228,14 @@ class _Drawn:
         """Return the text without a porch, counted from 0."""
         porches = value_at(self.tables, ("roof", "porch"))
         if not isinstance(porches, list) or number >= len(porches):
-            raise FolderError(message("there is no such porch"))
+            raise EditError(message("there is no such porch"))
         rest = [one for k, one in enumerate(porches) if k != number]
         return with_value(self.text, ("roof", "porch"), rest or None)
 
     def _with_corners(self, ring: WrittenRing, at: int, places: Sequence[Array], like: int) -> str:
         """Return the text with corners before the one at ``at``; the other half of a side is like it."""
         if len(ring.corners) + len(places) > MOST:
-            raise FolderError(message("an outline takes {most} corners", most=MOST))
+            raise EditError(message("an outline takes {most} corners", most=MOST))
         new = [[self._typed(float(one)) for one in place] for place in places]
         corners = [*ring.corners[:at], *new, *ring.corners[at:]]
         text = with_value(self.text, ring.path, corners)
@@ -251,21 +256,21 @@ class _Drawn:
 
     def _ring(self, place: Any, k: Any) -> WrittenRing:
         if not (isinstance(place, int) and isinstance(k, int) and 0 <= place < len(self.rings)):
-            raise FolderError(message("there is no such corner or side"))
+            raise EditError(NONE_SUCH)
         if not 0 <= k < len(self.rings[place].corners):
-            raise FolderError(message("there is no such corner or side"))
+            raise EditError(NONE_SUCH)
         return self.rings[place]
 
     def _side(self, number: int) -> tuple[WrittenRing, int]:
         for ring in self.rings:
             if ring.first <= number < ring.first + len(ring.corners):
                 return ring, number - ring.first
-        raise FolderError(message("there is no such corner or side"))
+        raise EditError(NONE_SUCH)
 
     def _ends(self, ring: WrittenRing, k: int) -> tuple[Array, Array]:
         read = lengths_of(ring, self.unit)
         if read is None:
-            raise FolderError(message("put the corners right first"))
+            raise EditError(UNREADABLE)
         return read[k], read[(k + 1) % len(read)]
 
     def _stepped(self, inches: float) -> float:
@@ -278,7 +283,7 @@ class _Drawn:
         try:
             return parse_length(value, self.unit)
         except MeasureError:
-            raise FolderError(message("put the sizes of the house right first")) from None
+            raise EditError(message("put the sizes of the house right first")) from None
 
     def _read(self, value: Any) -> str | None:
         """Return how a length that is written somewhere reads on the tape."""
@@ -292,9 +297,9 @@ def _place(raw: Any) -> tuple[float, float]:
     try:
         x, y = (float(one) for one in raw)
     except (TypeError, ValueError):
-        raise FolderError(message("there is no such corner or side")) from None
+        raise EditError(NONE_SUCH) from None
     if not (abs(x) <= FARTHEST and abs(y) <= FARTHEST):
-        raise FolderError(message("a corner lies too far out"))
+        raise EditError(message("a corner lies too far out"))
     return x, y
 
 

@@ -10,14 +10,16 @@ import tomlkit
 
 from trimwright.model.message import message
 
-from .folder import FolderError
-from .scene_text import with_value
+from .scene_text import EditError, with_value
 
 MOST = 60
 """Taps that a scene takes."""
 
 MOST_NAMES = 8
 """Edges that tell one corner."""
+
+NO_PHOTO = message("there is no photograph yet")
+"""What is said where one is needed."""
 
 
 def with_photo(text: str, file: str, film_focal: float | None) -> str:
@@ -45,12 +47,12 @@ def with_points(text: str, raw: bytes) -> str:
         raw: JSON, a list of ``{"corner": ["front eave", …], "at": [x, y]}``.
 
     Raises:
-        FolderError: There is no photograph, or these are no taps.
+        EditError: There is no photograph, or these are no taps.
     """
     document = tomlkit.parse(text)
     photo = document.get("photo")
     if not isinstance(photo, dict) or "file" not in photo:
-        raise FolderError(message("there is no photograph yet"))
+        raise EditError(NO_PHOTO)
     points = tomlkit.aot()
     for corner, at in _points(raw):
         table = tomlkit.table()
@@ -71,7 +73,7 @@ def _points(raw: bytes) -> list[tuple[list[str], list[float]]]:
             raise ValueError
         return [(_names(one["corner"]), _at(one["at"])) for one in found]
     except (ValueError, KeyError, TypeError, RecursionError):
-        raise FolderError(message("these are no taps in a photograph")) from None
+        raise EditError(message("these are no taps in a photograph")) from None
 
 
 def _names(names: Any) -> list[str]:

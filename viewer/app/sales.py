@@ -35,9 +35,9 @@ from ..photo.photograph import LARGEST, mask_for, read_photograph
 from ..photo.placed import Placed, before_and_after, place
 from ..words.speaker import Speaker, speaker_of
 from .folder import FolderError
-from .photo_text import with_photo, with_points
+from .photo_text import NO_PHOTO, with_photo, with_points
 from .results import built
-from .scene_text import with_value
+from .scene_text import EditError, with_value
 from .workspace import Workspace
 
 Values = dict[str, Any]
@@ -150,7 +150,7 @@ async def _photo_picture(workspace: Workspace, request: Request) -> Response:
     def picture() -> bytes:
         scene = _scene(workspace)
         if scene.photo is None:
-            raise FolderError(message("there is no photograph yet"))
+            raise EditError(NO_PHOTO)
         folder = workspace.folder.path
         if which == "kept":
             return _jpeg(read_photograph(folder / scene.photo.file).pixels)
@@ -190,7 +190,7 @@ async def _front(workspace: Workspace, _: Request) -> Response:
     def mask() -> bytes:
         photo, folder = _scene(workspace).photo, workspace.folder.path
         if photo is None or photo.front is None:
-            raise FolderError(message("nothing is painted yet"))
+            raise EditError(message("nothing is painted yet"))
         return _png(mask_for(folder / photo.front, read_photograph(folder / photo.file).size))
 
     return await _file(workspace, mask, "image/png")
@@ -202,7 +202,7 @@ async def _take_front(workspace: Workspace, request: Request) -> Response:
     def take(raw: bytes, _: str) -> str:
         scene = _scene(workspace)
         if scene.photo is None:
-            raise FolderError(message("there is no photograph yet"))
+            raise EditError(NO_PHOTO)
         photograph = read_photograph(workspace.folder.path / scene.photo.file)
         with TemporaryDirectory() as drafts:
             draft = Path(drafts, "front.png")
@@ -223,7 +223,7 @@ async def _take_sun(workspace: Workspace, request: Request) -> Response:
         try:
             sun = [round(float(request.query_params[name]), 1) for name in ("from", "height")]
         except (KeyError, ValueError):
-            raise FolderError(message("give two angles, such as 230 and 40")) from None
+            raise EditError(message("give two angles, such as 230 and 40")) from None
         text = with_value(workspace.text, ("photo", "sun"), sun)
         scene_from(text, "", workspace.folder.path)
         return text
@@ -256,7 +256,7 @@ def _scene(workspace: Workspace) -> Scene:
 
 def _placed(scene: Scene, workspace: Workspace) -> Placed:
     if scene.photo is None:
-        raise FolderError(message("there is no photograph yet"))
+        raise EditError(NO_PHOTO)
     return place(built(scene), scene.photo, workspace.folder.path)
 
 

@@ -22,7 +22,7 @@ ITSELF = "value"
 
 
 class EditError(TrimwrightError):
-    """A change that this text cannot take."""
+    """Something asked for that this scene, or its text, cannot take."""
 
 
 def value_at(tables: Mapping[str, Any], path: Path) -> Any:

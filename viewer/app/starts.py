@@ -11,9 +11,8 @@ from trimwright.model.scene.read import scene_from
 
 from ..report.starts import SET_ASIDE, layouts_by_start, placed_by_hand, starts_table
 from ..words.speaker import speaker_of
-from .folder import FolderError
 from .results import LIVE
-from .scene_text import value_at, with_value
+from .scene_text import EditError, value_at, with_value
 from .sections import STARTS, trims_of
 
 Values = dict[str, Any]
@@ -47,7 +46,7 @@ def with_start(text: str, start: str) -> str:
         TrimwrightError: There is no such rule, or the text cannot take it.
     """
     if start not in STARTS:
-        raise FolderError(message("there is no such starting rule"))
+        raise EditError(message("there is no such starting rule"))
     tables = tomllib.loads(text)
     form = str(value_at(tables, ("roof", "form")))
     for kind in trims_of(form):

@@ -28,7 +28,7 @@ from .in_turn import InTurn
 from .opening_edits import with_opening
 from .outline_edits import with_outline_edit
 from .results import DrawnRoof, Result, drawn_anyway, remedied, remedies_of, result_of, tried
-from .scene_text import require_toml, value_at, with_changes, with_value
+from .scene_text import EditError, require_toml, value_at, with_changes, with_value
 from .scripts import STATIC
 from .setting_aside import CHOICES, SetAside
 from .starts import starts_of, with_start
@@ -244,7 +244,7 @@ class Workspace:
     def _change(self, asked: Mapping[str, Any]) -> None:
         field = self._field(asked.get("path"))
         if shown(value_at(tomllib.loads(self.text), field.path)) is None and field.kind != "here":
-            raise FolderError(
+            raise EditError(
                 message(
                     "{label}: has more to it than a field holds; change it under File, As text",
                     label=field.label,
@@ -272,7 +272,7 @@ class Workspace:
             for field in section.fields:
                 if list(field.path) == path:
                     return field
-        raise FolderError(message("this field is not part of the scene any more"))
+        raise EditError(message("this field is not part of the scene any more"))
 
     def _put(self, text: str, touch: object = None) -> None:
         """Put another text in the place of the present one, a step that can be taken back, or more of the last one."""
@@ -324,14 +324,14 @@ class Workspace:
     def _take_better(self) -> None:
         """Make the changes that a search found, if the text is still the one that it was about."""
         if self.better is None or self.better.text != self.text:
-            raise FolderError(SINCE)
+            raise EditError(SINCE)
         self._put(with_changes(self.text, self.better.changes))
 
     def _remedy(self, asked: Mapping[str, Any]) -> None:
         """Make the change that removes a group of findings, if the text is still the one that they are of."""
         change = remedies_of(self.result, self.text).get(str(asked.get("group")))
         if change is None or asked.get("number") != self.number:
-            raise FolderError(message("the scene has changed since; look at its findings again"))
+            raise EditError(message("the scene has changed since; look at its findings again"))
         self._put(with_changes(self.text, change))
 
     def _keep(self) -> None:

@@ -8,8 +8,8 @@ from workspaces import Told, acts, change
 
 from trimwright.model.scene.read import scene_from
 from trimwright.viewer.app.beginnings import PLAIN
-from trimwright.viewer.app.folder import FolderError
 from trimwright.viewer.app.opening_edits import with_opening
+from trimwright.viewer.app.scene_text import EditError
 from trimwright.viewer.app.workspace import Workspace
 
 
@@ -25,7 +25,7 @@ def test_a_door_stands_in_the_middle_of_the_front_and_goes_again() -> None:
 
 @pytest.mark.parametrize("asked", [{}, {"kind": "gate"}, {"away": 0}, {"away": -1}, {"kind": ["door"]}])
 def test_what_is_no_opening_is_refused(asked: dict[str, Any]) -> None:
-    with pytest.raises(FolderError):
+    with pytest.raises(EditError):
         with_opening(PLAIN["plain-gable"], asked)
 
 

@@ -15,8 +15,8 @@ from trimwright.model.roof.build import build_roof
 from trimwright.model.scene.outline import OutlineSpec
 from trimwright.model.scene.read import scene_from
 from trimwright.viewer.app.beginnings import PLAIN
-from trimwright.viewer.app.folder import FolderError
 from trimwright.viewer.app.outline_edits import with_outline_edit
+from trimwright.viewer.app.scene_text import EditError
 from trimwright.viewer.app.setting_aside import SetAside
 from trimwright.viewer.app.workspace import Workspace
 
@@ -134,13 +134,13 @@ def test_a_porch_of_a_side_that_goes_is_gone() -> None:
     ],
 )
 def test_what_cannot_be_done_is_refused_and_nothing_changes(asked: dict[str, Any]) -> None:
-    with pytest.raises(FolderError):
+    with pytest.raises(EditError):
         with_outline_edit(HOUSE, asked)
 
 
 def test_a_triangle_keeps_its_corners() -> None:
     triangle = edited(HOUSE, "remove", ring=0, corner=3)
-    with pytest.raises(FolderError, match="three corners"):
+    with pytest.raises(EditError, match="three corners"):
         edited(triangle, "remove", ring=0, corner=0)
 
 
