@@ -48,7 +48,8 @@ class FormSection:
         name: Unique in the form.
         title: What it is called.
         fields: Its fields.
-        group: What it is one of many of: ``runs``, ``sides``, ``corners``, ``porches``, ``taped``; empty for none.
+        group: What it is one of many of: ``runs``, ``sides``, ``corners``, ``porches``, ``openings``, ``taped``;
+            empty for none.
     """
 
     name: str

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from trimwright.model.errors import Key
 from trimwright.model.message import Message, message
 from trimwright.model.units import INCHES, Unit
 
@@ -46,7 +47,7 @@ class WrittenRing:
         first: Number of its first side.
     """
 
-    path: tuple[str | int, ...]
+    path: Key
     corners: Sequence[Any]
     first: int
 
@@ -60,7 +61,7 @@ def unit_in(tables: Mapping[str, Any]) -> Unit:
 def rings_in(tables: Mapping[str, Any]) -> tuple[WrittenRing, ...]:
     """Return the outline of a scene and its courtyards; nothing of what is no list of corners."""
     outline, holes = value_at(tables, ("roof", "outline")), value_at(tables, ("roof", "holes"))
-    written: list[tuple[tuple[str | int, ...], Any]] = [(("roof", "outline"), outline)]
+    written: list[tuple[Key, Any]] = [(("roof", "outline"), outline)]
     if isinstance(holes, list):
         written += [(("roof", "holes", number), hole) for number, hole in enumerate(holes)]
     found: list[WrittenRing] = []

@@ -4,6 +4,7 @@ import { button, make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
 import { block } from "trimwright-app/blocks.js";
 import { putText } from "trimwright-app/text_sheet.js";
+import { valueOf } from "trimwright-app/told_fields.js";
 
 const LARGEST = 1_000_000; // bytes of a scene's text
 
@@ -36,7 +37,7 @@ function savingBlock(workspace) {
 }
 
 // What nobody has saved yet is called by its title.
-const titleOf = ({ form, name }) => form.sections.flatMap(({ fields }) => fields).find(({ path }) => path.join() === "title")?.value || name;
+const titleOf = (state) => valueOf(state, "title") || state.name;
 
 function unfinishedBlock({ state, act }) {
   const rows = state.unfinished.map(({ key, name, gist, changed }) => make("li", { class: "tw-unfinished" },

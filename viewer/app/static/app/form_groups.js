@@ -1,9 +1,17 @@
-// Groups of fields that are laid out in a way of their own: corners, porches, and what was taped on the roof.
+// Groups of fields that are laid out in a way of their own: corners, porches, doors and
+// windows, and what was taped on the roof.
 
 import { button, make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
 
 export const plainGroup = (form, fields) => make("div", { class: "tw-fields tw-group" }, fields.map((one) => form.field(one)));
+
+const awayButton = (title, act) => button(say("Take away"), act, { class: "tw-chip", "aria-label": say("Take away: {corner}", { corner: title }) });
+
+// A porch, a door or a window: its fields, and a way to take it away.
+const partRow = (form, { title, fields }, away) => make("div", { class: "tw-part" },
+  make("div", { class: "tw-row-head" }, make("b", { text: title }), awayButton(title, away)),
+  plainGroup(form, fields));
 
 // A corner: how far it is from the left and from the front, and ways to take it away or to put another after it.
 export function cornerRow(form, { name, title, fields }) {
@@ -13,17 +21,14 @@ export function cornerRow(form, { name, title, fields }) {
     make("div", { class: "tw-corner-at", onfocusin: () => outline.chosen.corner?.join() !== `${ring},${corner}` && outline.choose({ corner: [ring, corner] }) }, fields.map((one) => form.field(one))),
     make("div", { class: "tw-chips" },
       button(say("Corner after it"), () => outline.edit({ what: "add", side: sideOf(outline, ring, corner) }, { corner: [ring, corner + 1] }), { class: "tw-chip" }),
-      button(say("Take away"), () => outline.takeAway([ring, corner]), { class: "tw-chip", "aria-label": say("Take away: {corner}", { corner: title }) })));
+      awayButton(title, () => outline.takeAway([ring, corner]))));
 }
 
 // The number of the side that begins at a corner.
 const sideOf = ({ rings }, ring, corner) => rings.slice(0, ring).reduce((sum, { length }) => sum + length, 0) + corner + 1;
 
 export function porchBox(form, sections) {
-  const rows = sections.map(({ title, fields }, number) => make("div", { class: "tw-porch" },
-    make("div", { class: "tw-row-head" }, make("b", { text: title }),
-      button(say("Take away"), () => form.edit({ what: "unporch", porch: number }), { class: "tw-chip", "aria-label": say("Take away: {corner}", { corner: title }) })),
-    plainGroup(form, fields)));
+  const rows = sections.map((section, number) => partRow(form, section, () => form.edit({ what: "unporch", porch: number })));
   const side = () => form.outline.eaveChosen();
   return make("div", {},
     make("p", { class: "tw-quiet", text: say("The slope over a side carried down past its eave, to a lower one.") }),
@@ -33,10 +38,7 @@ export function porchBox(form, sections) {
 
 // Doors and windows, each with its fields.
 export function openingRows(form, sections) {
-  const rows = sections.map(({ title, fields }, number) => make("div", { class: "tw-porch" },
-    make("div", { class: "tw-row-head" }, make("b", { text: title }),
-      button(say("Take away"), () => form.open({ away: number }), { class: "tw-chip", "aria-label": say("Take away: {corner}", { corner: title }) })),
-    plainGroup(form, fields)));
+  const rows = sections.map((section, number) => partRow(form, section, () => form.open({ away: number })));
   const add = (kind, text) => button(text, () => form.open({ kind }), { class: "tw-chip" });
   return make("div", {}, rows,
     make("div", { class: "tw-chips" }, add("door", say("Put a door in")), add("window", say("Put a window in"))),

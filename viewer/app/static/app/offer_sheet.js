@@ -4,6 +4,7 @@ import { button, make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
 import { address, asked, chooser, handed } from "trimwright-app/asking.js";
 import { block, table } from "trimwright-app/blocks.js";
+import { fieldOf, valueOf } from "trimwright-app/told_fields.js";
 
 const SHOWN = ["name", "currency"]; // fields of the shop that are written here
 
@@ -14,20 +15,18 @@ export function offerSheet(workspace) {
 }
 
 function shopBlock(workspace) {
-  const fields = workspace.state.form.sections.find(({ name }) => name === "shop").fields;
+  const { state } = workspace;
   const rows = SHOWN.map((name) => {
-    const field = fields.find(({ path }) => path[1] === name);
+    const field = fieldOf(state, "shop", name);
     const input = make("input", { type: "text", class: "tw-input", value: field.value, maxlength: 200, "data-shop": name, onchange: () => workspace.act({ do: "change", path: field.path, value: input.value }) });
     return make("label", { class: "tw-field" }, make("span", { text: field.label }), input);
   });
   const take = (what) => async (file) => (await handed(workspace, `shop?what=${what}&name=${encodeURIComponent(file.name)}`, file)) && workspace.open("offer");
   return block(say("Who offers it"), make("div", { class: "tw-fields" }, rows),
     make("div", { class: "tw-chips" },
-      !fieldValue(fields, "prices") && make("a", { class: "tw-chip tw-as-button", href: address(workspace, "price-list.csv"), download: "", text: say("A price list to fill in") }),
+      !valueOf(state, "shop", "prices") && make("a", { class: "tw-chip tw-as-button", href: address(workspace, "price-list.csv"), download: "", text: say("A price list to fill in") }),
       chooser(say("Price list, CSV or XLSX"), ".csv,.xlsx", take("prices")), chooser(say("Logo"), "image/png,image/jpeg", take("logo"))));
 }
-
-const fieldValue = (fields, name) => fields.find(({ path }) => path[1] === name)?.value;
 
 async function fill(workspace, sums) {
   sums.replaceChildren(make("p", { class: "tw-quiet", text: say("Working out what it comes to…") }));

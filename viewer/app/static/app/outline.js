@@ -29,7 +29,7 @@ export class OutlineField {
     this.el.addEventListener("focusout", ({ relatedTarget: to }) => to && this.attend(this.el.matches(":hover") || this.el.contains(to)));
   }
 
-  // Takes the rows that the form made: {side number: element}, and those of corners: {"ring corner": element}.
+  // Takes the rows that the form made: {side number: element}, and those of corners: {"ring,corner": element}.
   take(sides, corners) {
     this.sideRows = sides;
     this.cornerRows = corners;

@@ -5,7 +5,7 @@ import { button, make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
 import { address } from "trimwright-app/asking.js";
 
-const PAINT = "#ffcd24", WHITE = 255;
+const PAINT = [255, 205, 36];
 const SIZES = { min: 6, max: 120, value: 36 }; // pixels of the screen that the brush is wide
 
 // done: (png) => … with the mask as a file: white where something stands in front, black elsewhere.
@@ -83,7 +83,7 @@ function redraw(canvas, { base, strokes }) {
   if (base) pen.drawImage(base, 0, 0);
   for (const { erase, wide, points } of strokes) {
     pen.globalCompositeOperation = erase ? "destination-out" : "source-over";
-    Object.assign(pen, { lineWidth: wide, lineCap: "round", lineJoin: "round", strokeStyle: PAINT });
+    Object.assign(pen, { lineWidth: wide, lineCap: "round", lineJoin: "round", strokeStyle: `rgb(${PAINT})` });
     pen.beginPath();
     pen.moveTo(...points[0]);
     for (const point of points.length > 1 ? points.slice(1) : points) pen.lineTo(...point);
@@ -98,7 +98,7 @@ async function begin(src, { width, height }) {
   const base = make("canvas", { width, height }), pen = base.getContext("2d");
   pen.drawImage(image, 0, 0, width, height);
   const data = pen.getImageData(0, 0, width, height), { data: bytes } = data;
-  for (let i = 0; i < bytes.length; i += 4) [bytes[i], bytes[i + 1], bytes[i + 2], bytes[i + 3]] = [255, 205, 36, bytes[i]];
+  for (let i = 0; i < bytes.length; i += 4) [bytes[i], bytes[i + 1], bytes[i + 2], bytes[i + 3]] = [...PAINT, bytes[i]];
   pen.putImageData(data, 0, 0);
   return base;
 }
@@ -108,7 +108,7 @@ function maskOf(canvas) {
   const { width, height } = canvas, paper = make("canvas", { width, height }), pen = paper.getContext("2d");
   pen.drawImage(canvas, 0, 0);
   pen.globalCompositeOperation = "source-in";
-  pen.fillStyle = `rgb(${WHITE}, ${WHITE}, ${WHITE})`;
+  pen.fillStyle = "#fff";
   pen.fillRect(0, 0, width, height);
   pen.globalCompositeOperation = "destination-over";
   pen.fillStyle = "#000";

@@ -4,6 +4,7 @@ import { button, make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
 import { looksOf } from "trimwright/read/looks.js";
 import { download } from "trimwright-app/file_sheet.js";
+import { fieldOf, valueOf } from "trimwright-app/told_fields.js";
 
 export function sellSheet(workspace) {
   const { state, roof } = workspace;
@@ -24,10 +25,6 @@ function way(text, says, act) {
   one.append(make("span", { class: "tw-row-text" }, make("b", { text }), make("span", { class: "tw-quiet", text: says })));
   return make("li", {}, one);
 }
-
-const fieldOf = ({ form }, ...path) => form.sections.flatMap(({ fields }) => fields).find((one) => one.path.join() === path.join());
-
-const valueOf = (state, ...path) => fieldOf(state, ...path)?.value;
 
 // The form and the sizes of the house, as they are written.
 function houseSaid(state) {
