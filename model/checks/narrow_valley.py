@@ -40,7 +40,7 @@ def find(facts: Facts) -> Iterator[Finding]:
             continue
         short, reach = KINDS[run.trim].short, reach_of(run.section)
         wanted = facts.layout.limits.number(OPEN) + run.length * WIDENS
-        wider = message("Choose a profile with wider wings.")
+        better = message("Choose a profile with wider wings.")
         back = message(
             "Snap a line {half} from the middle on each side at the foot, running in to {short} at the top, and cut "
             "the panels back to it.",
@@ -53,14 +53,14 @@ def find(facts: Facts) -> Iterator[Finding]:
                 reach,
                 None,
                 message("its pan reaches {width} from the middle", width=Length(reach)),
-                wider,
+                better,
             ),
             (
                 COVER,
                 reach - short,
                 None,
                 message("the panels lie {width} over its pan", width=Length(reach - short)),
-                wider,
+                better,
             ),
             (
                 OPEN,

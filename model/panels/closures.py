@@ -143,7 +143,6 @@ class _Stretch:
     Attributes:
         run: The run that they carry.
         border: The side of the face that it covers.
-        kind: What they are called.
         spec: What they are.
         section: Of the closures: ``out`` down the slope from the web, ``up`` off the deck.
         height: From the pan's top to what they carry, inches.
@@ -154,13 +153,22 @@ class _Stretch:
 
     run: Run
     border: Border
-    kind: str
     spec: ClosureSpec
     section: Section
     height: float
     flange: float
     back: float
     ends: tuple[Sequence[Plane], Sequence[Plane]]
+
+    @property
+    def along(self) -> Array:
+        """``(2,)`` unit vector along it on the face, to the right."""
+        return self.border.along if self.border.along[0] > 0 else -self.border.along
+
+    @property
+    def base(self) -> Array:
+        """``(2,) float, inches``: a point on the face under its webs."""
+        return self.border.normal * (self.border.deck - self.back)
 
 
 def lay_closures(
@@ -205,9 +213,7 @@ def lay_closures(
             reach = WEB_BEHIND + FLANGE_PAST + insets(10.0, rows)[-1] - insets(10.0, rows)[0]
             spec = closure_called(run.spec.closure, scene.closure, ("trim", run.trim, "closure"))
             section = closure_section(spec, stuff, height, reach)
-            stretch = _Stretch(
-                run, border, run.spec.closure, spec, section, height, reach, back, (ends[0], ends[1])
-            )
+            stretch = _Stretch(run, border, spec, section, height, reach, back, (ends[0], ends[1]))
             yield from _along(stretch, flat, panels, stuff)
 
 
@@ -215,9 +221,7 @@ def _along(stretch: _Stretch, flat: Flat, panels: Sequence[Panel], stuff: Stuff)
     """Yield the closures of a stretch from left to right; between two seams, clear of its ends, they are alike."""
     if not panels:
         return
-    border = stretch.border
-    along = border.along if border.along[0] > 0 else -border.along
-    base = border.normal * (border.deck - stretch.back)
+    along, base = stretch.along, stretch.base
     outlines = [flat.flatten(panel.outline) for panel in panels]
     bounds = np.array([(ring[:, 0].min(), ring[:, 0].max()) for ring in outlines])
     reach = float(bounds[:, 0].min()), float(bounds[:, 1].max())
@@ -298,8 +302,7 @@ def _on_panel(
         stuff: What panels are made of.
     """
     border = stretch.border
-    along = border.along if border.along[0] > 0 else -border.along
-    base = border.normal * (border.deck - stretch.back)
+    along, base = stretch.along, stretch.base
     ring = flat.flatten(panel.outline)
     bounds = float(ring[:, 0].min()), float(ring[:, 0].max())
     beyond = reach[0] < bounds[0] - POINT, reach[1] > bounds[1] + POINT
@@ -327,7 +330,7 @@ def _on_panel(
         stretch.run.name,
         panel.name,
         panel.face,
-        stretch.kind,
+        stretch.run.spec.closure,
         stretch.spec.form == "strip",
         stretch.spec.open_share,
         flat.raised(feet, stuff.pan + stuff.thickness),
