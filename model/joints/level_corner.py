@@ -12,9 +12,9 @@ import math
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from ..edge_kinds import EdgeKind
+from ..geometry.arrays import Array
 from ..message import Angle, Length, Message, Place, Value, message
 from ..runs import Run
 from ..sheet.cut import path
@@ -22,11 +22,10 @@ from ..sheet.sheet import Cut, Tab
 from ..steps import Step
 from ..tolerances import CLEARANCE
 from .end import End, JointKind, step, trace
+from .kick import miter_kick
 from .meeting import Meeting, Met, either_end
 from .round_corner import Miter, miter_onto
 from .stand import Stand
-
-Array = NDArray[np.float64]
 
 MOST_BACK = 3 * CLEARANCE
 """How far the piece underneath is held back from the edge above at most, inches: where that runs beside it."""
@@ -129,7 +128,7 @@ def _over(under: Stand, over: Stand, miter: Miter, cuts: _Cuts, corner: LevelCor
         )
         steps.append(step("cut", out, miter.tab.flap))
     steps += _upper_cuts(over, ends, cut, corner, turn)
-    steps.append(_kick_cut(over, cut))
+    steps.append(miter_kick(over, cut))
     if miter.tab is not None:
         steps.append(_free_tab(over, miter, miter.tab, below=not lower))
     if lower:
@@ -232,7 +231,7 @@ def _under(under: Stand, over: Stand, cuts: _Cuts, corner: LevelCorner) -> End:
             [(ends[face, 1], v[face + 1]), (ends[face, 0], v[face])],
         ),
         *_upper_cuts(under, ends, cut, corner, turn),
-        _kick_cut(under, cut),
+        miter_kick(under, cut),
         step("set", message("Set it first: the other piece's tab goes over it.")),
     )
     return End(corner.kind, under.at, "under", (over.run.name,), Cut(cut), steps)
@@ -327,21 +326,6 @@ def _upper_cuts(
         )
     )
     return steps
-
-
-def _kick_cut(stand: Stand, cut: Array) -> Step:
-    face = stand.section.strip_of("face")
-    v = stand.section.v
-    if face + 1 >= stand.section.strips:
-        return step("ease", message("Dress the drip edge at the corner."))
-    return step(
-        "cut",
-        message(
-            "Miter the {drip} so that it meets the other one on the line that halves the corner.",
-            drip=stand.drip,
-        ),
-        trace(cut, v[face + 1], v[-1]),
-    )
 
 
 def _filled(sentence: Message, **values: Value) -> Message:

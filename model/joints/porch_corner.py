@@ -23,6 +23,7 @@ from ..sheet.sheet import Cut
 from ..steps import Step
 from ..tolerances import CLEARANCE
 from .end import End, JointKind, step, trace
+from .kick import miter_kick
 from .meeting import Meeting, Met, either_end, high_end
 from .round_corner import Miter, miter_onto
 from .stand import Stand, meet
@@ -152,7 +153,7 @@ def _under(rake: Stand, eave: Stand, halving: Array) -> End:
             [(ends[face, 0], v[face]), (ends[face, 1], v[face + 1])],
         ),
         _free_tongue(tongue),
-        _kick(rake, cut),
+        miter_kick(rake, cut),
         step("cut", message("Cut the face along the plumb line."), trace(cut, v[face], v[face + 1])),
         *_lip(rake, cut, tongue),
         step(
@@ -190,7 +191,7 @@ def _over(rake: Stand, eave: Stand, halving: Array) -> End:
             miter.line(v),
         ),
         _free_tongue(tongue),
-        _kick(eave, cut),
+        miter_kick(eave, cut),
         *_face(eave, miter),
         *_lip(eave, cut, tongue),
         *_close(miter),
@@ -243,20 +244,6 @@ def _free_tongue(tongue: _Tongue) -> Step:
         ),
         [tongue.at_side, tongue.at_corner],
         [tongue.at_end, tongue.at_side],
-    )
-
-
-def _kick(stand: Stand, cut: Array) -> Step:
-    face, v = stand.section.strip_of("face"), stand.section.v
-    if face + 1 >= stand.section.strips:
-        return step("ease", message("Dress the drip edge at the corner."))
-    return step(
-        "cut",
-        message(
-            "Miter the {drip} so that it meets the other one on the line that halves the corner.",
-            drip=stand.drip,
-        ),
-        trace(cut, v[face + 1], v[-1]),
     )
 
 
