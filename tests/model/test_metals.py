@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from trimwright.model.metals import METALS, Metal, bend_length
-from trimwright.model.scene.schema import FastenerMetal, MetalKind
+from trimwright.model.scene.metal import MetalKind
+from trimwright.model.scene.schema import FastenerMetal
 from trimwright.model.source import Trust
 
 

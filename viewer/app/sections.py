@@ -12,7 +12,8 @@ from trimwright.model.metals import METAL_WORDS
 from trimwright.model.panels.catalogue import closure_catalogue
 from trimwright.model.profiles.catalogue import catalogue
 from trimwright.model.roof.build import kinds_of_edge
-from trimwright.model.scene.schema import FastenerMetal, MetalKind
+from trimwright.model.scene.metal import MetalKind
+from trimwright.model.scene.schema import FastenerMetal
 from trimwright.model.scene.trim import Start
 from trimwright.model.survey.walk import Visit
 

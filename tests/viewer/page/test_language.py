@@ -12,7 +12,8 @@ from tests.viewer.conftest import DEVICES
 from tests.viewer.page.looking import Looking, opened, page_from
 from tests.viewer.page.readable import READABLE, keys_of
 from tests.zoo import SCENES, layout
-from trimwright.model.scene.schema import MetalKind, PanelSpec
+from trimwright.model.scene.metal import MetalKind
+from trimwright.model.scene.schema import PanelSpec
 
 SHEETS = {
     "roof": "open('roof')",
