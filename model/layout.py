@@ -57,7 +57,7 @@ class Part(Fitted):
     @property
     def length(self) -> float:
         """Length of the blank it is cut from: laps and allowances included, inches."""
-        return self.high - self.low
+        return self.sheet.length
 
 
 @dataclass(frozen=True, eq=False)  # without slots: what is looked up is sorted once

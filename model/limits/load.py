@@ -18,7 +18,6 @@ from ..source import Source, source_of
 from .record import Limit, Limits
 
 Value = float | tuple[float, float]
-COMMON = "common practice"
 
 BRAKE = "piece-over-brake"
 """The limit that a shop's own brake sets."""

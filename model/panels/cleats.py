@@ -87,8 +87,7 @@ class Cleat:
     @property
     def length(self) -> float:
         """Inches."""
-        low, high = self.sheet.extent
-        return high - low
+        return self.sheet.length
 
 
 def is_cleated(run: Run) -> bool:

@@ -78,8 +78,7 @@ class Closure:
     @property
     def length(self) -> float:
         """Length of its blank, inches."""
-        low, high = self.sheet.extent
-        return high - low
+        return self.sheet.length
 
     @property
     def free_area(self) -> float:

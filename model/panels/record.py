@@ -83,8 +83,7 @@ class Panel:
     @property
     def length(self) -> float:
         """Length of its blank, every fold allowed for, inches."""
-        low, high = self.sheet.extent
-        return high - low
+        return self.sheet.length
 
     @property
     def taper(self) -> tuple[float, float] | None:

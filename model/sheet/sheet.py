@@ -127,6 +127,12 @@ class Sheet:
         u = self.outline[:, 0]
         return float(u.min()), float(u.max())
 
+    @property
+    def length(self) -> float:
+        """From its lowest to its highest ``u``, inches."""
+        low, high = self.extent
+        return high - low
+
     @cached_property
     def pattern(self) -> shapely.Polygon:
         """The flat pattern with its holes, inches."""

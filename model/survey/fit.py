@@ -46,10 +46,6 @@ class Fit:
     spread: Array
     gain: Array
 
-    def error_of(self, quantity: Quantity) -> float:
-        """Return the standard error of a size, inches or radians."""
-        return float(np.linalg.norm(quantity.gradient(self.points).ravel() @ self.spread))
-
 
 def untold(measures: Sequence[Quantity], errors: Array, taken: Assumed) -> Array:
     """Return the directions that neither a measure nor an equation fixes, ``(k, 3 n)`` unit vectors."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
@@ -87,16 +86,6 @@ def fan(n: int) -> Ints:
     """Return ``(n - 2, 3)`` triangles of a convex polygon with ``n`` corners, turning the way it turns."""
     second = np.arange(1, n - 1)
     return np.stack([np.zeros_like(second), second, second + 1], axis=1)
-
-
-def vector_areas(polygons: Sequence[Array]) -> Array:
-    """Return the ``(k, 3)`` areas of plane polygons, square inches, along the normals round which they turn."""
-    sizes = np.array([len(polygon) for polygon in polygons])
-    start = np.cumsum(sizes) - sizes
-    points = np.concatenate(polygons)
-    after = np.arange(1, len(points) + 1)
-    after[start + sizes - 1] = start
-    return np.asarray(np.add.reduceat(np.cross(points, points[after]), start) / 2)
 
 
 def triangles_of(polygon: Array) -> Ints:

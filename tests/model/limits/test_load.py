@@ -8,11 +8,12 @@ import pytest
 
 from trimwright.model.checks.run import RULES
 from trimwright.model.errors import SceneError
-from trimwright.model.limits.load import COMMON, limits_for, rule_sets
+from trimwright.model.limits.load import limits_for, rule_sets
 from trimwright.model.scene.read import scene_from
 from trimwright.model.source import Trust
 
 SOURCES = (Path(__file__).parents[3] / "docs" / "sources.md").read_text(encoding="utf-8")
+COMMON = "common practice"
 OWN = ("common practice, no source", "the project's own")
 PLAIN = 'title = "Net loft"\n[roof]\nform = "gable"\nlength = "32 ft"\nwidth = "20 ft"\npitch = "6/12"\n'
 

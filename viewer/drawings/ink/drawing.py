@@ -99,13 +99,11 @@ class Drawing:
         title: What it is called, in contents and outline.
         size: Width and height of the paper, inches.
         items: What is on it, lowest first.
-        follows: It goes on with what the page before it began.
     """
 
     title: str
     size: Point
     items: tuple[Item, ...]
-    follows: bool = False
 
 
 def moved(items: Iterable[Item], by: Point) -> tuple[Item, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from ..ink.drawing import Drawing, Item, Stroke, Words, moved
 from ..ink.letters import width_of
@@ -67,8 +67,7 @@ class _Pages:
             title, aside, further = self.head
             if further:
                 title = self.imprint.say("{title}, continued", title=title)
-            page = framed(title, self.items, self.paper, self.imprint, aside)
-            self.done.append(replace(page, follows=further))
+            self.done.append(framed(title, self.items, self.paper, self.imprint, aside))
         self.items, self.y, self.head = (), self.box.top, head
 
     def put(self, block: Block) -> None:

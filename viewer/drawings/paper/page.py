@@ -126,8 +126,7 @@ def paged(
     result = []
     for number, items in enumerate(pages):
         aside = asides[min(number, len(asides) - 1)]
-        page = framed(further if number else title, items, paper, imprint, aside)
-        result.append(replace(page, follows=number > 0))
+        result.append(framed(further if number else title, items, paper, imprint, aside))
     return result
 
 
