@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import math
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
-from pathlib import Path
 from types import MappingProxyType
 
+from .beside import tables_beside
 from .message import Message, message
 from .source import Source, source_of
 
@@ -83,7 +82,7 @@ def bend_length(metal: Metal, thickness: float, radius: float, angle: float) -> 
 
 def _read() -> Mapping[str, Metal]:
     """Read the metals from the data beside this file."""
-    raw = tomllib.loads(Path(__file__).with_suffix(".toml").read_text(encoding="utf-8"))
+    raw = tables_beside(__file__, "metals.toml")
     metals = {}
     for kind, facts in raw.items():
         cited = {key: source_of(**value) for key, value in facts.items() if key.endswith("_source")}

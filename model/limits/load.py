@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import cache
-from importlib.resources import files
 from types import MappingProxyType
 from typing import Any
 
+from ..beside import tables_beside
 from ..errors import Problem, SceneError
 from ..message import Listed, Message, message
 from ..scene.schema import LimitSpec, RulesSpec
@@ -46,7 +45,7 @@ class RuleSet:
 @cache
 def rule_sets() -> Mapping[str, RuleSet]:
     """Return all rule sets by name, common practice first."""
-    tables = tomllib.loads(files(__package__).joinpath("sets.toml").read_text(encoding="utf-8"))
+    tables = tables_beside(__file__, "sets.toml")
     sets: dict[str, RuleSet] = {}
     for name, table in tables.items():
         own = {rule: _limit(rule, entry) for rule, entry in table["limits"].items()}

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from functools import cache
-from importlib.resources import files
 from types import MappingProxyType
 
+from ..beside import tables_beside
 from ..errors import Key, Problem, SceneError
 from ..message import Listed, message
 from ..scene.panels import ClosureSpec, PanelProfileSpec
@@ -16,7 +15,7 @@ from ..scene.panels import ClosureSpec, PanelProfileSpec
 @cache
 def panel_catalogue() -> Mapping[str, PanelProfileSpec]:
     """Return the project's own panel profiles by name."""
-    tables = tomllib.loads(files(__package__).joinpath("catalogue.toml").read_text(encoding="utf-8"))
+    tables = tables_beside(__file__, "catalogue.toml")
     return MappingProxyType({name: PanelProfileSpec.model_validate(table) for name, table in tables.items()})
 
 
@@ -40,7 +39,7 @@ def panel_profile_called(name: str, own: Mapping[str, PanelProfileSpec]) -> Pane
 @cache
 def closure_catalogue() -> Mapping[str, ClosureSpec]:
     """Return the project's own kinds of closure by name."""
-    tables = tomllib.loads(files(__package__).joinpath("closures.toml").read_text(encoding="utf-8"))
+    tables = tables_beside(__file__, "closures.toml")
     return MappingProxyType({name: ClosureSpec.model_validate(table) for name, table in tables.items()})
 
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Collection, Mapping
 from difflib import get_close_matches
 from functools import cache
-from importlib.resources import files
 from types import MappingProxyType
 
+from ..beside import tables_beside
 from ..edge_kinds import KINDS, EdgeKind
 from ..errors import Key, Problem, SceneError
 from ..message import Listed, Message, message
@@ -18,7 +17,7 @@ from ..scene.schema import ProfileSpec
 @cache
 def catalogue() -> Mapping[str, ProfileSpec]:
     """Return the project's own profiles by name."""
-    tables = tomllib.loads(files(__package__).joinpath("catalogue.toml").read_text(encoding="utf-8"))
+    tables = tables_beside(__file__, "catalogue.toml")
     return MappingProxyType({name: ProfileSpec.model_validate(table) for name, table in tables.items()})
 
 

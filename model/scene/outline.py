@@ -82,7 +82,7 @@ class OutlineSpec(Spec):
     sides: Annotated[dict[int, SideSpec], Field(max_length=400)] = Field(default_factory=dict)
     porch: Porches = ()
     wall_height: WallHeight = 96.0
-    overhang: Overhangs = Overhangs()
+    overhang: Overhangs = Overhangs.model_construct()
     deck: Deck = 0.5
     taped: Taped = Field(default_factory=dict)
 

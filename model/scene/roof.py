@@ -32,7 +32,7 @@ class _Form(Spec):
     width: Building
     pitch: Slope
     wall_height: WallHeight = 96.0
-    overhang: Overhangs = Overhangs()
+    overhang: Overhangs = Overhangs.model_construct()
     deck: Deck = 0.5
     taped: Taped = Field(default_factory=dict)
 
