@@ -34,6 +34,7 @@ GROUPS = {
     "trim": "trim",
     "pan": "panel",
     "closure": "closure",
+    "foam": "foam",
     "cleat": "cleat",
     "deck": "deck",
     "fascia": "board",
@@ -53,7 +54,7 @@ def glb_of(stage: Stage, layout: Layout) -> bytes:
 
     The node of a piece is named by its mark, and its extras say mark, run, trim, hand, profile, order of install,
     from, to, length and stock in inches, and what it laps. Other nodes are ``panel front 3``,
-    ``closure ridge, front 3``, ``cleat E1-K1``, ``screw R1-1 2``,
+    ``closure ridge, front 3``, ``foam ridge, front 3``, ``cleat E1-K1``, ``screw R1-1 2``,
     ``deck front``, ``board front eave``, ``wall 1`` and ``siding house``.
     """
     scene = trimesh.Scene(metadata={"title": layout.scene.title})
@@ -135,7 +136,7 @@ def _materials(layout: Layout) -> dict[str, PBRMaterial]:
         "board": _material("boards", BOARD, DULL),
         "wall": _material("walls", walls, DULL),
         "siding": _material("siding", walls, DULL),
-        **{kind: _material(kind, BUILT[kind], DULL) for kind in ("foundation", "casing", "door")},
+        **{kind: _material(kind, BUILT[kind], DULL) for kind in ("foundation", "casing", "door", "foam")},
         "glass": _material("glass", BUILT["glass"], GLASS),
         "gutter": _material("gutters", rgb(scene.colors.gutters or scene.colors.trim), gutter_coat(scene)),
     }

@@ -20,6 +20,7 @@ Kind = Literal[
     "trim",
     "pan",
     "closure",
+    "foam",
     "cleat",
     "deck",
     "fascia",

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from trimwright.model.layout import Layout
 
-from .body import Body
+from .body import Body, Kind
 
 
 def panel_bodies(layout: Layout, order: Mapping[str, int]) -> Iterator[Body]:
@@ -17,7 +17,8 @@ def panel_bodies(layout: Layout, order: Mapping[str, int]) -> Iterator[Body]:
         )
     for closure in layout.closures:
         solid, side = closure.solid, -closure.solid.side  # its sheet lies back up: paint is out, on the web
-        yield Body("closure", closure.name, solid.vertices, solid.faces, side, order[closure.name])
+        kind: Kind = "foam" if closure.foam else "closure"
+        yield Body(kind, closure.name, solid.vertices, solid.faces, side, order[closure.name])
     for cleat in layout.cleats:
         yield Body(
             "cleat", cleat.mark, cleat.solid.vertices, cleat.solid.faces, cleat.solid.side, order[cleat.mark]

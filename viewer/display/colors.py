@@ -37,6 +37,7 @@ CASING: Color = (240, 238, 231)
 PANE: Color = (92, 108, 120)
 DOOR: Color = (58, 66, 70)
 CONCRETE: Color = (158, 155, 148)
+FOAM: Color = (228, 216, 176)
 
 BUILT: dict[Kind, Color] = {
     "deck": DECK,
@@ -45,6 +46,7 @@ BUILT: dict[Kind, Color] = {
     "glass": PANE,
     "door": DOOR,
     "foundation": CONCRETE,
+    "foam": FOAM,
 }
 """What is neither metal nor wall, each in its own color."""
 

@@ -11,7 +11,7 @@ from trimwright.model.geometry.arrays import Array
 from trimwright.model.roof.record import Edge, Roof
 from trimwright.model.scene.house import HouseSpec
 
-from .body import Body, Ints, Mesh, fan, merged, triangles_of
+from .body import Body, Ints, Mesh, fan, merged, slab, triangles_of
 from .eaves import level_out
 from .gutters import DEEP, PIPE, WIDE, Downspout, Gutter, downspouts_of, gutters_of
 
@@ -47,19 +47,23 @@ def gutter_bodies(roof: Roof, spec: HouseSpec) -> Iterator[Body]:
     """Yield one body with all gutters and downspouts, where a house has any."""
     gutters = gutters_of(roof, spec)
     if gutters:
-        meshes = [_trough(gutter, spec.gutters) for gutter in gutters]
+        meshes = [mesh for gutter in gutters for mesh in _trough(gutter, spec.gutters)]
         meshes += [_pipe(spout, SIDES[spec.gutters]) for spout in downspouts_of(roof, spec)]
         yield Body("gutter", "house", *merged(meshes))
 
 
-def _trough(gutter: Gutter, shape: str) -> Mesh:
-    """Return a gutter: its section drawn along the eave, mitered with those beside it, closed at free ends."""
+def _trough(gutter: Gutter, shape: str) -> Iterator[Mesh]:
+    """Yield a gutter: its section drawn along the eave, mitered with those beside it; and a plate at each free end."""
     outer = np.array(SECTIONS[shape])
     ring = np.concatenate([outer, _thinner(outer)[::-1]])
     ends = ((gutter.edge.start, gutter.before), (gutter.edge.end, gutter.after))
     rings = [_at_corner(gutter, place, beside, ring) for place, beside in ends]
-    first, last = (_cap(outer if beside is None else ring) for _, beside in ends)
-    return _drawn_through(rings, first, last)
+    cap = _cap(ring)
+    yield _drawn_through(rings, cap, cap)
+    for (place, beside), way in zip(ends, (-1, 1), strict=True):
+        if beside is None:
+            plate = _at_corner(gutter, place, None, outer)[::way]
+            yield slab(plate + way * THICK * gutter.edge.direction, -way * THICK * gutter.edge.direction)
 
 
 def _thinner(outer: Array) -> Array:
@@ -81,7 +85,7 @@ def _at_corner(gutter: Gutter, place: Array, beside: Edge | None, ring: Array) -
 
 
 def _cap(section: Array) -> Ints:
-    """Return triangles over the end of a gutter: over its metal, or over all that it encloses where it is closed."""
+    """Return triangles over the end of a gutter's metal."""
     return triangles_of(np.column_stack([section, np.zeros(len(section))]))
 
 

@@ -17,7 +17,8 @@ from trimwright.model.roof.record import Edge, Roof
 from trimwright.model.scene.house import HouseSpec
 
 from .eaves import level_out, wall_under
-from .openings import Opening, WallFrame, frames_of, openings_of
+from .openings import Opening, openings_of
+from .wall_frames import WallFrame, frames_of
 
 WIDE, DEEP = 5.0, 4.0
 """Of a gutter, inches."""
@@ -92,7 +93,7 @@ def gutters_of(roof: Roof, spec: HouseSpec) -> tuple[Gutter, ...]:
 def downspouts_of(roof: Roof, spec: HouseSpec) -> tuple[Downspout, ...]:
     """Return the downspouts of a house with gutters: near the ends of its walls, beside no door or window."""
     frames = frames_of(roof)
-    openings = dict(zip(map(id, frames), openings_of(frames, spec), strict=True))
+    openings = dict(zip(map(id, frames), openings_of(roof, frames, spec), strict=True))
     ground = min((float(wall[:, 2].min()) for wall in roof.walls), default=0.0)
     return tuple(
         _downspout(gutter, at, frames, openings, ground)

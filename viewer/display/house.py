@@ -11,10 +11,7 @@ from trimwright.model.geometry.arrays import Array
 from trimwright.model.roof.record import Edge, Roof
 
 from .body import Body, Mesh, slab, triangles_of
-from .eaves import level_out
-
-BOARD = (5.5, 0.75)
-"""Height and thickness of the boards under the deck's edges, inches: shown so that the trim has what it lies on."""
+from .eaves import BOARD, level_out
 
 BACK = 1 / 16
 """How far the boards stay behind the edge of the deck, inches: metal that lies on both shows in front."""

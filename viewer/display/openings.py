@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-import numpy as np
-
-from trimwright.model.geometry.arrays import Array
 from trimwright.model.roof.record import Roof
 from trimwright.model.scene.house import HouseSpec, OpeningSpec
+
+from .eaves import line_under
+from .wall_frames import WallFrame, side_of
 
 HEAD = 84.0
 """From the ground to the upper edge of windows and doors that nobody placed, inches: common practice, no source."""
@@ -33,64 +33,14 @@ LOWEST = 66.0
 WINDOW, DOOR = (34.0, 46.0), (38.0, 80.0)
 """Width and height of those that nobody placed, inches."""
 
+SMALLEST = (24.0, 76.0)
+"""How low a window and a door become at the least, so that an eave before them leaves their heads in sight, inches."""
 
-@dataclass(frozen=True, slots=True, eq=False)
-class WallFrame:
-    """A wall laid flat: along from its left end seen from outside, and up from the ground, inches.
+CASING, HEAD_BOARD = 4.5, 5.25
+"""Width of the boards beside an opening, and height of the one over it, inches."""
 
-    Attributes:
-        outline: ``(n, 2)``: its corners.
-        start: ``(3,)``: its left end on the ground.
-        along: ``(3,)`` level unit vector along it.
-        out: ``(3,)`` level unit vector out of it.
-    """
-
-    outline: Array
-    start: Array
-    along: Array
-    out: Array
-
-    @property
-    def length(self) -> float:
-        """Inches."""
-        return float(self.outline[:, 0].max())
-
-    def top_at(self, x: float) -> float:
-        """Return how high the wall is at ``x``, inches: the highest of its outline there."""
-        heights = [
-            float(a[1] + (b[1] - a[1]) * (x - a[0]) / (b[0] - a[0]))
-            for a, b in zip(self.outline, np.roll(self.outline, -1, axis=0), strict=True)
-            if min(a[0], b[0]) <= x <= max(a[0], b[0]) and abs(b[0] - a[0]) > 1e-6
-        ]
-        return max(heights, default=0.0)
-
-    def lift(self, flat: Array, off: float = 0.0) -> Array:
-        """Return ``(n, 2)`` points as ``(n, 3)``, ``off`` inches out of the wall."""
-        up = np.array([0.0, 0.0, 1.0])
-        return np.asarray(self.start + flat[:, :1] * self.along + flat[:, 1:] * up + off * self.out)
-
-
-def frames_of(roof: Roof) -> tuple[WallFrame, ...]:
-    """Return the walls that stand on level ground, each laid flat."""
-    ground = min((float(wall[:, 2].min()) for wall in roof.walls), default=0.0)
-    return tuple(frame for wall in roof.walls if (frame := _frame(wall, ground)) is not None)
-
-
-def _frame(wall: Array, ground: float) -> WallFrame | None:
-    """Return a plumb wall laid flat; None for one that has no foot on the ground."""
-    feet = np.flatnonzero(wall[:, 2] < ground + 0.5)
-    if len(feet) < 2:
-        return None
-    normal = np.cross(wall, np.roll(wall, -1, axis=0)).sum(axis=0) * [1.0, 1.0, 0.0]
-    size = float(np.linalg.norm(normal))
-    if size < 1.0:
-        return None
-    out = normal / size
-    along = np.array([-out[1], out[0], 0.0])
-    reach = wall @ along
-    start = wall[int(reach.argmin())] * [1.0, 1.0, 0.0] + [0.0, 0.0, ground]
-    outline = np.column_stack([(wall - start) @ along, wall[:, 2] - ground])
-    return WallFrame(outline, start, along, out)
+SILL = 12.0
+"""How far above the foundation a window that was moved down begins at the lowest, inches."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,24 +54,29 @@ class Opening:
     high: float
 
 
-def openings_of(frames: Sequence[WallFrame], spec: HouseSpec) -> list[tuple[Opening, ...]]:
+def openings_of(roof: Roof, frames: Sequence[WallFrame], spec: HouseSpec) -> list[tuple[Opening, ...]]:
     """Return the windows and doors of each wall; the longest wall at the front has the door."""
     fronts = [frame for frame in frames if side_of(frame) == "front"]
     front = max(fronts, key=lambda frame: frame.length, default=None)
-    return [tuple(openings_in(frame, spec, frame is front)) for frame in frames]
+    return [tuple(openings_in(frame, spec, frame is front, line_under(frame, roof))) for frame in frames]
 
 
-def openings_in(frame: WallFrame, spec: HouseSpec, front: bool) -> Iterator[Opening]:
+def openings_in(frame: WallFrame, spec: HouseSpec, front: bool, line: float = math.inf) -> Iterator[Opening]:
     """Yield the windows and doors of a wall; those that would reach out of it are left away.
 
     Args:
         frame: The wall.
         spec: What the scene says.
         front: It is the wall that has the door where no other has one.
+        line: How high of the wall is seen under its eaves, inches from the ground; what has no sill of its own, and
+            the board over it, stays below.
     """
-    own = [_placed(one, spec.foundation) for one in spec.opening if one.wall == side_of(frame)]
+    own = [_placed(one, spec.foundation, line) for one in spec.opening if one.wall == side_of(frame)]
     given = {one.kind for one in spec.opening}
-    usual = _usual(frame, spec.foundation, front and "door" not in given)
+    usual = [
+        _under(one, spec.foundation, line)
+        for one in _usual(frame, spec.foundation, front and "door" not in given)
+    ]
     found = (
         [one for one in usual if one.door or "window" not in given] if spec.openings == "automatic" else []
     )
@@ -131,18 +86,24 @@ def openings_in(frame: WallFrame, spec: HouseSpec, front: bool) -> Iterator[Open
             yield one
 
 
-def side_of(frame: WallFrame) -> str:
-    """Return the side of the house that a wall is on: the one that it faces most."""
-    x, y = frame.out[:2]
-    if abs(y) >= abs(x):
-        return "front" if y < 0 else "back"
-    return "left" if x < 0 else "right"
-
-
-def _placed(spec: OpeningSpec, foundation: float) -> Opening:
-    door = spec.kind == "door"
-    low = foundation if door else HEAD + foundation - spec.height if spec.sill is None else spec.sill
+def _placed(spec: OpeningSpec, foundation: float, line: float) -> Opening:
+    """Return an opening of the scene in its own size; a window without a sill is moved down under the eaves."""
+    door, low = spec.kind == "door", spec.sill
+    if low is None:
+        low = foundation if door else _down(HEAD + foundation - spec.height, spec.height, foundation, line)
     return Opening(door, spec.at - spec.width / 2, low, spec.at + spec.width / 2, low + spec.height)
+
+
+def _under(one: Opening, foundation: float, line: float) -> Opening:
+    """Return an opening moved down, and then made lower, until it and the board over it are seen under the eaves."""
+    tall, least = one.high - one.low, SMALLEST[one.door]
+    low = one.low if one.door else _down(one.low, tall, foundation, line)
+    return replace(one, low=low, high=min(low + tall, max(line - HEAD_BOARD, low + least)))
+
+
+def _down(low: float, tall: float, foundation: float, line: float) -> float:
+    """Return where a window begins that is moved down as far as the eaves ask for, but not onto the foundation."""
+    return min(low, max(line - HEAD_BOARD - tall, foundation + SILL))
 
 
 def _near(one: Opening, others: Sequence[Opening]) -> bool:

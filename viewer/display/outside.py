@@ -15,8 +15,9 @@ from trimwright.model.roof.record import Roof
 from trimwright.model.scene.house import HouseSpec
 
 from .body import Body, Kind, Mesh, merged, slab, triangles_of
-from .openings import Opening, WallFrame, frames_of, openings_of
+from .openings import CASING, HEAD_BOARD, Opening, openings_of
 from .porch_posts import porch_posts
+from .wall_frames import WallFrame, frames_of
 
 COURSE = 6.0
 """How much of each course of lap siding shows, inches."""
@@ -27,8 +28,8 @@ BUTT = 0.55
 BATTEN, BATTENS_APART = (2.5, 0.75), 16.0
 """Width and thickness of a batten, and how far their middles stand apart, inches."""
 
-CORNER, CASING, THICK = 4.0, 4.5, 1.0
-"""Width of a corner board, of the boards round an opening, and how far both stand out, inches."""
+CORNER, THICK = 4.0, 1.0
+"""Width of a corner board, and how far it and the boards round an opening stand out, inches."""
 
 CONCRETE = 0.3
 """How far the foundation stands out, inches."""
@@ -47,7 +48,7 @@ def outside_bodies(roof: Roof, spec: HouseSpec) -> Iterator[Body]:
     """Yield a body for each kind of part, as far as there are any."""
     frames = frames_of(roof)
     parts: dict[Kind, list[Mesh]] = {"siding": [], "foundation": [], "casing": [], "door": [], "glass": []}
-    for frame, openings in zip(frames, openings_of(frames, spec), strict=True):
+    for frame, openings in zip(frames, openings_of(roof, frames, spec), strict=True):
         parts["siding"] += _siding(frame, spec, openings)
         if spec.foundation > 0:
             low = shapely.box(-CONCRETE, 0.0, frame.length + CONCRETE, spec.foundation)
@@ -154,7 +155,7 @@ def _casing(one: Opening) -> list[shapely.Polygon]:
     boards = [
         shapely.box(left, one.low, one.left, one.high),
         shapely.box(one.right, one.low, right, one.high),
-        shapely.box(left - 0.75, one.high, right + 0.75, one.high + CASING + 0.75),
+        shapely.box(left - 0.75, one.high, right + 0.75, one.high + HEAD_BOARD),
     ]
     return boards if one.door else [*boards, shapely.box(left - 1, one.low - 2.5, right + 1, one.low)]
 

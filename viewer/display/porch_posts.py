@@ -15,7 +15,7 @@ from trimwright.model.roof.record import Edge, Roof
 
 from .body import Mesh, slab
 from .eaves import level_out, wall_under
-from .openings import WallFrame
+from .wall_frames import WallFrame
 
 POST, BEAM = 5.5, 7.25
 """Width of a post and of the beam, and the beam's height, inches."""

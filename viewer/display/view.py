@@ -21,7 +21,7 @@ HOUSE: frozenset[Kind] = frozenset({"deck", "fascia", "wall"})
 OUTSIDE: frozenset[Kind] = frozenset({"siding", "foundation", "casing", "door", "glass", "gutter"})
 """What makes a house of the walls, where the finished look is shown from afar."""
 
-PANELS: frozenset[Kind] = frozenset({"pan", "closure", "cleat"})
+PANELS: frozenset[Kind] = frozenset({"pan", "closure", "foam", "cleat"})
 METAL: frozenset[Kind] = frozenset({"trim"})
 
 BESIDE = 0.665

@@ -20,6 +20,9 @@ Ints = NDArray[np.int64]
 METRES = 0.0254
 """Metres in an inch."""
 
+FOAM = 2
+"""What stands for the side of a sheet where there is foam."""
+
 SHARP = math.radians(12)
 """Where two faces meet at more than this, a line is drawn."""
 
@@ -67,11 +70,16 @@ def claddings_of(
         own = [body for name in names for body in parts[name]]
         counts = [sum(len(body.faces) for body in parts[name]) for name in names]
         starts = (np.cumsum(counts) - counts).tolist()
-        mesh = merged([(body.vertices, body.faces, body.side) for body in own])
+        mesh = merged([(body.vertices, body.faces, _told(body)) for body in own])
         result.append(
             Cladding(Body("pan", face, *mesh, own[0].order), tuple(zip(names, starts, strict=True)))
         )
     return result
+
+
+def _told(body: Body) -> NDArray[np.int8]:
+    """Return the sides of a body's faces, so that foam is told from the sheets that it is one body with."""
+    return np.full_like(body.side, FOAM) if body.kind == "foam" else body.side
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -80,7 +88,7 @@ class Shapes:
 
     Attributes:
         points: ``(n, 3) float32``, metres, y up; no two sides of a body share a vertex.
-        side: ``(n,) int8``: 1 painted, -1 back, 0 cut edge.
+        side: ``(n,) int8``: 1 painted, -1 back, 0 cut edge, 2 foam.
         faces: ``(m, 3) uint16 or uint32``: vertices; counter-clockwise seen from outside.
         lines: ``(k, 2)`` of the same: vertices between which a line is drawn.
         counts: ``(bodies, 3) int``: how many vertices, faces and lines each body has.
@@ -117,9 +125,9 @@ def shapes_of(bodies: Sequence[Body]) -> Shapes:
 
 def _split_by_side(faces: Ints, side: NDArray[np.int8]) -> tuple[Ints, NDArray[np.int64], Ints]:
     """Return for vertices that no two sides share the old vertex and the side of each, and the faces between them."""
-    keys = faces * 3 + (side.astype(np.int64) + 1)[:, None]
+    keys = faces * 4 + (side.astype(np.int64) + 1)[:, None]
     kept, split = np.unique(keys, return_inverse=True)
-    return kept // 3, kept % 3 - 1, split.reshape(-1, 3)
+    return kept // 4, kept % 4 - 1, split.reshape(-1, 3)
 
 
 def _sharp_edges(vertices: Array, faces: Ints, drawn: NDArray[np.bool_]) -> Ints:

@@ -14,8 +14,9 @@ from trimwright.model.scene.read import scene_from
 from trimwright.model.takeoff.count import take_off
 from trimwright.viewer.display.gutter_bodies import gutter_bodies
 from trimwright.viewer.display.gutters import PIPE, downspouts_of, gutters_of
-from trimwright.viewer.display.openings import frames_of, openings_of
+from trimwright.viewer.display.openings import openings_of
 from trimwright.viewer.display.stage import stage_of
+from trimwright.viewer.display.wall_frames import frames_of
 from trimwright.viewer.offer.quantities import quantities_of
 
 BOX, ROUND = HouseSpec(gutters="box"), HouseSpec(gutters="half-round")
@@ -54,7 +55,7 @@ def test_a_downspout_runs_down_its_wall_before_no_door_and_no_window(name: str) 
     for spout in downspouts_of(roof, BOX):
         steep = np.diff(spout.path, axis=0)
         assert (steep[:, 2] < 0).all(), "water runs down all the way"
-        for frame, openings in zip(frames, openings_of(frames, BOX), strict=True):
+        for frame, openings in zip(frames, openings_of(roof, frames, BOX), strict=True):
             foot = spout.path[-2]
             off, x = (foot - frame.start) @ frame.out, (foot - frame.start) @ frame.along
             if abs(off) < 4 and abs(frame.out @ spout.along) < 0.01 and 0 < x < frame.length:

@@ -6,10 +6,23 @@ import shapely
 from zoo import NAMES, layout
 
 from trimwright.model.errors import SceneError
+from trimwright.model.pipeline import build
 from trimwright.model.scene.house import HouseSpec, OpeningSpec
 from trimwright.model.scene.read import scene_from
-from trimwright.viewer.display.openings import frames_of, openings_in, side_of
+from trimwright.viewer.display.openings import HEAD_BOARD, openings_in, openings_of
 from trimwright.viewer.display.outside import outside_bodies
+from trimwright.viewer.display.wall_frames import frames_of, side_of
+
+DEEP = """title = "Hut"
+[roof]
+form = "gable"
+length = "30'"
+width = "20'"
+pitch = "{pitch}/12"
+wall_height = "10'"
+[roof.overhang]
+eave = "{overhang} in"
+"""
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -59,6 +72,27 @@ def test_a_door_under_the_trim_is_there_and_no_window_before_it() -> None:
     assert [(one.left, one.right) for one in found if one.door] == [(40.0, 76.0)]
     boxes = [shapely.box(one.left, one.low, one.right, one.high) for one in found]
     assert shapely.union_all(boxes).area == pytest.approx(sum(box.area for box in boxes))
+
+
+@pytest.mark.parametrize("pitch", [4, 8, 12, 16])
+@pytest.mark.parametrize("overhang", [0, 12, 30])
+def test_windows_keep_their_heads_under_the_eaves(pitch: int, overhang: int) -> None:
+    """At the wall the deck's edge lies as much lower as the overhang falls, and a board of 5 1/2 hangs under it."""
+    roof = build(scene_from(DEEP.format(pitch=pitch, overhang=overhang))).roof
+    frames = frames_of(roof)
+    deck = roof.deck / np.cos(np.arctan(pitch / 12))
+    edge = min(edge.start[2] for edge in roof.edges) - min(wall[:, 2].min() for wall in roof.walls)
+    placed = HouseSpec(opening=(OpeningSpec(wall="back", at=60.0, height=36.0),))
+    found = [
+        one
+        for spec in (HouseSpec(), placed)
+        for frame, some in zip(frames, openings_of(roof, frames, spec), strict=True)
+        for one in some
+        if side_of(frame) in ("front", "back") and not one.door
+    ]
+    assert len(found) > 4
+    assert all(one.high + HEAD_BOARD <= edge - deck - 5.5 + 1e-6 for one in found)
+    assert all(one.high - one.low >= 24.0 for one in found)
 
 
 def test_a_house_may_be_plain() -> None:

@@ -7,8 +7,8 @@ from zoo import layout
 from trimwright.model.geometry.arrays import Array
 from trimwright.model.scene.house import HouseSpec
 from trimwright.viewer.display.gutters import PIPE, downspouts_of
-from trimwright.viewer.display.openings import frames_of
 from trimwright.viewer.display.porch_posts import APART, porch_posts
+from trimwright.viewer.display.wall_frames import frames_of
 
 
 def test_a_porch_stands_on_posts_under_its_own_eave() -> None:

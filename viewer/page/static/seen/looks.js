@@ -29,7 +29,8 @@ export class Looks {
   take({ pieces, finish, apart, outdoors }) {
     for (const [kind, tones] of Object.entries(apart.kinds)) tones.forEach((color, tone) => paint((this.metals[`${kind}${tone}`] ??= sheetMetal()), { color }));
     paint(this.metals.short, { color: apart.short });
-    for (const [kind, color] of Object.entries(outdoors.built)) if (kind !== "deck") this.plain[kind].color.set(color);
+    for (const [kind, color] of Object.entries(outdoors.built)) if (kind !== "deck") this.plain[kind]?.color.set(color);
+    for (const one of [this.metals.pan, this.metals.quiet]) one.sides.foam.value.set(outdoors.built.foam);
     paint(this.plain.glass, outdoors.glass);
     this.screw.color.set(apart.screw);
     this.pieces = new Map(pieces.map((piece) => [piece.mark, piece]));

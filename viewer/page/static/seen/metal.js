@@ -1,5 +1,5 @@
-// Surfaces: sheet metal, of which one material paints the painted side, primes the back and leaves the cut edges bright;
-// and what is dull.
+// Surfaces: sheet metal, of which one material paints the painted side, primes the back, leaves the cut edges bright and
+// colors the foam that goes with it; and what is dull.
 
 import { THREE } from "nicegui-scene";
 import { inDaylight } from "trimwright/seen/daylight.js";
@@ -10,16 +10,19 @@ const STACKED = { flatShading: true, polygonOffset: true, polygonOffsetFactor: 1
 
 export function sheetMetal() {
   const material = new THREE.MeshStandardMaterial({ side: THREE.FrontSide, shadowSide: THREE.DoubleSide, ...STACKED }); // sheets are closed bodies: the far side is never seen, but would shine through
-  material.sides = { back: { value: new THREE.Color(PRIMER) }, cut: { value: new THREE.Color(CUT) } };
+  material.sides = { back: { value: new THREE.Color(PRIMER) }, cut: { value: new THREE.Color(CUT) }, foam: { value: new THREE.Color() } };
   material.onBeforeCompile = (shader) => {
     shader.uniforms.backColor = material.sides.back;
     shader.uniforms.cutColor = material.sides.cut;
+    shader.uniforms.foamColor = material.sides.foam;
     shader.vertexShader = `attribute float _side;\nvarying float vSide;\n${shader.vertexShader}`.replace(
       "#include <begin_vertex>", "#include <begin_vertex>\nvSide = _side;");
     inDaylight(shader, false);
-    shader.fragmentShader = `uniform vec3 backColor;\nuniform vec3 cutColor;\nvarying float vSide;\n${shader.fragmentShader}`.replace(
+    shader.fragmentShader = `uniform vec3 backColor;\nuniform vec3 cutColor;\nuniform vec3 foamColor;\nvarying float vSide;\n${shader.fragmentShader}`.replace(
       "#include <color_fragment>",
-      "#include <color_fragment>\ndiffuseColor.rgb = vSide > 0.5 ? diffuseColor.rgb : vSide < -0.5 ? backColor : cutColor;");
+      "#include <color_fragment>\ndiffuseColor.rgb = vSide > 1.5 ? foamColor : vSide > 0.5 ? diffuseColor.rgb : vSide < -0.5 ? backColor : cutColor;").replace(
+      "#include <roughnessmap_fragment>", "#include <roughnessmap_fragment>\nif (vSide > 1.5) roughnessFactor = 0.95;").replace(
+      "#include <metalnessmap_fragment>", "#include <metalnessmap_fragment>\nif (vSide > 1.5) metalnessFactor = 0.0;");
   };
   return material;
 }
