@@ -18,6 +18,9 @@ Ints = NDArray[np.int64]
 FORMED = 1000
 """Sheets of which the form is kept: few change when a scene does."""
 
+TURNED = 1e-3
+"""Twice the area of a triangle that counts as turned over, square inches: smaller ones are not seen."""
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Solid:
@@ -131,21 +134,35 @@ class _Form:
     Attributes:
         vertices: ``(n, 3) float, inches``, as of a `Solid`.
         far: ``(n,) bool``: which of them belong to the high end.
-        faces: As of a `Solid`.
-        side: The same.
+        side: As of a `Solid`.
+        rim: ``(r, 3) int``: the faces of the cut edges.
+        top: ``(t, 3) int``: triangles of the facets, turning as seen from the painted side.
+        facet: ``(t,) int``: which facet each of them is of.
+        rings: The corners round each facet.
+        inner: Those round its holes.
+        planes: ``(facets, 3, 2)``: from ``(u, out, up)`` to ``(u, v)`` in the plane of each facet.
     """
 
     vertices: Array
     far: NDArray[np.bool_]
-    faces: Ints
     side: NDArray[np.int8]
+    rim: Ints
+    top: Ints
+    facet: Ints
+    rings: list[list[int]]
+    inner: list[list[list[int]]]
+    planes: Array
 
 
 @lru_cache(FORMED)
-def _faces(shape: _Shape, length: float, mirrored: bool) -> Ints:  # noqa: ARG001
+def _faces(shape: _Shape, length: float, mirrored: bool) -> Ints:
     """Return the faces of a shape stretched to a length: solids that differ by a shift only have the same array."""
-    faces = formed(shape).faces
-    return np.ascontiguousarray(faces[:, ::-1]) if mirrored else faces.view()
+    form = formed(shape)
+    places, n = form.vertices.copy(), len(form.vertices) // 2
+    places[form.far, 0] += length - shape.span
+    painted, back = (_unturned(form, one) for one in (places[:n], places[n:]))
+    faces = np.concatenate([painted, back[:, ::-1] + n, form.rim])
+    return np.ascontiguousarray(faces[:, ::-1] if mirrored else faces)
 
 
 @lru_cache(FORMED)
@@ -181,17 +198,38 @@ def formed(shape: _Shape) -> _Form:
     middle = np.array(space)
     offset = _offsets(owners, np.array([part.normal for part in parts])) * (sheet.section.thickness / 2)
     flat = np.array(list(index))
-    top = _triangles(rings, inner, flat)
+    top, facet = _triangles(rings, inner, flat)
     edges = {(a, b) for ring in rings for a, b in _edges(ring)}
     edges |= {edge for loops in inner for loop in loops for edge in _edges(_clockwise(loop, flat))}
     border = np.array([edge for edge in edges if (edge[1], edge[0]) not in edges], dtype=np.int64)
     n = len(middle)
     a, b = border[:, 0], border[:, 1]
-    sides = np.concatenate([np.stack([b, a, a + n], axis=1), np.stack([b, a + n, b + n], axis=1)])
-    faces = np.concatenate([top, top[:, ::-1] + n, sides])
-    side = np.repeat(np.array([1, -1, 0], dtype=np.int8), [len(top), len(top), len(sides)])
+    rim = np.concatenate([np.stack([b, a, a + n], axis=1), np.stack([b, a + n, b + n], axis=1)])
+    side = np.repeat(np.array([1, -1, 0], dtype=np.int8), [len(top), len(top), len(rim)])
     far = np.tile(flat[:, 0] > shape.middle, 2)
-    return _Form(np.concatenate([middle + offset, middle - offset]), far, faces, side)
+    vertices = np.concatenate([middle + offset, middle - offset])
+    planes = np.array([part.fold[:, :2] for part in parts])
+    return _Form(vertices, far, side, rim, top, facet, rings, inner, planes)
+
+
+def _unturned(form: _Form, places: Array) -> Ints:
+    """Return the triangles of a form's facets for the places, ``(n, 3)``, that its corners have on one side.
+
+    Half a thickness shifts the corners of a facet in its own plane where it is bent, and a long sheet is a short one
+    drawn out: by either, a triangle may turn over. Its facet is then cut into triangles as it lies.
+    """
+    flat = np.einsum("tkx,txy->tky", places[form.top], form.planes[form.facet])
+    first, second = flat[:, 1] - flat[:, 0], flat[:, 2] - flat[:, 0]
+    turned = first[:, 0] * second[:, 1] - first[:, 1] * second[:, 0] < -TURNED
+    result = form.top.copy()
+    for number in np.unique(form.facet[turned]).tolist():
+        corners = places @ form.planes[number]
+        ring, inner = form.rings[number], form.inner[number]
+        own = form.facet == number
+        if shapely.Polygon(corners[ring], [corners[hole] for hole in inner]).is_valid:
+            anew, _ = _triangles([ring], [inner], corners, plain=False)
+            result[own] = anew if len(anew) == own.sum() else result[own]
+    return result
 
 
 def _edges(loop: list[int]) -> list[tuple[int, int]]:
@@ -216,17 +254,24 @@ def _clockwise(loop: list[int], flat: Array) -> list[int]:
     return loop[::-1] if (u * np.roll(v, -1) - v * np.roll(u, -1)).sum() > 0 else loop
 
 
-def _triangles(rings: list[list[int]], inner: list[list[list[int]]], flat: Array) -> Ints:
-    """Return ``(m, 3)`` triangles of the painted side, counter-clockwise seen from it."""
+def _triangles(
+    rings: list[list[int]], inner: list[list[list[int]]], flat: Array, plain: bool = True
+) -> tuple[Ints, Ints]:
+    """Return ``(m, 3)`` triangles of the painted side, counter-clockwise seen from it, and the ring that each is in.
+
+    ``plain``: a ring of four corners is convex.
+    """
     result: list[tuple[int, ...]] = []
+    owner: list[int] = []
     rest: list[int] = []
     for number, ring in enumerate(rings):
         if len(ring) < 3:
             continue
-        if len(ring) <= 4 and not inner[number]:
+        if len(ring) <= 4 and not inner[number] and plain:
             result.append((ring[0], ring[1], ring[2]))
             if len(ring) == 4:
                 result.append((ring[0], ring[2], ring[3]))
+            owner += [number] * (len(ring) - 2)
         else:
             rest.append(number)
     if rest:
@@ -239,4 +284,5 @@ def _triangles(rings: list[list[int]], inner: list[list[list[int]]], flat: Array
                 pa, pb, pc = flat[a], flat[b], flat[c]
                 turn = (pb[0] - pa[0]) * (pc[1] - pa[1]) - (pb[1] - pa[1]) * (pc[0] - pa[0])
                 result.append((a, b, c) if turn > 0 else (a, c, b))
-    return np.array(result, dtype=np.int64)
+            owner += [number] * (len(corners))
+    return np.array(result, dtype=np.int64), np.array(owner, dtype=np.int64)

@@ -28,6 +28,21 @@ def test_solids_are_watertight_and_face_outward(name: str) -> None:
         assert mesh.volume > 0, part.mark
 
 
+@pytest.mark.parametrize("name", ALL)
+def test_no_triangle_of_a_side_is_turned_over(name: str) -> None:
+    """Beside it, on the same side of the sheet, would lie one that looks the other way: no bend is as sharp.
+
+    At a tip finer than the sheet is thick, corners may cross.
+    """
+    plan = layout(name)
+    for solid in (*(part.solid for part in plan.parts), *(panel.solid for panel in plan.panels)):
+        mesh = trimesh.Trimesh(solid.vertices, solid.faces, process=False)
+        one, other = mesh.face_adjacency.T
+        seen = np.minimum(mesh.area_faces[one], mesh.area_faces[other]) > 0.2
+        same = seen & (solid.side[one] == solid.side[other]) & (solid.side[one] != 0)
+        assert (mesh.face_adjacency_angles[same] < 3.1).all()
+
+
 def changed(sheet: Sheet) -> Iterator[Sheet]:
     """The sheet with each thing otherwise that its form depends on."""
     broad = int(np.diff(sheet.section.v).argmax())
