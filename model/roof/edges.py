@@ -20,6 +20,7 @@ from .faces import faces_of
 from .names import ByLook, Names, numbered
 from .necks import parted
 from .record import Edge, Face, Hand, Roof
+from .trued import trued
 from .unite import united
 
 UP = np.array([0.0, 0.0, 1.0])
@@ -57,6 +58,8 @@ def roof_from_faces(
     vertices, rings = merge([*outlines, *(hole for own in inner for hole in own)], tolerance)
     rings, owner = united(vertices, split(vertices, rings, tolerance), owner, max(tolerance, POINT))
     rings = straightened(vertices, rings, tolerance)
+    if tolerance > POINT:
+        vertices = trued(vertices, rings, owner, tolerance)
     faces = faces_of(vertices, rings, owner, tolerance, names)
     edges = _edges(vertices, rings, owner, faces)
     necks: list[tuple[int, int]] = []
