@@ -164,6 +164,13 @@ def _mansard(chance: Random) -> tuple[Tables, Bends]:
     return _curbed(chance, _hip(chance)[0] | {"width": 300, "length": 300 + _size(chance, 5, 20)})
 
 
+def _mansard_ell(chance: Random) -> tuple[Tables, Bends]:
+    """A mansard over an L: its breaks meet hips and a valley."""
+    tables, _ = _ell(chance)
+    tables["outline"] = [[1.4 * x, 1.4 * y] for x, y in tables["outline"]]
+    return _curbed(chance, tables)
+
+
 DRAWN: dict[str, Callable[[Random], tuple[Tables, Bends]]] = {
     "gable": _gable,
     "uneven gable": _uneven_gable,
@@ -175,5 +182,6 @@ DRAWN: dict[str, Callable[[Random], tuple[Tables, Bends]]] = {
     "skew": _skew,
     "gambrel": _gambrel,
     "mansard": _mansard,
+    "mansard ell": _mansard_ell,
 }
 """Every kind, and what draws the tables of its roof, and where that bends."""

@@ -14,6 +14,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 
+from ..edge_kinds import KINDS
 from ..geometry.arrays import Array
 from ..layout import Layout
 from ..message import Length, message
@@ -46,14 +47,17 @@ def find(facts: Facts) -> Iterator[Finding]:
         if lip is None:
             continue
         found = []
+        faces = [
+            face for face in run.edge.faces if KINDS[run.trim].ending(face != run.edge.faces[0]) != "under"
+        ]
         inward = {
             face: np.asarray(np.linalg.inv(frame_on(layout.roof, run.edge, face)), dtype=np.float64)
-            for face in run.edge.faces
+            for face in faces
         }
-        spans = {face: _span(layout, run, face, inward[face]) for face in run.edge.faces}
+        spans = {face: _span(layout, run, face, inward[face]) for face in faces}
         hooked = [
             panel
-            for face in run.edge.faces
+            for face in faces
             for panel in layout.panels_of(face)
             if run.name in panel.borders and not _is_tip(panel, run.name)
         ]

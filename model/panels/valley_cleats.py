@@ -11,8 +11,8 @@ rivets are common practice, no source.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -65,6 +65,21 @@ SHORTEST = 3.0
 """A cleat shorter than this is left out, inches: no panel would hang on it."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """What cleats are laid on.
+
+    Attributes:
+        roof: Its edges say how cleats are cut at the foot and at the head of a valley.
+        runs: The runs with cleats, by name.
+        scene: Its metal is the cleats' too.
+    """
+
+    roof: Roof
+    runs: Mapping[str, Run]
+    scene: Scene
+
+
 def has_valley_cleats(run: Run) -> bool:
     """Return whether panels end on this run and hook cleats on it."""
     return KINDS[run.trim].panels == "on"
@@ -96,37 +111,37 @@ def lay_valley_cleats(roof: Roof, fitted: Sequence[Fitted], scene: Scene) -> Ite
     for one in fitted:
         if has_valley_cleats(one.run):
             pans.setdefault(one.run.name, []).append(one)
-    for own in pans.values():
-        run = own[0].run
+    on = _Laid(roof, {name: own[0].run for name, own in pans.items()}, scene)
+    for name, own in pans.items():
+        run = on.runs[name]
         starts = [0.0, *(one.piece.start for one in own[1:])]
         ends = [*(start - BUTT for start in starts[1:]), run.length]
         number = 0
         for k, (start, end) in enumerate(zip(starts, ends, strict=True)):
             for face in run.edge.faces if KINDS[run.trim].lower is None else run.edge.faces[:1]:
-                cleat = _cleat(roof, run, face, scene, (start, end), (k == 0, k == len(own) - 1))
+                cleat = _cleat(on, run, face, (start, end), (k == 0, k == len(own) - 1))
                 if cleat is not None:
                     number += 1
                     yield replace(cleat, mark=f"{run.code}-K{number}")
 
 
 def _cleat(
-    roof: Roof, run: Run, face: int, scene: Scene, span: tuple[float, float], last: tuple[bool, bool]
+    on: _Laid, run: Run, face: int, span: tuple[float, float], last: tuple[bool, bool]
 ) -> Cleat | None:
     """Return the cleat on one wing of one pan, not yet marked; None where it would be too short.
 
     Args:
-        roof: The roof.
+        on: What it is laid on.
         run: The valley's run.
         face: Index of the face whose panels hook it.
-        scene: Its metal is the cleat's.
         span: From where to where along the run it reaches, inches.
         last: Whether it is the lowest one and whether it is the highest one.
     """
-    section = _section(run, scene)
-    placement = frame_on(roof, run.edge, face)
+    section = _section(run, on.scene)
+    placement = frame_on(on.roof, run.edge, face)
     cuts = []
     for u, is_last, sign in zip(span, last, (-1.0, 1.0), strict=True):
-        planes = _end_planes(roof, run, face, sign, placement) if is_last else []
+        planes = _end_planes(on, run, face, sign, placement) if is_last else []
         ends = [plane_cut(section, placement, *plane) for plane in planes] or [square_cut(section, u)]
         cuts.append(np.max(ends, axis=0) if sign < 0 else np.min(ends, axis=0))
     low, high = cuts
@@ -160,22 +175,24 @@ def _rivets(first: float, last: float) -> tuple[float, ...]:
     return tuple(first + FROM_END + inside * k / gaps for k in range(gaps + 1))
 
 
-def _end_planes(roof: Roof, run: Run, face: int, sign: float, placement: Array) -> list[tuple[Array, Array]]:
+def _end_planes(on: _Laid, run: Run, face: int, sign: float, placement: Array) -> list[tuple[Array, Array]]:
     """Return the planes that a cleat is cut on at the foot (-1) or at the head (1) of its valley.
 
     At the foot it ends above the edge of the deck; at the head short of what bounds the face there, and of caps farther
-    off across its way. Where another valley bounds the face their cleats meet on the line that halves the
-    angle between them.
+    off across its way. Where another valley bounds the face, or a break, their cleats meet where the folds of the
+    panel do that hooks them both, on the line that halves the angle between them.
     """
+    roof = on.roof
     vertex = run.edge.vertices[0 if sign < 0 else 1]
     corner = run.edge.start if sign < 0 else run.edge.end
     beside = next(
         edge for edge in roof.edges if edge is not run.edge and vertex in edge.vertices and face in edge.faces
     )
-    if KINDS.get(beside.kind, KINDS["eave"]).panels == "on":
+    if KINDS.get(beside.kind, KINDS["eave"]).ending(face != beside.faces[0]) == "on":
         away = beside.direction if beside.vertices[0] == vertex else -beside.direction
         normal = away + run.edge.direction * sign
-        found = [(corner - normal / np.linalg.norm(normal) * BUTT / 2, normal)]
+        met = corner + _between(run, on.runs.get(beside.name, run), -run.edge.direction * sign, away)
+        found = [(met - normal / np.linalg.norm(normal) * BUTT / 2, normal)]
     else:
         along = top_way(run, face, roof) if sign > 0 else beside.direction
         normal = level_square(along, run.edge.direction * sign)
@@ -193,6 +210,19 @@ def _end_planes(roof: Roof, run: Run, face: int, sign: float, placement: Array) 
             ):
                 found.append((edge.start - normal * OFF_EDGE, normal))
     return found
+
+
+def _between(run: Run, other: Run, own: Array, away: Array) -> Array:
+    """Return how far off their corner the folds of a panel meet that hooks the cleats of two runs.
+
+    Args:
+        run: The one.
+        other: The other.
+        own: ``(3,)`` unit vector from the corner along the one.
+        away: The same along the other.
+    """
+    sine = max(float(np.linalg.norm(np.cross(own, away))), STEEPLY)
+    return np.asarray(((short_of(other) + ROUND) * own + (short_of(run) + ROUND) * away) / sine)
 
 
 def _section(run: Run, scene: Scene) -> Section:

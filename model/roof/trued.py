@@ -52,7 +52,7 @@ def _as_good_as_level(vertices: Array, rings: Sequence[list[int]], tolerance: fl
 
     def is_level(a: int, b: int) -> bool:
         way = vertices[b] - vertices[a]
-        return abs(way[2]) <= min(tolerance, math.tan(AS_GOOD_AS_LEVEL) * math.hypot(way[0], way[1]))
+        return bool(abs(way[2]) <= min(tolerance, math.tan(AS_GOOD_AS_LEVEL) * math.hypot(way[0], way[1])))
 
     return [edge for edge in sorted(edges) if is_level(*edge)]
 

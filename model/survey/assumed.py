@@ -39,16 +39,16 @@ class Assumed:
 
     def off(self, points: Array) -> Array:
         """Return how far each equation is off, inches."""
-        off = [
+        off: list[Array] = [
             self.planes.off(points),
-            [points[two, 2] - points[one, 2] for one, two in self.level],
+            np.array([points[two, 2] - points[one, 2] for one, two in self.level]),
             self.kept @ (points - self.form).ravel(),
         ]
         if self.stays is not None:
             corner, beside = self.stays
             off += [
                 points[corner] - self.form[corner],
-                [(points[beside, :2] - points[corner, :2]) @ self._across(corner, beside)],
+                np.array([(points[beside, :2] - points[corner, :2]) @ self._across(corner, beside)]),
             ]
         return np.concatenate(off)
 
