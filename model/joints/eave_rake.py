@@ -24,8 +24,8 @@ from ..sheet.sheet import Cut, Tab
 from ..steps import Step
 from ..tolerances import CLEARANCE, TAPE
 from .end import End, JointKind, step, trace
+from .face_miter import Miter, miter_onto
 from .meeting import Meeting, Met, either_end, low_end
-from .round_corner import Miter, miter_onto
 from .stand import Stand
 
 KIND = JointKind("eave-rake", message("eave-rake"), tabbed=True)

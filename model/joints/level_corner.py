@@ -22,9 +22,9 @@ from ..sheet.sheet import Cut, Tab
 from ..steps import Step
 from ..tolerances import CLEARANCE
 from .end import End, JointKind, step, trace
+from .face_miter import Miter, miter_onto
 from .kick import miter_kick
 from .meeting import Meeting, Met, either_end
-from .round_corner import Miter, miter_onto
 from .stand import Stand
 
 MOST_BACK = 3 * CLEARANCE

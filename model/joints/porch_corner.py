@@ -23,9 +23,9 @@ from ..sheet.sheet import Cut
 from ..steps import Step
 from ..tolerances import CLEARANCE
 from .end import End, JointKind, step, trace
+from .face_miter import Miter, miter_onto
 from .kick import miter_kick
 from .meeting import Meeting, Met, either_end, high_end
-from .round_corner import Miter, miter_onto
 from .stand import Stand, meet
 
 KIND = JointKind("porch corner", message("porch corner"), tabbed=True)

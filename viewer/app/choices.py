@@ -9,12 +9,6 @@ from trimwright.model.units import Style, Unit
 
 from ..words import names
 
-SEAMS: Mapping[str, Message] = {
-    "standing seam": message("standing seam"),
-    "lapped and sealed": message("lapped and sealed"),
-    "lapped": message("lapped"),
-}
-
 COATS: Mapping[str, Message] = {
     "bare": message("left bare"),
     "matt": message("matt paint"),

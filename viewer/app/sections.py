@@ -19,9 +19,9 @@ from trimwright.model.survey.walk import Visit
 
 from ..display.trim_looks import LOOKS
 from ..words.languages import LANGUAGES, name_of
-from ..words.names import FIRST_SEAMS, FIXED, LAID_FROM, LOCKS
+from ..words.names import FIRST_SEAMS, FIXED, LAID_FROM, LOCKS, SEAMS
 from ..words.speaker import is_metric
-from .choices import COATS, FORMING, GUTTERS, OBJECTIVES, OPENINGS, SEAMS, SIDINGS, TAPES, UNITS
+from .choices import COATS, FORMING, GUTTERS, OBJECTIVES, OPENINGS, SIDINGS, TAPES, UNITS
 from .fields import Field, FormSection, Kind, Name
 from .opening_edits import opening_sections
 from .outline_fields import CROSS_GABLE_EAVES, outline_sections, porch_sections

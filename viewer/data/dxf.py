@@ -15,7 +15,7 @@ from trimwright.model.screws import Screw
 
 from ..words.speaker import ENGLISH_IN_FEET, Speaker
 from .dxf_library import Document, TextEntityAlignment, new, units
-from .pattern_lines import Layer, PatternLine, Unit, is_mirrored, pattern_lines, title_of
+from .pattern_lines import PER_INCH, Layer, PatternLine, Unit, is_mirrored, pattern_lines, title_of
 
 LAYERS: dict[Layer, tuple[int, str]] = {
     "outline": (7, "CONTINUOUS"),
@@ -25,6 +25,16 @@ LAYERS: dict[Layer, tuple[int, str]] = {
     "text": (8, "CONTINUOUS"),
 }
 """Color index and line type of every layer."""
+
+
+def blank(unit: Unit) -> Document:
+    """Return a document with the layers of a flat pattern, its numbers in ``unit``."""
+    document = new("R2010", setup=["linetypes"])
+    document.units = units.IN if unit == "in" else units.MM
+    document.header["$MEASUREMENT"] = 0 if unit == "in" else 1
+    for name, (color, linetype) in LAYERS.items():
+        document.layers.add(name, color=color, linetype=linetype)
+    return document
 
 
 def document_of(
@@ -38,7 +48,7 @@ def document_of(
         screws: Its own screws.
         say: Says what is written beside the lines.
     """
-    scale = 1.0 if unit == "in" else 25.4
+    scale = PER_INCH[unit]
     return drawn(pattern_lines(part, screws, scale), title_of(part), is_mirrored(part), unit, say)
 
 
@@ -54,12 +64,7 @@ def drawn(
         unit: Of the file's numbers.
         say: Says what is written.
     """
-    document = new("R2010", setup=["linetypes"])
-    document.units = units.IN if unit == "in" else units.MM
-    document.header["$MEASUREMENT"] = 0 if unit == "in" else 1
-    scale = 1.0 if unit == "in" else 25.4
-    for name, (color, linetype) in LAYERS.items():
-        document.layers.add(name, color=color, linetype=linetype)
+    document, scale = blank(unit), PER_INCH[unit]
     space = document.modelspace()
     height = 0.2 * scale
     for trace in lines:

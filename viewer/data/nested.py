@@ -14,9 +14,9 @@ from trimwright.model.takeoff.plan import Bought
 from trimwright.model.takeoff.record import Takeoff
 
 from ..words.speaker import speaker_of
-from .dxf import LAYERS, text_of
-from .dxf_library import Document, Modelspace, new, units
-from .pattern_lines import Unit, is_mirrored, pattern_lines
+from .dxf import blank, text_of
+from .dxf_library import Document, Modelspace
+from .pattern_lines import PER_INCH, Unit, is_mirrored, pattern_lines
 
 STOCK = "stock"
 """The layer of the length itself."""
@@ -75,12 +75,7 @@ def on_stock(part: Part, start: float, points: Array) -> Array:
 
 def _document(bought: Bought, width: float, layout: Layout, unit: Unit) -> Document:
     say = speaker_of(layout.scene)
-    document = new("R2010", setup=["linetypes"])
-    document.units = units.IN if unit == "in" else units.MM
-    document.header["$MEASUREMENT"] = 0 if unit == "in" else 1
-    scale = 1.0 if unit == "in" else 25.4
-    for name, (color, linetype) in LAYERS.items():
-        document.layers.add(name, color=color, linetype=linetype)
+    document, scale = blank(unit), PER_INCH[unit]
     document.layers.add(STOCK, color=9, linetype="DASHED")
     space = document.modelspace()
 

@@ -18,7 +18,7 @@ from trimwright.model.panels.steps import panel_steps
 from ..words.speaker import ENGLISH_IN_FEET, Speaker
 from .dxf import drawn
 from .dxf_library import Document
-from .pattern_lines import FROM_WHERE, PatternLine, Unit, crosses, marked, mirrors, sheet_lines
+from .pattern_lines import FROM_WHERE, PER_INCH, PatternLine, Unit, crosses, marked, mirrors, sheet_lines
 
 Formed = Panel | Closure | Cleat
 
@@ -71,7 +71,7 @@ def panel_document(pattern: PanelPattern, unit: Unit = "in", say: Speaker = ENGL
         unit: Of the file's numbers.
         say: Says what is written beside the lines.
     """
-    one, scale = pattern.first, 1.0 if unit == "in" else 25.4
+    one, scale = pattern.first, PER_INCH[unit]
     return drawn(
         _lines(one, scale), (_title(one), _for(pattern), FROM_WHERE), mirrors(one.placement), unit, say
     )

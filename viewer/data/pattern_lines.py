@@ -21,6 +21,9 @@ from trimwright.model.steps import Step
 from .flat import flat_of_sheet
 
 Unit = Literal["in", "mm"]
+PER_INCH: Mapping[Unit, float] = {"in": 1.0, "mm": 25.4}
+"""How many of a unit make an inch."""
+
 Layer = Literal["outline", "bend up", "bend down", "mark", "text"]
 
 FROM_WHERE = message(

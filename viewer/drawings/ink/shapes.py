@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 
 from .drawing import Anchor, Area, Item, Point, Stroke, Words
-from .style import BODY, INK, LINE, SOFT
+from .style import BODY, INK, LINE, SMALL, SOFT
 
 
 def lines(
@@ -35,6 +35,15 @@ def circle(center: Point, radius: float, sides: int = 24) -> tuple[Point, ...]:
     """Return the corners of a polygon that reads as a circle."""
     turns = (2 * math.pi * k / sides for k in range(sides))
     return tuple((center[0] + radius * math.cos(t), center[1] + radius * math.sin(t)) for t in turns)
+
+
+def numbered(number: int, at: Point, radius: float) -> list[Item]:
+    """Return a number in a dark disc, ``radius`` inches."""
+    number_at = (at[0], at[1] - SMALL * 0.36)
+    return [
+        Area((circle(at, radius),), INK, "number"),
+        Words(str(number), number_at, SMALL, "middle", bold=True, color="#ffffff", name="number"),
+    ]
 
 
 def arrow(tail: Point, tip: Point, width: float = 0.012, color: str = INK, head: float = 0.08) -> list[Item]:

@@ -23,9 +23,9 @@ from trimwright.model.takeoff.record import Takeoff, Trim
 
 from ...buy.lists import text_of
 from ...words.speaker import Speaker
-from ..ink.drawing import Area, Item, Stroke, Words, moved
+from ..ink.drawing import Item, Stroke, moved
 from ..ink.letters import shortened, width_of, wrapped
-from ..ink.shapes import circle, lines
+from ..ink.shapes import lines, numbered
 from ..ink.style import INK, LINE, SMALL, SOFT
 from ..paper.badge import badged
 from ..paper.flow import Block, TableColumn, paragraph, table
@@ -254,7 +254,7 @@ def _section(section: Section, widths: Mapping[str, float], steps: Sequence[Bend
         bend = section.bends[step.number]
         place = _clear(at(section.points[bend.first : bend.last + 1].mean(axis=0)), taken)
         taken.append(shapely.Point(place).buffer(NUMBER))
-        items += _numbered(order, place)
+        items += numbered(order, place, NUMBER)
     foot = max(-middle + tall / 2, 0.2 + float(size[1]) * scale)
     return Block(foot + 0.2, tuple(items))
 
@@ -269,18 +269,3 @@ def _clear(bend: tuple[float, float], taken: Sequence[shapely.Geometry]) -> tupl
             if place[0] > NUMBER and not any(disc.intersects(other) for other in taken):
                 return place
     return bend
-
-
-def _numbered(number: int, at: tuple[float, float]) -> list[Item]:
-    return [
-        Area((circle(at, NUMBER),), INK, "number"),
-        Words(
-            str(number),
-            (at[0], at[1] - SMALL * 0.36),
-            SMALL,
-            "middle",
-            bold=True,
-            color="#ffffff",
-            name="number",
-        ),
-    ]

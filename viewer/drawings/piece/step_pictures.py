@@ -17,9 +17,9 @@ from trimwright.model.steps import Step
 from ...data.pattern_lines import is_mirrored
 from ...words.names import WORK
 from ...words.speaker import Speaker
-from ..ink.drawing import Area, Item, Words, moved
+from ..ink.drawing import Item, Words, moved
 from ..ink.letters import width_of, wrapped
-from ..ink.shapes import circle, lines
+from ..ink.shapes import lines, numbered
 from ..ink.style import INK, LINE, SMALL, SOFT
 from ..paper.flow import Block
 from .end_kinds import EndKind, PieceEnd
@@ -192,7 +192,7 @@ def is_flat(step: Step) -> bool:
 def _numbered(step: DrawnStep) -> list[Item]:
     """Return the number of a step and what kind of work it is."""
     verb = Words(step.verb, (0.22, -0.09 - SMALL * 0.36), SMALL, bold=True, color=INK, name="verb")
-    return [*_number(step.number, (0.09, -0.09)), verb]
+    return [*numbered(step.number, (0.09, -0.09), 0.09), verb]
 
 
 def _cell(step: DrawnStep, view: FormedView, width: float, tall: float, scale: float, drawn: bool) -> Block:
@@ -278,18 +278,3 @@ def _window(one: PieceEnd) -> shapely.Polygon:
         (min(far + room, high + 9), low - 9) if one.end.at == "low" else (max(near - room, low - 9), high + 9)
     )
     return shapely.Polygon([*break_line(inner, -9.0, width + 9.0, 0.1), (outer, width + 9), (outer, -9.0)])
-
-
-def _number(number: int, at: tuple[float, float]) -> list[Item]:
-    return [
-        Area((circle(at, 0.09),), INK, "number"),
-        Words(
-            str(number),
-            (at[0], at[1] - SMALL * 0.36),
-            SMALL,
-            "middle",
-            bold=True,
-            color="#ffffff",
-            name="number",
-        ),
-    ]
