@@ -2,14 +2,14 @@
 
 import { button, make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
+import { asked } from "trimwright-app/asking.js";
 import { table } from "trimwright-app/blocks.js";
 
-export function betterLayout({ act, state }) {
+export function betterLayout(workspace) {
   const place = make("div", { class: "tw-better", "aria-live": "polite" });
   const search = async () => {
     place.replaceChildren(make("p", { class: "tw-lead", text: say("Trying layouts; this takes some seconds…") }));
-    const got = await fetch(`/workspace/${state.key}/better`);
-    place.replaceChildren(...found(await got.json(), act));
+    place.replaceChildren(...found(await asked(workspace, "better"), workspace.act));
   };
   place.append(button(say("Search for a better layout"), search, { class: "tw-main" }));
   return place;

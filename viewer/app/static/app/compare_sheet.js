@@ -2,12 +2,13 @@
 
 import { button, make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
+import { asked } from "trimwright-app/asking.js";
 import { betterLayout } from "trimwright-app/better_layout.js";
 import { table } from "trimwright-app/blocks.js";
 
 export function compareSheet(workspace) {
   const el = make("div", {}, make("p", { class: "tw-lead", text: say("Laying out from each start…") }));
-  fetch(`/workspace/${workspace.state.key}/starts`).then((got) => got.json()).then((found) => el.replaceChildren(...contents(workspace, found)));
+  asked(workspace, "starts").then((found) => el.replaceChildren(...contents(workspace, found)));
   return { title: say("Where full lengths begin"), el };
 }
 

@@ -2,6 +2,7 @@
 // fetched, and of it only the parts that changed.
 
 import { say } from "trimwright/common/words.js";
+import { address } from "trimwright-app/asking.js";
 
 export class ViewFetcher {
   constructor(workspace) {
@@ -31,8 +32,8 @@ export class ViewFetcher {
   }
 
   async fetch() {
-    const { state, host, act } = this.workspace;
-    const got = await fetch(`/workspace/${state.key}/view${this.seen ? "" : "?all=true"}`);
+    const { host, act } = this.workspace;
+    const got = await fetch(address(this.workspace, `view${this.seen ? "" : "?all=true"}`));
     if (!got.ok) return false;
     const { number, whole, parts } = await got.json();
     Object.assign(this.parts, parts);

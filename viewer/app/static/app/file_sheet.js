@@ -2,6 +2,7 @@
 
 import { button, make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
+import { address, chooser } from "trimwright-app/asking.js";
 import { block } from "trimwright-app/blocks.js";
 import { putText } from "trimwright-app/text_sheet.js";
 import { valueOf } from "trimwright-app/told_fields.js";
@@ -55,10 +56,7 @@ function names({ act }, all, what, none) {
   return make("div", { class: "tw-chips" }, all.map((name) => button(name, () => act({ do: what, name }), { class: "tw-chip" })));
 }
 
-function uploadRow(workspace) {
-  const file = make("input", { type: "file", accept: ".toml,text/plain", class: "tw-upload-file", "aria-label": say("A scene from this device"), onchange: () => file.files[0] && upload(workspace, file.files[0]) });
-  return make("label", { class: "tw-chip tw-upload" }, make("span", { text: say("From this device") }), file);
-}
+const uploadRow = (workspace) => chooser(say("From this device"), ".toml,text/plain", (file) => upload(workspace, file), say("A scene from this device"));
 
 async function upload(workspace, file) {
   if (file.size > LARGEST) return workspace.notify(say("More than {most} bytes; a scene is a short text file.", { most: LARGEST }), "tw-is-error");
@@ -72,9 +70,10 @@ export function sceneName(file) {
 }
 
 // While something cannot be read, only the text can be had: all else would be of another roof.
-function downloadBlock({ state }) {
-  const files = state.downloads.map(([end, title, says]) => download(`/workspace/${state.key}/file/${end}`, title, says));
-  const text = download(`/workspace/${state.key}/text`, say("Scene"), say("the text, comments and all"));
+function downloadBlock(workspace) {
+  const { state } = workspace;
+  const files = state.downloads.map(([end, title, says]) => download(address(workspace, `file/${end}`), title, says));
+  const text = download(address(workspace, "text"), say("Scene"), say("the text, comments and all"));
   const refused = make("p", { class: "tw-flag", text: say("Something in the form cannot be read. Put it right, then page, packet and lists can be had.") });
   const rows = state.current ? [...files, text] : [text];
   return block(say("Download"), !state.current && refused, make("ul", { class: "tw-rows" }, rows.map((row) => make("li", {}, row))));

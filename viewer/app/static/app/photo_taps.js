@@ -3,6 +3,7 @@
 import { THREE } from "nicegui-scene";
 import { button, draw, make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
+import { address } from "trimwright-app/asking.js";
 
 const HINT = [260, 170]; // width and height of the roof that shows which corner is meant, pixels
 const LEAST = 4; // taps
@@ -13,7 +14,7 @@ export function tapCorners(workspace, found, done) {
   const points = new Map(found.points.map((point) => [String(point.corner), point.at]));
   const { corners, size: [wide, high] } = found;
   let asked = corners.findIndex(({ corner }) => !points.has(String(corner)));
-  const image = make("img", { alt: say("The photograph"), draggable: "false", src: `/workspace/${workspace.state.key}/photo/picture?which=kept&at=${Date.now()}` });
+  const image = make("img", { alt: say("The photograph"), draggable: "false", src: address(workspace, `photo/picture?which=kept&at=${Date.now()}`) });
   const marks = draw("svg", { class: "tw-taps", viewBox: `0 0 ${wide} ${high}`, "aria-hidden": "true" });
   const paper = make("div", { class: "tw-tap-paper" }, image, marks);
   const scroll = make("div", { class: "tw-tap-room" }, paper);

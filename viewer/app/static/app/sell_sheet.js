@@ -3,12 +3,13 @@
 import { button, make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
 import { looksOf } from "trimwright/read/looks.js";
+import { address } from "trimwright-app/asking.js";
 import { download } from "trimwright-app/file_sheet.js";
 import { fieldOf, valueOf } from "trimwright-app/told_fields.js";
 
 export function sellSheet(workspace) {
   const { state, roof } = workspace;
-  const page = download(`/workspace/${state.key}/customer`, say("Customer's page"), say("one file for any telephone or computer: the finished roof in its looks, nothing of the workshop"));
+  const page = download(address(workspace, "customer"), say("Customer's page"), say("one file for any telephone or computer: the finished roof in its looks, nothing of the workshop"));
   return { title: say("Sell this roof"), el: make("div", {},
     make("ol", { class: "tw-rows tw-ways" },
       way(say("The house"), houseSaid(state), () => workspace.revealPart("roof")),

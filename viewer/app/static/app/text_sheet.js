@@ -2,10 +2,11 @@
 
 import { button, make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
+import { address, handed } from "trimwright-app/asking.js";
 
 export function textSheet(workspace) {
   const area = make("textarea", { class: "tw-text", spellcheck: "false", autocomplete: "off", "aria-label": say("The scene's text, TOML"), maxlength: 1_000_000 });
-  fetch(`/workspace/${workspace.state.key}/text`).then((got) => got.text()).then((text) => (area.value = text));
+  fetch(address(workspace, "text")).then((got) => got.text()).then((text) => (area.value = text));
   return { title: say("As text"), el: make("div", { class: "tw-as-text" },
     make("p", { class: "tw-quiet", text: say("All that a scene can say, profiles of its own, single screws and accepted findings too. It is TOML.") }), area,
     make("div", { class: "tw-pair" },
@@ -14,10 +15,7 @@ export function textSheet(workspace) {
 }
 
 // Puts a text in the place of the present one; with a name, as another scene.
-export async function putText(workspace, text, name) {
+export function putText(workspace, text, name) {
   const query = name === undefined ? "" : `?name=${encodeURIComponent(name)}`;
-  const got = await fetch(`/workspace/${workspace.state.key}/text${query}`, { method: "PUT", body: text });
-  if (got.ok) return workspace.notify("");
-  const { problem } = await got.json().catch(() => ({ problem: say("The server does not answer.") }));
-  return workspace.notify(problem, "tw-is-error");
+  return handed(workspace, `text${query}`, text);
 }
