@@ -33,11 +33,9 @@ REST = 1.5
 def test_a_change_is_seen_soon_and_two_hundred_weigh_little(chromium: Browser, tmp_path: Path) -> None:
     (tmp_path / "house.toml").write_text(HOUSE)
     server = Server(tmp_path)
-    page = chromium.new_context(viewport={"width": 1280, "height": 800}, reduced_motion="reduce")
-    one = Looking(page, server.url)
-    one.page.locator(".tw-file-button").click()
-    one.page.get_by_role("button", name="house", exact=True).first.click()
-    one.wait_for("shown >= 2")
+    page = chromium.new_page(viewport={"width": 1280, "height": 800}, reduced_motion="reduce")
+    one = Looking(page, server.url).afresh()
+    one.open_scene("house")
     pieces = one.ask("workspace.roof.view.pieces.size")
     taken = []
     for number in range(20):

@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 from debian import bring
-from playwright.sync_api import Browser, BrowserContext, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, expect, sync_playwright
 
 PATIENCE = 120_000.0
 """What a page may take to come to a state, milliseconds: as long as it takes on a machine that does much else."""
@@ -25,6 +25,7 @@ DEVICES: dict[str, dict[str, Any]] = {
 def chromium() -> Iterator[Browser]:
     """The browser, one for the whole session; every page in it is waited for with patience."""
     program = bring("chromium", "chromium")
+    expect.set_options(timeout=PATIENCE)
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=str(program))
         browser.on("context", lambda context: context.set_default_timeout(PATIENCE))

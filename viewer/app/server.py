@@ -37,6 +37,9 @@ LITTER = 50_000
 
 UNREADABLE = message("something in the form cannot be read; put it right, then this can be had")
 
+AWAY = 30.0
+"""Seconds that a page may be out of reach, as with its telephone locked, before it has to be loaded again."""
+
 NO_STORE = {"Cache-Control": "no-store"}
 
 workspaces: dict[str, Workspace] = {}
@@ -242,7 +245,7 @@ def serve(folder: Path, scene: str | None, host: str, port: int) -> None:
         tailwind=False,
         show_welcome_message=False,
         message_history_length=20,
-        reconnect_timeout=10.0,
+        reconnect_timeout=AWAY,
         gzip_middleware_factory=None if host in LOOPBACK else _small,
     )
 

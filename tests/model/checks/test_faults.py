@@ -6,6 +6,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from trimwright.model.checks.facts import facts_of
 from trimwright.model.checks.run import check
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
@@ -178,29 +179,6 @@ def test_a_part_without_a_tab_is_told(layout):
     assert finding.pieces == ("R2-1",)
 
 
-def slid_up(layout, panel, by):
-    """Return the layout with one panel slid up the slope by so many inches."""
-    way = panel.placement[:3, 0] * by
-    placement = panel.placement.copy()
-    placement[:3, 3] += way
-    solid = Solid(panel.solid.vertices + way, panel.solid.faces, panel.solid.side)
-    other = replace(panel, placement=placement, solid=solid, outline=panel.outline + way)
-    return replace(layout, panels=tuple(other if one is panel else one for one in layout.panels))
-
-
-def test_a_panel_slid_down_lies_less_under_the_lip(layout):
-    panel = layout.panels_of(0)[4]
-    (finding,) = found(slid_up(layout, panel, -1 / 4), "panel-unhooked")
-    assert (finding.where, finding.severity) == (panel.name, "error")
-    assert finding.measured == pytest.approx(3 / 4 - 1 / 4)
-
-
-def test_a_panel_slid_up_runs_into_the_closure_on_its_neighbor(layout):
-    panel = layout.panels_of(0)[4]
-    (finding,) = found(slid_up(layout, panel, 3.0), "panels-collide")
-    assert finding.measured > 0.5
-
-
 def with_panel(layout, panel, by):
     """Return the layout with one panel moved by ``(3,)`` inches to the right, up the slope and off the deck."""
     up, right, off = panel.placement[:3, :3].T
@@ -212,12 +190,27 @@ def with_panel(layout, panel, by):
     return replace(layout, panels=tuple(other if one is panel else one for one in layout.panels))
 
 
-def test_a_panel_moved_aside_runs_into_the_one_beside_it(layout):
+def test_a_panel_slid_down_lies_less_under_the_lip(layout):
     panel = layout.panels_of(0)[4]
-    (finding,) = found(with_panel(replace(layout, closures=()), panel, (1 / 4, 0, 0)), "panels-collide")
-    names = {one.name for one in layout.panels_of(0)}
-    assert finding.where in names and finding.pieces == ()
-    assert str(finding.message).split(" into ")[1].split(".")[0].split(" (")[0] in names
+    (finding,) = found(with_panel(layout, panel, (0, -1 / 4, 0)), "panel-unhooked")
+    assert (finding.where, finding.severity) == (panel.name, "error")
+    assert finding.measured == pytest.approx(3 / 4 - 1 / 4)
+
+
+def test_a_panel_slid_up_runs_into_the_closure_on_its_neighbor(layout):
+    panel = layout.panels_of(0)[4]
+    (finding,) = found(with_panel(layout, panel, (0, 3, 0)), "panels-collide")
+    assert finding.measured > 0.5
+
+
+def test_a_panel_moved_aside_runs_into_the_one_beside_it(layout):
+    panel, beside = layout.panels_of(0)[4:6]
+    fault = with_panel(replace(layout, closures=()), panel, (1 / 4, 0, 0))
+    (finding,) = found(fault, "panels-collide")
+    (clash,) = facts_of(fault).clashes
+    met = {fault.panels[number - len(fault.parts)].name for number in (clash.first, clash.second)}
+    assert met == {panel.name, beside.name}
+    assert finding.where in met and finding.pieces == ()
 
 
 def test_a_panel_pressed_down_runs_into_the_trim_under_it(layout):

@@ -9,7 +9,7 @@ import time
 import urllib.request
 from pathlib import Path
 
-from playwright.sync_api import BrowserContext, Page
+from playwright.sync_api import ConsoleMessage, Page
 
 SCRIPT = "import sys; from trimwright.viewer.cli import main; sys.argv = ['trimwright', 'app', *sys.argv[1:]]; main()"
 
@@ -62,16 +62,32 @@ class Server:
         return next(int(line.split()[1]) for line in lines if line.startswith("VmRSS")) / 1024
 
 
+def is_problem(line: ConsoleMessage) -> bool:
+    """Whether a page complains, or is loaded again because it lost its server."""
+    return line.type == "error" or line.text.startswith("reloading because")
+
+
 class Looking:
     """A page of the app, and what came of it."""
 
-    def __init__(self, context: BrowserContext, url: str) -> None:
-        self.page: Page = context.new_page()
+    def __init__(self, page: Page, url: str) -> None:
+        self.page, self.url = page, url
         self.problems: list[str] = []
-        self.page.on("pageerror", lambda error: self.problems.append(str(error)))
-        self.page.on("console", lambda line: line.type == "error" and self.problems.append(line.text))
-        self.page.goto(url)
+        page.on("pageerror", lambda error: self.problems.append(str(error)))
+        page.on("console", lambda line: is_problem(line) and self.problems.append(line.text))
+
+    def afresh(self) -> "Looking":
+        """Open the app as somebody who was never here: a scene, a history and a form of its own."""
+        self.page.goto(self.url, wait_until="commit")
+        self.problems.clear()
         self.wait_for("shown >= 1")
+        return self
+
+    def open_scene(self, name: str) -> None:
+        """Open a scene of the folder, and wait until all of it is shown."""
+        before = self.shown
+        self.ask(f"workspace.act({{ do: 'open', name: '{name}' }})")
+        self.wait_for(f"shown > {before} && workspace.state.name === '{name}'")
 
     def wait_for(self, words: str) -> None:
         """Wait until something holds of ``shown``, the number of the view, and ``workspace``."""

@@ -1,34 +1,16 @@
 """In a browser: a finding's change is made by one button and taken back by another, and a better layout is taken."""
 
-import shutil
-from collections.abc import Iterator
-
 import pytest
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import expect
 
-from tests.viewer.app.live import Looking, Server
-from tests.viewer.conftest import DEVICES
-from tests.zoo import SCENES
-
-
-@pytest.fixture(scope="module")
-def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
-    folder = tmp_path_factory.mktemp("scenes")
-    shutil.copy(next(path for path in SCENES if path.stem == "net-loft"), folder)
-    one = Server(folder)
-    yield one
-    one.kill()
+from tests.viewer.app.live import Looking
 
 
 @pytest.fixture
-def looking(chromium: Browser, server: Server) -> Iterator[Looking]:
-    context = chromium.new_context(**DEVICES["phone"], reduced_motion="reduce")
-    one = Looking(context, server.url)
-    one.ask("workspace.act({ do: 'open', name: 'net-loft' })")
-    one.wait_for("shown >= 2 && Object.keys(workspace.state.changes).length > 0")
-    yield one
-    assert one.problems == []
-    context.close()
+def looking(phone: Looking) -> Looking:
+    phone.open_scene("net-loft")
+    phone.wait_for("Object.keys(workspace.state.changes).length > 0")
+    return phone
 
 
 TEXT = """async () => {
@@ -62,6 +44,6 @@ def test_a_better_layout_is_searched_for_shown_and_taken(looking: Looking) -> No
     looking.ask("workspace.open('compare')")
     looking.page.get_by_role("button", name="Search for a better layout").click()
     take = looking.page.get_by_role("button", name="Take the better layout")
-    take.click(timeout=120_000)
+    take.click()
     looking.wait_for("shown >= 3")
     assert '[run."right-end left rake"]' in text(looking)

@@ -46,7 +46,7 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
 def looking(request: pytest.FixtureRequest, chromium: Browser, server: Server) -> Iterator[Looking]:
     context = chromium.new_context(**DEVICES[request.param], reduced_motion="reduce")
     context.add_init_script(path=READABLE)
-    one = Looking(context, server.url)
+    one = Looking(context.new_page(), server.url).afresh()
     one.ask("workspace.act({ do: 'open', name: 'plain-gable' })")
     one.page.wait_for_function("document.documentElement.lang === 'qaa'")
     one.wait_for("shown >= 1 && workspace.state.form && workspace.roof.view.data.findings")

@@ -1,40 +1,16 @@
 """In the browser: an outline is drawn by mouse and finger, and by keys; what was taped has its fields."""
 
-import shutil
-from collections.abc import Iterator
 from pathlib import Path
 
-import pytest
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import expect
 
-from tests.viewer.app.live import Looking, Server
-from tests.viewer.conftest import DEVICES
-from tests.zoo import SCENES
+from tests.viewer.app.live import Looking
 
 PLACE = """([ring, corner]) => {
     const { outline } = document.querySelector('.tw-workspace').workspace.form;
     const box = outline.plan.el.getBoundingClientRect(), [x, y] = outline.plan.put(outline.rings[ring][corner]);
     return [box.left + (x * box.width) / 340, box.top + (y * box.width) / 340];
 }"""
-
-
-@pytest.fixture(scope="module")
-def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
-    folder = tmp_path_factory.mktemp("outlines")
-    shutil.copy(next(path for path in SCENES if path.stem == "cooperage"), folder)
-    one = Server(folder)
-    yield one
-    one.kill()
-
-
-@pytest.fixture(params=list(DEVICES))
-def looking(request: pytest.FixtureRequest, chromium: Browser, server: Server) -> Iterator[Looking]:
-    context = chromium.new_context(**DEVICES[request.param], reduced_motion="reduce")
-    one = Looking(context, server.url)
-    one.open_form()
-    yield one
-    assert one.problems == []
-    context.close()
 
 
 def drag(looking: Looking, start: list[float], by: tuple[float, float]) -> None:
@@ -93,16 +69,16 @@ def test_a_house_with_a_wing_is_drawn_from_a_gable(looking: Looking) -> None:
     looking.wait_for("workspace.state.outline.current && !workspace.state.outline.problem")
 
 
-def test_an_outline_is_written_by_keys_alone(looking: Looking) -> None:
-    page = looking.page
-    looking.field("roof", "form").select_option("outline")
-    looking.wait_for("workspace.state.outline?.edges.length")
+def test_an_outline_is_written_by_keys_alone(laptop: Looking) -> None:
+    page = laptop.page
+    laptop.field("roof", "form").select_option("outline")
+    laptop.wait_for("workspace.state.outline?.edges.length")
     long = page.get_by_role("textbox", name="Length of side 1")
     long.fill("30'")
-    looking.ask("workspace.form.outline.show(workspace.form.outline.told)")
+    laptop.ask("workspace.form.outline.show(workspace.form.outline.told)")
     expect(long).to_have_value("30'")  # an answer takes nothing from under the keys
     long.press("Enter")
-    looking.wait_for(
+    laptop.wait_for(
         "workspace.state.outline.rings[0][1][0] === 360 && workspace.state.outline.rings[0][2][0] === 360"
     )
     further = page.get_by_role("button", name="The next side")
@@ -114,33 +90,28 @@ def test_an_outline_is_written_by_keys_alone(looking: Looking) -> None:
         expect(page.locator(".tw-line-side")).not_to_have_count(0)
     page.get_by_role("button", name="Every corner, in figures").press("Enter")
     page.get_by_role("button", name="Corner after it").nth(2).press("Enter")
-    looking.wait_for("workspace.state.outline.rings[0].length === 5")
+    laptop.wait_for("workspace.state.outline.rings[0].length === 5")
     expect(page.locator(".tw-corner-row.tw-is-chosen b")).to_have_text("Corner 4")
-    across = looking.page.locator('[data-path=\'["roof","outline",3,1]\']')
+    across = laptop.page.locator('[data-path=\'["roof","outline",3,1]\']')
     across.fill("22' 6 1/2\"")
     across.press("Enter")
-    looking.wait_for("workspace.state.outline.rings[0][3][1] === 270.5 && workspace.state.outline.current")
+    laptop.wait_for("workspace.state.outline.rings[0][3][1] === 270.5 && workspace.state.outline.current")
     expect(page.locator(".tw-outline-head .tw-figure")).to_have_text("15' 0\", 22' 6 1/2\"")
     page.get_by_role("button", name="Take away: Corner 4").press("Enter")
-    looking.wait_for("workspace.state.outline.rings[0].length === 4")
+    laptop.wait_for("workspace.state.outline.rings[0].length === 4")
 
 
-def test_a_tape_that_is_wrong_is_named_beside_its_field(looking: Looking) -> None:
-    page = looking.page
-    looking.ask("workspace.act({ do: 'open', name: 'cooperage' })")
-    looking.wait_for(
-        "workspace.state.name === 'cooperage' && workspace.state.whole && workspace.state.survey?.length"
-    )
-    looking.open_form()
+def test_a_tape_that_is_wrong_is_named_beside_its_field(phone: Looking) -> None:
+    page = phone.page
+    phone.open_scene("cooperage")
+    phone.wait_for("workspace.state.survey?.length")
     page.locator("[data-section=taped] > summary").click()
     flagged = page.locator("[data-section=taped] .tw-reading.tw-flag:visible")
     expect(flagged).to_have_count(0)
-    looking.write("33' 8 3/8\"", "roof", "taped", "ridge")
+    phone.write("33' 8 3/8\"", "roof", "taped", "ridge")
     expect(flagged).to_have_count(1)
     expect(flagged).to_contain_text("left out")
     expect(page.locator(".tw-survey-says p").first).to_contain_text("as it was taped")
-    if not page.evaluate("navigator.maxTouchPoints"):
-        return
     with page.expect_download() as download:
         page.click("text=The same to fill in on the roof")
     assert Path(download.value.path()).read_bytes().startswith(b"%PDF")

@@ -1,17 +1,13 @@
 """In the browser: the roof on the customer's photograph, and the offer."""
 
-from collections.abc import Iterator
 from io import BytesIO
 from pathlib import Path
 
-import pytest
 from photographs import SIZE, from_the_front_left
 from PIL import Image
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import expect
 
-from tests.viewer.app.live import Looking, Server
-from tests.viewer.conftest import DEVICES
-from tests.zoo import SCENES
+from tests.viewer.app.live import Looking
 
 SPOTS = ((0.2, 0.4), (0.2, 0.75), (0.7, 0.5), (0.5, 0.5))
 """Of the photograph: under the brush, under the eraser, under what was undone, and beside all of it."""
@@ -19,31 +15,9 @@ SPOTS = ((0.2, 0.4), (0.2, 0.75), (0.7, 0.5), (0.5, 0.5))
 PRICES = "item,unit,price\ntrim,ft,2.50\npanels,sq ft,4\n"
 
 
-@pytest.fixture(scope="module")
-def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
-    folder = tmp_path_factory.mktemp("selling")
-    text = next(path for path in SCENES if path.stem == "sail-loft").read_text(encoding="utf-8")
-    (folder / "loft.toml").write_text(text, encoding="utf-8")
-    one = Server(folder)
-    yield one
-    one.kill()
-
-
-@pytest.fixture(params=list(DEVICES))
-def looking(request: pytest.FixtureRequest, chromium: Browser, server: Server) -> Iterator[Looking]:
-    context = chromium.new_context(**DEVICES[request.param], reduced_motion="reduce")
-    one = Looking(context, server.url)
-    before = one.shown
-    one.page.click(".tw-file-button")
-    one.page.click(".tw-file .tw-chip:text-is('loft')")
-    one.wait_for(f"shown > {before} && workspace.state.name === 'loft'")
-    yield one
-    assert one.problems == []
-    context.close()
-
-
 def sell(looking: Looking, name: str) -> None:
-    """Go to a part of the sale by its sheet."""
+    """Go to a part of the sale of a house by its sheet."""
+    looking.open_scene("sail-loft")
     looking.page.locator(".tw-dock [data-sheet=sell]").click()
     looking.page.click(f'.tw-ways .tw-row:has-text("{name}")')
 
@@ -104,10 +78,10 @@ def paint_a_tree(looking: Looking) -> None:
     assert seen == [255, 0, 0, 0]
 
 
-def test_an_offer_comes_from_the_price_list_that_is_chosen(looking: Looking, tmp_path: Path) -> None:
+def test_an_offer_comes_from_the_price_list_that_is_chosen(phone: Looking, tmp_path: Path) -> None:
     (tmp_path / "prices.csv").write_text(PRICES, encoding="utf-8")
-    page = looking.page
-    sell(looking, "Offer")
+    page = phone.page
+    sell(phone, "Offer")
     expect(page.locator(".tw-sums")).to_contain_text("no price list yet")
     page.set_input_files("[aria-label='Price list, CSV or XLSX']", tmp_path / "prices.csv")
     expect(page.locator(".tw-sums table")).to_contain_text("As planned")
@@ -115,10 +89,10 @@ def test_an_offer_comes_from_the_price_list_that_is_chosen(looking: Looking, tmp
     with page.expect_download() as download:
         page.click("text=Offer as PDF")
     assert Path(download.value.path()).read_bytes().startswith(b"%PDF")
-    assert download.value.suggested_filename == "loft-offer.pdf"
+    assert download.value.suggested_filename == "sail-loft-offer.pdf"
 
 
-def test_the_customers_page_is_handed_out(looking: Looking) -> None:
-    with looking.page.expect_download() as download:
-        sell(looking, "Customer's page")
+def test_the_customers_page_is_handed_out(phone: Looking) -> None:
+    with phone.page.expect_download() as download:
+        sell(phone, "Customer's page")
     assert 'id="customer"' in Path(download.value.path()).read_text(encoding="utf-8")

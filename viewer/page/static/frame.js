@@ -1,7 +1,7 @@
 // The frame round the view: title, tools, dock and the sheet that everything is read on. Hosts mount it once and
 // load roofs into it: const roof = mountRoof(element); await roof.load(data); roof.select("R1-2"); roof.setStep(4) ...
 
-import { button, make } from "trimwright/common/elements.js";
+import { button, keepingPlace, make } from "trimwright/common/elements.js";
 import { ICONS, icon, iconButton } from "trimwright/common/icons.js";
 import { lengthWriter } from "trimwright/common/lengths.js";
 import { counted, say } from "trimwright/common/words.js";
@@ -99,12 +99,13 @@ function appOf(host, view, makers, { stage, prompt, heading, body, sheet, dock, 
     // Puts a sheet that somebody makes: {title, el, shown?, leave?, kept?}. One that is kept is the same each time: put
     // again, it stays where somebody is in it.
     put(name, maker, about, focus = false) {
-      const again = app.current?.name === name && app.current.kept;
+      const same = app.current?.name === name, again = same && app.current.kept;
       if (!again) app.current?.leave?.();
       const made = maker();
       app.current = { name, about, ...made };
       heading.replaceChildren(...[made.title].flat());
-      if (made.el.parentNode !== body) body.replaceChildren(made.el); // a form that is written in keeps its cursor
+      const lay = () => body.replaceChildren(made.el);
+      if (made.el.parentNode !== body) same ? keepingPlace(body, lay) : lay(); // what is written in keeps its cursor
       sheet.hidden = false;
       if (!again) body.scrollTop = 0;
       sheet.dataset.sheet = name;

@@ -15,6 +15,11 @@ export class Edits {
     if (this.open.size === 1) this.wait();
   }
 
+  // What was last written into fields and has not arrived: {path as JSON: value}.
+  get written() {
+    return new Map([...this.open.values()].filter(({ path }) => path).map(({ path, value }) => [JSON.stringify(path), value]));
+  }
+
   // The server has all edits up to this one.
   heard(number) {
     const before = this.open.size;

@@ -1,5 +1,5 @@
 // The form: every field with its problem beside it. It is built anew only when its fields change; else values are
-// put into it, but never into the field that somebody is writing in.
+// put into it, but never into the field that somebody is writing in, nor over what is still on its way to the server.
 
 import { button, make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
@@ -14,9 +14,9 @@ const BOX_OF = { sides: "roof", corners: "roof", openings: "house" }; // what st
 
 export class Form {
   // change: (path, value, touch) => … writes a value; edit: (what) => … changes an outline; open: (what) => … doors and
-  // windows; light: (side) => … shows a side.
-  constructor(change, { edit, open, light }) {
-    Object.assign(this, { change, edit, open });
+  // windows; light: (side) => … shows a side; written: () => … what has not arrived, {path as JSON: value}.
+  constructor(change, { edit, open, light, written }) {
+    Object.assign(this, { change, edit, open, written });
     this.outline = new OutlineField({ send: edit, change, light, released: () => this.later && this.show(this.later) });
     this.el = make("div", { class: "tw-form" });
     this.fields = new Map();
@@ -33,7 +33,8 @@ export class Form {
     const shape = JSON.stringify([form.porches, key, Boolean(outline)]) + JSON.stringify(form.sections.map(({ name, title, fields }) => [name, title, fields.map(({ value, blank, problem, reading, ...rest }) => rest)]));
     if (shape !== this.shape) this.outline.keepingPlace(() => this.build(form, key, Boolean(outline)));
     this.shape = shape;
-    for (const section of form.sections) for (const one of section.fields) this.put(one);
+    const written = this.written();
+    for (const section of form.sections) for (const one of section.fields) this.put(one, written.get(JSON.stringify(one.path)));
     if (this.drawing) this.drawing.hidden = !sizes || Boolean(outline);
     if (sizes) this.draw(sizes);
     if (outline) this.outline.show(outline);
@@ -53,7 +54,7 @@ export class Form {
   }
 
   build({ sections, porches }, key, outlined) {
-    const active = document.activeElement?.dataset?.path;
+    const active = document.activeElement?.dataset?.path, writing = this.fields.get(active);
     for (const [name, box] of this.boxes ?? []) this.opened.set(name, box.open);
     this.fields.clear();
     this.boxes = new Map();
@@ -70,7 +71,16 @@ export class Form {
     }
     this.el.replaceChildren(...parts);
     this.sizes = null;
+    if (writing?.control.matches("[type=text]")) this.keep(active, writing);
     if (active) this.el.querySelector(`[data-path='${CSS.escape(active)}']`)?.focus({ preventScroll: true });
+  }
+
+  // Takes a field over as it was, with the text and the keys in it.
+  keep(path, field) {
+    const made = this.fields.get(path);
+    if (!made?.control.matches("[type=text]")) return;
+    made.row.replaceWith(field.row);
+    this.fields.set(path, field);
   }
 
   // The fields of a section; those of the roof with its drawing or, where the roof is over an outline, with its plan.
@@ -126,10 +136,11 @@ export class Form {
     return row;
   }
 
-  put(one) {
+  // Puts what was told of a field into it; `written` is what was written into it since, if anything was.
+  put(one, written) {
     const field = this.fields.get(JSON.stringify(one.path));
     if (!field) return;
-    field.set(one);
+    field.set(written === undefined ? one : { ...one, value: written, reading: null });
     const fresh = one.problem && field.problem.hidden && field.row.contains(document.activeElement);
     const lost = this.lost.has(JSON.stringify(one.path));
     field.problem.hidden = !one.problem && !lost;

@@ -40,14 +40,14 @@ function line(one, props, form) {
 
 function choice(one, props, form) {
   const el = make("select", { class: "tw-input", ...props, onchange: () => form.send(one, el.value) });
+  let listed;
   return { el, control: el, set({ value, blank, must, choices }) {
     const usual = choices.find(([name]) => name === blank)?.[1] ?? blank;
     const known = choices.some(([name]) => name === value);
-    const empty = () => make("option", { value: "", text: blank ? say("usual: {choice}", { choice: usual }) : say("usual") });
-    el.replaceChildren(
-      ...(must && known ? [] : [empty()]),
-      ...(value && !known ? [make("option", { value, text: value })] : []),
-      ...choices.map(([name, text]) => make("option", { value: name, text })));
+    const empty = () => (blank ? say("usual: {choice}", { choice: usual }) : say("usual"));
+    const names = [...(must && known ? [] : [["", empty()]]), ...(value && !known ? [[value, value]] : []), ...choices], list = JSON.stringify(names);
+    if (list !== listed) el.replaceChildren(...names.map(([name, text]) => make("option", { value: name, text }))); // a list that is open stays so
+    listed = list;
     el.value = value;
   } };
 }

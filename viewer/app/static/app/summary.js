@@ -13,8 +13,11 @@ export class Summary {
   }
 
   show() {
-    const { state, host } = this.workspace;
-    this.el.replaceChildren(...(state.current ? [] : this.held()), ...this.rows());
+    const { state, host } = this.workspace, lines = [...(state.current ? [] : this.held()), ...this.rows()];
+    // What says the same stays, so that no tap or key goes to what an answer took away.
+    const text = JSON.stringify([state.summary, ...lines.map((line) => line.outerHTML)]);
+    if (text !== this.text) this.el.replaceChildren(...lines);
+    this.text = text;
     host.classList.toggle("tw-is-held", !state.current && !state.mended);
   }
 

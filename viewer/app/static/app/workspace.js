@@ -37,6 +37,7 @@ export function mountWorkspace(host, act) {
     edit: (what) => edits.send({ ...what, do: "outline" }),
     open: (what) => edits.send({ ...what, do: "opening" }),
     light: (side) => workspace.roof && lightSide(workspace, side),
+    written: () => edits.written,
   });
   const edits = new Edits(act, (paths) => form.late(paths));
   const roof = mountRoof(host, {
