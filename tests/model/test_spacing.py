@@ -41,7 +41,7 @@ def test_an_end_screw_takes_the_near_side_of_its_band() -> None:
 
 def test_an_end_screw_dodges_a_seam_within_its_band() -> None:
     assert end_mark(6, 8, 1.5, [6.5]) == 7.5
-    assert end_mark(6, 8, 1.5, [7.0]) in (6, 8)
+    assert end_mark(6, 8, 1.5, [7.0]) == 6
 
 
 def test_an_end_screw_keeps_off_a_hidden_lap() -> None:

@@ -22,7 +22,6 @@ def planted() -> set[str]:
 
 def test_the_zoo_has_every_form_and_both_ways_of_measuring() -> None:
     scenes = [read_scene(path) for path in ZOO]
-    assert len(scenes) >= 8
     assert {scene.roof.form for scene in scenes} >= {"gable", "hip", "shed", "outline"}
     assert {scene.show for scene in scenes} == {"feet", "mm"}
     assert len({scene.title for scene in scenes}) == len(scenes)

@@ -24,7 +24,7 @@ def sell(looking: Looking, name: str) -> None:
 
 def test_a_photograph_is_taken_tapped_and_shown_before_and_after(looking: Looking, tmp_path: Path) -> None:
     shot = from_the_front_left("sail-loft")
-    Image.effect_noise(SIZE, 30).convert("RGB").save(tmp_path / "Müller's house.jpg")
+    Image.effect_noise((SIZE[0] // 2, SIZE[1] // 2), 30).convert("RGB").save(tmp_path / "Müller's house.jpg")
     page = looking.page
     sell(looking, "photograph")
     page.set_input_files(".tw-photo-sheet input[type=file]", tmp_path / "Müller's house.jpg")
