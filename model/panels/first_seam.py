@@ -72,6 +72,10 @@ class Span:
             return (self.right.deck - self.left.deck,) * 2
         return seams[0] - self.left.deck, self.right.deck - seams[-1]
 
+    def beyond(self, seams: Sequence[float]) -> float:
+        """Return by how much the two end panels cover more of the deck than the others, inches."""
+        return sum(max(0.0, width - self.cover) for width in self.ends(seams))
+
     def faults(self, seams: Sequence[float]) -> float:
         """Return how much is wrong at the ends: slivers, end panels too wide, seams along rows of screws."""
         if not seams:
@@ -101,14 +105,14 @@ def first_seams(
         return span.seams(meeting)
     middle = (span.left.deck + span.right.deck) / 2
     if start == "left":
-        return span.seams(span.left.deck + span.left.most)
+        return span.seams(span.left.deck + min(span.left.most, span.cover))
     if start == "right":
-        return span.seams(span.right.deck - span.right.most)
+        return span.seams(span.right.deck - min(span.right.most, span.cover))
     if start == "centered":
         return span.seams(middle)
     equal = min(
         (span.seams(middle), span.seams(middle + span.cover / 2)),
-        key=lambda seams: (span.faults(seams), -min(span.ends(seams))),
+        key=lambda seams: (span.faults(seams), span.beyond(seams), -min(span.ends(seams))),
     )
     if start == "equal" or not equal:
         return equal
@@ -125,8 +129,13 @@ def first_seams(
 
 
 def _tries(span: Span, first: float) -> Iterator[list[float]]:
-    """Yield seams to try, from ``first`` out to both sides; those with faults at the ends last."""
+    """Yield seams to try, from ``first`` out to both sides; those with faults at the ends last.
+
+    Between them come those whose panel at one end is as wide as its sheet allows.
+    """
     steps = math.floor(span.cover / 2 / GRID)
     shifts = [0.0, *(sign * k * GRID for k in range(1, steps + 1) for sign in (1.0, -1.0))]
-    tries = [span.seams(first + shift) for shift in shifts]
+    widest = (span.left.deck + span.left.most, span.right.deck - span.right.most)
+    shifts += [(at - first + span.cover / 2) % span.cover - span.cover / 2 for at in widest]
+    tries = [span.seams(first + shift) for shift in sorted(shifts, key=abs)]
     yield from sorted(tries, key=span.faults)[:TRIES]

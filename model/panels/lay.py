@@ -28,7 +28,7 @@ from .closures import Closure, lay_closures
 from .columns import cut_columns, hooked_corners
 from .first_seam import FaceEnd, Span, first_seams
 from .flaps import HOOK
-from .flat import Border, Flat, borders_of, inside_corners, laid_flat, pan_area
+from .flat import Border, Flat, Lip, borders_of, inside_corners, laid_flat, pan_area
 from .lips import lip_of
 from .making import Maker
 from .record import Edge, Panel
@@ -199,31 +199,55 @@ def _span(
     asked: Asked,
 ) -> Span:
     """Return a face from its left to its right end."""
-    whole = panel_section(stuff, ("over", "under"), (None, None), cover).width
     ends = []
-    for side, pick in enumerate((min, max)):
+    for side, (pick, outward) in enumerate(((min, -1.0), (max, 1.0))):
         deck = float(pick(border.start[0] for border in ring))
-        bounds = area.bounds if not area.is_empty else (deck,) * 4
+        bound = float(area.bounds[2 * side]) if not area.is_empty else deck
         border = next((b for b in ring if _beside_seams(b, deck)), None)
-        most, least = cover, 0.0
-        rows: tuple[float, ...] = ()
+        spare = min(_spare(b, side, cover, stuff) for b in ring if _reaches(b, deck))
+        most = cover + spare - (bound - deck) * outward
+        least, rows = 0.0, set[float]()
         if border is not None:
-            past = border.pan - border.deck
-            kinds: tuple[Edge, Edge] = (border.ending, "under") if side == 0 else ("over", border.ending)
-            lips = (border.lip, None) if side == 0 else (None, border.lip)
-            most = cover + whole - panel_section(stuff, kinds, lips, cover).width - past
             least = limits.number("narrow-panel")
             beside = [one for one in near if one.run.edge is border.edge]
-            rows = tuple(itertools.chain.from_iterable(_inside(one, border, flat, asked) for one in beside))
-        ends.append(FaceEnd(deck, float(bounds[2 * side]), most, least, tuple(sorted(set(rows)))))
+            rows = {row for one in beside for row in _inside(one, border, flat, asked)}
+        ends.append(FaceEnd(deck, bound, most, least, tuple(sorted(rows))))
     return Span(ends[0], ends[1], cover, limits.number("seam-too-close"))
+
+
+def _reaches(border: Border, x: float) -> bool:
+    """Return whether a side of a face begins or ends where its deck does, inches from the left."""
+    first = float(border.start[0])
+    last = first + float(border.along[0]) * border.edge.length
+    return min(abs(first - x), abs(last - x)) < POINT
+
+
+def _spare(border: Border, side: int, cover: float, stuff: Stuff) -> float:
+    """Return how much wider than ``cover`` the pan of an end panel may be, from what a whole panel's sheet leaves.
+
+    A side straight up the slope takes the legs folded along it, one that leans the flaps that stand out over it.
+
+    Args:
+        border: A side that ends where the face does.
+        side: 0 at the left end of the face, 1 at its right end.
+        cover: From seam to seam, inches.
+        stuff: What the panel is made of.
+    """
+
+    def sheet(end: Edge, lip: Lip | None) -> float:
+        edges: tuple[Edge, Edge] = (end, "under") if side == 0 else ("over", end)
+        return panel_section(stuff, edges, (lip, None) if side == 0 else (None, lip), cover).width
+
+    whole = panel_section(stuff, ("over", "under"), (None, None), cover).width
+    if abs(border.along[0]) * border.edge.length < POINT:
+        return whole - sheet(border.ending, border.lip)
+    out = float(border.normal[0]) * (-1.0 if side == 0 else 1.0)
+    return whole - sheet("cut", None) - max(out, 0.0) * stuff.stands_out(border.ending, border.lip)
 
 
 def _beside_seams(border: Border, deck: float) -> bool:
     """Return whether a side of a face runs along seams where its deck ends, inches from the left."""
-    first = float(border.start[0])
-    last = first + float(border.along[0]) * border.edge.length
-    return abs(border.along[0]) < UPRIGHT and min(abs(first - deck), abs(last - deck)) < POINT
+    return abs(border.along[0]) < UPRIGHT and _reaches(border, deck)
 
 
 def _inside(one: Fitted, border: Border, flat: Flat, asked: Asked) -> Iterator[float]:

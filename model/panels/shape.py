@@ -65,6 +65,15 @@ class Stuff:
         """Return how far the turned edge lies under the pan, inches, both in the middle of their metal."""
         return self.pan - lip[1] + UNDER_LIP + self.thickness
 
+    def stands_out(self, ending: Ending, lip: Lip | None) -> float:
+        """Return how far the flaps of an end stand out over its fold on the flat sheet, inches; 0 if turned up.
+
+        What is turned up is cut to stay within the sheet, see `flaps.within`.
+        """
+        if lip is not None:
+            return self.drop(lip) + HOOK
+        return DRIP if ending == "turned down" else 0.0
+
 
 def edge_of(side: Side, seam: Edge, height: float, slope: float) -> Edge:
     """Return how a panel's long edge is made: ``seam`` unless it lies on a border; cut where too short to turn up.
