@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import math
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
+
+from .edge_kinds import KINDS
 from .geometry.arrays import Array
 from .joints import lap
 from .joints.corners import Corner, find_corners, fit_corner, lifts_at
 from .joints.end import At, End, Ends
-from .joints.lift import Lift, RunEnd, below, lift_above
+from .joints.lift import Lift, RunEnd, below, lift_above, width_along
 from .pieces import Piece, cut_pieces
 from .roof.record import Roof
 from .runs import Run
@@ -46,8 +50,7 @@ def fit_pieces(roof: Roof, runs: Sequence[Run], scene: Scene, least: float) -> t
     """Cut every run into pieces and fit them to each other.
 
     The joints are made twice: once with every run as one length, which says how far its metal reaches past the
-    corners, and once with each piece tilted over its neighbours, which gives the exact cuts. Where a tilt makes a
-    piece longer than its stock, the run is divided again with what the exact cuts reach.
+    corners, and once with each piece tilted over its neighbours, which gives the exact cuts.
 
     Args:
         roof: Faces and edges.
@@ -62,15 +65,7 @@ def fit_pieces(roof: Roof, runs: Sequence[Run], scene: Scene, least: float) -> t
     corners = find_corners(runs, roof)
     lifted = _lifts(corners, runs)
     ends = _straight_ends(corners, lifted, runs, roof)
-    for _ in range(TRIES):
-        pieces = [_divided(run, ends[i, "low"], ends[i, "high"], scene, least) for i, run in enumerate(runs)]
-        seats = _settle(corners, runs, pieces, lifted, ends)
-        placed = {end: seats[end[0]][0 if end[1] == "low" else -1] for end in lifted}
-        ends = _fit_corners(corners, runs, placed, roof)
-        if not any(
-            _too_long(own, ends[i, "low"].reach[0], ends[i, "high"].reach[1]) for i, own in enumerate(pieces)
-        ):
-            break
+    pieces, seats, ends = _divide_and_seat(corners, runs, lifted, ends, roof, scene, least)
     marks = {(i, at): pieces[i][0 if at == "low" else -1].mark for i, at in lifted}
     neighbours = {
         end: {runs[other[0]].name: marks[other] for other in corner.ends}
@@ -113,9 +108,82 @@ def _straight_ends(
     return _fit_corners(corners, runs, whole, roof)
 
 
-def _divided(run: Run, low: End, high: End, scene: Scene, least: float) -> tuple[Piece, ...]:
-    """Return the pieces that fill what both ends of a run reach."""
-    return cut_pieces(run, (low.reach[0], high.reach[1]), (low.depth, high.depth), scene, least)
+def _divide_and_seat(
+    corners: Sequence[Corner],
+    runs: Sequence[Run],
+    lifted: dict[RunEnd, Lift],
+    ends: dict[RunEnd, End],
+    roof: Roof,
+    scene: Scene,
+    least: float,
+) -> tuple[list[tuple[Piece, ...]], list[list[Array]], dict[RunEnd, End]]:
+    """Return the pieces of each run, their placements, and the ends of the runs as they are cut for these.
+
+    Where a tilt makes a piece longer than its stock, its run is divided again with what the exact cuts reach; where
+    what lies under a corner opens the lap next to it, with that lap farther in, so that the piece comes down to it.
+    """
+    clear = {(i, at): _pans_along(runs, i, at) for i, at in lifted}
+    for _ in range(TRIES):
+        pieces = [
+            _divided(
+                run, (ends[i, "low"], ends[i, "high"]), (clear[i, "low"], clear[i, "high"]), scene, least
+            )
+            for i, run in enumerate(runs)
+        ]
+        seats = _settle(corners, runs, pieces, lifted, ends)
+        placed = {end: seats[end[0]][0 if end[1] == "low" else -1] for end in lifted}
+        ends = _fit_corners(corners, runs, placed, roof)
+        opened = [(i, at) for i, run in enumerate(runs) for at in _opened(run, pieces[i], seats[i])]
+        for end in opened:
+            clear[end] = max(clear[end], ends[end].depth) + ends[end].depth
+        if not opened and not any(
+            _too_long(own, ends[i, "low"].reach[0], ends[i, "high"].reach[1]) for i, own in enumerate(pieces)
+        ):
+            break
+    return pieces, seats, ends
+
+
+def _divided(
+    run: Run, ends: tuple[End, End], clear: tuple[float, float], scene: Scene, least: float
+) -> tuple[Piece, ...]:
+    """Return the pieces that fill what a run's ends reach, laps off its cuts and ``clear`` inches off its corners."""
+    low, high = ends
+    reach = low.reach[0], high.reach[1]
+    depth = max(low.depth, clear[0] - reach[0]), max(high.depth, clear[1] + reach[1] - run.length)
+    return cut_pieces(run, reach, depth, scene, least)
+
+
+def _pans_along(runs: Sequence[Run], i: int, at: At) -> float:
+    """Return how far in along a cap the pans of valleys at its corner lie under it, inches; 0 for other trim.
+
+    Over a pan there are no panels, and nothing for the cap's screws to hold in.
+    """
+    run = runs[i]
+    if not KINDS[run.trim].is_cap:
+        return 0.0
+    vertex = run.edge.vertices[0 if at == "low" else 1]
+    pans = [
+        other
+        for other in runs
+        if KINDS[other.trim].cleated
+        and vertex in other.edge.vertices
+        and set(run.edge.faces) & set(other.edge.faces)
+    ]
+    return max((width_along(run, pan) for pan in pans), default=0.0)
+
+
+def _opened(run: Run, pieces: Sequence[Piece], seats: Sequence[Array]) -> Iterator[At]:
+    """Yield the ends of a run whose corner lifts the piece there so far that hems miss the one that it laps over."""
+    most = lap.most_sheets(run.section)
+    if len(pieces) < 2 or math.isinf(most):
+        return
+    nesting = run.section.nesting / (run.section.nesting @ run.section.nesting)
+    at: At
+    for at, (k, other) in (("low", (0, 1)), ("high", (-1, -2))):
+        u = pieces[k].end if at == "low" else pieces[k].start
+        shift = np.linalg.solve(run.frame, (seats[k] - seats[other]) @ [u, 0.0, 0.0, 1.0])
+        if abs(float(shift[1:3] @ nesting)) > most:
+            yield at
 
 
 def _too_long(pieces: Sequence[Piece], low: float, high: float) -> bool:

@@ -15,7 +15,7 @@ import numpy as np
 from ..geometry.arrays import Array
 from ..message import Length, Listed, Place, message
 from ..profiles.leg_words import leg_words
-from ..profiles.section import Section
+from ..profiles.section import Leg, Section
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut
 from ..steps import Step
@@ -78,18 +78,34 @@ def relief(section: Section) -> frozenset[int]:
     A drip leg goes with its hem where the two pieces are shifted by more than the hem's fold leaves room for.
     """
     legs = {leg.strip for leg in section.legs if leg.relieved}
-    normals = section.normals
-    for before, bend, after in zip(section.legs, section.bends, section.legs[1:], strict=False):
-        if abs(bend.angle) < HEMMED or after.strip not in legs or before.name in ("top", "face"):
-            continue
-        room = abs((section.points[after.strip] - section.points[before.strip + 1]) @ normals[before.strip])
-        if section.nesting @ normals[before.strip] > room - section.thickness:
+    for before, after, room in _hems(section):
+        nests = section.nesting @ section.normals[before.strip] <= room
+        if after.strip in legs and before.name not in ("top", "face") and not nests:
             legs.add(before.strip)
     away = set(legs)
     for before, bend, after in zip(section.legs, section.bends, section.legs[1:], strict=False):
         if before.strip in legs or after.strip in legs:
             away |= set(range(bend.first, bend.last))
     return frozenset(away)
+
+
+def most_sheets(section: Section) -> float:
+    """Return by how many sheets one piece may stand off another in a lap before its hems no longer close round it."""
+    moves = [
+        (room, abs(float(section.nesting @ section.normals[before.strip])))
+        for before, after, room in _hems(section)
+        if before.relieved or after.relieved
+    ]
+    return min((room / move for room, move in moves if 0.0 < move <= room), default=math.inf)
+
+
+def _hems(section: Section) -> Iterator[tuple[Leg, Leg, float]]:
+    """Yield each two legs folded back onto each other, and how far a sheet may move between them, inches."""
+    for before, bend, after in zip(section.legs, section.bends, section.legs[1:], strict=False):
+        if abs(bend.angle) >= HEMMED:
+            across = section.points[after.strip] - section.points[before.strip + 1]
+            room = abs(float(across @ section.normals[before.strip]))
+            yield before, after, room - section.thickness
 
 
 def _relieved(section: Section, u: float, length: float, sign: float) -> Array:

@@ -55,7 +55,7 @@ def lifts(meeting: Meeting, runs: Sequence[Run], around: Sequence[Run]) -> list[
     match meeting.rests:
         case "upon":
             return [
-                Lift(_flat_sheet(run), max(_width_along(run, other) for other in around), np.zeros(2))
+                Lift(_flat_sheet(run), max(width_along(run, other) for other in around), np.zeros(2))
                 if around
                 else FLAT
                 for run in runs
@@ -153,7 +153,7 @@ def lift_above(
         case "past":
             overlap = 0.0
         case "upon":
-            overlap = max(_width_along(run, runs[i]) for i, _ in unders)
+            overlap = max(width_along(run, runs[i]) for i, _ in unders)
             return Lift((sheets + 1.0) * _flat_sheet(run), overlap, np.zeros(2))
         case _:
             return Lift(sheets + _flat_sheet(run), _inward(run, rough[over]), np.zeros(2))
@@ -179,7 +179,7 @@ def _inboard(run: Run) -> float:
 
 def _beneath(over: Run, under: Run, at: At) -> tuple[float, float]:
     """Return from where to where one run lies under the legs of another at a corner, run distances."""
-    width = _width_along(under, over)
+    width = width_along(under, over)
     return (-width, width) if at == "low" else (under.length - width, under.length + width)
 
 
@@ -194,7 +194,7 @@ def _shifts(
             yield from ((lies @ [u, 0.0, 0.0, 1.0])[1:3] for u in (first, last))
 
 
-def _width_along(run: Run, other: Run) -> float:
+def width_along(run: Run, other: Run) -> float:
     """Return how far in along a run the leg that lies on the deck of another one at its end reaches, inches."""
     across = np.linalg.norm(cross(run.edge.direction, other.edge.direction))
     return _inboard(other) / float(across)
