@@ -67,6 +67,10 @@ class GeometryError(TrimwrightError):
     """A shape that cannot exist: planes that do not meet, a cut that leaves nothing."""
 
 
+class FlatCornerError(GeometryError):
+    """What meets is so nearly in line or in one plane that a joint's cuts run along a piece and never cross it."""
+
+
 def key_said(key: Key, language: Language = ENGLISH) -> str:
     """Return a place in a scene as its keys are written: quoted where TOML would, items of a list from 1.
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 
-from ..errors import GeometryError, Problem, SceneError
+from ..errors import FlatCornerError, GeometryError, Problem, SceneError
 from ..geometry.arrays import Array
 from ..message import Listed, message
 from ..roof.build import gathered, is_bridged
@@ -208,7 +209,7 @@ def lifts_at(corner: Corner, runs: Sequence[Run]) -> dict[RunEnd, Lift]:
 def fit_corner(
     corner: Corner, runs: Sequence[Run], placements: Mapping[RunEnd, Array], roof: Roof
 ) -> dict[RunEnd, End]:
-    """Cut all the run ends that meet at a corner.
+    """Cut all the run ends that meet at a corner; where it is too flat for a joint, its ends are only sealed.
 
     Args:
         corner: The corner.
@@ -228,8 +229,9 @@ def fit_corner(
     result: dict[RunEnd, End] = {}
     try:
         for made in corner.joints:
-            cut = made.joint.fit(met(made.ends, made.around))
-            result.update(zip(made.ends, cut, strict=True))
+            with suppress(FlatCornerError):
+                cut = made.joint.fit(met(made.ends, made.around))
+                result.update(zip(made.ends, cut, strict=True))
         for end in corner.ends:
             if end not in result:
                 others = _left_open(corner, end)

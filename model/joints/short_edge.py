@@ -16,7 +16,7 @@ from itertools import pairwise
 import numpy as np
 
 from ..geometry.arrays import Array
-from ..geometry.vectors import cross
+from ..geometry.vectors import cross, level_square
 from ..roof.build import is_bridged
 from ..roof.record import Edge, Roof
 from ..runs import Run
@@ -27,6 +27,9 @@ from .stand import Stand
 
 IN_LINE = math.sin(math.radians(12))
 """Two edges that turn less than this from each other's line do not cross anywhere near the short edge between them."""
+
+STRAIGHT_ON = math.sin(math.radians(3))
+"""An edge that turns less than this from a valley's line goes on with it: no cut along the one crosses the other."""
 
 Plane = tuple[Array, Array]
 """A point and the normal of a plane, scene frame."""
@@ -78,7 +81,7 @@ def bounds(cap: Stand, wing: Wing, met: Met) -> list[Plane]:
     return found
 
 
-def top_way(valley: Run, face: int, roof: Roof) -> Array:
+def _top_way(valley: Run, face: int, roof: Roof) -> Array:
     """Return the way in which a face ends beside the head of a valley.
 
     That is along the edge beside it; past a short one that is a valley, or from which the face widens, straight on to
@@ -103,6 +106,17 @@ def top_way(valley: Run, face: int, roof: Roof) -> Array:
     width = float(section.width / 2 - section.v[section.strip_of("left wing")])
     aside, gain = (float(np.linalg.norm(cross(way, valley.edge.direction))) for way in (near - corner, away))
     return np.asarray(near + away * max(width - aside, 0.0) / max(gain, POINT) - corner)
+
+
+def head_normal(valley: Run, face: int, roof: Roof) -> Array:
+    """Return the unit vector square to which a wing of a valley's pan ends at its head, out past it.
+
+    That is level, and square to the way in which the face ends there; where that goes on in line with the valley the
+    wing ends square across.
+    """
+    out = valley.edge.direction
+    normal = level_square(_top_way(valley, face, roof), out)
+    return normal if normal @ out > STRAIGHT_ON else out
 
 
 def out_of(edge: Edge, face: int) -> Array:

@@ -16,7 +16,6 @@ import numpy as np
 
 from ..edge_kinds import KINDS
 from ..geometry.arrays import Array
-from ..geometry.vectors import level_square
 from ..message import Length, Place, message
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut, Tab
@@ -27,7 +26,7 @@ from .end import End, JointKind, Lies, step, trace
 from .flap import flap, way_round
 from .lift import levels
 from .meeting import Meeting, Met, high_end
-from .short_edge import out_of, top_way
+from .short_edge import head_normal, out_of
 from .stand import Stand
 
 KIND = JointKind("valley head", message("valley head"), aloft=True)
@@ -247,7 +246,7 @@ def _head(k: int, wing: Wing, met: Met, level: list[int]) -> _Head:
     if beside is None:
         outer, inner = _in_out(pan, wing, pan.corner, pan.away)
         return _Head(wing, outer, inner, HEM_SETBACK, None, None, (pan.corner, pan.away))
-    normal = level_square(top_way(pan.run, wing.face, met.roof), pan.away)
+    normal = head_normal(pan.run, wing.face, met.roof)
     outer, inner = _in_out(pan, wing, pan.corner - normal * BACK, normal)
     v = pan.section.v
     dam = _dam(pan, wing, (outer, float(v[wing.outer])), (inner, float(v[wing.inner])))

@@ -21,7 +21,7 @@ from ..edge_kinds import KINDS
 from ..fitting import Fitted
 from ..geometry.arrays import Array
 from ..geometry.vectors import level_square
-from ..joints.short_edge import top_way
+from ..joints.short_edge import head_normal
 from ..metals import METALS
 from ..profiles.section import Section, bend_legs
 from ..roof.record import Roof
@@ -194,8 +194,8 @@ def _end_planes(on: _Laid, run: Run, face: int, sign: float, placement: Array) -
         met = corner + _between(run, on.runs.get(beside.name, run), -run.edge.direction * sign, away)
         found = [(met - normal / np.linalg.norm(normal) * BUTT / 2, normal)]
     else:
-        along = top_way(run, face, roof) if sign > 0 else beside.direction
-        normal = level_square(along, run.edge.direction * sign)
+        foot = level_square(beside.direction, -run.edge.direction)
+        normal = head_normal(run, face, roof) if sign > 0 else foot
         found = [(corner - normal * (OFF_EDGE if sign > 0 else 0.0), normal)]
     for edge in roof.edges:
         under_cap = face in edge.faces and edge.kind in KINDS and KINDS[edge.kind].panels == "under"

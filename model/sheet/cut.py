@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from ..errors import GeometryError
+from ..errors import FlatCornerError
 from ..geometry.arrays import Array
 from ..message import message
 from ..profiles.section import Section
@@ -33,11 +33,11 @@ def plane_cut(section: Section, placement: Array, point: Array, normal: Array) -
         ``(n, 2) float, inches``: ``u`` on the first and the last line of every strip.
 
     Raises:
-        GeometryError: the plane runs along the piece.
+        FlatCornerError: the plane runs along the piece.
     """
     local = placement[:3, :3].T @ normal
     if abs(local[0]) < 1e-9:
-        raise GeometryError(
+        raise FlatCornerError(
             message("a cut that runs along the piece never crosses it; the corner is too flat")
         )
     u = (normal @ (point - placement[:3, 3]) - section.points @ local[1:]) / local[0]

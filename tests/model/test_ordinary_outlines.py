@@ -84,6 +84,24 @@ def test_a_short_cap_that_lies_on_others_comes_down_to_its_lap(number: int) -> N
     assert_sound(ordinary_outline(number))
 
 
+@pytest.mark.parametrize("number", [7006, 8117])
+def test_a_blunt_miter_is_closed_by_the_back_of_the_face_that_lies_over(number: int) -> None:
+    """A rake goes on at 16 degrees to its eave, whose face ends an eighth short of its edge, right behind it."""
+    assert_sound(ordinary_outline(number))
+
+
+def test_a_corner_too_flat_for_its_joint_is_sealed() -> None:
+    """Two slopes beside a bay are one plane, and a hip between them a line on it: no cut along it crosses a cap."""
+    layout = build(scene_of(ordinary_outline(8266)))
+    assert "corner-without-joint" in {found.rule for found in check(layout)}
+
+
+@pytest.mark.parametrize("number", [8199, 8210])
+def test_where_a_hip_goes_on_in_line_with_a_valley_its_pan_ends_square(number: int) -> None:
+    """Else its end is cut along a line that never crosses it."""
+    assert build(scene_of(ordinary_outline(number))).parts
+
+
 @pytest.mark.parametrize("number", [170, 7014])
 def test_laps_of_caps_keep_clear_of_the_pans_beside_them(number: int) -> None:
     """A remainder all of whose wing lay over a valley's pan had no closure for its screws."""
