@@ -62,7 +62,7 @@ def preview(
                 work = worked_out(scene)
             print_summary(to, work.layout, work.findings)
             with steps_shown(scene) as steps:
-                _write(work, parts, pictures, draft, steps)
+                _write(replace(work, earlier=folder), parts, pictures, draft, steps)
         say = speaker_of(work.layout.scene)
         to.print(say("written to {folder}", folder=printable(str(folder))), soft_wrap=True)
         to.print(say(CAUTIONS), style="dim")

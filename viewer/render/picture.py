@@ -25,6 +25,7 @@ from ..display.view import BESIDE, LegendPart, ViewPoint, file_name
 from ..words.progress import Progress
 from ..words.speaker import Speaker, speaker_of
 from .caption import caption_of
+from .kept import kept, sealed, shown_in
 from .lettering import FAINT, INK, PAPER, ClearSheet
 from .light import Weather, lights_on, lit
 from .meshes import middle_and_radius, pieces_of
@@ -79,18 +80,23 @@ def pictures_of(
     views: Sequence[str],
     progress: Progress,
     size: tuple[int, int] = SIZE,
+    earlier: Path | None = None,
 ) -> Iterator[tuple[str, bytes]]:
-    """Yield PNG files of several views by their names.
+    """Yield PNG files of several views by their names; one that would come out as it was is not drawn again.
 
     Args:
         stage: What is seen.
         views: Names of the views.
         progress: Told of each picture.
         size: Width and height, pixels.
+        earlier: Folder of the pictures of an earlier run; None where there is none.
     """
     for number, name in enumerate(views, 1):
         progress(message("picture {view}", view=name), number, len(views))
-        yield file_name(name), png_of(drawn(stage, stage.viewpoints[name], size))
+        view, file = stage.viewpoints[name], file_name(name)
+        shown = shown_in(stage, view, size)
+        same = None if earlier is None else kept(earlier / file, shown)
+        yield file, same or sealed(png_of(drawn(stage, view, size)), shown)
 
 
 def scenery(stage: Stage, view: ViewPoint, size: tuple[int, int]) -> Image.Image:

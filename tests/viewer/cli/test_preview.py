@@ -90,6 +90,37 @@ def test_few_pictures_or_all(
     assert {"street.png", "finish.png", "bare.png"} <= pictures
 
 
+def test_again_only_what_shows_something_else_is_drawn_and_a_run_that_fails_changes_nothing(
+    run: Run, here: Path, scene: SceneOf, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    drawn: list[str] = []
+
+    def small(_: object, view: ViewPoint, size: tuple[int, int] = (0, 0)) -> Image.Image:
+        if len(drawn) == full:
+            raise OSError(28, "No space left on device")
+        drawn.append(view.name)
+        return Image.new("RGB", (16, 10))
+
+    def files() -> dict[str, bytes]:
+        return {path.name: path.read_bytes() for path in (here / "out").rglob("*") if path.is_file()}
+
+    monkeypatch.setattr(picture, "drawn", small)
+    text, path, words, full = scene("oar-store").read_text(), here / "roof.toml", ("--only", "pictures"), 99
+    path.write_text(text)
+    assert run("preview", path, *words).exit_code == 0
+    first, every = files(), len(drawn)
+    assert run("preview", path, *words).exit_code == 0
+    assert files() == first and len(drawn) == every
+    path.write_text(text.replace("#7a2f2a", "#1f4a7a"))
+    full = every + 1
+    assert run("preview", path, *words).exit_code == 2
+    assert files() == first and len(drawn) == full, "nothing of a run that stops half way is left"
+    drawn.clear()
+    full = 99
+    assert run("preview", path, *words).exit_code == 0
+    assert "finish" in drawn and "bare" not in drawn and len(drawn) < every
+
+
 def test_a_real_picture_by_the_name_of_its_file(run: Run, here: Path, scene: SceneOf) -> None:
     result = run("picture", scene("oar-store"), "--view", "street.png", "-o", "a/street.png")
     assert result.exit_code == 0, result.stderr

@@ -68,6 +68,14 @@ def test_a_check_of_a_sound_roof_imports_what_that_takes_alone(scene: SceneOf) -
     assert not imported_by(command_line("check", scene("oar-store"))) & kept_out
 
 
+def test_pictures_do_not_wait_for_what_writes_papers(scene: SceneOf, tmp_path: Path) -> None:
+    code = command_line(
+        "preview", scene("oar-store"), "--only", "pictures", "--pictures", "none", "-o", tmp_path
+    )
+    papers = {"reportlab", "ezdxf", "openpyxl", "xlsxwriter", "trimesh", "trimwright.viewer.drawings"}
+    assert not imported_by(code) & papers
+
+
 @pytest.mark.parametrize("command", ["", "preview", "check", "picture", "compare"])
 def test_help_is_plain_text(command: str) -> None:
     done = process(TRIMWRIGHT, *command.split(), "--help")

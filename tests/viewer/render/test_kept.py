@@ -1,0 +1,173 @@
+"""Pictures that are kept: which change has which of them drawn again."""
+
+from dataclasses import replace
+from pathlib import Path
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+import pytest
+from PIL import Image
+from zoo import layout
+
+from trimwright.viewer.display.notes import Pin
+from trimwright.viewer.display.stage import Stage, stage_of
+from trimwright.viewer.display.view import ViewPoint, file_name
+from trimwright.viewer.render import kept, picture
+from trimwright.viewer.words.progress import nobody
+
+SIZE = (160, 100)
+VIEWS = ("finish", "findings", "corner peak R2-2")
+
+
+@pytest.fixture(scope="module")
+def stage() -> Stage:
+    return pinned(stage_of(layout("boat-shed")))
+
+
+def pinned(stage: Stage, text: str = "short-face: front eave") -> Stage:
+    """Return a stage with a finding."""
+    return replace(stage, pins=(Pin(1, "warning", stage.labels[0].points[0], text, "E1-1", 1),))
+
+
+@pytest.fixture(scope="module")
+def folder(stage: Stage, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The pictures of an earlier run."""
+    folder = tmp_path_factory.mktemp("earlier")
+    for name, data in picture.pictures_of(stage, VIEWS, nobody, SIZE):
+        (folder / name).write_bytes(data)
+    return folder
+
+
+@pytest.fixture
+def drawn(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """Names of the views that are drawn from now on, each in one flat color."""
+    names: list[str] = []
+
+    def flat(_: Stage, view: ViewPoint, size: tuple[int, int]) -> Image.Image:
+        names.append(view.name)
+        return Image.new("RGB", size)
+
+    monkeypatch.setattr(picture, "drawn", flat)
+    return names
+
+
+def again(stage: Stage, folder: Path) -> dict[str, bytes]:
+    return dict(picture.pictures_of(stage, VIEWS, nobody, SIZE, folder))
+
+
+def with_scene(stage: Stage, **changes: object) -> Stage:
+    """Return the stage of the same layout, its scene changed."""
+    changed = stage.layout.scene.model_copy(update=changes)
+    return pinned(stage_of(replace(stage.layout, scene=changed)))
+
+
+def test_nothing_is_drawn_again_where_nothing_has_changed(
+    stage: Stage, folder: Path, drawn: list[str]
+) -> None:
+    afresh = pinned(stage_of(stage.layout))
+    assert again(afresh, folder) == {file.name: file.read_bytes() for file in folder.iterdir()}
+    assert drawn == []
+
+
+def test_a_price_changes_no_picture_a_color_and_a_finding_some_and_a_title_all(
+    stage: Stage, folder: Path, drawn: list[str]
+) -> None:
+    scene = stage.scene
+    again(with_scene(stage, buy=scene.buy.model_copy(update={"objective": "money"})), folder)
+    assert drawn == []
+    again(with_scene(stage, colors=scene.colors.model_copy(update={"trim": "#7a1f1f"})), folder)
+    assert drawn == ["finish"], "where pieces are told apart, trim has other colors than its own"
+    drawn.clear()
+    again(pinned(stage, "short-face: back eave"), folder)
+    assert drawn == ["findings"]
+    drawn.clear()
+    again(with_scene(stage, title="Another shed"), folder)
+    assert drawn == list(VIEWS)
+
+
+@pytest.mark.parametrize("changes", [{"language": ("es",)}, {"show": "mm"}, {"denominator": 4}])
+def test_other_words_are_drawn(
+    stage: Stage, folder: Path, drawn: list[str], changes: dict[str, object]
+) -> None:
+    again(with_scene(stage, **changes), folder)
+    assert drawn == list(VIEWS)
+
+
+def test_another_size_or_program_is_drawn(
+    stage: Stage, folder: Path, drawn: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    dict(picture.pictures_of(stage, VIEWS, nobody, (200, 100), folder))
+    assert drawn == list(VIEWS)
+    drawn.clear()
+    monkeypatch.setattr(kept, "program", lambda: b"another")
+    again(stage, folder)
+    assert drawn == list(VIEWS)
+
+
+def test_a_piece_that_lies_otherwise_is_drawn_where_it_is_seen(
+    stage: Stage, folder: Path, drawn: list[str]
+) -> None:
+    bodies = [
+        replace(body, vertices=body.vertices + np.array([0.0, 0.0, 1 / 64])) if body.name == "E1-2" else body
+        for body in stage.bodies
+    ]
+    again(replace(stage, bodies=tuple(bodies)), folder)
+    assert "finish" in drawn
+
+
+def test_a_file_that_is_not_as_it_was_written_is_drawn_anew(
+    stage: Stage, folder: Path, drawn: list[str], tmp_path: Path
+) -> None:
+    names = [file_name(view) for view in VIEWS]
+    cut, painted, swapped = ((folder / name).read_bytes() for name in names)
+    (tmp_path / names[0]).write_bytes(cut[: len(cut) // 2])
+    (tmp_path / names[1]).write_bytes(painted[:200] + bytes([painted[200] ^ 1]) + painted[201:])
+    (tmp_path / names[2]).write_bytes(painted)
+    again(stage, tmp_path)
+    assert drawn == list(VIEWS)
+    assert painted != swapped
+
+
+def test_a_sealed_picture_is_still_a_picture(stage: Stage, folder: Path) -> None:
+    plain = picture.drawn(stage, stage.view("finish"), SIZE)
+    with Image.open(folder / "finish.png") as image:
+        image.load()
+        assert np.array_equal(np.asarray(image), np.asarray(plain))
+        assert len(image.text["trimwright"]) == 64
+
+
+@pytest.mark.parametrize("name", [*VIEWS, "bare", "ladder"])
+def test_nothing_is_drawn_but_what_the_digest_is_made_of(
+    stage: Stage, name: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A stage that has nothing else makes the same picture."""
+    view, scene = stage.view(name), stage.scene
+    pieces = picture.pieces_of(stage, view)
+    trims = [body for body in stage.bodies if body.trim]
+    known: Any = SimpleNamespace(
+        scene=SimpleNamespace(
+            title=scene.title, language=scene.language, tape=scene.tape, sun=scene.sun, north=scene.north
+        ),
+        bodies=[
+            SimpleNamespace(
+                kind="trim",
+                name=body.name,
+                trim=body.trim,
+                vertices=body.vertices if body.name in view.highlight else None,
+            )
+            for body in trims
+        ],
+        pins=stage.pins if view.pins else (),
+        ground=stage.ground,
+    )
+    size = (480, 300)
+    whole = np.asarray(picture.drawn(stage, view, size))
+    monkeypatch.setattr(picture, "pieces_of", lambda *_: pieces)
+    assert np.array_equal(np.asarray(picture.drawn(known, view, size)), whole)
+
+
+def test_what_no_digest_is_known_for_is_refused(stage: Stage) -> None:
+    strange: Any = object()
+    with pytest.raises(TypeError, match="no digest of a object"):
+        kept.shown_in(stage, replace(stage.view("finish"), title=strange), SIZE)
