@@ -18,7 +18,7 @@ from ..roof.build import is_bridged
 from ..sheet.fold import strip_fold
 from ..sheet.sheet import Tab
 from ..tolerances import CLEARANCE, POINT
-from .caps import wing_of
+from .caps import FOOT, wing_of
 from .flat import Border, Flat
 
 Plane = tuple[Array, Array]
@@ -41,7 +41,8 @@ def end_planes(
 
     Past a border too short for trim the closures meet those of the next one, unless it cuts the face off before they
     do: there they end short of the panels' turned-up end, as the trim over them is cut along it. Where trim is only
-    sealed to its neighbor they end under their own, on the line that halves the corner.
+    sealed to its neighbor they end under their own, on the line that halves the corner. What stands so near to the edge
+    of the deck that its foot reaches past that, as under an apron, ends at the next border.
     """
     other, short = (k + step) % len(ring), []
     while other != k and is_bridged(ring[other].edge):
@@ -54,6 +55,8 @@ def end_planes(
         way = into + (-ring[other].along if step < 0 else ring[other].along)
         if np.linalg.norm(way) > POINT:
             bounds.append(_cut_on(flat, corner, way, into, pieces))
+    if not short and (backs[k] or 0.0) < FOOT:
+        bounds.append(_cut_on(flat, corner, ring[other].along, into, pieces))
     return [_meeting(flat, ring, backs, k, (other, step), pieces, index), *bounds]
 
 
