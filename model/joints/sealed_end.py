@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from ..edge_kinds import KINDS
 from ..geometry.arrays import Array
 from ..message import Place, message
 from ..sheet.cut import path
@@ -49,7 +50,10 @@ def fit(met: Met) -> tuple[End]:
 
 
 def _halving(stand: Stand, others: tuple[Stand, ...]) -> Array:
-    """Return where the planes that halve the angles to the others meet each strip, the innermost: ``(n, 2)``."""
+    """Return where the planes that halve the angles to the others meet each strip, the innermost: ``(n, 2)``.
+
+    Trim that lies over panels ends at the corner at the farthest: past it, those of an inside corner go on.
+    """
     flush = stand.cut(stand.corner, stand.away)
     ends = []
     for other in others:
@@ -60,5 +64,6 @@ def _halving(stand: Stand, others: tuple[Stand, ...]) -> Array:
             ends.append(stand.cut(stand.corner + normal * CLEARANCE, normal) * stand.sign)
     if not ends:
         return flush
-    u = np.clip(np.min(ends, axis=0), flush * stand.sign - FARTHEST, flush * stand.sign + FARTHEST)
+    beyond = 0.0 if KINDS[stand.run.trim].panels == "under" else FARTHEST
+    u = np.clip(np.min(ends, axis=0), flush * stand.sign - FARTHEST, flush * stand.sign + beyond)
     return np.asarray(u * stand.sign)

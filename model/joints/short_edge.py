@@ -25,6 +25,9 @@ from .cap import Wing, wings
 from .meeting import Met
 from .stand import Stand
 
+ALONG = 0.05
+"""Sine of the angle up to which an edge runs along a valley: the pan's wing beside it does not reach it."""
+
 IN_LINE = math.sin(math.radians(12))
 """Two edges that turn less than this from each other's line do not cross anywhere near the short edge between them."""
 

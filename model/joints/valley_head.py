@@ -26,7 +26,7 @@ from .end import End, JointKind, Lies, step, trace
 from .flap import flap, way_round
 from .lift import levels
 from .meeting import Meeting, Met, high_end
-from .short_edge import head_normal, out_of
+from .short_edge import ALONG, head_normal, out_of
 from .stand import Stand
 
 KIND = JointKind("valley head", message("valley head"), aloft=True)
@@ -41,9 +41,6 @@ LEAST_DAM = 1 / 2
 
 BACK = 1 / 16
 """How far the dam stays off the plumb plane through the ridge or hip, inches: the pan from the other side has room."""
-
-ALONG = 0.05
-"""Sine of the angle up to which an edge runs along a valley: the wing beside it does not reach it."""
 
 RIDGE = 1 / 16
 """So near to the middle of the pan is the ridge of its rib, inches."""

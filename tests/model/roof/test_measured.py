@@ -70,7 +70,7 @@ def test_a_hole_in_a_face() -> None:
     assert roof.faces[0].area == pytest.approx((360 * 120 - 100 * 60) * math.sqrt(1.25))
 
 
-@pytest.mark.parametrize("number", [0, 1, 3])
+@pytest.mark.parametrize("number", [0, 1, 2, 3])
 def test_a_building_of_a_file_is_laid_out(tmp_path: Path, number: int) -> None:
     """Its areas are those that the file states; the lowest corner is at 0."""
     (tmp_path / "block.city.json").write_text(cities.one_file(), encoding="utf-8")

@@ -37,6 +37,12 @@ def test_a_house_of_each_kind_is_sound(tmp_path: Path, number: int) -> None:
     assert flaws(tmp_path, number) == []
 
 
+@pytest.mark.parametrize("number", [21, 65])
+def test_bell_cast_breaks_at_hips_and_a_valley(tmp_path: Path, number: int) -> None:
+    """Panels below hook no apron, and closures under two aprons end at the hip between them."""
+    assert flaws(tmp_path, number) == []
+
+
 @pytest.mark.sweep
 def test_three_hundred_houses(tmp_path: Path) -> None:
     ready, wrong = Counter[str](), {}
