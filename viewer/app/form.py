@@ -15,7 +15,7 @@ from trimwright.model.units import Tape
 
 from ..words.speaker import Speaker
 from .fields import Field, FormSection, Name, shown
-from .outline_fields import BY_SIDE, PLAN
+from .outline_fields import BY_SIDE, PLAN, PORCHED
 from .reading import reading_of
 from .scene_text import ITSELF, value_at
 from .sections import sections
@@ -73,7 +73,7 @@ def form_of(text: str, layout: Layout | None, problems: Iterable[Problem], say: 
         result.append({"name": section.name, "title": title, "group": section.group, "fields": fields})
     if value_at(tables, ("roof", "form")) == "outline":
         left = [problem for problem in left if problem.key not in PLAN]  # told beside the plan
-    porches = value_at(tables, ("roof", "form")) in BY_SIDE
+    porches = value_at(tables, ("roof", "form")) in (*BY_SIDE, *PORCHED)
     return {"sections": result, "loose": [say(problem) for problem in left], "porches": porches}
 
 

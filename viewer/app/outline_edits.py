@@ -6,6 +6,7 @@ them: their own pitches, porches, runs, tapes and corners in a photograph.
 
 from __future__ import annotations
 
+import math
 import re
 import tomllib
 from collections.abc import Callable, Mapping, Sequence
@@ -14,11 +15,13 @@ from typing import Any
 import numpy as np
 import shapely
 
+from trimwright.model.errors import SceneError
 from trimwright.model.geometry.arrays import Array
 from trimwright.model.geometry.ring import directions
 from trimwright.model.measures import MeasureError, parse_length
 from trimwright.model.message import Length, message
-from trimwright.model.scene.outline import SHORTEST_SIDE
+from trimwright.model.scene.outline import SHORTEST_SIDE, OutlineSpec
+from trimwright.model.scene.read import scene_from
 from trimwright.model.units import Unit
 
 from ..words.speaker import speaker_for
@@ -45,7 +48,10 @@ SMALLEST_COURT = 48.0
 """Sides of the smallest courtyard that is put in, inches."""
 
 PORCH = 72.0
-"""How far a new porch stands out, inches."""
+"""How far a new porch stands out at the most, inches."""
+
+HEADROOM, HOOD = 80.0, 24.0
+"""How high the eave of a new porch is above the ground, and how far it stands out at the least, inches."""
 
 NONE_SUCH = message("there is no such corner or side")
 UNREADABLE = message("put the corners right first")
@@ -217,12 +223,24 @@ class _Drawn:
             "side": side,
             "from": self._typed(self._stepped(long / 3)),
             "to": self._typed(self._stepped(2 * long / 3)),
-            "depth": self._typed(self._stepped(PORCH)),
+            "depth": self._typed(self._stepped(self._porch_depth(side))),
         }
         before = value_at(self.tables, ("roof", "porch"))
         return with_value(
             self.text, ("roof", "porch"), [*(before if isinstance(before, list) else ()), porch]
         )
+
+    def _porch_depth(self, side: int) -> float:
+        """Return how far a new porch stands out, inches: as far as one may walk upright under its eave."""
+        try:
+            spec = scene_from(self.text, "").roof
+        except SceneError:
+            return PORCH
+        if not isinstance(spec, OutlineSpec):
+            return PORCH
+        pitch = math.tan(spec.pitch_of(side))
+        room = spec.wall_height - spec.overhang_of(side) * pitch - HEADROOM
+        return min(PORCH, max(HOOD, room / pitch))
 
     def without_porch(self, number: int) -> str:
         """Return the text without a porch, counted from 0."""

@@ -18,6 +18,9 @@ EDGES: Mapping[str, Message] = {"eave": message("eave"), "gable": message("gable
 BY_SIDE = ("outline", "cross gable")
 """Forms whose edges are named by numbered sides, and that porches may be carried down from."""
 
+PORCHED = ("gable", "hip")
+"""Forms that are drawn as an outline once they get a porch."""
+
 CROSS_GABLE_EAVES = (1, 2, 4, 5, 7)
 """Of a house with a wing, the sides that a porch may be carried down from; they are those of its outline."""
 

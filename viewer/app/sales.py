@@ -5,6 +5,8 @@ from __future__ import annotations
 import asyncio
 import io
 import json
+import re
+import tomllib
 from collections.abc import Awaitable, Callable, Sequence
 from datetime import date
 from pathlib import Path
@@ -23,7 +25,7 @@ from trimwright.model.message import Listed, message
 from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.schema import Scene
 
-from ..customer.shown import shown_page
+from ..customer.shown import layout_in, shown_page
 from ..offer.as_json import numbers_of
 from ..offer.blank_list import blank_list
 from ..offer.choice import choices_of
@@ -37,7 +39,7 @@ from ..words.speaker import Speaker, speaker_of
 from .folder import FolderError
 from .photo_text import NO_PHOTO, with_photo, with_points
 from .results import built
-from .scene_text import EditError, with_value
+from .scene_text import EditError, value_at, with_value
 from .workspace import Workspace
 
 Values = dict[str, Any]
@@ -73,7 +75,7 @@ async def _offer_pdf(workspace: Workspace, _: Request) -> Response:
         scene, folder = _scene(workspace), workspace.folder.path
         return offer_pdf(tuple(choices_of(scene, list_for(scene, folder))), folder, date.today().isoformat())
 
-    return await _file(workspace, pdf, "application/pdf", f"{workspace.name}-offer.pdf")
+    return await _file(workspace, pdf, "application/pdf", f"{_called(workspace)}-offer.pdf")
 
 
 async def _price_list(workspace: Workspace, _: Request) -> Response:
@@ -85,11 +87,22 @@ async def _price_list(workspace: Workspace, _: Request) -> Response:
     return await _file(workspace, rows, "text/csv", f"{workspace.name}-prices.csv")
 
 
-async def _customer(workspace: Workspace, _: Request) -> Response:
+async def _customer(workspace: Workspace, request: Request) -> Response:
+    """Return the customer's page to be saved, or with ``?shown`` to be looked at."""
+
     def page() -> bytes:
         return shown_page(_scene(workspace), workspace.folder.path).encode("utf-8")
 
-    return await _file(workspace, page, "text/html", f"{workspace.name}-for-customer.html")
+    name = "" if "shown" in request.query_params else f"{_called(workspace)}-for-customer.html"
+    return await _file(workspace, page, "text/html", name)
+
+
+def _called(workspace: Workspace) -> str:
+    """Return what files for the customer are called by: the scene's name, or its title where nobody has saved it."""
+    title = value_at(tomllib.loads(workspace.text), ("title",))
+    if workspace.saved is not None or not isinstance(title, str):
+        return workspace.name
+    return re.sub(r"[^\w .'-]+", "-", title)[:80].strip(" .-") or workspace.name
 
 
 async def _photo(workspace: Workspace, _: Request) -> Response:
@@ -144,7 +157,10 @@ def _meet(names: Sequence[str], say: Speaker) -> str:
 
 
 async def _photo_picture(workspace: Workspace, request: Request) -> Response:
-    """Return the photograph as it is kept, straightened, or with the roof in it: ``?which=kept``, before or after."""
+    """Return the photograph as it is kept, straightened, or with the roof in it: ``?which=kept``, before or after.
+
+    ``?look=2`` has the roof in the second look of the scene.
+    """
     which = request.query_params.get("which", "kept")
 
     def picture() -> bytes:
@@ -154,8 +170,11 @@ async def _photo_picture(workspace: Workspace, request: Request) -> Response:
         folder = workspace.folder.path
         if which == "kept":
             return _jpeg(read_photograph(folder / scene.photo.file).pixels)
-        layout = built(scene)
-        before, after = before_and_after(_placed(scene, workspace), layout, folder)
+        layout, look = built(scene), request.query_params.get("look", "0")
+        placed, number = _placed(scene, workspace), int(look) if look.isdecimal() else 0
+        if 0 < number <= len(scene.look):
+            layout = layout_in(scene.look[number - 1], layout)
+        before, after = before_and_after(placed, layout, folder)
         return _jpeg(before if which == "before" else after)
 
     return await _file(workspace, picture, "image/jpeg")

@@ -11,7 +11,7 @@ from trimwright.model.errors import Key, Problem, SceneError
 from trimwright.model.scene.read import scene_from
 
 from .new_form import begun
-from .outline_fields import BY_SIDE
+from .outline_fields import BY_SIDE, PORCHED
 from .scene_text import EditError, value_at, with_value
 
 Place = Key
@@ -31,6 +31,9 @@ FORM: Place = ("roof", "form")
 
 OF_FORM: tuple[Place, ...] = (("roof", "taped"), ("roof", "sides"), ("roof", "porch"))
 """What names sides, edges or diagonals of one form, and means nothing on another."""
+
+DRAWN: tuple[Place, ...] = (("roof", "length"), ("roof", "width"), ("roof", "wing"))
+"""What an outline says in its corners: nobody misses it there."""
 
 RUNS: Place = ("run",)
 """What is said of single runs: where edges are named by numbered sides, it goes with the form."""
@@ -72,7 +75,8 @@ class SetAside:
                 break
         self.kept[path, str(before)] = away
         new = self._back(new, path, value)
-        return begun(new, text) if path == FORM else new, tuple(away)
+        told = tuple(place for place in away if value != "outline" or place not in DRAWN)
+        return begun(new, text) if path == FORM else new, told
 
     def _back(self, text: str, path: Place, value: str) -> str:
         """Return a text with what was put away for this choice earlier, where nothing else stands now."""
@@ -83,6 +87,11 @@ class SetAside:
                 except EditError:
                     continue
         return text
+
+
+def draws_itself(text: str) -> bool:
+    """Return whether a house becomes an outline once it gets a porch: that needs sides with numbers."""
+    return value_at(tomllib.loads(text), FORM) in PORCHED
 
 
 def _put_away(text: str, place: Place, away: dict[Place, Any]) -> str:

@@ -30,7 +30,7 @@ from .outline_edits import with_outline_edit
 from .results import DrawnRoof, Result, drawn_anyway, remedied, remedies_of, result_of, tried
 from .scene_text import EditError, require_toml, value_at, with_changes, with_value
 from .scripts import STATIC
-from .setting_aside import CHOICES, SetAside
+from .setting_aside import CHOICES, FORM, Place, SetAside, draws_itself
 from .starts import starts_of, with_start
 from .state import away_told, state_of
 
@@ -254,17 +254,19 @@ class Workspace:
         value, path = written(field, text), field.path
         if value is None and path[:2] == ("rules", "limits") and path[-1] == "value":
             path = path[:-1]  # without its value a limit is none: that of the rule set holds again
-        new, away = (
-            self.aside.chosen(self.text, path, value)
-            if path in CHOICES
-            else (with_value(self.text, path, value), ())
-        )
-        if away:
-            self.tell({"said": away_told(new, path, value, away, self._tell_words())})
+        new = self._chosen(path, value) if path in CHOICES else with_value(self.text, path, value)
         self._put(new, asked.get("touch"))
 
     def _change_outline(self, asked: Mapping[str, Any]) -> None:
-        self._put(with_outline_edit(self.text, asked), asked.get("touch"))
+        turned = asked.get("what") == "porch" and draws_itself(self.text)
+        text = self._chosen(FORM, "outline") if turned else self.text
+        self._put(with_outline_edit(text, asked), asked.get("touch"))
+
+    def _chosen(self, path: Place, value: str) -> str:
+        new, away = self.aside.chosen(self.text, path, value)
+        if away:
+            self.tell({"said": away_told(new, path, value, away, self._tell_words())})
+        return new
 
     def _field(self, path: object) -> Field:
         """Return the field at ``path``; a browser can change nothing else."""

@@ -162,7 +162,7 @@ def test_an_outline_begins_with_the_house_as_it_stands_and_the_form_before_comes
     aside = SetAside()
     text, away = aside.chosen(PLAIN[name], ("roof", "form"), "outline")
     was, spec = scene_from(PLAIN[name]).roof, outline_of(text)
-    assert ("roof", "length") in away and (spec.length, spec.width) == (was.length, was.width)
+    assert away == () and (spec.length, spec.width) == (was.length, was.width), "all of it is in the outline"
     if name != "plain-shed":
         heights = [float(build_roof(one).vertices[:, 2].max()) for one in (was, spec)]
         assert heights[0] == pytest.approx(heights[1])
@@ -208,8 +208,32 @@ def test_what_names_edges_is_set_aside_with_the_form(workspace: Workspace, told:
     workspace.replace(HOUSE)
     acts(workspace, {"do": "ready"}, change(["roof", "form"], "gable"))
     assert told.state["current"] and "taped" in told.of("said")[0] and "single runs" in told.of("said")[0]
+    acts(workspace, change(["roof", "far_wall_height"], "9'"))
     acts(workspace, change(["roof", "form"], "outline"))
     assert outline_of(workspace.text) == outline_of(HOUSE) and "eave 3" in workspace.text
-    assert "Length over the walls" in told.of("said")[0], (
+    assert "Height of the back wall" in told.of("said")[-1], (
         "by what its field is called, which is not in this form"
     )
+
+
+@pytest.mark.parametrize("name", ["plain-gable", "plain-hip"])
+def test_a_house_of_another_form_gets_a_porch_in_one_step(
+    workspace: Workspace, told: Told, name: str
+) -> None:
+    workspace.replace(PLAIN[name])
+    acts(workspace, {"do": "ready"}, {"do": "outline", "what": "porch", "side": 1})
+    assert told.state["form"]["porches"] and len(outline_of(workspace.text).porch) == 1
+    acts(workspace, {"do": "undo"})
+    assert workspace.text == PLAIN[name] and told.state["form"]["porches"]
+
+
+@pytest.mark.parametrize(("wall", "depth"), [("8'", 24.0), ("9'", 42.0), ("12'", 72.0)])
+def test_one_walks_upright_under_the_eave_of_a_new_porch(wall: str, depth: float) -> None:
+    """6 in 12 over an overhang of 12: the eave lies 6 under the wall's top, and half of what it stands out under that.
+
+    To 80 over the ground there are 10, 22 and 58 under walls of 8, 9 and 12 ft: the porch stands out twice as far, to
+    half a foot, and no less than 24 and no more than 72.
+    """
+    text = PLAIN["plain-hip"].replace("8'", wall)
+    drawn, _ = SetAside().chosen(text, ("roof", "form"), "outline")
+    assert outline_of(edited(drawn, "porch", side=1)).porch[0].depth == depth

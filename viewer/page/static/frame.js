@@ -110,7 +110,7 @@ function appOf(host, view, makers, { stage, prompt, heading, body, sheet, dock, 
       if (!again) body.scrollTop = 0;
       sheet.dataset.sheet = name;
       host.classList.add("tw-open");
-      press(dock, name === "piece" ? "pieces" : name);
+      press(dock, made.part ?? name);
       made.shown?.();
       if (focus) heading.focus({ preventScroll: true });
     },

@@ -29,3 +29,21 @@ export function chooser(text, accept, take, label = text) {
   const file = make("input", { type: "file", accept, class: "tw-upload-file", "aria-label": label, onchange: () => file.files[0] && take(file.files[0]) });
   return make("label", { class: "tw-chip tw-upload" }, make("span", { text }), file);
 }
+
+// A link to a file that takes some seconds to be made: says so while it is, saves it then, and tells what is wrong.
+export function savedWhenMade(workspace, link) {
+  link.addEventListener("click", async (event) => {
+    event.preventDefault();
+    if (link.getAttribute("aria-busy") === "true") return;
+    link.setAttribute("aria-busy", "true");
+    workspace.notify(say("It is being made; that takes some seconds."), "tw-is-making");
+    const got = await fetch(link.href).catch(() => null);
+    link.removeAttribute("aria-busy");
+    if (!got?.ok) return workspace.notify((await got?.text()) || say("The server does not answer."), "tw-is-error");
+    const file = URL.createObjectURL(await got.blob()), name = decodeURIComponent(/filename\*=UTF-8''(.*)$/.exec(got.headers.get("Content-Disposition"))?.[1] ?? "");
+    make("a", { href: file, download: name }).click();
+    setTimeout(() => URL.revokeObjectURL(file), 60_000);
+    workspace.notify(say("Saved: {name}", { name }));
+  });
+  return link;
+}

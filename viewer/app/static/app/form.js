@@ -31,7 +31,7 @@ export class Form {
     if (this.later) return;
     const { form, sizes, outline, survey, key } = state;
     const shape = JSON.stringify([form.porches, key, Boolean(outline)]) + JSON.stringify(form.sections.map(({ name, title, fields }) => [name, title, fields.map(({ value, blank, problem, reading, ...rest }) => rest)]));
-    if (shape !== this.shape) this.outline.keepingPlace(() => this.build(form, key, Boolean(outline)));
+    if (shape !== this.shape) this.keepingSight(() => this.outline.keepingPlace(() => this.build(form, key, Boolean(outline))));
     this.shape = shape;
     const written = this.written();
     for (const section of form.sections) for (const one of section.fields) this.put(one, written.get(JSON.stringify(one.path)));
@@ -40,6 +40,16 @@ export class Form {
     if (outline) this.outline.show(outline);
     this.surveyed?.(survey ?? []);
     this.warn(form.sections.filter(({ fields }) => fields.some((one) => one.problem)));
+  }
+
+  // What is made anew is scrolled as it was; but to a door, a window or a porch that was just put in.
+  keepingSight(change) {
+    const room = this.el.closest(".tw-sheet-body, .tw-aside"), top = room?.scrollTop;
+    change();
+    if (room) room.scrollTop = top;
+    const added = this.added && [...this.boxes.get(this.added).querySelectorAll(".tw-porch")].at(-1);
+    added?.scrollIntoView({ block: "start" });
+    this.added = null;
   }
 
   // Marks the boxes that have a problem in them, and opens those that have a new one.
@@ -66,7 +76,7 @@ export class Form {
       if (section.name === "screws" && runs.length) parts.push(this.box("runs", say("Single runs"), this.runs(runs)));
       parts.push(this.box(section.name, section.title, this.body(section, of, outlined)));
       if (section.name !== "roof") continue;
-      if (porches) parts.push(this.box("porches", say("Porches"), porchBox(this, of("porches"))));
+      if (porches) parts.push(this.box("porches", say("Porches"), porchBox(this, of("porches"), outlined)));
       parts.push(this.box("taped", say("Taped on the roof"), tapedBox(this, of("taped"), key)));
     }
     this.el.replaceChildren(...parts);

@@ -27,19 +27,22 @@ export function cornerRow(form, { name, title, fields }) {
 // The number of the side that begins at a corner.
 const sideOf = ({ rings }, ring, corner) => rings.slice(0, ring).reduce((sum, { length }) => sum + length, 0) + corner + 1;
 
-export function porchBox(form, sections) {
+export function porchBox(form, sections, outlined) {
   const rows = sections.map((section, number) => partRow(form, section, () => form.edit({ what: "unporch", porch: number })));
-  const side = () => form.outline.eaveChosen();
+  const put = () => {
+    form.added = "porches";
+    form.edit({ what: "porch", side: outlined ? form.outline.eaveChosen() : 1 });
+  };
   return make("div", {},
     make("p", { class: "tw-quiet", text: say("The slope over a side carried down past its eave, to a lower one.") }),
     rows,
-    make("div", { class: "tw-chips" }, button(say("Add a porch"), () => form.edit({ what: "porch", side: side() }), { class: "tw-chip" })));
+    make("div", { class: "tw-chips" }, button(say("Add a porch"), put, { class: "tw-chip" })));
 }
 
 // Doors and windows, each with its fields.
 export function openingRows(form, sections) {
   const rows = sections.map((section, number) => partRow(form, section, () => form.open({ away: number })));
-  const add = (kind, text) => button(text, () => form.open({ kind }), { class: "tw-chip" });
+  const add = (kind, text) => button(text, () => ((form.added = "house"), form.open({ kind })), { class: "tw-chip" });
   return make("div", {}, rows,
     make("div", { class: "tw-chips" }, add("door", say("Put a door in")), add("window", say("Put a window in"))),
     make("p", { class: "tw-hint", text: say("A door of your own takes the place of the automatic one, windows that of all automatic windows.") }));

@@ -2,7 +2,7 @@
 
 import { button, make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
-import { address, asked, chooser, handed } from "trimwright-app/asking.js";
+import { address, asked, chooser, handed, savedWhenMade } from "trimwright-app/asking.js";
 import { block, table } from "trimwright-app/blocks.js";
 import { fieldOf, valueOf } from "trimwright-app/told_fields.js";
 
@@ -11,7 +11,7 @@ const SHOWN = ["name", "currency"]; // fields of the shop that are written here
 export function offerSheet(workspace) {
   const sums = make("div", { class: "tw-sums", "aria-live": "polite" });
   const el = make("div", {}, shopBlock(workspace), sums);
-  return { title: say("Offer"), el, shown: () => fill(workspace, sums) };
+  return { title: say("Offer"), part: "sell", el, shown: () => fill(workspace, sums) };
 }
 
 function shopBlock(workspace) {
@@ -48,5 +48,5 @@ function contents(workspace, { choices, currency, listed }) {
 }
 
 function save(workspace, file, text) {
-  return make("a", { class: "tw-main tw-as-button", href: address(workspace, file), download: "", text });
+  return savedWhenMade(workspace, make("a", { class: "tw-main tw-as-button", href: address(workspace, file), download: "", text }));
 }

@@ -2,6 +2,7 @@
 
 import { button, make } from "trimwright/common/elements.js";
 import { counted, say } from "trimwright/common/words.js";
+import { lookOn, looksOf } from "trimwright/read/looks.js";
 import { slideBetween } from "trimwright/customer/before_after.js";
 import { address, asked, chooser, handed } from "trimwright-app/asking.js";
 import { paintMask } from "trimwright-app/photo_mask.js";
@@ -11,7 +12,7 @@ const ENOUGH = 4; // taps, where the file says what lens it was
 
 export function photoSheet(workspace) {
   const el = make("div", { class: "tw-photo-sheet" });
-  return { title: say("The house in a photograph"), el, shown: () => fill(workspace, el) };
+  return { title: say("The house in a photograph"), part: "sell", el, shown: () => fill(workspace, el) };
 }
 
 async function fill(workspace, el) {
@@ -31,7 +32,7 @@ async function fill(workspace, el) {
     count >= ENOUGH ? agreement(found, tap) : make("p", { class: "tw-lead", text: counted("{count} corner is tapped.", "{count} corners are tapped.", { count }) }),
     found.solved ? slider(workspace) : picture(workspace),
     found.solved && sunBlock(workspace, found.sun, again),
-    make("div", { class: "tw-pair" }, taps, make("div", { class: "tw-chips" }, choose(say("Another photograph")))),
+    make("div", { class: "tw-pair" }, taps, choose(say("Another photograph"))),
     found.solved && button(found.front ? say("Paint on at what stands in front") : say("Paint what stands in front, such as a tree"), paint, { class: "tw-plain" }),
   ].filter(Boolean));
 }
@@ -61,10 +62,19 @@ function agreement({ solved, problem, points, corners }, tap) {
 const picture = (workspace) => make("img", { class: "tw-photo", alt: say("The photograph"), src: `${address(workspace, "photo/picture")}?which=kept&at=${Date.now()}` });
 
 function slider(workspace) {
-  const image = (which, alt, name) => make("img", { class: name, alt, src: `${address(workspace, "photo/picture")}?which=${which}&at=${Date.now()}` });
-  const after = image("after", say("With the new roof"), "cu-after cu-on");
-  const box = make("div", { class: "cu-slide" }, image("before", say("The house as it is"), "cu-before"), after);
+  const { app } = workspace.roof, looks = looksOf(app), at = Date.now();
+  const from = (which, look = 0) => `${address(workspace, "photo/picture")}?which=${which}&look=${look}&at=${at}`;
+  const image = (src, alt, name) => make("img", { class: name, alt, src });
+  const first = Math.max(lookOn(app), 0);
+  const after = image(from("after", first), say("With the new roof"), "cu-after cu-on");
+  const box = make("div", { class: "cu-slide" }, image(from("before"), say("The house as it is"), "cu-before"), after);
   slideBetween(box);
   const saved = make("a", { class: "tw-chip tw-as-button", href: after.src, download: `${workspace.state.name}-photo.jpg`, text: say("Save the picture") });
-  return make("div", { class: "tw-photo-shown" }, box, make("div", { class: "tw-chips" }, saved));
+  const chips = looks.map(({ name }, i) => button(name, () => {
+    saved.href = after.src = from("after", i);
+    for (const [k, chip] of chips.entries()) chip.setAttribute("aria-pressed", String(k === i));
+  }, { class: "tw-chip", "aria-pressed": String(i === first) }));
+  return make("div", { class: "tw-photo-shown" }, box,
+    chips.length > 1 && make("div", { class: "tw-chips", role: "group", "aria-label": say("Looks") }, chips),
+    make("div", { class: "tw-chips" }, saved));
 }

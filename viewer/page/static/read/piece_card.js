@@ -19,7 +19,7 @@ let tab = "facts"; // stays from card to card: who works along a run reads the s
 
 export function cardSheet(app, mark) {
   const piece = app.view.pieces.get(mark);
-  if (!piece.ends) return { title: mark, el: make("p", { class: "tw-quiet", text: say("This piece is being worked out.") }) };
+  if (!piece.ends) return { title: mark, part: "pieces", el: make("p", { class: "tw-quiet", text: say("This piece is being worked out.") }) };
   const body = make("div", { class: "tw-card-body", role: "tabpanel", "aria-label": mark });
   const tabs = make("div", { class: "tw-tabs", role: "tablist", "aria-label": say("About {mark}", { mark }) });
   const open = (name) => {
@@ -44,7 +44,7 @@ export function cardSheet(app, mark) {
   open(tab);
   const told = { mark, run: piece.run, length: piece.says };
   app.tell(piece.short ? say("{mark}, {run}, {length}, short piece", told) : say("{mark}, {run}, {length}", told));
-  return { title: titleOf(app, piece), el: make("div", { class: "tw-card" }, body, tabs), leave: () => leave(app) };
+  return { title: titleOf(app, piece), part: "pieces", el: make("div", { class: "tw-card" }, body, tabs), leave: () => leave(app) };
 }
 
 // Opens the card of a piece and looks at it; a card that opens on one of its ends looks there by itself.
