@@ -1,7 +1,6 @@
 """Light: what the sun and the sky do to each pixel.
 
-Each kernel works on some rows of a picture and lets others work beside it; whoever lights a pixel, it comes out the
-same.
+Each kernel works on some rows and lets others work beside it; whoever lights a pixel, it comes out the same.
 """
 
 from __future__ import annotations
@@ -31,10 +30,11 @@ MOTTLE = (9.0, 46.0)
 
 
 class Eye(NamedTuple):
-    """A camera: where it is, and the line of sight of a pixel, ``rays @ (x, y, 1)``, an inch of depth long."""
+    """A camera: where it is, lines of sight an inch of depth long, ``rays @ (x, y, 1)``, and how rows are skewed."""
 
     place: Array
     rays: Array
+    skew: float
 
 
 class View(NamedTuple):
@@ -135,9 +135,10 @@ def _soft(lamps: Lamps, lamp: int, point: Any, normal: Any) -> float:
 
 
 @inlined
-def _sight(eye: Eye, normals: Array, face: int, near: float, x: float, y: float) -> Any:
+def _sight(eye: Eye, normals: Array, face: int, near: float, column: int, row: int) -> Any:
     """Return the point that a pixel shows, the normal turned to the eye, and the unit vector toward the eye."""
     rays, place, far = eye.rays, eye.place, 1 / near
+    x, y = column + 0.5 + (eye.skew if row % 2 == 0 else -eye.skew), row + 0.5
     rx = rays[0, 0] * x + rays[0, 1] * y + rays[0, 2]
     ry = rays[1, 0] * x + rays[1, 1] * y + rays[1, 2]
     rz = rays[2, 0] * x + rays[2, 1] * y + rays[2, 2]
@@ -173,7 +174,7 @@ def open_sky(
             face = shown[y, x]
             if face < 0:
                 continue
-            point, normal, _ = _sight(eye, normals, face, nearness[y, x], x + 0.5, y + 0.5)
+            point, normal, _ = _sight(eye, normals, face, nearness[y, x], x, y)
             nx, ny, nz = normal
             light, most = 0.0, 0.0
             for lamp in range(row % 2 * 2 + column % 2, sky.ways.shape[0], 4):
@@ -332,7 +333,7 @@ def _light_row(
                 continue
             v, u = y + part // 2, x + part % 2
             face = shown[v, u]
-            point, normal, toward = _sight(eye, faces.normals, face, nearness[v, u], u + 0.5, v + 0.5)
+            point, normal, toward = _sight(eye, faces.normals, face, nearness[v, u], u, v)
             sky = share[row // 2, column // 2]
             color = _lit(point, normal, toward, faces.paint, face, sky, sun, mood)
             weight = 0.25 * times

@@ -70,7 +70,7 @@ def _about(a: float, b: float, c: float, near: bool, low: int, high: int) -> Any
     """Return the first and the last but one pixel between three corners, or ``low`` and ``high`` if one is behind."""
     if not near:
         return low, high
-    first, last = min(a, b, c) - 0.5 - SLACK, max(a, b, c) - 0.5 + SLACK
+    first, last = min(a, b, c) - 1.0 - SLACK, max(a, b, c) + SLACK
     return max(low, math.ceil(max(first, -1.0))), min(high, math.floor(min(last, 1e6)) + 1)
 
 
@@ -82,6 +82,7 @@ def fill(
     limit: float,
     top: int,
     bottom: int,
+    skew: float,
     shown: Ints,
     nearness: Floats,
 ) -> None:
@@ -94,17 +95,17 @@ def fill(
         limit: What is nearer than this is left off.
         top: First row.
         bottom: The row after the last.
+        skew: How far right of its middle a pixel is looked at in an even row, and left of it in an odd one.
         shown: ``(h, w)`` the face that each pixel shows, to be changed; empty when only the nearness is wanted.
         nearness: ``(h, w)`` to be changed.
     """
-    named = shown.shape[0] > 0
     for face in range(faces.shape[0]):
         a, b, c = faces[face, 0], faces[face, 1], faces[face, 2]
         ax, ay, aw = spots[0, a], spots[1, a], spots[2, a]
         bx, by, bw = spots[0, b], spots[1, b], spots[2, b]
         cx, cy, cw = spots[0, c], spots[1, c], spots[2, c]
         before = aw > 0 and bw > 0 and cw > 0
-        if not before and aw <= 0 and bw <= 0 and cw <= 0:
+        if aw <= 0 and bw <= 0 and cw <= 0:
             continue
         first, last = _about(ay, by, cy, before, top, bottom)
         left, right = _about(ax, bx, cx, before, 0, nearness.shape[1])
@@ -113,17 +114,16 @@ def fill(
         sides = _sides(ax, ay, aw, bx, by, bw, cx, cy, cw)
         slope = planes[0, face]
         for y in range(first, last):
-            low, high = _span(sides[0], y + 0.5, left + 0.5, right - 0.5)
+            at = 0.5 + (skew if y % 2 == 0 else -skew)
+            low, high = _span(sides[0], y + 0.5, left + at, right - 1 + at)
             low, high = _span(sides[1], y + 0.5, low, high)
             low, high = _span(sides[2], y + 0.5, low, high)
-            if low > high:
-                continue
-            value = slope * 0.5 + planes[1, face] * (y + 0.5) + planes[2, face]
-            for x in range(math.ceil(low - 0.5), math.floor(high - 0.5) + 1):
+            value = slope * at + planes[1, face] * (y + 0.5) + planes[2, face]
+            for x in range(math.ceil(low - at), math.floor(high - at) + 1):
                 near = np.float32(value + slope * x)
                 if near > nearness[y, x] and near <= limit:
                     nearness[y, x] = near
-                    if named:
+                    if shown.shape[0] > 0:
                         shown[y, x] = face
 
 

@@ -27,6 +27,10 @@ viewer's feet, and nothing else is so near."""
 WIDTH = 2.0
 """Of a line, in pixels of what is seen: every picture is drawn twice as wide and high as it comes out."""
 
+SKEW = 0.25
+"""How far beside its middle a pixel is looked at, to the right in one row and to the left in the next: what runs down
+the picture and is finer than a pixel, as a seam far off, then falls on one of four places across, not of two."""
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Seen:
@@ -71,7 +75,7 @@ def see(surface: Surface, shot: Shot, size: tuple[int, int], before: Floats | No
     """
     wide, high = 2 * size[0], 2 * size[1]
     to_pixels = _to_pixels(shot, wide, high)
-    eye = Eye(shot.eye, np.asarray(np.linalg.inv(to_pixels), dtype=np.float64))
+    eye = Eye(shot.eye, np.asarray(np.linalg.inv(to_pixels), dtype=np.float64), SKEW)
     spots = to_pixels @ (surface.vertices - shot.eye).T
     spots[2, spots[2] == 0] = -1e-9
     spots[:2] /= spots[2]
@@ -86,7 +90,7 @@ def see(surface: Surface, shot: Shot, size: tuple[int, int], before: Floats | No
     ends = _ends(surface, spots, limit)
 
     def draw(top: int, bottom: int) -> None:
-        fill(spots, surface.faces, planes, limit, top, bottom, shown, nearness)
+        fill(spots, surface.faces, planes, limit, top, bottom, SKEW, shown, nearness)
         rule(ends, planes, WIDTH, top, bottom, shown, nearness, ink)
 
     in_bands(draw, high)

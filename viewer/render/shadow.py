@@ -46,7 +46,7 @@ def lamps(surface: Surface, ways: Sequence[Array], middle: Array, radius: float,
         steep = np.where(edge_on, 1.0, slopes[2])
         planes = -slopes / steep
         planes[2] = np.where(edge_on, AIR, (offsets + shift @ slopes) / steep)
-        fill(spots, faces, planes, np.inf, 0, size, unnamed, maps[lamp])
+        fill(spots, faces, planes, np.inf, 0, size, 0.0, unnamed, maps[lamp])
 
     at_once(draw, range(len(ways)))
     return Lamps(np.stack(ways), views, maps, texel)

@@ -19,7 +19,7 @@ import { photoSheet } from "trimwright-app/photo_sheet.js";
 import { sellSheet } from "trimwright-app/sell_sheet.js";
 import { textSheet } from "trimwright-app/text_sheet.js";
 
-const BROAD = matchMedia("(min-width: 1120px)");
+const BROAD = matchMedia("(min-width: 1240px)");
 const READ_FOR = 6000; // milliseconds that a word of success stays
 const SIGNS = {
   form: "M4 5h9M4 12h5M4 19h11M17 3v4M13 10v4M19 17v4",
