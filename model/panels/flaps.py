@@ -22,6 +22,9 @@ HOOK = ROUND + ENGAGED
 MARGIN = 1 / 64
 """How far a flap stops short of the bends beside it, inches: as close as snips go."""
 
+NARROWEST = 1 / 4
+"""A flap whose sides draw in is left at least this wide at its tip, inches: narrower, and tongs find no hold."""
+
 STEEPEST = math.radians(80)
 """A hook is cut back at most so far off square."""
 
@@ -127,7 +130,8 @@ def flap(
     start, end = hinge
     length = float(np.linalg.norm(end - start))
     along = (end - start) / length
-    width = min(width, 0.9 * length / max(sum(draws), POINT))
+    left = min(length / 10, NARROWEST)
+    width = min(width, (length - left) / max(sum(draws), POINT))
     away = np.array([along[1], -along[0]]) * sign
     outer = np.array([end + (away - along * draws[1]) * width, start + (away + along * draws[0]) * width])
     return Tab(strip, hinge, outer, angle, on)

@@ -58,6 +58,13 @@ def test_slopes_that_differ_meet_at_the_eaves(pitch: int, ends: int) -> None:
     assert_sound(hip(pitch=f"{pitch}/12", end_pitch=f"{ends}/12"))
 
 
+@pytest.mark.parametrize(("pitch", "ends"), [(16, 2), (2, 18)])
+def test_the_point_of_a_panel_at_a_shallow_hip_hooks_as_far_as_others(pitch: int, ends: int) -> None:
+    """It is an inch high: its hook draws in from 5 in to a quarter so as not to stand out past the hip."""
+    found = check(build(scene_of(hip(pitch=f"{pitch}/12", end_pitch=f"{ends}/12"))))
+    assert "panel-unhooked" not in {one.rule for one in found}
+
+
 @pytest.mark.sweep
 @pytest.mark.parametrize(("pitch", "ends"), [pair for pair in PITCHES if pair[0] / pair[1] < 2.4])
 def test_all_slopes_that_differ_meet_at_the_eaves(pitch: int, ends: int) -> None:
