@@ -51,7 +51,7 @@ def end_planes(
     into = ring[k].along if step < 0 else -ring[k].along
     bounds = [_before(flat, one, pieces) for one in short if one.normal @ into < -POINT]
     corner = _corner(ring, k, step)
-    if not short and _is_sealed(pieces, flat.raised(corner[None], 0.0)[0]):
+    if _is_sealed(pieces, flat.raised(corner[None], 0.0)[0]):
         way = into + (-ring[other].along if step < 0 else ring[other].along)
         if np.linalg.norm(way) > POINT:
             bounds.append(_cut_on(flat, corner, way, into, pieces))
