@@ -13,7 +13,7 @@ from collections.abc import Iterator
 
 from ..edge_kinds import KINDS
 from ..message import Angle, Length, Message, message
-from ..roof.build import LEAST_BEND, is_bridged, is_long_enough, takes_trim
+from ..roof.build import LEAST_BEND, MOST_RISE, is_bridged, is_long_enough, takes_trim
 from ..roof.record import Edge
 from ..scene.draft import Changes
 from .facts import Facts, at_place
@@ -54,9 +54,10 @@ def _remedy(edge: Edge) -> Message:
     """Return what to do about a bare edge: where none can be laid out, to close it by hand."""
     if edge.kind == "break" and not takes_trim(edge):
         return message(
-            "Aprons are laid out on level breaks of {least} degrees or more: make it on the roof, and accept the "
-            "finding.",
+            "Aprons are laid out on breaks that bend by {least} degrees or more and rise by {most} or less from end to "
+            "end: make it on the roof, and accept the finding.",
             least=Angle(LEAST_BEND),
+            most=Angle(MOST_RISE),
         )
     if edge.kind not in KINDS:
         return message("No trim is laid out for such an edge: make it on the roof, and accept the finding.")

@@ -1,12 +1,14 @@
 """Rake bend: where a rake goes on at another pitch, at a break.
 
-Both pieces are mitered on the line that halves the angle between them, across all legs, and a splice of the same metal
-closes the joint from behind.
+Both pieces are mitered on the line that halves the angle between them, their top legs along the break, and a splice of
+the same metal closes the joint from behind.
 
 Source: common practice, no source; halving the angle: Longfield, *Sheet Metal Drafting* (1921) ch. XII.
 """
 
 from __future__ import annotations
+
+import math
 
 import numpy as np
 
@@ -28,8 +30,10 @@ SPLICE = 3.0
 def fit(met: Met) -> tuple[End, End]:
     """Cut the high end of the lower rake's trim, and the low end of the upper rake's."""
     lower, upper = met.ends
-    normal = lower.away - upper.away
-    normal = normal / np.linalg.norm(normal)
+    along = next(edge.direction for edge in met.edges if edge.kind == "break")
+    halving = lower.away - upper.away
+    normal = np.cross(along, np.cross(halving, lower.outward))
+    normal = normal / math.copysign(float(np.linalg.norm(normal)), float(normal @ halving))
     return _end(lower, upper, -normal), _end(upper, lower, normal)
 
 

@@ -13,7 +13,7 @@ from ..message import Fine, Length, Message, message
 from ..scene.faces import FacesSpec
 from ..scene.outline import OutlineSpec
 from ..scene.roof import CrossGableSpec, GableSpec, HipSpec, RoofSpec, ShedSpec
-from ..tolerances import LEVEL, POINT
+from ..tolerances import POINT
 from . import forms
 from .edges import roof_from_faces
 from .measured import measured_roof
@@ -152,14 +152,18 @@ def _refuse_break(spec: GableSpec | ShedSpec, at: float, pitch: float) -> None:
         raise GeometryError(Problem(told, ("roof", "break_at")))
 
 
+MOST_RISE = math.radians(6)
+"""The most that a break with an apron rises along itself: on a steeper one water runs along the apron, not over it."""
+
+
 def is_long_enough(edge: Edge) -> bool:
     """Return whether trim can be laid along an edge."""
     return edge.length >= (SHORTEST_SLOPING if edge.kind in ("hip", "valley") else SHORTEST)
 
 
 def takes_trim(edge: Edge) -> bool:
-    """Return whether trim is laid along an edge, if its kind has any: a break is level, and bends far enough."""
-    bends = abs(math.pi - edge.dihedral) >= LEAST_BEND and edge.slope <= LEVEL
+    """Return whether trim is laid along an edge, if its kind has any: a break is nearly level, and bends far enough."""
+    bends = abs(math.pi - edge.dihedral) >= LEAST_BEND and edge.slope <= MOST_RISE
     return is_long_enough(edge) and (edge.kind != "break" or bends)
 
 

@@ -167,6 +167,11 @@ def _shared_edge(
         a, b, along = b, a, -along
         one, two = two, one
         falls = (falls[1], falls[0])
+    outward = unit(cross(along, UP))
+    if (
+        falls[1] < 0 < falls[0]
+    ):  # a break that slopes keeps its direction, and may have its upper face on the right
+        one, two, outward = two, one, -outward
     is_neck = any({a, b} == set(neck) for neck in necks)
     if abs(sum(falls)) <= LEVEL and not is_neck:
         raise GeometryError(message("Faces {faces} lie in one plane. Make one face of them.", faces=both))
@@ -177,7 +182,7 @@ def _shared_edge(
         start=vertices[a],
         end=vertices[b],
         vertices=(a, b),
-        outward=unit(cross(along, UP)),
+        outward=outward,
         hand=None,
         dihedral=math.pi - sum(falls),
         slope=_rise(vertices[a], vertices[b]),

@@ -48,14 +48,18 @@ def _edge(edge: Edge, faces: Sequence[Face], vertices: Array) -> Edge:
     rise = vertices[b][2] - vertices[a][2]
     slope = math.atan2(abs(rise), math.hypot(*(vertices[b] - vertices[a])[:2]))
     if rise < 0 and slope > LEVEL:
-        a, b, own = b, a, own[::-1]
+        a, b, own = b, a, own if edge.kind == "break" else own[::-1]
     along = unit(vertices[b] - vertices[a])
     turned = replace(edge, vertices=(a, b), faces=own, start=vertices[a], end=vertices[b], slope=slope)
     if len(own) == 1:
         outward = cross(along, faces[own[0]].normal)
         return replace(turned, outward=outward if outward @ edge.outward > 0 else -outward)
-    falls = falls_beside(along, faces[own[0]].normal, faces[own[1]].normal)
-    return replace(turned, outward=unit(cross(along, UP)), dihedral=math.pi - sum(falls))
+    outward = unit(cross(along, UP))
+    left, right = own
+    if edge.kind == "break" and outward @ edge.outward < 0:
+        left, right, outward = right, left, -outward
+    falls = falls_beside(along, faces[left].normal, faces[right].normal)
+    return replace(turned, outward=outward, dihedral=math.pi - sum(falls))
 
 
 def _wall(wall: Array, roof: Roof, faces: Sequence[Face], vertices: Array) -> Array:

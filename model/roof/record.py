@@ -51,7 +51,7 @@ class Edge:
         name: What a roofer calls it: ``front eave``, ``right-end left rake``, ``ridge``, ``front-left hip``; over
             an outline by its sides, ``eave 3``, ``left rake 2``, ``valley 3-4``.
         kind: Found from the geometry alone.
-        faces: Indices of its faces; of two, the one left of the direction comes first.
+        faces: Indices of its faces; of two, the one left of the direction comes first, of a break the upper one.
         start: ``(3,) float, inches, scene frame``.
         end: The same, at the high end.
         vertices: Indices of start and end among the roof's vertices.

@@ -51,7 +51,10 @@ LOOKS: dict[EdgeKind, TrimLook] = {
         message("valley"), message("Valley pans"), "Edges between two faces that rise away.", (240, 228, 66)
     ),
     "break": TrimLook(
-        message("break"), message("Break aprons"), "Level edges at which the pitch changes.", (213, 94, 0)
+        message("break"),
+        message("Break aprons"),
+        "Edges at which the pitch changes, level or nearly so.",
+        (213, 94, 0),
     ),
     "hip": TrimLook(
         message("hip"),

@@ -4,12 +4,14 @@ import math
 
 import numpy as np
 import pytest
+from solids import depths
 
 from trimwright.model.checks.run import check
 from trimwright.model.errors import SceneError, TrimwrightError
 from trimwright.model.layout import Layout
 from trimwright.model.panels.caps import fold_inside, hang_of
 from trimwright.model.pipeline import build
+from trimwright.model.roof.moved import moved
 from trimwright.model.runs import PAN
 from trimwright.model.scene.read import scene_of
 from trimwright.model.setting_order import order_of_setting
@@ -97,3 +99,50 @@ def test_a_change_too_small_for_an_apron_is_left_bare_and_told() -> None:
     layout = gable("6/12", "5/12")
     assert sorted(layout.untrimmed) == ["back break", "front break"]
     assert [one for one in check(layout) if one.rule == "edge-without-trim"]
+
+
+def sheds(rise: float, low: float, high: float, mirrored: bool) -> Layout:
+    """Return a shed whose upper slope is turned, so that the break rises from end to end; its high edge as well."""
+    wide, run, top = 300.0, 60.0, 200.0
+    back = rise / low
+    along, up = (rise * back / wide**2, 1 + (back / wide) ** 2)
+    ahead = (along + math.sqrt(along**2 - up * ((rise / wide) ** 2 - high**2))) / up
+    aside = (rise - ahead * back) / wide
+    start, end = [0.0, run, 100 + run * low], [wide, run + back, 100 + run * low + rise]
+    tops = [[x, top, start[2] + aside * x + ahead * (top - run)] for x in (wide, 0.0)]
+    faces = [[[0.0, 0.0, 100.0], [wide, 0.0, 100.0], end, start], [start, end, *tops]]
+    if mirrored:
+        faces = [[[wide - x, y, z] for x, y, z in face][::-1] for face in faces]
+    return build(scene_of({"title": "S", "roof": {"form": "faces", "faces": faces}}))
+
+
+@pytest.mark.parametrize("mirrored", [False, True], ids=["rises to the right", "rises to the left"])
+@pytest.mark.parametrize(("rise", "low", "high"), [(4, 1, 5 / 12), (6, 1, 5 / 12), (4, 4 / 12, 10 / 12)])
+def test_an_apron_on_a_break_that_rises(rise: float, low: float, high: float, mirrored: bool) -> None:
+    """By 0.8 to 1.1 degrees: its top leg still lies on the upper slope, and its ends follow the rakes."""
+    layout = sheds(rise, low, high, mirrored)
+    (run,) = (run for run in layout.runs if run.trim == "break")
+    assert math.tan(run.edge.slope) == pytest.approx(rise / math.hypot(300, rise / low))
+    above, below = (layout.roof.faces[face] for face in run.edge.faces)
+    assert math.tan(above.slope) == pytest.approx(high)
+    assert math.tan(below.slope) == pytest.approx(low)
+    assert {panel.face for panel in layout.panels if run.name in panel.borders} == set(run.edge.faces)
+    assert not [str(one.message) for one in check(layout) if one.severity == "error"]
+    assert depths(layout) == []
+
+
+@pytest.mark.parametrize("mirrored", [False, True], ids=["rises to the right", "rises to the left"])
+def test_a_break_keeps_its_upper_face_first_where_corners_are_moved(mirrored: bool) -> None:
+    roof = sheds(4, 1, 5 / 12, mirrored).roof
+    (edge,) = (edge for edge in roof.edges if edge.kind == "break")
+    (same,) = (one for one in moved(roof, roof.vertices).edges if one.kind == "break")
+    assert same.faces == edge.faces
+    assert same.outward == pytest.approx(edge.outward)
+    assert same.dihedral == pytest.approx(edge.dihedral)
+
+
+def test_a_break_that_rises_too_much_is_left_bare_and_told() -> None:
+    """By 40 in over 25 ft: 7.6 degrees."""
+    layout = sheds(40, 1, 5 / 12, False)
+    assert layout.untrimmed == ("front break",)
+    assert [one.rule for one in check(layout) if one.where == "front break"] == ["edge-without-trim"]
