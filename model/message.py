@@ -54,6 +54,19 @@ class Swing:
 
 
 @dataclass(frozen=True, slots=True)
+class Expanse:
+    """An area of roof or of sheet: written in square feet or, beside millimetres, in square metres.
+
+    Attributes:
+        square_inches: The area.
+        decimals: How many decimals of a square foot are written; a square metre has one more.
+    """
+
+    square_inches: float
+    decimals: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class Slope:
     """An angle from level, radians: written as a pitch."""
 
@@ -128,7 +141,7 @@ class Message:
         return self.said(ENGLISH, Tape())
 
 
-Value: TypeAlias = Message | Length | Round | Swing | Slope | Angle | Listed | str | int | float
+Value: TypeAlias = Message | Length | Round | Swing | Expanse | Slope | Angle | Listed | str | int | float
 """What may stand in a message; text stands as it is: a mark, a name that a person gave, a key of the scene."""
 
 
@@ -245,6 +258,8 @@ def _written(value: Value, language: Language, tape: Tape) -> str:
             return tape(inches if tape.style == "feet" else millimetres / 25.4)
         case Swing(fahrenheit):
             return f"{fahrenheit:g} °F" if tape.style == "feet" else f"{fahrenheit / 1.8:.0f} °C"
+        case Expanse(square_inches, decimals):
+            return _area(square_inches, decimals, language, tape)
         case Slope(radians):
             return tape.pitch(radians)
         case Angle(radians, decimals):
@@ -255,6 +270,13 @@ def _written(value: Value, language: Language, tape: Tape) -> str:
             return f"{value:,}"
         case float():
             return f"{value:.4g}"
+
+
+def _area(square_inches: float, decimals: int, language: Language, tape: Tape) -> str:
+    """Return an area in the units that go with the tape's."""
+    if tape.style == "feet":
+        return language.sentence("{area} sq ft").format(area=f"{square_inches / 144:,.{decimals}f}")
+    return language.sentence("{area} m²").format(area=f"{square_inches * 0.0254**2:,.{decimals + 1}f}")
 
 
 def _joined(words: Iterable[str], by: Literal["and", "or", "comma"], language: Language) -> str:

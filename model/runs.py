@@ -14,7 +14,7 @@ from .errors import GeometryError, Key, Problem, SceneError
 from .geometry.arrays import Array
 from .geometry.vectors import cross
 from .limits.record import Limits
-from .message import Listed, message
+from .message import Listed, Message, message
 from .metals import METALS
 from .profiles.catalogue import profile_called
 from .profiles.section import Section, bend_section
@@ -68,6 +68,11 @@ class Run:
     spec: TrimSpec
     section: Section
     frame: Array
+
+    @property
+    def words(self) -> Message | str:
+        """What it is called in words: as its edge."""
+        return self.edge.words
 
     @property
     def length(self) -> float:

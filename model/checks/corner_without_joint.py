@@ -16,7 +16,7 @@ from collections.abc import Iterator
 from ..joints import sealed_end
 from ..joints.end import At
 from ..layout import Layout, Part
-from ..message import Length, Listed, Message, message
+from ..message import Length, Listed, Message, Value, message
 from .facts import Facts
 from .record import Finding, Severity
 
@@ -32,7 +32,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     for vertex, ends in sealed_corners(facts.layout).items():
         spans = tuple(spans_by_mark[part.mark] for part, _ in ends)
         run, u = spans[0].part.run, 0.0 if ends[0][1] == "low" else spans[0].part.run.length
-        names = tuple(dict.fromkeys(span.part.run.name for span in spans))
+        names = tuple(dict.fromkeys(span.part.run.words for span in spans))
         yield facts.found(
             RULE,
             SEVERITY,
@@ -50,7 +50,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         )
 
 
-def _sealed(names: tuple[str, ...]) -> Message:
+def _sealed(names: tuple[Value, ...]) -> Message:
     """Return what is wrong at the end of one run, or where several meet."""
     if len(names) == 1:
         return message(

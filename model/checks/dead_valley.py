@@ -11,10 +11,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..message import message
+from ..message import Slope, message
 from ..roof.record import Edge, Roof
 from ..tolerances import LEVEL
-from .facts import Facts, at_place
+from .facts import Facts, at_place, rising
 from .record import Finding, Severity
 from .valleys import rise_of
 
@@ -33,9 +33,9 @@ def find(facts: Facts) -> Iterator[Finding]:
         rise = rise_of(edge)
         if rise < least - 1e-6:
             told = message(
-                "it rises {rise} in 12, less than {least}: water stands in it",
-                rise=f"{rise:.2f}",
-                least=f"{least:g}",
+                "it slopes {slope}, less than {least}: water stands in it",
+                slope=Slope(edge.slope),
+                least=rising(least),
             )
         elif _is_sink(roof, edge):
             told = message("the roof rises on all sides of its low end: water has no way out")
@@ -45,7 +45,7 @@ def find(facts: Facts) -> Iterator[Finding]:
             RULE,
             SEVERITY,
             edge.name,
-            at_place(message("{valley}", valley=edge.name), told),
+            at_place(message("{valley}", valley=edge.words), told),
             tuple(part.mark for part in facts.layout.parts_of(edge.name)),
             edge.start,
             rise,

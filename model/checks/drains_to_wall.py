@@ -43,10 +43,10 @@ def find(facts: Facts) -> Iterator[Finding]:
             SEVERITY,
             edge.name,
             at_place(
-                message("{edge}", edge=edge.name),
+                message("{edge}", edge=edge.words),
                 message(
                     "{face} falls toward it, {turn} degrees off the line along the wall",
-                    face=face.name,
+                    face=face.words,
                     turn=Angle(math.radians(toward)),
                 ),
             ),

@@ -69,7 +69,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         and_more(problem, len(open_ones)),
         message(
             "Give the {run} a face of {face}, or close the corner with a piece of its own.",
-            run=higher.part.run.name,
+            run=higher.part.run.words,
             face=Length(wanted),
         ),
         measured=abs(apart),

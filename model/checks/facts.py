@@ -15,7 +15,7 @@ from ..geometry.arrays import Array
 from ..joints.end import End
 from ..layout import Layout, Part
 from ..limits.record import Limit
-from ..message import Length, Listed, Message, Place, Value, message
+from ..message import Length, Listed, Message, Place, Slope, Value, message
 from ..panels.closures import held_along
 from ..profiles.section import Leg, Section
 from ..runs import Run
@@ -139,7 +139,7 @@ class Facts:
         """
         marks = tuple(span.mark for span in pieces)
         of_run: tuple[Value, ...] = (place,) if place else (Listed(marks),) if marks else ()
-        where = Listed((run.name, *of_run, along(run, u)), "comma")
+        where = Listed((run.words, *of_run, along(run, u)), "comma")
         return Finding(
             rule,
             severity,
@@ -188,6 +188,11 @@ def along(run: Run, u: float) -> Message:
     if is_sloping(run):
         return message("{place} up", place=Place(u))
     return message("{place} along", place=Place(u))
+
+
+def rising(rise: float) -> Slope:
+    """Return the slope that rises so many inches in 12, as limits have it."""
+    return Slope(math.atan(rise / 12))
 
 
 def and_more(problem: Message, count: int) -> Message:

@@ -14,11 +14,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..message import Length, Message, message
+from ..message import Length, Message, Slope, Value, message
 from ..runs import Run, valley_lap
 from ..scene.draft import Change, Changes
 from ..tolerances import TAPE
-from .facts import Facts
+from .facts import Facts, rising
 from .proposals import said_at
 from .record import Finding, Severity
 from .valleys import rib_of, rise_of, valleys_of
@@ -46,7 +46,7 @@ def find(facts: Facts) -> Iterator[Finding]:
             run,
             pans,
             run.length / 2,
-            _made(run, f"{rise:.2f}", f"{least:g}"),
+            _made(run, least),
             message(
                 "Leave it a pan with a rib and laps of {lap} in sealant, or make the roof steeper.",
                 lap=Length(lap),
@@ -70,28 +70,26 @@ def _proposals(facts: Facts, run: Run, lap: float) -> tuple[Changes, ...]:
     return (tuple(Change(said_at(run, scene, key), value) for key, value in better.items()),)
 
 
-def _made(run: Run, rise: str, least: str) -> Message:
+def _made(run: Run, least: float) -> Message:
     """Return how flat a valley is, and how its pan is made for that."""
-    lap = Length(run.spec.lap)
+    values: dict[str, Value] = {
+        "slope": Slope(run.edge.slope),
+        "least": rising(least),
+        "lap": Length(run.spec.lap),
+    }
     match rib_of(run.section) > TAPE, run.spec.sealed:
         case True, True:
             return message(
-                "it rises {rise} in 12, less than the {least} for plain laps: its pan has a rib, and laps of {lap} in "
+                "it slopes {slope}, less than the {least} for plain laps: its pan has a rib, and laps of {lap} in "
                 "sealant",
-                rise=rise,
-                least=least,
-                lap=lap,
+                **values,
             )
         case True, False:
             return message(
-                "it rises {rise} in 12, less than the {least} for plain laps, and its laps of {lap} are dry",
-                rise=rise,
-                least=least,
-                lap=lap,
+                "it slopes {slope}, less than the {least} for plain laps, and its laps of {lap} are dry",
+                **values,
             )
     return message(
-        "it rises {rise} in 12, less than the {least} for plain laps, and its pan has no rib; its laps are {lap}",
-        rise=rise,
-        least=least,
-        lap=lap,
+        "it slopes {slope}, less than the {least} for plain laps, and its pan has no rib; its laps are {lap}",
+        **values,
     )

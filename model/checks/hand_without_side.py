@@ -35,7 +35,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                     RULE,
                     SEVERITY,
                     (*key, "pieces", number, "hand"),
-                    message("the {run} is neither left nor right", run=run.name),
+                    message("the {run} is neither left nor right", run=run.words),
                     message("Leave the hand out, or give it to the rake that is meant."),
                     proposals=unsaid(run, facts.layout.scene, "hand", number + 1),
                 )

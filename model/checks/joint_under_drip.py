@@ -93,10 +93,10 @@ def _laps(facts: Facts, drips: list[_Drip]) -> Iterator[Finding]:
                         run,
                         (lower, upper),
                         (upper.low + lower.high) / 2,
-                        message("the {drip} drips on the lap", drip=drip.run.name),
+                        message("the {drip} drips on the lap", drip=drip.run.words),
                         message(
                             "Lay the run from another start, or hang a gutter from the {drip}.",
-                            drip=drip.run.name,
+                            drip=drip.run.words,
                         ),
                         measured=away,
                         proposals=(
@@ -127,7 +127,7 @@ def _seams(facts: Facts, drips: list[_Drip]) -> Iterator[Finding]:
         if near:
             away, drip, panel, foot = near[0]
             told = message(
-                "the {drip} drips along its seam, {away} from it", drip=drip.run.name, away=Length(away)
+                "the {drip} drips along its seam, {away} from it", drip=drip.run.words, away=Length(away)
             )
             yield Finding(
                 RULE,
@@ -140,7 +140,7 @@ def _seams(facts: Facts, drips: list[_Drip]) -> Iterator[Finding]:
                 facts.limit(RULE),
                 message(
                     "Give the panels another first seam, or hang a gutter from the {drip}.",
-                    drip=drip.run.name,
+                    drip=drip.run.words,
                 ),
                 proposals=seams_elsewhere(facts.layout),
             )

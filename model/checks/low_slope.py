@@ -13,9 +13,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from ..message import message
+from ..message import Slope, message
 from ..scene.draft import Change, Changes
-from .facts import Facts, at_place
+from .facts import Facts, at_place, rising
 from .record import Finding, Severity
 
 RULE = "low-slope"
@@ -37,11 +37,11 @@ def find(facts: Facts) -> Iterator[Finding]:
                 SEVERITY,
                 face.name,
                 at_place(
-                    message("{face} face", face=face.name),
+                    message("{face} face", face=face.words),
                     message(
-                        "it rises {rise} in 12, less than the {least} in 12 for {seam}",
-                        rise=f"{rise:.2f}",
-                        least=f"{least:g}",
+                        "it slopes {slope}, less than the {least} for {seam}",
+                        slope=Slope(face.slope),
+                        least=rising(least),
                         seam=seam,
                     ),
                 ),

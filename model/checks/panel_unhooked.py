@@ -66,7 +66,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                 problem = message(
                     "its turned edge lies {reach} under the lip of the {run}, less than {least}",
                     reach=Length(max(reach, 0.0)),
-                    run=run.name,
+                    run=run.words,
                     least=Length(least),
                 )
                 found.append((reach, panel, problem))

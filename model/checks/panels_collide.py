@@ -92,7 +92,7 @@ def _remedy(bare: list[Edge]) -> Message:
             "The {edges} are left bare, and nothing says where panels end beside them: close them as their own finding "
             "says, and cut the panels in place to that.",
             count=len(bare),
-            edges=Listed(tuple(edge.name for edge in bare)),
+            edges=Listed(tuple(edge.words for edge in bare)),
         )
     return message("Choose other trim, another first seam or another panel profile.")
 

@@ -62,7 +62,7 @@ def find(facts: Facts) -> Iterator[Finding]:
                 problem = message(
                     "its seam comes within {distance} of the edge of the {edge}",
                     distance=Length(distance),
-                    edge=edge.name,
+                    edge=edge.words,
                 )
                 yield from _told(facts, names[seam], distance, close, middles[seam], problem, ())
 

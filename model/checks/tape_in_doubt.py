@@ -14,7 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..message import Angle, Length, Listed, Message, counted, message
+from ..message import Angle, Length, Listed, Message, Slope, counted, message
 from ..survey.quantities import every_size
 from ..survey.record import Doubt, Survey, Taped
 from ..survey.telling import telling
@@ -89,8 +89,8 @@ def _remedy(facts: Facts, doubt: Doubt, survey: Survey) -> Message:
         return message("Tape these again: {tapes}.", tapes=tapes)
     if first.kind == "pitch":
         return message(
-            "Measure it again. Until then the roof goes by the others, with {now} in 12 here.",
-            now=f"{first.rise:.2f}",
+            "Measure it again. Until then the roof goes by the others, with {now} here.",
+            now=Slope(first.now),
         )
     return message(
         "Tape it again. Until then the roof goes by the others, with {now} here.", now=Length(first.now)

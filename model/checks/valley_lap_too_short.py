@@ -13,13 +13,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..message import Length, message
+from ..message import Length, Slope, message
 from ..runs import VALLEY_LAPS, valley_lap
 from ..tolerances import TAPE
 from .facts import Facts
 from .proposals import for_run
 from .record import Finding, Severity
-from .valleys import rise_of, valleys_of
+from .valleys import valleys_of
 
 RULE = "valley-lap-too-short"
 LIMITS = tuple(name for _, name in VALLEY_LAPS)
@@ -45,10 +45,10 @@ def find(facts: Facts) -> Iterator[Finding]:
                     (lower, upper),
                     (upper.low + lower.high) / 2,
                     message(
-                        "the lap is {lap}, less than {least} for a valley that rises {rise} in 12",
+                        "the lap is {lap}, less than {least} for a valley that slopes {slope}",
                         lap=Length(lap),
                         least=Length(least),
-                        rise=f"{rise_of(run.edge):.2f}",
+                        slope=Slope(run.edge.slope),
                     ),
                     message("Lap the pans {least} or more.", least=Length(least)),
                     measured=lap,

@@ -15,7 +15,7 @@ import math
 from collections.abc import Iterator
 
 from ..edge_kinds import KINDS
-from ..message import Length, Message, message
+from ..message import Length, Message, Slope, message
 from ..roof.record import Edge
 from ..tolerances import TAPE
 from .facts import Facts
@@ -74,13 +74,14 @@ def _differ(facts: Facts, edge: Edge) -> Message | None:
     if abs(left.slope - right.slope) > ALIKE:
         steep, flat = sorted((left, right), key=lambda face: -face.slope)
         return message(
-            "{steep} rises {more} in 12 and {flat} {less}",
-            steep=steep.name,
-            flat=flat.name,
-            more=f"{12 * math.tan(steep.slope):.2f}",
-            less=f"{12 * math.tan(flat.slope):.2f}",
+            "{steep} slopes {more} and {flat} {less}",
+            steep=steep.words,
+            flat=flat.words,
+            more=Slope(steep.slope),
+            less=Slope(flat.slope),
         )
-    small, large = sorted(zip(drained(roof, edge), (left.name, right.name), strict=True))
+    flows = zip(drained(roof, edge), (left.words, right.words), strict=True)
+    small, large = sorted(flows, key=lambda flow: flow[0])
     times = large[0] / max(small[0], 1e-9)
     if times <= facts.layout.limits.number(FLOWS):
         return None

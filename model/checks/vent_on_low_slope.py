@@ -13,7 +13,7 @@ import math
 from collections.abc import Iterator
 
 from ..message import message
-from .facts import Facts
+from .facts import Facts, rising
 from .proposals import for_run
 from .record import Finding, Severity
 
@@ -39,9 +39,9 @@ def find(facts: Facts) -> Iterator[Finding]:
                 facts.spans[vent.at],
                 run.length / 2,
                 message(
-                    "its vented closures stand on a slope of {rise} in 12, less than {least} in 12",
-                    rise=f"{rise:.2f}",
-                    least=f"{least:g}",
+                    "its vented closures stand on a slope of {slope}, less than {least}",
+                    slope=rising(rise),
+                    least=rising(least),
                 ),
                 message("Take closed closures here, and let the air out elsewhere."),
                 measured=rise,

@@ -10,7 +10,9 @@ import numpy as np
 
 from ..edge_kinds import EdgeKind
 from ..geometry.arrays import Array
+from ..message import Message
 from ..tolerances import LEVEL
+from .name_words import name_words
 
 Hand = Literal["left", "right"]
 
@@ -37,6 +39,11 @@ class Face:
     area: float
     slope: float
     azimuth: float
+
+    @property
+    def words(self) -> Message | str:
+        """What it is called in words."""
+        return name_words(self.name)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -72,6 +79,11 @@ class Edge:
     hand: Hand | None
     dihedral: float
     slope: float
+
+    @property
+    def words(self) -> Message | str:
+        """What it is called in words."""
+        return name_words(self.name)
 
     @property
     def is_neck(self) -> bool:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -43,11 +42,6 @@ class Taped:
     def misfit(self) -> float:
         """What was read less what the roof has, inches or radians."""
         return self.read - self.now
-
-    @property
-    def rise(self) -> float:
-        """Of a pitch, what the roof has, inches in 12."""
-        return 12 * math.tan(self.now)
 
     @property
     def is_checked(self) -> bool:

@@ -5,14 +5,15 @@ from __future__ import annotations
 from trimwright.model.layout import Layout
 from trimwright.model.message import Length, counted, message
 from trimwright.model.panels.valley_cleats import FLANGE, LIP, has_valley_cleats
+from trimwright.model.roof.name_words import name_words
 
-from .record import List, ListField
+from .record import Cell, List, ListField
 
 
 def cleat_list(layout: Layout) -> List:
     """Return every continuous cleat, run by run."""
     runs = {run.name: run for run in layout.runs}
-    rows = []
+    rows: list[tuple[Cell, ...]] = []
     notes = {}
     for cleat in layout.cleats:
         on_pan = has_valley_cleats(runs[cleat.at])
@@ -22,7 +23,7 @@ def cleat_list(layout: Layout) -> List:
             if on_pan
             else counted("{count} screw", "{count} screws", count=count)
         )
-        rows.append((cleat.mark, cleat.at, cleat.sheet.section.width, cleat.length, held))
+        rows.append((cleat.mark, name_words(cleat.at), cleat.sheet.section.width, cleat.length, held))
         if on_pan:
             notes["valley"] = message(
                 "Those of a valley: a flange of {flange} on the pan, set off from it so that a folded edge slips under "

@@ -8,6 +8,7 @@ from trimwright.model.layout import Layout
 from trimwright.model.message import Fine, Length, Message, counted, message
 from trimwright.model.panels.catalogue import closure_catalogue
 from trimwright.model.panels.sealed import Place, Sealed
+from trimwright.model.roof.name_words import name_words
 from trimwright.model.takeoff.record import Takeoff
 
 from .record import Cell, List, ListField
@@ -71,7 +72,13 @@ def sealed_list(layout: Layout) -> List:
     for one in layout.sealed:
         found.setdefault((one.at, one.place), []).append(one)
     rows: list[tuple[Cell, ...]] = [
-        (at, PLACES[place], len(own), sum(one.bead for one in own) / len(own), sum(one.bead for one in own))
+        (
+            name_words(at),
+            PLACES[place],
+            len(own),
+            sum(one.bead for one in own) / len(own),
+            sum(one.bead for one in own),
+        )
         for (at, place), own in found.items()
     ]
     fields = (

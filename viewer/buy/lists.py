@@ -210,7 +210,10 @@ def _panels(layout: Layout, takeoff: Takeoff) -> List:
         seam=Length(panels.seam),
         color=color_told(layout.scene.colors.panels, layout.scene, is_bare(layout.scene)),
     )
-    return List("panels", message("panels"), fields, rows, (note,))
+    order = message(
+        "Widths and lengths to order are rounded up; panel by panel they are to the nearest mark."
+    )
+    return List("panels", message("panels"), fields, rows, (note, order))
 
 
 COILED = {

@@ -10,6 +10,7 @@ from trimwright.model.message import Angle, Length, Listed, Message, Value, mess
 from trimwright.model.panels.record import EndCut, Panel
 from trimwright.model.panels.starting_line import FEET, METRES, StartingLine, starting_lines
 from trimwright.model.panels.steps import SQUARE
+from trimwright.model.roof.name_words import name_words
 
 from .record import Cell, List, ListField
 
@@ -58,7 +59,9 @@ def by_faces(layout: Layout) -> Iterator[List]:
         if len(names) == 1:
             fields = (PANEL, ListField(message("Count"), "count", 0.7), *MADE)
         each = tuple((_numbers(own, names[0]), len(own), *_cells(own[0])) for own in rows)
-        yield List("panel-schedule", message("{faces}", faces=Listed(tuple(names))), fields, each)
+        yield List(
+            "panel-schedule", message("{faces}", faces=Listed(tuple(map(name_words, names)))), fields, each
+        )
 
 
 def _in_a_row(panels: Sequence[Panel]) -> Iterator[list[Panel]]:
@@ -82,8 +85,8 @@ def _cells(panel: Panel) -> tuple[Cell, ...]:
 def _struck(line: StartingLine) -> Message:
     """Return how the first seam of a face is struck square to its eave."""
     values: dict[str, Value] = {
-        "face": line.face,
-        "eave": line.eave,
+        "face": name_words(line.face),
+        "eave": name_words(line.eave),
         "offset": Length(line.offset),
         "along": Length(line.along),
         "up": Length(line.up),

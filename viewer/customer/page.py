@@ -13,7 +13,7 @@ from html import escape
 from typing import Any
 
 from trimwright.model.layout import Layout
-from trimwright.model.message import Fine, Length, Listed, Message, message
+from trimwright.model.message import Expanse, Fine, Length, Listed, Message, message
 from trimwright.model.metals import METALS
 
 from ..display.camera import looking_at
@@ -22,7 +22,6 @@ from ..display.stage import Stage, stage_of
 from ..display.trim_looks import LOOKS
 from ..display.view import ViewPoint
 from ..display.whole import outline_of
-from ..drawings.roof.plan_labels import area_of
 from ..page.browser_words import browser_words
 from ..page.finish import finish_of, outdoors
 from ..page.page import SCRIPTS, html_page
@@ -272,7 +271,7 @@ def _made_of(layout: Layout, say: Speaker) -> str:
 def _parts(layout: Layout, say: Speaker) -> Iterator[tuple[Message, str]]:
     """Yield what each part of the roof is."""
     scene = layout.scene
-    yield message("Roof area"), area_of(sum(face.area for face in layout.roof.faces), layout)
+    yield message("Roof area"), say("{area}", area=Expanse(sum(face.area for face in layout.roof.faces)))
     if layout.panels:
         longest = Length(max(panel.length for panel in layout.panels))
         lock = LOCKS.get(scene.panels.profile, message("{name}", name=scene.panels.profile))

@@ -54,7 +54,7 @@ def short_views(layout: Layout) -> Iterator[ViewPoint]:
             lines.append(_lap_line(part, end))
         yield ViewPoint(
             f"short piece {part.mark}",
-            message("Where the short piece lands: {run}, {mark}", run=part.run.name, mark=part.mark),
+            message("Where the short piece lands: {run}, {mark}", run=part.run.words, mark=part.mark),
             _near_and_whole(layout, part),
             HOUSE | METAL,
             "pieces",
@@ -118,7 +118,7 @@ def screw_views(layout: Layout) -> Iterator[ViewPoint]:
         others = frozenset(part.mark for part in layout.parts if part.run is not run)
         yield ViewPoint(
             f"screws {run.code}",
-            message("Screws along the {run}: {code}", run=run.name, code=run.code),
+            message("Screws along the {run}: {code}", run=run.words, code=run.code),
             tuple(shots),
             HOUSE | METAL,
             "pieces",

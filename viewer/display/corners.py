@@ -263,4 +263,4 @@ def _heading(one: Member) -> Message:
 
 
 def _names(members: list[Member]) -> Listed:
-    return Listed(tuple(dict.fromkeys(one.part.run.name for one in members)), "comma")
+    return Listed(tuple(dict.fromkeys(one.part.run.words for one in members)), "comma")

@@ -116,7 +116,7 @@ def _faces(layout: Layout) -> dict[str, int]:
 
 
 def _trim(layout: Layout, part: Part, number: int) -> SettingStep:
-    values: dict[str, Value] = {"run": part.run.name, "length": Length(part.length)}
+    values: dict[str, Value] = {"run": part.run.words, "length": Length(part.length)}
     if part.piece.short:
         says = message("{run}, {length}, the short piece", **values)
     else:

@@ -11,7 +11,7 @@ from PIL import Image
 
 from trimwright.model.checks.run import check
 from trimwright.model.layout import Layout
-from trimwright.model.message import Length, Message, message
+from trimwright.model.message import Expanse, Length, Message, message
 from trimwright.model.metals import METAL_WORDS
 
 from ..drawings.ink.drawing import Drawing, Item, Picture, Stroke, Words
@@ -20,9 +20,9 @@ from ..drawings.ink.shapes import lines, rectangle
 from ..drawings.ink.style import BODY, FAINT, INK, LARGE, LINE, SMALL, SOFT, TITLE
 from ..drawings.paper.flow import Block, TableColumn, flow, heading, kept, paragraph, space, table
 from ..drawings.paper.page import MARGIN, PAPERS, Paper, Room, paper_for
-from ..drawings.roof.plan_labels import area_of
 from ..report.terms import told_first
 from ..report.words import totals
+from ..words.roof_names import named
 from ..words.speaker import Speaker, speaker_of
 from .choice import Choice
 from .quantities import Group
@@ -185,7 +185,12 @@ def _scope(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
         TableColumn(say("Length"), 1.0, right=True),
     )
     rows = [
-        (run.name, run.section.profile, say("{length}", length=Length(run.length))) for run in layout.runs
+        (
+            named(run.name, say),
+            run.section.profile,
+            say("{length}", length=Length(run.length)),
+        )
+        for run in layout.runs
     ]
     yield from table(columns, rows, width * 0.75)
     yield space(0.1)
@@ -196,12 +201,18 @@ def _scope(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
     )
     counts = [sum(panel.face == index for panel in layout.panels) for index in range(len(layout.roof.faces))]
     faces = [
-        (face.name, area_of(face.area, layout), str(count))
+        (named(face.name, say), say("{area}", area=Expanse(face.area)), str(count))
         for face, count in zip(layout.roof.faces, counts, strict=True)
     ]
     yield from kept(table(columns, faces, width * 0.75))
     if layout.untrimmed:
-        yield paragraph(say("Left without trim: {edges}.", edges=", ".join(layout.untrimmed)), width, SMALL)
+        yield paragraph(
+            say(
+                "Left without trim: {edges}.", edges=", ".join(named(name, say) for name in layout.untrimmed)
+            ),
+            width,
+            SMALL,
+        )
     yield space(0.12)
 
 

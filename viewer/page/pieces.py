@@ -27,6 +27,7 @@ from ..display.trim_looks import LOOKS, tag_of
 from ..report.short import spot_of
 from ..report.sureness import fit_told
 from ..words.names import WORK
+from ..words.roof_names import named
 from ..words.speaker import Speaker
 from .shapes import METRES, to_metres, turned
 
@@ -59,6 +60,7 @@ def pieces_of(layout: Layout, place: Mapping[str, int], say: Speaker) -> list[Va
             {
                 "mark": part.mark,
                 "run": part.run.name,
+                "called": named(part.run.name, say),
                 "trim": part.run.trim,
                 "tag": hexed(tag_of(SHORT if part.piece.short else LOOKS[part.run.trim].hue)),
                 "covered": KINDS[part.run.trim].is_covered,

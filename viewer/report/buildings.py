@@ -13,14 +13,16 @@ from rich import box
 from rich.table import Table
 
 from trimwright.model.cityjson import City, read_city
+from trimwright.model.edge_kinds import EdgeKind
 from trimwright.model.errors import TrimwrightError
-from trimwright.model.message import Listed, Message, message
+from trimwright.model.message import Expanse, Listed, Message, message
 from trimwright.model.pipeline import build
 from trimwright.model.roof.build import build_roof
 from trimwright.model.roof.record import Roof
 from trimwright.model.scene.faces import faces_of_building
 from trimwright.model.scene.read import scene_of
 
+from ..display.trim_looks import LOOKS
 from ..words.speaker import Speaker
 
 SQUARE_FOOT = 144.0
@@ -34,7 +36,7 @@ class Building:
     Attributes:
         building: Its id.
         ready: It can be laid out with trim on every edge but steps.
-        why: What keeps it from that; empty where nothing does.
+        why: What keeps it from that; None where nothing does.
         faces: How many faces its roof has.
         area: Of all of them, square feet.
         slopes: Of each, in 12, the flattest first.
@@ -43,11 +45,11 @@ class Building:
 
     building: str
     ready: bool
-    why: str
+    why: Message | None
     faces: int
     area: float
     slopes: tuple[float, ...]
-    edges: Mapping[str, int]
+    edges: Mapping[EdgeKind, int]
 
 
 def buildings_in(file: Path) -> list[Building]:
@@ -87,7 +89,7 @@ def _told(name: str, roof: Roof | None, why: Message | None) -> Building:
     return Building(
         building=name,
         ready=why is None,
-        why="" if why is None else Speaker()(why),
+        why=why,
         faces=len(faces),
         area=round(sum(face.area for face in faces) / SQUARE_FOOT, 2),
         slopes=tuple(sorted(round(12 * math.tan(face.slope), 3) for face in faces)),
@@ -96,13 +98,13 @@ def _told(name: str, roof: Roof | None, why: Message | None) -> Building:
 
 
 def written(found: Iterable[Building]) -> str:
-    """Return the buildings as JSON, in the file's order."""
-    return json.dumps([asdict(one) for one in found], indent=1) + "\n"
+    """Return the buildings as JSON, in the file's order; what keeps one from being laid out is told in English."""
+    told = [asdict(one) | {"why": "" if one.why is None else str(one.why)} for one in found]
+    return json.dumps(told, indent=1) + "\n"
 
 
-def buildings_table(found: Sequence[Building]) -> Table:
+def buildings_table(found: Sequence[Building], say: Speaker) -> Table:
     """Return a table of the buildings: first of all whether each can be laid out, and why not."""
-    say = Speaker()
     table = Table(box=box.SIMPLE_HEAD, pad_edge=False)
     for heading in (
         say("building"),
@@ -114,10 +116,15 @@ def buildings_table(found: Sequence[Building]) -> Table:
     ):
         table.add_column(heading, overflow="fold")
     for one in found:
-        slopes = ", ".join(
-            f"{slope:g}/12" for slope in dict.fromkeys(round(slope, 1) for slope in one.slopes)
-        )
-        edges = ", ".join(f"{count} {kind}" for kind, count in one.edges.items())
-        ready = say("yes") if one.ready else say("no: {why}", why=one.why)
-        table.add_row(one.building, ready, str(one.faces), f"{one.area:,.0f} ft²", slopes, edges)
+        rises = dict.fromkeys(round(rise, 1) for rise in one.slopes)
+        slopes = ", ".join(say.tape.pitch(math.atan(rise / 12)) for rise in rises)
+        edges = ", ".join(say("{count} {kind}", count=n, kind=_called(kind)) for kind, n in one.edges.items())
+        ready = say("yes") if one.why is None else say("no: {why}", why=one.why)
+        area = say("{area}", area=Expanse(one.area * SQUARE_FOOT))
+        table.add_row(one.building, ready, str(one.faces), area, slopes, edges)
     return table
+
+
+def _called(kind: EdgeKind) -> Message:
+    """Return what edges of a kind are called; of a step, which has no trim, its own word."""
+    return LOOKS[kind].name if kind in LOOKS else message("step")

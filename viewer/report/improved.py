@@ -9,7 +9,7 @@ from rich.table import Table
 
 from trimwright.model.improve.score import Score
 from trimwright.model.improve.search import Improved
-from trimwright.model.message import Message, message
+from trimwright.model.message import Expanse, Message, message
 
 from ..words.speaker import Speaker
 from .changes import change_told
@@ -53,6 +53,4 @@ def told_changes(found: Improved, say: Speaker) -> Iterator[str]:
 def _cell(score: Score, name: str, say: Speaker) -> str:
     if name != "metal":
         return str(getattr(score, name))
-    if say.tape.style == "feet":
-        return say("{area} sq ft", area=f"{score.metal / 144:.1f}")
-    return say("{area} m2", area=f"{score.metal * 0.0254**2:.2f}")
+    return say("{area}", area=Expanse(score.metal, decimals=1))

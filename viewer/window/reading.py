@@ -66,7 +66,7 @@ def piece_reading(layout: Layout, part: Part, steps: Sequence[SettingStep]) -> R
     place = next(step.number for step in steps if part.mark in step.names)
     length, stock = Length(part.length), Length(part.piece.stock)
     rows = (
-        Row(message("run"), part.run.name),
+        Row(message("run"), message("{run}", run=part.run.words)),
         Row(
             message("length"),
             message("{length}, the short piece", length=length)

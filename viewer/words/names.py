@@ -8,10 +8,10 @@ from trimwright.model.message import Message, message
 from trimwright.model.steps import Verb
 
 FORMS: Mapping[str, Message] = {
-    "gable": message("gable"),
-    "hip": message("hip"),
-    "shed": message("shed"),
-    "cross gable": message("cross gable"),
+    "gable": message("gable roof"),
+    "hip": message("hip roof"),
+    "shed": message("shed roof"),
+    "cross gable": message("cross-gable roof"),
     "outline": message("outline"),
 }
 """Every form of a roof."""

@@ -59,6 +59,19 @@ def test_the_table_says_first_of_all_which_can_be_laid_out(file: str) -> None:
     assert "no: A roof face" in text
 
 
+def test_areas_and_slopes_are_told_in_feet_or_in_metres_and_the_rest_in_the_language(file: str) -> None:
+    _, told = run("roofs", file, "--json")
+    first = json.loads(told)[0]
+    feet, metric = (run("roofs", file, *more)[1] for more in ([], ["--metric", "--language", "es"]))
+    assert f"{first['area']:,.0f} sq ft" in feet
+    assert "/12" in feet
+    assert f"{first['area'] * 0.3048**2:,.1f} m²" in metric
+    assert "°" in metric
+    assert "/12" not in metric
+    assert "alero" in metric
+    assert "eave" not in metric
+
+
 def test_a_file_that_is_no_cityjson_is_refused(tmp_path: Path) -> None:
     path = tmp_path / "no.json"
     path.write_text("{}")

@@ -11,6 +11,7 @@ import shapely.affinity
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
+from trimwright.model.message import Expanse
 from trimwright.model.runs import Run
 from trimwright.model.units import Tape
 
@@ -25,7 +26,7 @@ from ..paper.flow import Block, TableColumn, heading, kept, space, table
 from ..paper.page import Room
 from ..paper.phrases import HANDS
 from ..paper.pins import FindingPin, pins_of
-from .plan_labels import Chart, area_of, edge_labels, ends_of_part, face_labels, outward, pinned, point_of
+from .plan_labels import Chart, edge_labels, ends_of_part, face_labels, outward, pinned, point_of
 
 LOWEST, TALLEST = 3.3, 4.9
 """Height of the plan on the paper, inches: what its key leaves, within these."""
@@ -91,7 +92,7 @@ def _faces(layout: Layout, box: Room, say: Speaker) -> list[Block]:
             named(face.name, say),
             say.tape.pitch(face.slope),
             _other(face.slope, say.tape),
-            area_of(face.area, layout),
+            say("{area}", area=Expanse(face.area)),
             str(sum(panel.face == index for panel in layout.panels)),
         )
         for index, face in enumerate(layout.roof.faces)
@@ -127,8 +128,8 @@ def _drawn(layout: Layout, pins: Sequence[FindingPin], box: Room, tall: float, s
         chart.taken.append(shapely.LineString([chart.place(edge.start), chart.place(edge.end)]))
     items += _north(layout, chart, box.width, say)
     for face in layout.roof.faces:
-        items += face_labels(face, layout, chart)
-    items += edge_labels(layout, chart)
+        items += face_labels(face, chart, say)
+    items += edge_labels(layout, chart, say)
     items += pinned(pins, chart)
     return Block(height + 0.1, tuple(cleared(items, ("seam", "pin line"))))
 

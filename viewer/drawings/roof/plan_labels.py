@@ -12,8 +12,11 @@ import shapely.affinity
 
 from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Layout, Part
+from trimwright.model.message import Expanse
 from trimwright.model.roof.record import Face
 
+from ...words.roof_names import named
+from ...words.speaker import Speaker
 from ..ink.drawing import Item, Point, Stroke, Words
 from ..ink.letters import ASCENT, DESCENT, width_of
 from ..ink.shapes import arrow
@@ -70,18 +73,11 @@ def outward(part: Part) -> Array:
     return np.asarray(out / np.linalg.norm(out))
 
 
-def area_of(square_inches: float, layout: Layout) -> str:
-    """Return an area the way the scene writes its lengths."""
-    if layout.scene.show == "mm":
-        return f"{square_inches * 25.4**2 / 1e6:.1f} m²"
-    return f"{square_inches / 144:.0f} sq ft"
-
-
-def face_labels(face: Face, layout: Layout, chart: Chart) -> list[Item]:
+def face_labels(face: Face, chart: Chart, say: Speaker) -> list[Item]:
     """Return the name, pitch and area of a face, and an arrow that points down its slope, where they fit it."""
     shape = shapely.Polygon([chart.place(point) for point in face.outline])
     down = np.array([math.sin(face.azimuth), math.cos(face.azimuth)])
-    texts = (face.name, layout.scene.tape.pitch(face.slope), area_of(face.area, layout))
+    texts = (named(face.name, say), say.tape.pitch(face.slope), say("{area}", area=Expanse(face.area)))
     places = _places(shape)
     for count, size in ((3, BODY), (3, SMALL), (2, SMALL), (1, SMALL)):
         for at in places:
@@ -140,7 +136,7 @@ def _written(texts: Sequence[str], at: Array, size: float) -> list[Item]:
     ]
 
 
-def edge_labels(layout: Layout, chart: Chart) -> list[Item]:
+def edge_labels(layout: Layout, chart: Chart, say: Speaker) -> list[Item]:
     """Return piece marks beside their pieces and the edge's name beside its middle, along the edge."""
     items: list[Item] = []
     for part in layout.parts:
@@ -149,7 +145,7 @@ def edge_labels(layout: Layout, chart: Chart) -> list[Item]:
     for edge in layout.roof.edges:
         a, b = chart.place(edge.start), chart.place(edge.end)
         out = edge.outward[:2] / np.linalg.norm(edge.outward[:2])
-        items += _beside((a + b) / 2, b - a, -out, edge.name, SMALL, False, "edge", chart)
+        items += _beside((a + b) / 2, b - a, -out, named(edge.name, say), SMALL, False, "edge", chart)
     return items
 
 

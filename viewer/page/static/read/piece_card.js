@@ -42,7 +42,7 @@ export function cardSheet(app, mark) {
     [...tabs.children].find((one) => one.dataset.tab === next).focus();
   });
   open(tab);
-  const told = { mark, run: piece.run, length: piece.says };
+  const told = { mark, run: piece.called, length: piece.says };
   app.tell(piece.short ? say("{mark}, {run}, {length}, short piece", told) : say("{mark}, {run}, {length}", told));
   return { title: titleOf(app, piece), part: "pieces", el: make("div", { class: "tw-card" }, body, tabs), leave: () => leave(app) };
 }
@@ -66,7 +66,7 @@ function titleOf(app, piece) {
   const beside = (picture, way, text) =>
     iconButton(picture, text, () => visit(app, pieces[at + way].mark), { disabled: !pieces[at + way] });
   const name = make("span", { class: "tw-card-name" },
-    make("span", { class: "tw-card-run", text: piece.run }),
+    make("span", { class: "tw-card-run", text: piece.called }),
     make("span", { class: "tw-card-length tw-figure", text: piece.says }));
   return [tag(piece, true), name, beside("left", -1, say("The piece before")), beside("right", 1, say("The next piece"))];
 }

@@ -8,8 +8,8 @@ import { tag } from "trimwright/read/tag.js";
 export function piecesSheet(app) {
   const runs = new Map();
   for (const piece of app.data.pieces) runs.set(piece.run, [...(runs.get(piece.run) ?? []), piece]);
-  const blocks = [...runs].map(([run, pieces]) =>
-    make("div", { class: "tw-block" }, make("h3", { text: run }), make("ul", { class: "tw-rows" }, pieces.map((piece) => rowOf(app, piece)))));
+  const blocks = [...runs.values()].map((pieces) =>
+    make("div", { class: "tw-block" }, make("h3", { text: pieces[0].called }), make("ul", { class: "tw-rows" }, pieces.map((piece) => rowOf(app, piece)))));
   return { title: say("Pieces"), el: make("div", {}, blocks) };
 }
 
