@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any, TypeAlias
 
-from trimwright.model.message import message
+from typer import core
+
+from trimwright.model.message import Message, message
 
 from ..words.languages import LANGUAGES, language_called
 
@@ -19,7 +21,8 @@ HELP_NAMES = ["-h", "--help"]
 
 USAGE, OPTIONS, SHOWN = message("Usage:"), message("[OPTIONS]"), message("Show this message and exit.")
 HEADINGS = (message("Arguments"), message("Options"), message("Commands"))
-"""What typer says by itself."""
+EXTRAS = (message("required"), Message("default: {default}"))
+"""What typer says by itself; the last behind an argument or an option."""
 
 Command: TypeAlias = Any
 """A command or a group of them, as typer makes it; it gives the type no name of its own."""
@@ -52,8 +55,26 @@ def _tell(command: Command, language: Language) -> None:
     command.context_class = _headed(command.context_class, language)
     asks = command.get_help_option(command.context_class(command, help_option_names=HELP_NAMES))
     asks.help = language.sentence(SHOWN.text)
+    command.get_help = _saying(command.get_help, language)
     for one in getattr(command, "commands", {}).values():
         _tell(one, language)
+
+
+def _saying(get_help: Callable[[Any], str], language: Language) -> Callable[[Any], str]:
+    """Return what gives help, with what typer says behind arguments and options in a language; it asks gettext."""
+
+    extras = {words.text for words in EXTRAS}
+
+    def told(context: Any) -> str:
+        words = vars(core)
+        before = words["_"]
+        words["_"] = lambda text: language.sentence(text) if text in extras else before(text)
+        try:
+            return get_help(context)
+        finally:
+            words["_"] = before
+
+    return told
 
 
 def _headed(context: Any, language: Language) -> Any:

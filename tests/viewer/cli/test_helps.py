@@ -49,3 +49,17 @@ def test_headings_are_told_in_it_too() -> None:
                 assert accented(words.split()[0]) in text
                 assert words.split()[0] not in text
     assert {heading.text for heading in HEADINGS} >= {"Arguments", "Options", "Commands"}
+
+
+def test_what_stands_behind_an_option_is_told_in_it_too_and_in_english_again_afterwards() -> None:
+    def told(language: str) -> str:
+        whole = told_in_asked_language(typer.main.get_command(app_of()), [f"--language={language}"])
+        preview = whole.commands["preview"]
+        return str(preview.get_help(preview.context_class(preview, info_name="preview")))
+
+    with spoken():
+        other = told(CODE)
+    assert f"[{accented('required')}]" in other
+    assert f"[{accented('default')}: all]" in other
+    assert "required" not in other
+    assert "[required]" in told("en")
