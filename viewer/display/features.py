@@ -83,15 +83,15 @@ def traced(part: Part, line: Sequence[tuple[float, float]]) -> tuple[Array, Arra
 
 
 def work_at(part: Part, end: End) -> tuple[list[Label], list[NoteLine], list[Entry]]:
-    """Return the cuts and folds at one end of a piece: numbers and lines on the metal, and what to do at each.
+    """Return the work at one end of a piece: numbers and lines on the metal where it is cut and folded, and all steps.
 
-    The numbers are those of all steps at that end, so that they agree with the cut sheet.
+    The numbers are those of the cut sheet.
     """
-    labels, lines, told = [], [], []
+    labels, lines = [], []
+    told = [Entry(number, step.says) for number, step in enumerate(end.steps, 1)]
     for number, step in enumerate(end.steps, 1):
         if step.verb not in SEEN_STEPS:
             continue
-        told.append(Entry(number, step.says))
         drawn = [traced(part, line) for line in step.lines if len(line) > 1 and _length(line) > SHOWN]
         lines += [NoteLine(points, "cut", mark=part.mark) for points, _ in drawn]
         if drawn:

@@ -57,3 +57,12 @@ def test_work_numbers_agree_between_metal_and_words() -> None:
     labels, lines, told = work_at(part, part.ends.high)
     assert {label.text for label in labels} <= {str(entry.number) for entry in told}
     assert all(line.kind == "cut" and line.mark == "H1-2" for line in lines)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_step_is_told_beside_a_corner_and_what_is_drawn_has_its_number(name: str) -> None:
+    for part in layout(name).parts:
+        for end in part.ends:
+            labels, _, told = work_at(part, end)
+            assert [one.number for one in told] == list(range(1, len(end.steps) + 1))
+            assert {str(label.text) for label in labels} <= {str(one.number) for one in told}
