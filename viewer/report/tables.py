@@ -63,11 +63,12 @@ def _contents(layout: Layout) -> Message:
     if not rows:
         return panels
     screws = counted(
-        "{count} {metal} screw in {pieces}",
-        "{count} {metal} screws in {pieces}",
+        "{count} {metal} screw in {screwed} of {pieces}",
+        "{count} {metal} screws in {screwed} of {pieces}",
         count=sum(rows.values()),
         metal=METAL_WORDS[layout.scene.screws.kind],
-        pieces=counted("{count} piece", "{count} pieces", count=len(rows)),
+        screwed=len(rows),
+        pieces=counted("{count} piece of trim", "{count} pieces of trim", count=len(layout.parts)),
     )
     return message("{contents}", contents=Listed((screws, panels), "comma"))
 

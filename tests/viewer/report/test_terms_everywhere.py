@@ -19,6 +19,7 @@ from trimwright.viewer.drawings.ink.drawing import Drawing, Words
 from trimwright.viewer.drawings.packet.cover import cover
 from trimwright.viewer.drawings.packet.findings_list import findings_list
 from trimwright.viewer.drawings.paper.flow import Block
+from trimwright.viewer.drawings.paper.page import Room
 from trimwright.viewer.offer.choice import choices_of
 from trimwright.viewer.offer.pages import offer_pages
 from trimwright.viewer.page.payload import payload_of
@@ -48,7 +49,7 @@ def in_window() -> str:
 READ = {
     "command": lambda: " ".join(CliRunner().invoke(app_of(), ["check", str(PATH)]).stdout.split()),
     "page": lambda: " ".join(payload_of(HERE, FOUND)["terms"]),
-    "cover": lambda: words(cover(HERE, FOUND, None, [], 6.5, SAY)),
+    "cover": lambda: words(cover(HERE, FOUND, None, [], Room(0.0, 0.0, 6.5, 9.0), SAY)),
     "list": lambda: words(findings_list(HERE, FOUND, 6.5, SAY)),
     "window": in_window,
     "offer": lambda: words(offer_pages(tuple(choices_of(HERE.scene, None)), [], None, "")),

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
-from trimwright.model.message import Fine, Length, Listed
+from trimwright.model.message import Expanse, Fine, Length, Listed
 from trimwright.model.metals import METAL_WORDS
 
 from ...display.paints import color_told, is_bare
@@ -19,27 +19,30 @@ from ...words.names import FORMS
 from ...words.roof_names import named
 from ...words.speaker import Speaker
 from ..ink.drawing import Area, Item, Picture, Stroke, Words, moved
-from ..ink.letters import shortened, width_of, wrapped
+from ..ink.letters import width_of, wrapped
 from ..ink.pdf import Heading
 from ..ink.shapes import lines, rectangle
 from ..ink.style import BODY, FAINT, INK, LARGE, LINE, SMALL, SOFT, WASH
-from ..paper.flow import Block, heading, kept, paragraph, space
-from ..roof.plan_labels import area_of
+from ..paper.flow import Block, heading, paragraph, space
+from ..paper.page import Room
 
 TERMS = 8
 """Lines of the terms of the check that the cover has."""
 
 MOST = 4
-"""Short pieces that the cover names."""
+"""Short pieces that the cover names, in one language; in several, so many fewer."""
 
 FEW = 20
-"""Lines of the contents that stand in two columns; more stand in three where they are narrow enough."""
+"""Entries of the contents that stand in two columns; more stand in three where they are narrow enough."""
 
 NAMES = 0.95
 """Room for the names of facts at least, inches."""
 
-TALLEST = 3.4
-"""Of the picture, inches on the paper."""
+BELOW = 0.14
+"""White under the picture, inches."""
+
+LEAST, TALLEST = 1.5, 3.4
+"""How high the picture is, inches on the paper: as high as what stands under it leaves room."""
 
 
 def cover(
@@ -47,7 +50,7 @@ def cover(
     findings: Sequence[Finding],
     picture: Path | None,
     entries: Sequence[Heading],
-    width: float,
+    box: Room,
     say: Speaker,
 ) -> Iterator[Block]:
     """Yield the cover: the finished roof, what the packet is about, and where everything is.
@@ -57,57 +60,60 @@ def cover(
         findings: What is wrong with it.
         picture: PNG file of the finished roof; None when there is none.
         entries: The contents.
-        width: To fill, inches.
+        box: What a page leaves for it.
         say: Puts it into words.
 
     Raises:
         OSError: The picture cannot be read.
         ValueError: The picture is no PNG file.
     """
-    yield from _cover_blocks(layout, findings, picture, width, say)
-    yield space(0.08)
-    yield from _contents(entries, width, say)
+    told = [*_told(layout, findings, box.width, say), space(0.08), *_contents(entries, box.width, say)]
+    if picture is not None:
+        tall = min(max(box.height - BELOW - sum(block.height for block in told), LEAST), TALLEST)
+        yield _picture(picture, box.width, tall, say("{title}: the finished roof", title=layout.scene.title))
+        yield space(BELOW)
+    yield from told
 
 
 def _contents(entries: Sequence[Heading], width: float, say: Speaker) -> list[Block]:
     """Return the contents in columns."""
     widest = max((0.15 * entry.level + width_of(entry.title, SMALL) for entry in entries), default=0.0) + 0.6
-    abreast = 3 if len(entries) > FEW and widest < width / 3 else 2 if widest < width / 2 else 1
-    high = -(-len(entries) // abreast)
+    abreast = 3 if len(entries) > FEW and widest < width / 3 else 2
     wide = (width - 0.35 * (abreast - 1)) / abreast
-    rows = []
-    for k in range(high):
-        items: list[Item] = []
-        for column in range(abreast):
-            if k + column * high < len(entries):
-                left = column * (wide + 0.35)
-                items += moved(_entry(entries[k + column * high], wide), (left, 0.0))
-        rows.append(Block(SMALL * 1.45, tuple(items)))
-    return kept([heading(say("Contents"), BODY * 1.1), *rows])
+    told = [_entry(entry, wide) for entry in entries]
+    tall = max(sum(each.height for each in told) / abreast, *(each.height for each in told), 0.0)
+    items: list[Item] = []
+    column, y, low = 0, 0.0, 0.0
+    for each in told:
+        if y <= -tall + 1e-9 and column < abreast - 1:
+            column, y = column + 1, 0.0
+        items += moved(each.items, (column * (wide + 0.35), y))
+        y -= each.height
+        low = min(low, y)
+    return [heading(say("Contents"), BODY * 1.1), Block(-low, tuple(items))]
 
 
-def _entry(entry: Heading, width: float) -> list[Item]:
-    base = -SMALL
+def _entry(entry: Heading, width: float) -> Block:
+    """Return a line of the contents, broken where it is longer than its column."""
     number = str(entry.page + 1)
     left = 0.15 * entry.level
-    title = shortened(entry.title, SMALL, width - left - width_of(number, SMALL, bold=True) - 0.2)
+    texts = wrapped(entry.title, SMALL, width - left - width_of(number, SMALL, bold=True) - 0.2)
+    bases = [-SMALL - SMALL * LINE * k for k in range(len(texts))]
     items: list[Item] = [
-        Words(title, (left, base), SMALL, color=INK, name="entry"),
-        Words(number, (width, base), SMALL, "end", bold=True, color=INK, name="entry page"),
+        Words(text, (left, base), SMALL, color=INK, name="entry")
+        for text, base in zip(texts, bases, strict=True)
     ]
-    start = left + width_of(title, SMALL) + 0.08
+    base = bases[-1]
+    items.append(Words(number, (width, base), SMALL, "end", bold=True, color=INK, name="entry page"))
+    start = left + width_of(texts[-1], SMALL) + 0.08
     end = width - width_of(number, SMALL, bold=True) - 0.08
     if end > start:
         items.append(Stroke(((start, base + 0.02), (end, base + 0.02)), 0.008, FAINT, (0.005, 0.05)))
-    return items
+    return Block(SMALL * 0.45 - base, tuple(items))
 
 
-def _cover_blocks(
-    layout: Layout, findings: Sequence[Finding], picture: Path | None, width: float, say: Speaker
-) -> Iterator[Block]:
-    if picture is not None:
-        yield _picture(picture, width, say("{title}: the finished roof", title=layout.scene.title))
-        yield space(0.14)
+def _told(layout: Layout, findings: Sequence[Finding], width: float, say: Speaker) -> Iterator[Block]:
+    """Yield what the packet is about, and by which terms it was checked."""
     yield _facts(layout, findings, width, say)
     errors = [finding for finding in findings if finding.severity == "error"]
     if errors:
@@ -127,9 +133,9 @@ def _terms(layout: Layout, findings: Sequence[Finding], width: float, say: Speak
         yield paragraph(say("And {count} more, over the findings.", count=more), width, SMALL, color=SOFT)
 
 
-def _picture(picture: Path, width: float, says: str) -> Block:
+def _picture(picture: Path, width: float, tall: float, says: str) -> Block:
     wide, high = _png_size(picture)
-    scale = min(width / wide, TALLEST / high)
+    scale = min(width / wide, tall / high)
     size = (wide * scale, high * scale)
     corner = ((width - size[0]) / 2, -size[1])
     frame = rectangle(corner[0], corner[1], corner[0] + size[0], 0.0)
@@ -175,7 +181,7 @@ def _column(facts: Sequence[tuple[str, str]], x: float, width: float) -> Block:
 
 def _roof_facts(layout: Layout, say: Speaker) -> list[tuple[str, str]]:
     scene, roof = layout.scene, layout.scene.roof
-    faces, area = layout.roof.faces, area_of(sum(face.area for face in layout.roof.faces), layout)
+    faces, area = layout.roof.faces, Expanse(sum(face.area for face in layout.roof.faces))
     size = say(
         "{form}, {length} by {width} over the walls",
         form=FORMS[roof.form],
@@ -230,8 +236,9 @@ def _short(layout: Layout, say: Speaker) -> list[str]:
         )
         for one in short_pieces(layout)
     ]
-    if len(found) > MOST + 1:
-        return [*found[:MOST], say("and {count} more", count=len(found) - MOST)]
+    most = MOST // (1 + len(say.beside))
+    if len(found) > most + 1:
+        return [*found[:most], say("and {count} more", count=len(found) - most)]
     return found or [say("none")]
 
 

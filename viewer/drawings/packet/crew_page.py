@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from trimwright.model.layout import Layout
-from trimwright.model.message import Length, Listed, Message, Round, message
+from trimwright.model.message import Length, Message, Round, message
 
 from ...display.order import SettingStep, runs_in_order
 from ...report.short import short_pieces
-from ...words.roof_names import named, words_in
+from ...words.roof_names import named
 from ...words.speaker import Speaker
 from ..ink.drawing import Area, Item, Stroke, Words
 from ..ink.letters import width_of, wrapped
@@ -87,7 +87,6 @@ def crew_page(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
     )
     yield paragraph(rule, width, BODY)
     yield from _order(layout, width, say)
-    yield from _names(layout, width, say)
     yield space(0.08)
     yield from _short(layout, width, say)
 
@@ -107,14 +106,6 @@ def _order(layout: Layout, width: float, say: Speaker) -> list[Block]:
     rows = [("", str(number), *_set(steps, layout, say)) for number, steps in enumerate(groups, 1)]
     head, *body = table(columns, rows, width, gap=0.035)
     return [head, *(_ticked(row) for row in body)]
-
-
-def _names(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
-    """Yield what the words in the names of edges and faces mean to whoever reads another language."""
-    words = words_in([edge.name for edge in layout.roof.edges], say)
-    if words:
-        yield space(0.05)
-        yield paragraph(say("In the names of edges and faces, {words}.", words=Listed(words, "comma")), width)
 
 
 def _ticked(row: Block) -> Block:

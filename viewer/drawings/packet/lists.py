@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from trimwright.model.joints.end import At, End
@@ -16,7 +16,6 @@ from ...buy.record import List
 from ...display.ends import meets
 from ...report.sureness import fit_told
 from ...report.words import KILOGRAM
-from ...words.roof_names import named
 from ...words.speaker import Speaker
 from ..ink.style import SMALL, SOFT
 from ..paper.flow import Block, TableColumn, has_room, heading, kept, paragraph, space, table
@@ -30,7 +29,7 @@ LEFT_TO_SPREADSHEETS = ("cutting",)
 LONG = 20
 """Rows of a list that may be parted over pages; of a broad one, that stand in two halves beside each other."""
 
-NARROW = (0.9, 0.5, 1.25, 1.0, 1.3, 1.0, 1.0)
+NARROW = (0.9, 0.7, 1.25, 1.0, 1.3, 1.0, 1.0)
 """Shares of the columns of panels."""
 
 TIGHT = 0.03
@@ -97,7 +96,7 @@ def shopping_list(layout: Layout, takeoff: Takeoff, width: float, say: Speaker) 
         blocks = [heading(say(each.name).capitalize())]
         for one in faces or (each,):
             if faces:
-                blocks.append(paragraph(named(say(one.name), say), width, SMALL, bold=True, keep=True))
+                blocks.append(paragraph(say(one.name), width, SMALL, bold=True, keep=True))
             blocks += _listed(one, width, say)
         if each.notes:
             blocks += [space(0.05), paragraph(noted(each, say), width, SMALL, color=SOFT)]
@@ -111,7 +110,10 @@ def shopping_list(layout: Layout, takeoff: Takeoff, width: float, say: Speaker) 
 
 def _listed(each: List, width: float, say: Speaker) -> list[Block]:
     """Return the table of a list."""
-    columns, rows, share = _fitted(_columns(each, say), list(texts(each, say)), width)
+    columns = _columns(each, say)
+    if each.key == "panel-schedule":
+        columns = [replace(column, share=share) for column, share in zip(columns, NARROW, strict=True)]
+    columns, rows, share = _fitted(columns, list(texts(each, say)), width)
     return table(columns, rows, width * share, SMALL, gap=TIGHT)
 
 
@@ -139,18 +141,20 @@ def _fitted(
 ) -> tuple[list[TableColumn], list[list[str]], float]:
     """Return a table and its share of the page's width; a long one of few columns stands side by side.
 
-    As many stand there as leave room for each word and each length on one line.
+    So many parts of it stand there as make it lowest, with room for each word and each length on one line.
     """
-    if len(columns) == len(NARROW):
-        columns = [replace(column, share=share) for column, share in zip(columns, NARROW, strict=True)]
     most = {2: 4, 3: 3, 7: 2}.get(len(columns), 1)
     if len(rows) <= (LONG - 1 if len(columns) > 3 else most):
         most = 1
-    for abreast in range(most, 1, -1):
-        heads, wide = _abreast(columns, rows, abreast)
-        if has_room(heads, wide, width, SMALL):
-            return heads, wide, 1.0
-    return columns, rows, min(1.0, 0.32 * len(columns))
+    plain = columns, rows, min(1.0, 0.32 * len(columns))
+    beside = [(*_abreast(columns, rows, abreast), 1.0) for abreast in range(most, 1, -1)]
+    fitting = [each for each in beside if has_room(each[0], each[1], width, SMALL)]
+    return min((*fitting, plain), key=lambda each: _high(each[0], each[1], each[2] * width))
+
+
+def _high(columns: Sequence[TableColumn], rows: Sequence[Sequence[str]], width: float) -> float:
+    """Return how high a table is, inches."""
+    return sum(block.height for block in table(columns, rows, width, SMALL, gap=TIGHT))
 
 
 def _abreast(

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
-from trimwright.model.message import message
+from trimwright.model.message import Expanse, message
 from trimwright.model.takeoff.record import Takeoff
 
 from ...report.words import totals
@@ -22,7 +22,6 @@ from ..piece.end_kinds import kinds_of
 from ..piece.end_sheets import end_sheets, kind_title
 from ..piece.template import templates
 from ..roof.plan import plan
-from ..roof.plan_labels import area_of
 from ..run.elevation import elevations
 from .bend_list import bend_list
 from .cover import cover
@@ -77,14 +76,13 @@ def bind(
     paper = paper or paper_for(layout.scene.tape)
     chapters = list(_chapters(layout, findings, takeoff, paper, imprint, tell))
     body = chaptered(chapters, paper, imprint)
-    title, width = layout.scene.title, body_of(paper, imprint).width
-
+    title, box = layout.scene.title, body_of(paper, imprint)
     listed = _listed(layout, body, imprint.say)
 
     def front(before: int) -> tuple[Drawing, ...]:
         """Return the cover, when it takes ``before`` pages."""
         shifted = [replace(entry, page=entry.page + before) for entry in listed]
-        blocks = tuple(cover(layout, findings, picture, shifted, width, imprint.say))
+        blocks = tuple(cover(layout, findings, picture, shifted, box, imprint.say))
         return chaptered([Chapter(title, blocks, imprint.say("Trim packet"))], paper, imprint).pages
 
     first = front(len(front(1)))
@@ -139,7 +137,7 @@ def _chapters(
     if layout.survey is not None:
         measures = say.counted("{count} measure", "{count} measures", count=len(layout.survey.tapes))
         yield Chapter(say("What was taped"), tuple(taped(layout, layout.survey, width, say)), measures)
-    area = say("{area} of deck", area=area_of(sum(face.area for face in layout.roof.faces), layout))
+    area = say("{area} of deck", area=Expanse(sum(face.area for face in layout.roof.faces)))
     yield Chapter(say("Roof plan and key"), tuple(plan(layout, findings, box, say)), area, apart=True)
     yield Chapter(say("Run elevations"), tuple(elevations(layout, findings, width, say)))
     tell(message("ends"), 2, total)

@@ -112,7 +112,7 @@ def _put(pages: _Pages, chapter: Chapter) -> None:
             if white:
                 pages.y = box.low
                 continue
-            pages.turn((chapter.title, chapter.aside, True))
+            pages.turn((chapter.title, chapter.aside, group[0].head is not None))
             if group[0].head is not None:
                 pages.put(group[0].head)
         if opening:

@@ -15,6 +15,10 @@ GAP = 0.06
 """Room above and below the text of a row, inches."""
 
 
+SHORT = 1.25
+"""So much of an even part of a table's width a text may take that is not broken: the project's own."""
+
+
 @dataclass(frozen=True, slots=True)
 class Block:
     """Something with a height that is not parted.
@@ -157,10 +161,14 @@ def _least(
     size: float,
     strong: Collection[int],
 ) -> list[float]:
-    """Return how wide columns are at least: as their longest word where all fit, or else as that of their headings."""
+    """Return how wide columns are at least: as their longest word where all fit, or else as that of their headings.
+
+    A text that takes little more than an even part of the table stands on one line, where there is room for all such.
+    """
     headings = [_longest(column.name, SMALL, bold=True) for column in columns]
+    short = _unbroken(columns, rows, size, strong, SHORT * width / len(columns))
     least = _unbroken(columns, rows, size, strong)
-    return next((each for each in (least, headings) if sum(each) <= width), [0.0] * len(columns))
+    return next((each for each in (short, least, headings) if sum(each) <= width), [0.0] * len(columns))
 
 
 def has_room(
@@ -171,18 +179,24 @@ def has_room(
 
 
 def _unbroken(
-    columns: Sequence[TableColumn], rows: Sequence[Sequence[str]], size: float, strong: Collection[int]
+    columns: Sequence[TableColumn],
+    rows: Sequence[Sequence[str]],
+    size: float,
+    strong: Collection[int],
+    short: float = 0.0,
 ) -> list[float]:
-    """Return how wide columns are that hold each of their words on one line."""
-    least = [_longest(column.name, SMALL, bold=True) for column in columns]
+    """Return how wide columns are that hold each of their words on one line, and all of a text up to ``short``."""
+    least = [_longest(column.name, SMALL, True, short) for column in columns]
     for number, row in enumerate(rows):
         for k, (cell, column) in enumerate(zip(row, columns, strict=True)):
-            least[k] = max(least[k], _longest(cell, size, bold=column.bold or number in strong))
+            least[k] = max(least[k], _longest(cell, size, column.bold or number in strong, short))
     return least
 
 
-def _longest(text: str, size: float, bold: bool) -> float:
-    """Return how wide a cell is that holds each word of a text."""
+def _longest(text: str, size: float, bold: bool, short: float = 0.0) -> float:
+    """Return how wide a cell is that holds each word of a text, or all of it where that is ``short`` at most."""
+    if short and (whole := width_of(text, size, bold) + 0.11) <= short:
+        return whole
     return max(
         (width_of(word, size, bold) + 0.11 for word in text.replace("\n", " ").split(" ") if word),
         default=0.0,

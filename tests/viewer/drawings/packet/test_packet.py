@@ -246,7 +246,7 @@ def test_a_picture_that_is_none_is_refused(tmp_path: Path) -> None:
 
 def _cover(picture: Path) -> tuple[Drawing, ...]:
     plan = layout("oar-store")
-    blocks = cover(plan, (), picture, [Heading("Crew page", 1)], box_of(plan).width, speaker_of(plan.scene))
+    blocks = cover(plan, (), picture, [Heading("Crew page", 1)], box_of(plan), speaker_of(plan.scene))
     return paged(plan, blocks)
 
 

@@ -100,3 +100,18 @@ def test_a_small_sheet_goes_before_one_that_does_not_fit_and_what_goes_on_stays_
 
     assert order(kept_in_order.pages) == [["5"], ["6"], ["second part", "3", "2"]]
     assert order(filled.pages) == [["5", "3"], ["6"], ["second part", "2"]]
+
+
+def test_a_page_is_continued_only_where_what_stands_on_it_is() -> None:
+    imprint = Imprint("Test", Speaker())
+    second = replace(block("second part", 3.0), head=block("head", 0.2))
+    sheets = (block("5", 5.0), block("6", 6.0), second)
+    pages = chaptered([Chapter("Sheets", sheets)], "letter", imprint).pages
+    assert [page.title for page in pages] == ["Sheets", "Sheets", "Sheets, continued"]
+
+
+def test_a_short_text_is_not_broken_where_the_table_has_room() -> None:
+    columns = [TableColumn("No.", 5), TableColumn("End", 1), TableColumn("What", 5)]
+    rows = [["1", "square / a escuadra", "cut"], ["2", "square", "cut"]]
+    found = [item.text for row in table(columns, rows, 5.0) for item in row.items if isinstance(item, Words)]
+    assert "square / a escuadra" in found
