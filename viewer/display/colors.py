@@ -83,7 +83,7 @@ def told_apart(body: Body, scene: Scene, short: frozenset[str], focus: frozenset
     """
     if body.kind != "trim" or body.trim is None:
         quiet = finish(body, scene)
-        share = {"deck": 0.35, "fascia": 0.4, "wall": 0.7}.get(body.kind, 0.72)
+        share = {"deck": 0.35, "fascia": 0.4, "wall": 0.7, "foam": 0.0}.get(body.kind, 0.72)
         return (quiet + (np.array(QUIET, dtype=float) - quiet) * share).astype(np.uint8)
     number = int(body.name.rpartition("-")[2])
     front = SHORT if body.name in short else LOOKS[body.trim].tones[number % 2]

@@ -14,7 +14,7 @@ from trimwright.model.screws import Screw
 
 from ..display.body import Body
 from ..display.coats import HEADS
-from ..display.colors import SCREW, coat, finish, told_apart
+from ..display.colors import FOAM, SCREW, coat, finish, told_apart
 from ..display.heads import HEAD, foot_of_head
 from ..display.stage import Stage
 from ..display.view import HOUSE, ViewPoint
@@ -46,7 +46,8 @@ def pieces_of(stage: Stage, view: ViewPoint) -> list[ColoredMesh]:
             vertices, body.faces, colors, coat(body, stage.scene), edges=not _covered(body, view)
         )
         if view.cut is not None and piece is not None:
-            piece = sliced(piece, *view.cut, CUT_WOOD if body.kind in HOUSE else CUT_METAL)
+            inside = FOAM if body.kind == "foam" else CUT_WOOD if body.kind in HOUSE else CUT_METAL
+            piece = sliced(piece, *view.cut, inside)
         if piece is not None:
             result.append(piece)
     lifted = view.hidden | view.apart.keys()
