@@ -56,6 +56,7 @@ def width_of(text: str, size: float, bold: bool = False) -> float:
     return float(stringWidth(plain(text), BOLD if bold else REGULAR, 1000.0)) * size / 1000.0
 
 
+@lru_cache(maxsize=4096)
 def wrapped(text: str, size: float, room: float, bold: bool = False) -> tuple[str, ...]:
     """Break ``text`` between words into lines no wider than ``room``; a longer word is broken, too.
 
@@ -122,6 +123,7 @@ def shortened(text: str, size: float, room: float, bold: bool = False) -> str:
     return ""
 
 
+@lru_cache(maxsize=1024)
 def _sign(letter: str) -> str:
     if letter in _PLAIN:
         return _PLAIN[letter]

@@ -14,6 +14,7 @@ import pypdf
 import pypdfium2
 import pytest
 from collisions import collisions
+from once import once
 from paged import box_of, paged
 from PIL import Image
 from zoo import NAMES, OTHERS, layout
@@ -40,7 +41,7 @@ SOME = ("boat-shed", "slip-shed", "bakehouse")
 DATE = "2026-11-20"
 
 
-@cache
+@once
 def packet(name: str, paper: Paper = "letter") -> Packet:
     plan = layout(name)
     return bind(plan, check(plan), timed_takeoff(plan), imprint_of(plan.scene, DATE), paper)

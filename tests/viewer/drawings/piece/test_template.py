@@ -1,13 +1,12 @@
 """Templates, measured on the rendered page as a ruler would."""
 
-from functools import cache
-
 import numpy as np
 import pypdfium2
 import pytest
 import shapely
 from collisions import collisions
 from numpy.typing import NDArray
+from once import once
 from paged import box_of, paged, said
 from pytest import approx
 from zoo import NAMES, OTHERS, layout
@@ -46,7 +45,7 @@ face = "7 in"
 """
 
 
-@cache
+@once
 def pages(name: str, paper: Paper = "letter") -> tuple[Drawing, ...]:
     return drawn(layout(name), paper)
 

@@ -1,12 +1,12 @@
 """The roof plan: all names and marks, arrows down the slopes, north where it is, nothing over anything else."""
 
 import math
-from functools import cache
 
 import numpy as np
 import pytest
 import shapely
 from collisions import collisions
+from once import once
 from paged import box_of, paged
 from pytest import approx
 from zoo import NAMES, OTHERS, layout
@@ -21,7 +21,7 @@ from trimwright.viewer.words.speaker import speaker_of
 ALL = [*NAMES, *OTHERS]
 
 
-@cache
+@once
 def pages(name: str, paper: Paper = "letter") -> tuple[Drawing, ...]:
     found = layout(name)
     return paged(found, plan(found, check(found), box_of(found, paper), speaker_of(found.scene)), paper)

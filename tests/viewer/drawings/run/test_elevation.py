@@ -1,11 +1,11 @@
 """Run elevations: every piece, screw, lap, seam and finding of the run, where it is; nothing over anything else."""
 
 from collections import Counter
-from functools import cache
 
 import pytest
 import shapely
 from collisions import collisions
+from once import once
 from paged import box_of, paged
 from pytest import approx
 from zoo import NAMES, OTHERS, layout
@@ -38,7 +38,7 @@ set = "high wind"
 """
 
 
-@cache
+@once
 def runs(name: str, paper: Paper = "letter") -> tuple[tuple[RunFacts, tuple[Drawing, ...]], ...]:
     """Return the pages of every run that is drawn, each by itself."""
     plan = layout(name)
