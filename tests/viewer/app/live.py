@@ -1,12 +1,14 @@
 """The app as people have it: a server of its own in a folder, and pages that look at it."""
 
 import os
+import secrets
 import signal
 import socket
 import subprocess
 import sys
 import time
 import urllib.request
+from contextlib import suppress
 from pathlib import Path
 
 from playwright.sync_api import ConsoleMessage, Page
@@ -15,9 +17,12 @@ SCRIPT = "import sys; from trimwright.viewer.cli import main; sys.argv = ['trimw
 
 
 def free_port() -> int:
-    with socket.socket() as one:
-        one.bind(("127.0.0.1", 0))
-        return int(one.getsockname()[1])
+    """A port that nobody has, below those that connections are given: it stays free while its server is away."""
+    while True:
+        port = 10_000 + secrets.randbelow(20_000)
+        with socket.socket() as one, suppress(OSError):
+            one.bind(("127.0.0.1", port))
+            return port
 
 
 class Server:

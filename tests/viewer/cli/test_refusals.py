@@ -120,7 +120,7 @@ def test_ctrl_c_leaves_nothing(run: Run, here: Path, scene: SceneOf, monkeypatch
         raise KeyboardInterrupt
 
     monkeypatch.setattr("trimwright.viewer.outputs.making.glb_of", stopped)
-    result = run("preview", scene("oar-store"))
+    result = run("preview", scene("oar-store"), "--only", "patterns,model")
     assert result.exit_code == problems.STOPPED
     assert list(here.iterdir()) == []
 
