@@ -16,6 +16,13 @@ from playwright.sync_api import ConsoleMessage, Page
 SCRIPT = "import sys; from trimwright.viewer.cli import main; sys.argv = ['trimwright', 'app', *sys.argv[1:]]; main()"
 
 
+FILLED = {
+    "compare": ".tw-sheet-body .tw-table, .tw-sheet-body .tw-problem",
+    "text": ".tw-text:not([readonly])",
+}
+"""What stands on sheets that the server fills, once it has."""
+
+
 def free_port() -> int:
     """A port that nobody has, below those that connections are given: it stays free while its server is away."""
     while True:
@@ -88,6 +95,13 @@ class Looking:
         self.wait_for("shown >= 1")
         return self
 
+    def open_sheet(self, name: str) -> None:
+        """Open a sheet, and wait until all that the server has to tell stands on it."""
+        of_the_roof = "roof." if name in ("form", "buy", "roof", "pieces") else ""
+        self.ask(f"workspace.{of_the_roof}open('{name}')")
+        if name in FILLED:
+            self.page.wait_for_selector(FILLED[name])
+
     def open_scene(self, name: str) -> None:
         """Open a scene of the folder, and wait until all of it is shown."""
         before = self.shown
@@ -95,11 +109,11 @@ class Looking:
         self.wait_for(f"shown > {before} && workspace.state.name === '{name}'")
 
     def wait_for(self, words: str) -> None:
-        """Wait until something holds of ``shown``, the number of the view, and ``workspace``."""
+        """Wait until something holds of ``shown``, the number of the view, and ``workspace``, all told in its place."""
         self.page.wait_for_function(
             "(words) => { const { workspace } = document.querySelector('.tw-workspace') ?? {};"
             " const holds = new Function('workspace', 'shown', `return ${words}`);"
-            " return workspace && holds(workspace, workspace.fetcher.shown); }",
+            " return workspace && workspace.before === workspace.state && holds(workspace, workspace.fetcher.shown); }",
             arg=words,
             polling=15,
         )

@@ -81,14 +81,11 @@ def left(looking: Looking) -> set[str]:
 
 @pytest.mark.parametrize("sheet", ["file", "text", "compare", "form", "buy", "roof", "pieces"])
 def test_no_english_word_is_left_on_a_sheet_and_nothing_is_cut_off(looking: Looking, sheet: str) -> None:
-    if sheet in ("file", "text", "compare"):
-        looking.ask(f"workspace.open('{sheet}')")
-        looking.page.wait_for_load_state("networkidle")
-    elif sheet == "form":
+    if sheet == "form":
         looking.open_form()
         looking.page.locator(".tw-form-box").evaluate_all("(all) => all.forEach((one) => (one.open = true))")
     else:
-        looking.ask(f"workspace.roof.open('{sheet}')")
+        looking.open_sheet(sheet)
     assert left(looking) == set()
     assert looking.page.evaluate("readable.cut()") == []
 

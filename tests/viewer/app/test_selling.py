@@ -43,7 +43,7 @@ def test_a_photograph_is_taken_tapped_and_shown_before_and_after(looking: Lookin
     assert misfit < 4, "a finger hits to a pixel of the screen"
     page.locator(".cu-slider").fill("10")
     assert page.evaluate("document.querySelector('.cu-slide').style.getPropertyValue('--share')") == "10%"
-    assert looking.ask("workspace.state.undo")
+    looking.wait_for("workspace.state.undo")
     paint_a_tree(looking)
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from photographs import SIZE, from_the_front_left
 from PIL import Image
-from playwright.sync_api import Browser, BrowserContext, Page
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 from zoo import SCENES, layout
 
 from tests.viewer.page.looking import PROBES
@@ -104,7 +104,7 @@ def test_tells_who_offers_and_what_each_look_is(page: Page) -> None:
     text = page.inner_text("body")
     for words in ("Skerry Sound Metal", "Slipway 3", "As planned", "Copper", "Wide, <b>green</b>"):
         assert words in text
-    assert page.locator(".cu-logo").evaluate("(one) => one.naturalWidth") == 300
+    expect(page.locator(".cu-logo")).to_have_js_property("naturalWidth", 300)
     page.locator(".cu-card").nth(1).click()
     assert "Half-hard copper, 16 oz" in page.inner_text(".cu-about.cu-on")
     assert "copper, new" in page.inner_text(".cu-about.cu-on").lower()
@@ -161,6 +161,7 @@ def test_tapping_the_roof_chooses_no_piece(page: Page) -> None:
     assert page.evaluate("document.querySelector('.cu').stand.view.arrangement.selected") is None
 
 
+@pytest.mark.parametrize("device", ["phone"], indirect=True, scope="module")
 @pytest.mark.parametrize("shape", ["As it is seen", "Phone, upright", "Letter, lying"])
 def test_pictures_come_in_set_shapes(page: Page, shape: str) -> None:
     page.click("[aria-label='Save this picture']")

@@ -10,6 +10,9 @@ from tests.viewer.page.looking import Looking, opened, text_of
 from tests.zoo import layout
 from trimwright.viewer.page.page import page_of
 
+ON_A_PHONE = pytest.mark.parametrize("device", ["phone"], indirect=True, scope="module")
+"""For what is the same on every device."""
+
 
 @pytest.fixture(scope="module")
 def pages(device: BrowserContext, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Looking]:
@@ -76,6 +79,7 @@ def test_stepping_hides_what_is_not_set_and_shows_what_is(shed: Looking) -> None
     assert shed.probe("set()") == sorted(first[:2])
 
 
+@ON_A_PHONE
 def test_hidden_pieces_cannot_be_tapped_and_their_screws_are_gone(shed: Looking) -> None:
     shed.roof("standAt('bare')")
     shed.roof("setStep(1)")
@@ -129,6 +133,7 @@ def test_a_pin_opens_what_it_stands_for(faulty: Looking) -> None:
     assert (told or [f"{len(about)} findings here"])[0] in faulty.sheet()
 
 
+@ON_A_PHONE
 def test_colors_change(shed: Looking) -> None:
     shed.page.click("[data-sheet=finish]")
     shed.page.click("[data-part=trim] [aria-label='Trim: brick']")
@@ -137,6 +142,7 @@ def test_colors_change(shed: Looking) -> None:
     assert shed.roof("view.looks.metals.pan.metalness") > 0.5
 
 
+@ON_A_PHONE
 def test_colors_change_on_the_screen(shed: Looking) -> None:
     shed.roof("standAt('finish')")
     before = shed.probe("pixel(0.45, 0.45)")
@@ -145,6 +151,7 @@ def test_colors_change_on_the_screen(shed: Looking) -> None:
     assert after[0] - before[0] > 20 and after[0] > 2 * after[1]
 
 
+@ON_A_PHONE
 def test_two_finishes_stand_side_by_side(shed: Looking) -> None:
     shed.page.click("[data-sheet=finish]")
     shed.page.check("text=Two finishes side by side")
@@ -153,6 +160,7 @@ def test_two_finishes_stand_side_by_side(shed: Looking) -> None:
     assert shed.roof("view.looks.look.walls") == layout("boat-shed").scene.colors.walls
 
 
+@ON_A_PHONE
 def test_a_picture_of_two_finishes_has_their_names(shed: Looking) -> None:
     words = (
         "view.painter.snapshot(900, 600).getContext('2d').getImageData(22, 14, 3, 3).data.slice(0, 3).join()"
@@ -164,6 +172,7 @@ def test_a_picture_of_two_finishes_has_their_names(shed: Looking) -> None:
     assert shed.roof(words) == "255,253,247" != alone
 
 
+@ON_A_PHONE
 def test_panels_come_off_and_layers_lift(shed: Looking) -> None:
     shed.roof("standAt('finish')")
     assert shed.probe("panels()") > 0
@@ -223,6 +232,7 @@ def test_cut_through_a_lap_shows_both_pieces(shed: Looking) -> None:
     assert "not to scale" in shed.sheet()
 
 
+@ON_A_PHONE
 def test_card_goes_through_the_steps_of_an_end(shed: Looking) -> None:
     shed.roof("select('R1-1')")
     shed.page.click("[data-tab=low]")
@@ -235,6 +245,7 @@ def test_card_goes_through_the_steps_of_an_end(shed: Looking) -> None:
     assert shed.page.locator(".tw-end >> text=Next step").is_disabled()
 
 
+@ON_A_PHONE
 def test_screws_are_read_as_tape_marks(shed: Looking) -> None:
     shed.roof("select('R1-1')")
     shed.page.click("[data-tab=tape]")
@@ -261,6 +272,7 @@ def test_nothing_is_wider_than_the_screen(faulty: Looking) -> None:
         assert faulty.probe("fits()")
 
 
+@ON_A_PHONE
 def test_picture_is_saved(shed: Looking) -> None:
     shed.page.click("[aria-label='Save this picture']")
     with shed.page.expect_download() as download:
@@ -283,6 +295,7 @@ def test_keys_alone_do(shed: Looking) -> None:
     assert "E1-1" in shed.page.inner_text(".tw-said")
 
 
+@ON_A_PHONE
 def test_names_of_the_look_from_buttons_go_there(shed: Looking) -> None:
     names = shed.roof("view.data.views.map((one) => one.title)")
     assert "From the street" in names and "From the ladder" in names
@@ -292,6 +305,7 @@ def test_names_of_the_look_from_buttons_go_there(shed: Looking) -> None:
     assert shed.roof("view.viewpoints.current.name") == "ladder"
 
 
+@ON_A_PHONE
 def test_the_line_of_a_step_lies_on_the_metal(shed: Looking) -> None:
     shed.roof("select('R1-1')")
     shed.page.click("[data-tab=low]")
@@ -300,6 +314,7 @@ def test_the_line_of_a_step_lies_on_the_metal(shed: Looking) -> None:
     assert max(away) < 0.5  # inches; a tab that is folded round is marked while it is still straight
 
 
+@ON_A_PHONE
 def test_an_end_under_the_panels_is_seen_without_them(shed: Looking) -> None:
     assert shed.probe("panels()") > 0
     shed.roof("select('R1-1')")
@@ -309,6 +324,7 @@ def test_an_end_under_the_panels_is_seen_without_them(shed: Looking) -> None:
     assert shed.probe("panels()") > 0
 
 
+@ON_A_PHONE
 def test_screen_is_set_for_bright_sun_and_for_the_dark(shed: Looking) -> None:
     paper = "getComputedStyle(document.querySelector('.tw-sheet')).backgroundColor"
     for choice, color in (("Bright sun", "rgb(255, 255, 255)"), ("Dark", "rgb(23, 32, 38)")):
@@ -317,6 +333,7 @@ def test_screen_is_set_for_bright_sun_and_for_the_dark(shed: Looking) -> None:
     shed.page.check("text=As the device has it")
 
 
+@ON_A_PHONE
 def test_each_row_of_a_cap_has_its_own_marks(shed: Looking) -> None:
     shed.roof("select('C1-1')")
     shed.page.click("[data-tab=tape]")
@@ -331,6 +348,7 @@ def test_each_row_of_a_cap_has_its_own_marks(shed: Looking) -> None:
     assert told == list(rows.values())
 
 
+@ON_A_PHONE
 def test_a_low_sun_warms_the_finished_look_and_leaves_the_workshop_its_light(shed: Looking) -> None:
     shed.afresh()
     from_, height = shed.roof("view.sky.from"), shed.roof("view.sky.height")

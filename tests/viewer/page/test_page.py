@@ -169,7 +169,9 @@ def test_the_address_of_a_label_opens_its_piece(chromium: Browser, tmp_path: Pat
     assert "R1-2" in page.inner_text(".tw-sheet-title")
     page.evaluate("location.hash = 'C1-1'")
     page.wait_for_function("document.querySelector('.tw-sheet-title').textContent.includes('C1-1')")
-    page.evaluate("location.hash = 'nothing'")
+    page.evaluate(
+        "new Promise((done) => { addEventListener('hashchange', () => done()); location.hash = 'nothing'; })"
+    )
     assert "C1-1" in page.inner_text(".tw-sheet-title")
     context.close()
 

@@ -25,7 +25,7 @@ from trimwright.model.joints.end import End
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
 from trimwright.viewer.buy.timed import timed_takeoff
-from trimwright.viewer.data.report import report_of
+from trimwright.viewer.data.report import pieces_of, report_of
 from trimwright.viewer.display.ends import meets
 from trimwright.viewer.drawings.ink.drawing import Drawing, Words
 from trimwright.viewer.drawings.ink.letters import plain
@@ -80,7 +80,7 @@ def test_nothing_of_the_report_is_lost(name: str) -> None:
     plan = layout(name)
     say, text = speaker_of(plan.scene), said(*packet(name).pages)
     sheet = {(one.part.mark, one.end.at): kind for kind in kinds_of(plan) for one in kind.ends}
-    for piece in report_of(plan, check(plan))["pieces"]:
+    for piece in pieces_of(plan):
         part = plan.part(piece["name"])
         for word in (part.mark, part.run.name, piece["profile"], say.tape(piece["length"])):
             assert word in text

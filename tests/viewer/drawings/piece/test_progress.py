@@ -1,5 +1,6 @@
 """From a straight end of stock to the finished end, cut by cut, at every end of every scene."""
 
+from functools import cache
 from itertools import pairwise
 
 import numpy as np
@@ -8,38 +9,42 @@ import shapely
 from pytest import approx
 from zoo import NAMES, OTHERS, layout
 
-from trimwright.viewer.drawings.piece.progress import end_states
+from trimwright.model.joints.end import End
+from trimwright.model.layout import Part
+from trimwright.viewer.drawings.piece.progress import EndState, end_states
 
 ALL = [*NAMES, *OTHERS]
 
 
+@cache
+def worked(name: str) -> list[tuple[Part, End, tuple[EndState, ...]]]:
+    """Return how each end of a scene is made, from stock to the finished end."""
+    return [(part, end, end_states(part, end)) for part in layout(name).parts for end in part.ends]
+
+
 @pytest.mark.parametrize("name", ALL)
 def test_work_begins_with_stock_and_ends_with_the_sheet(name: str) -> None:
-    for part in layout(name).parts:
-        for end in part.ends:
-            work = end_states(part, end)
-            edge = end.cut.edge
-            first = work[0].metal
-            box = shapely.box(edge[:, 0].min(), 0.0, edge[:, 0].max(), part.run.section.width)
-            assert box.difference(first).area == approx(0.0, abs=1e-6), (part.mark, end.at)
-            last = work[-1]
-            flaps = [shapely.Polygon(np.concatenate([tab.hinge, tab.flap])) for tab in last.folded]
-            finished = part.sheet.pattern.difference(shapely.union_all(flaps))
-            assert last.metal.symmetric_difference(finished).area < 0.05, (part.mark, end.at)
+    for part, end, work in worked(name):
+        edge = end.cut.edge
+        first = work[0].metal
+        box = shapely.box(edge[:, 0].min(), 0.0, edge[:, 0].max(), part.run.section.width)
+        assert box.difference(first).area == approx(0.0, abs=1e-6), (part.mark, end.at)
+        last = work[-1]
+        flaps = [shapely.Polygon(np.concatenate([tab.hinge, tab.flap])) for tab in last.folded]
+        finished = part.sheet.pattern.difference(shapely.union_all(flaps))
+        assert last.metal.symmetric_difference(finished).area < 0.05, (part.mark, end.at)
 
 
 @pytest.mark.parametrize("name", ALL)
 def test_metal_only_comes_off_and_only_with_a_cut(name: str) -> None:
-    for part in layout(name).parts:
-        for end in part.ends:
-            work = end_states(part, end)
-            for before, after in pairwise(work):
-                folded = len(before.folded) < len(after.folded)
-                assert before.metal.area >= after.metal.area - 1e-6
-                if before.step.verb not in ("cut", "fold"):
-                    assert before.metal.equals(after.metal)
-                assert folded == bool(before.folds)
-                assert before.step.verb == "fold" or not before.folds
+    for _, _, work in worked(name):
+        for before, after in pairwise(work):
+            folded = len(before.folded) < len(after.folded)
+            assert before.metal.area >= after.metal.area - 1e-6
+            if before.step.verb not in ("cut", "fold"):
+                assert before.metal.equals(after.metal)
+            assert folded == bool(before.folds)
+            assert before.step.verb == "fold" or not before.folds
 
 
 @pytest.mark.parametrize("name", ALL)

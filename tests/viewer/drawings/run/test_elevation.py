@@ -13,7 +13,7 @@ from zoo import NAMES, OTHERS, layout
 from trimwright.model.checks.run import check
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
-from trimwright.viewer.data.report import report_of
+from trimwright.viewer.data.report import pieces_of
 from trimwright.viewer.drawings.ink.drawing import Area, Drawing, Stroke, Words
 from trimwright.viewer.drawings.paper.page import Paper
 from trimwright.viewer.drawings.paper.pins import pins_of
@@ -79,7 +79,7 @@ def test_nothing_collides(name: str, paper: Paper) -> None:
 def test_every_piece_and_every_screw_of_the_report_is_marked(name: str) -> None:
     plan = layout(name)
     show = plan.scene.tape
-    pieces = {piece["name"]: piece for piece in report_of(plan, ())["pieces"]}
+    pieces = {piece["name"]: piece for piece in pieces_of(plan)}
     seen = [mark for facts, _ in runs(name) for marks in shared(facts) for mark in marks]
     assert sorted(seen) == sorted(pieces)
     for facts, pages in runs(name):
@@ -93,7 +93,7 @@ def test_every_piece_and_every_screw_of_the_report_is_marked(name: str) -> None:
 
 @pytest.mark.parametrize("name", ALL)
 def test_pieces_that_share_a_strip_have_the_same_screws(name: str) -> None:
-    pieces = {piece["name"]: piece for piece in report_of(layout(name), ())["pieces"]}
+    pieces = {piece["name"]: piece for piece in pieces_of(layout(name))}
     for facts, _ in runs(name):
         for marks in shared(facts):
             for mark in marks[1:]:
