@@ -34,13 +34,13 @@ from trimwright.viewer.drawings.ink.letters import width_of
 
 ROOT = Path(__file__).parents[3]
 DOCS = ROOT / "docs"
+MADE = pages(ROOT)
+"""Every page that the code makes, by its name."""
 
 
-@pytest.mark.parametrize("name", sorted(pages(ROOT)))
+@pytest.mark.parametrize("name", sorted(MADE))
 def test_a_page_on_disk_is_the_one_that_the_code_makes(name: str) -> None:
-    assert (DOCS / name).read_text(encoding="utf-8") == pages(ROOT)[name], (
-        "run python -m trimwright.viewer.docs"
-    )
+    assert (DOCS / name).read_text(encoding="utf-8") == MADE[name], "run python -m trimwright.viewer.docs"
 
 
 # The scene format.
@@ -119,7 +119,7 @@ def test_the_refusal_that_the_page_shows_is_the_one_that_comes() -> None:
 
 @pytest.mark.parametrize("name", sorted(catalogue()))
 def test_a_profile_has_its_chapter_and_its_legs(name: str) -> None:
-    page = pages(ROOT)["profiles.md"]
+    page = MADE["profiles.md"]
     chapter = page.split(f"## {name}\n")[1].split("\n## ")[0]
     assert f"profiles/{name.replace(' ', '-')}.svg" in chapter
     for leg in catalogue()[name].legs:
@@ -146,7 +146,7 @@ def test_labels_of_a_section_lie_on_the_paper_and_on_nothing_else(name: str) -> 
 
 def test_the_gallery_shows_every_scene() -> None:
     assert set(SHOWN) == set(NAMES)
-    page = pages(ROOT)["gallery.md"]
+    page = MADE["gallery.md"]
     for path in scenes_in(ROOT):
         assert f"trimwright preview scenes/{path.name}" in page
         for picture in pictures_of(path).values():
