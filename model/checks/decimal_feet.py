@@ -14,7 +14,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Length, message
-from ..scene.lengths import lengths_in
 from .facts import Facts
 from .record import Finding, Severity
 from .scene_place import as_meant, at_key
@@ -30,7 +29,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     scene = facts.layout.scene
     if scene.unit not in ("in", "ft"):
         return
-    for key, inches in lengths_in(scene):
+    for key, inches in facts.lengths:
         feet, tenths = divmod(inches / 1.2, 10)
         eleven = abs(inches / 12 % 1 - 0.11) < 1e-9
         after = 11 if eleven else round(tenths)

@@ -11,6 +11,7 @@ from itertools import pairwise
 import numpy as np
 
 from ..edge_kinds import KINDS
+from ..errors import Key
 from ..geometry.arrays import Array
 from ..joints.end import End
 from ..layout import Layout, Part
@@ -20,6 +21,7 @@ from ..panels.closures import held_along
 from ..profiles.section import Leg, Section
 from ..runs import Run
 from ..scene.draft import Changes
+from ..scene.lengths import lengths_in
 from ..screw_lines import metal_between
 from ..sheet.fold import strip_fold
 from ..sheet.sheet import Sheet
@@ -95,6 +97,11 @@ class Facts:
         solids = [part.solid for part in layout.parts] + [panel.solid for panel in layout.panels]
         solids += [closure.solid for closure in layout.closures] + [cleat.solid for cleat in layout.cleats]
         return clashes(solids, most * layout.scene.metal.thickness)
+
+    @cached_property
+    def lengths(self) -> tuple[tuple[Key, float], ...]:
+        """Every length that the scene holds, by its key, inches."""
+        return tuple(lengths_in(self.layout.scene))
 
     def laps(self, run: str) -> Iterator[tuple[PartSpan, PartSpan]]:
         """Yield the pieces that follow each other on ``run``, the lower one first."""

@@ -14,7 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..message import Message, Value, message
-from ..scene.lengths import is_said, lengths_in
+from ..scene.lengths import is_said
 from .facts import Facts
 from .record import Finding, Severity
 from .scene_place import as_meant, at_key, size
@@ -31,7 +31,7 @@ LEAST = 600 / 25.4
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each size in the units of the other tape."""
     scene = facts.layout.scene
-    said = [(key, inches) for key, inches in lengths_in(scene) if key[0] == "roof" and is_said(scene, key)]
+    said = [(key, inches) for key, inches in facts.lengths if key[0] == "roof" and is_said(scene, key)]
     is_feet = scene.unit in ("in", "ft")
     own, other = (16, 25.4) if is_feet else (25.4, 16)
     if not any(_on(inches * own) for _, inches in said):

@@ -16,7 +16,6 @@ from collections.abc import Iterator
 from ..errors import Key
 from ..message import Message, message
 from ..scene.draft import Change
-from ..scene.lengths import lengths_in
 from .facts import Facts
 from .record import Finding, Severity
 from .scene_place import as_meant, at_key, size
@@ -116,7 +115,7 @@ def _is_board(inches: float) -> bool:
 def _sizes(facts: Facts) -> Iterator[tuple[Key, float]]:
     """Yield every length that the scene says; of a roof that is given by corners, how far it reaches."""
     scene = facts.layout.scene
-    yield from lengths_in(scene)
+    yield from facts.lengths
     if scene.roof.form in CORNERS:
         yield ("roof", scene.roof.form), max(scene.roof.length, scene.roof.width)
 

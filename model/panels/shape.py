@@ -282,7 +282,7 @@ class _Outline:
         if side.border is None or side.border.ending != "turned up":
             return 0.0
         way = side.end - side.start
-        return (self.stuff.thickness + CLEARANCE) * float(np.linalg.norm(way) / max(way[0], POINT))
+        return (self.stuff.thickness + CLEARANCE) * side.length / max(float(way[0]), POINT)
 
     def _end_hook(self, ends: Array, at: int, sign: float, side: Side) -> None:
         """Cut the hook along a border: on the line that halves its corner with the hook of the end.

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 import numpy as np
@@ -46,7 +47,7 @@ class Face:
         return name_words(self.name)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Edge:
     """One straight edge of the roof, directed as trim runs along it.
 
@@ -90,15 +91,17 @@ class Edge:
         """Whether it only parts a slope that is all but cut off there: its faces lie in one plane."""
         return len(self.faces) == 2 and abs(self.dihedral - math.pi) < LEVEL
 
-    @property
+    @cached_property
     def length(self) -> float:
         """True length, inches."""
         return float(np.linalg.norm(self.end - self.start))
 
-    @property
+    @cached_property
     def direction(self) -> Array:
-        """``(3,)`` unit vector from start to end."""
-        return np.asarray((self.end - self.start) / np.linalg.norm(self.end - self.start))
+        """``(3,)`` unit vector from start to end, read-only."""
+        along = np.asarray((self.end - self.start) / self.length)
+        along.flags.writeable = False
+        return along
 
 
 @dataclass(frozen=True, slots=True, eq=False)

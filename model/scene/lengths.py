@@ -34,6 +34,8 @@ def _of(value: Any, kind: Any, key: Key) -> Iterator[tuple[Key, float]]:
     """Yield the lengths of one value that was read as ``kind``."""
     if isinstance(value, BaseModel):
         yield from lengths_in(value, key)
+    elif not isinstance(value, float | Mapping | tuple):
+        return
     elif get_origin(kind) is Annotated:
         inner, *marks = get_args(kind)
         if isinstance(value, float) and any(isinstance(mark, BoundedLength) for mark in marks):
