@@ -4,68 +4,56 @@ from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Callable, Mapping
 
 from trimwright.model.joints.end import End
-from trimwright.model.layout import Layout
+from trimwright.model.layout import Layout, Part
 from trimwright.model.message import Message, message
+from trimwright.model.sureness.record import PieceSureness
 
 from ..display.ends import meets
 from ..report.screw_marks import screws_told
-from ..words.speaker import speaker_of
+from ..words.speaker import Speaker, speaker_of
 
-COLUMNS = (
-    "mark",
-    "run",
-    "hand",
-    "profile",
-    "length",
-    "length in",
-    "least in",
-    "most in",
-    "to fit",
-    "stock",
-    "stock in",
-    "from in",
-    "to in",
-    "screws",
-    "laps",
-    "corners",
-)
+COLUMNS: Mapping[str, Callable[[Part, Layout, Speaker], str]] = {
+    "mark": lambda part, _, __: part.mark,
+    "run": lambda part, _, __: part.run.name,
+    "hand": lambda part, _, __: part.piece.hand or part.run.hand or "",
+    "profile": lambda part, _, __: part.run.section.profile,
+    "length": lambda part, layout, _: layout.scene.tape(part.length),
+    "length in": lambda part, _, __: _inches(part.length),
+    "least in": lambda part, layout, _: _inches(sure.least) if (sure := _sure(part, layout)) else "",
+    "most in": lambda part, layout, _: _inches(sure.most) if (sure := _sure(part, layout)) else "",
+    "to fit": lambda part, layout, _: ("no", "yes")[sure.fit] if (sure := _sure(part, layout)) else "",
+    "stock": lambda part, layout, _: layout.scene.tape(part.piece.stock),
+    "stock in": lambda part, _, __: _inches(part.piece.stock),
+    "from in": lambda part, _, __: _inches(part.low),
+    "to in": lambda part, _, __: _inches(part.high),
+    "screws": lambda part, layout, say: screws_told(layout, part, say),
+    "laps": lambda part, _, say: "; ".join(say(_at_end(end)) for end in part.ends.laps),
+    "corners": lambda part, _, say: "; ".join(say(_at_end(end)) for end in part.ends.corners),
+}
+"""Every column by its head: what it says of a piece."""
 
 
 def piece_list(layout: Layout) -> str:
     """Return the list as CSV: lengths as the tape reads them, and in inches where the column says ``in``."""
-    show, say = layout.scene.tape, speaker_of(layout.scene)
+    say = speaker_of(layout.scene)
     text = io.StringIO()
     rows = csv.writer(text)
     rows.writerow(COLUMNS)
     for part in layout.parts:
-        row = [
-            part.mark,
-            part.run.name,
-            part.piece.hand or part.run.hand or "",
-            part.run.section.profile,
-            show(part.length),
-            f"{part.length:.3f}",
-            *_sure(part.mark, layout),
-            show(part.piece.stock),
-            f"{part.piece.stock:.3f}",
-            f"{round(part.low, 3) + 0.0:.3f}",
-            f"{round(part.high, 3) + 0.0:.3f}",
-            screws_told(layout, part, say),
-            "; ".join(say(_at_end(end)) for end in part.ends.laps),
-            "; ".join(say(_at_end(end)) for end in part.ends.corners),
-        ]
-        rows.writerow([_inert(cell) for cell in row])
+        rows.writerow([_inert(cell(part, layout, say)) for cell in COLUMNS.values()])
     return text.getvalue()
 
 
-def _sure(mark: str, layout: Layout) -> tuple[str, str, str]:
-    """Return a piece's least and greatest length, and whether it is cut to fit; empty where nobody says."""
-    if layout.sureness is None:
-        return ("", "", "")
-    one = layout.sureness.pieces[mark]
-    return (f"{one.least:.3f}", f"{one.most:.3f}", "yes" if one.fit else "no")
+def _inches(length: float) -> str:
+    return f"{round(length, 3) + 0.0:.3f}"  # never -0.000
+
+
+def _sure(part: Part, layout: Layout) -> PieceSureness | None:
+    """Return how sure a piece's length is; None where nobody says."""
+    return None if layout.sureness is None else layout.sureness.pieces[part.mark]
 
 
 def _at_end(end: End) -> Message:
