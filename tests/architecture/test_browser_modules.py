@@ -21,6 +21,17 @@ IMPORT = re.compile(
 )
 EXPORT = re.compile(r"^export (?:async )?(?:function|class|const|let) ([A-Za-z0-9_]+)", re.MULTILINE)
 
+LONGEST, FUNCTION = 140, 50
+"""The most characters of a line that holds no long sentence or shader, and the most lines of a function."""
+
+WHOLE = re.compile(r"""("[^"]{70,}"|`[^`]{70,}`)""")
+"""What stands whole in one line: a sentence, a piece of a shader."""
+
+BEGINS = re.compile(
+    r"^( *)(?:export )?(?:async |static |get |set )*(?:function\b.*|const \w+ = .*=>|[\w$]+\(.*\)) \{$"
+)
+"""A line at which a function, a method or a named arrow begins; loops and branches look alike, and are shorter."""
+
 
 def modules() -> dict[str, str]:
     """The text of every module by the name that others import it by."""
@@ -75,5 +86,37 @@ def test_no_two_folders_import_each_other_in_a_ring() -> None:
     assert not any(folder.startswith("trimwright-app") for folder in order["trimwright/read"])
 
 
+def beyond_measure(text: str) -> list[str]:
+    """Return what is too long in a script: lines, and functions, which end where their indent does."""
+    lines = text.splitlines()
+    wrong = [
+        f"line {number}: {len(line)} characters"
+        for number, line in enumerate(lines, 1)
+        if len(line) > LONGEST and not WHOLE.search(line)
+    ]
+    for start, line in enumerate(lines):
+        if begins := BEGINS.match(line):
+            length = next(
+                n for n, end in enumerate(lines[start:], 1) if n > 1 and end.startswith(begins[1] + "}")
+            )
+            if length > FUNCTION:
+                wrong.append(f"{line.strip()}: {length} lines")
+    return wrong
+
+
 def test_no_module_is_long() -> None:
     assert [name for name, text in modules().items() if text.count("\n") > 400] == []
+
+
+def test_every_function_and_line_keeps_the_measure() -> None:
+    assert {name: found for name, text in modules().items() if (found := beyond_measure(text))} == {}
+
+
+def test_what_is_beyond_the_measure_is_found() -> None:
+    body = "  cut();\n" * 49
+    for head in ("function long() {", "export async function long(a, b) {", "const long = (a) => {"):
+        assert beyond_measure(f"{head}\n{body}}}\n") == [f"{head}: 51 lines"]
+        assert beyond_measure(f"{head}\n{body[9:]}}}\n") == []
+    assert beyond_measure(f"class A {{\n  long(a) {{\n{body}  }}\n}}\n") == ["long(a) {: 51 lines"]
+    assert beyond_measure(f"a({'b, ' * 50});") == ["line 1: 154 characters"]
+    assert beyond_measure(f'say("{"Cut it back. " * 12}");') == []

@@ -26,7 +26,8 @@ const DOCK = {
   findings: [() => say("Findings"), ICONS.findings],
   finish: [() => say("Finish"), ICONS.finish],
 };
-const SHEETS = { roof: roofSheet, pieces: piecesSheet, piece: cardSheet, order: orderSheet, findings: findingsSheet, finish: finishSheet, cautions: cautionSheet };
+const SHEETS = { roof: roofSheet, pieces: piecesSheet, piece: cardSheet, order: orderSheet, findings: findingsSheet, finish: finishSheet,
+  cautions: cautionSheet };
 const WIDE = matchMedia("(min-width: 860px), (min-width: 560px) and (max-height: 520px)"); // room for a sheet beside the view
 const READ_FOR = 5000; // milliseconds that a panel's words stay
 
@@ -153,7 +154,8 @@ function badge(dock, findings) {
   const one = dock.querySelector("[data-sheet=findings]"), count = findings.length;
   const worst = SEVERITIES.find((severity) => findings.some((finding) => finding.severity === severity));
   one.querySelector(".tw-badge")?.remove();
-  if (count) one.append(make("span", { class: `tw-badge tw-is-${worst}`, text: count, role: "img", "aria-label": counted("{count} open", "{count} open", { count }) }));
+  if (count) one.append(make("span",
+    { class: `tw-badge tw-is-${worst}`, text: count, role: "img", "aria-label": counted("{count} open", "{count} open", { count }) }));
 }
 
 function watchWidth(app) {

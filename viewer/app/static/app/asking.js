@@ -26,7 +26,8 @@ export async function handed(workspace, rest, body) {
 // A button that chooses a file from the device; label: what it is called where the text alone does not say it.
 // take: (file) => …
 export function chooser(text, accept, take, label = text) {
-  const file = make("input", { type: "file", accept, class: "tw-upload-file", "aria-label": label, onchange: () => file.files[0] && take(file.files[0]) });
+  const file = make("input",
+    { type: "file", accept, class: "tw-upload-file", "aria-label": label, onchange: () => file.files[0] && take(file.files[0]) });
   return make("label", { class: "tw-chip tw-upload" }, make("span", { text }), file);
 }
 
@@ -40,7 +41,8 @@ export function savedWhenMade(workspace, link) {
     const got = await fetch(link.href).catch(() => null);
     link.removeAttribute("aria-busy");
     if (!got?.ok) return workspace.notify((await got?.text()) || say("The server does not answer."), "tw-is-error");
-    const file = URL.createObjectURL(await got.blob()), name = decodeURIComponent(/filename\*=UTF-8''(.*)$/.exec(got.headers.get("Content-Disposition"))?.[1] ?? "");
+    const file = URL.createObjectURL(await got.blob()),
+      name = decodeURIComponent(/filename\*=UTF-8''(.*)$/.exec(got.headers.get("Content-Disposition"))?.[1] ?? "");
     make("a", { href: file, download: name }).click();
     setTimeout(() => URL.revokeObjectURL(file), 60_000);
     workspace.notify(say("Saved: {name}", { name }));

@@ -20,7 +20,8 @@ function found({ problem, fields, rows, lines, better, picture }, act) {
   return [
     table({ fields, rows, right: [false, true, true] }),
     make("ul", { class: "tw-quiet" }, lines.map((text) => make("li", { text }))),
-    picture ? make("img", { class: "tw-better-picture", alt: say("Before and after, run by run"), src: `data:image/png;base64,${picture}` }) : "",
+    picture ? make("img",
+      { class: "tw-better-picture", alt: say("Before and after, run by run"), src: `data:image/png;base64,${picture}` }) : "",
     better ? button(say("Take the better layout"), () => act({ do: "better" }), { class: "tw-main" }) : "",
   ];
 }

@@ -16,7 +16,8 @@ function contents(workspace, { problem, starts, fields, rows, note }) {
   if (problem) return [make("p", { class: "tw-problem", text: problem })];
   const { act } = workspace;
   // A column for each rule, so that they stand side by side on a phone, too.
-  const turned = { fields: ["", ...rows.map(([name]) => name)], rows: fields.slice(1).map((name, i) => [name, ...rows.map((row) => row[i + 1])]) };
+  const turned = { fields: ["", ...rows.map(([name]) => name)],
+    rows: fields.slice(1).map((name, i) => [name, ...rows.map((row) => row[i + 1])]) };
   const chips = starts.map((start, i) => button(rows[i][0], () => act({ do: "start", start }), { class: "tw-chip" }));
   return [
     table(turned),

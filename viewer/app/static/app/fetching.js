@@ -60,6 +60,7 @@ export class ViewFetcher {
   get data() {
     const { cards = [], close = [], pieces, views } = this.parts;
     const cardOf = new Map(cards.map((card) => [card.mark, card]));
-    return { findings: [], terms: [], ...this.parts, pieces: pieces.map((piece) => ({ ...piece, ...cardOf.get(piece.mark) })), views: [...views, ...close] };
+    return { findings: [], terms: [], ...this.parts, pieces: pieces.map((piece) => ({ ...piece, ...cardOf.get(piece.mark) })),
+      views: [...views, ...close] };
   }
 }

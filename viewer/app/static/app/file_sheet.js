@@ -28,7 +28,9 @@ function savingBlock(workspace) {
     workspace.over = null;
     act({ do: "save", ...what });
   };
-  const ask = () => make("p", { class: "tw-flag" }, make("span", { text: why }), " ", button(say("Replace it"), () => save({ name: over, over: true }), { class: "tw-link" }));
+  const ask = () =>
+    make("p", { class: "tw-flag" }, make("span", { text: why }), " ",
+      button(say("Replace it"), () => save({ name: over, over: true }), { class: "tw-link" }));
   return block(state.unsaved ? say("Not saved: {name}; a working copy is kept", state) : say("Saved: {name}", state),
     make("div", { class: "tw-pair" },
       button(say("Save"), () => save(state.files.includes(state.name) ? {} : { name: name.value }), { class: "tw-main" }),
@@ -45,21 +47,25 @@ function unfinishedBlock({ state, act }) {
     make("div", { class: "tw-unfinished-what" },
       button(name, () => act({ do: "resume", key }), { class: "tw-link" }),
       make("p", { class: "tw-quiet", text: [gist, when(changed)].filter(Boolean).join(" · ") })),
-    button(say("Throw away"), () => act({ do: "discard", key }), { class: "tw-chip", "aria-label": say("Throw away the working copy of {name}", { name }) })));
+    button(say("Throw away"), () => act({ do: "discard", key }),
+      { class: "tw-chip", "aria-label": say("Throw away the working copy of {name}", { name }) })));
   return block(say("Left unfinished"), make("ul", { class: "tw-rows" }, rows));
 }
 
-const when = (seconds) => new Date(seconds * 1000).toLocaleString(document.documentElement.lang, { dateStyle: "medium", timeStyle: "short" });
+const when = (seconds) =>
+  new Date(seconds * 1000).toLocaleString(document.documentElement.lang, { dateStyle: "medium", timeStyle: "short" });
 
 function names({ act }, all, what, none) {
   if (!all.length) return make("p", { class: "tw-quiet", text: none });
   return make("div", { class: "tw-chips" }, all.map((name) => button(name, () => act({ do: what, name }), { class: "tw-chip" })));
 }
 
-const uploadRow = (workspace) => chooser(say("From this device"), ".toml,text/plain", (file) => upload(workspace, file), say("A scene from this device"));
+const uploadRow = (workspace) =>
+  chooser(say("From this device"), ".toml,text/plain", (file) => upload(workspace, file), say("A scene from this device"));
 
 async function upload(workspace, file) {
-  if (file.size > LARGEST) return workspace.notify(say("More than {most} bytes; a scene is a short text file.", { most: LARGEST }), "tw-is-error");
+  const refused = () => say("More than {most} bytes; a scene is a short text file.", { most: LARGEST });
+  if (file.size > LARGEST) return workspace.notify(refused(), "tw-is-error");
   return putText(workspace, await file.arrayBuffer(), sceneName(file.name));
 }
 
@@ -74,7 +80,8 @@ function downloadBlock(workspace) {
   const { state } = workspace;
   const files = state.downloads.map(([end, title, says]) => download(address(workspace, `file/${end}`), title, says));
   const text = download(address(workspace, "text"), say("Scene"), say("the text, comments and all"));
-  const refused = make("p", { class: "tw-flag", text: say("Something in the form cannot be read. Put it right, then page, packet and lists can be had.") });
+  const refused = make("p",
+    { class: "tw-flag", text: say("Something in the form cannot be read. Put it right, then page, packet and lists can be had.") });
   const rows = state.current ? [...files, text] : [text];
   return block(say("Download"), !state.current && refused, make("ul", { class: "tw-rows" }, rows.map((row) => make("li", {}, row))));
 }

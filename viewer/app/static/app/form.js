@@ -30,7 +30,8 @@ export class Form {
     this.later = this.outline.held ? state : null;
     if (this.later) return;
     const { form, sizes, outline, survey, key } = state;
-    const shape = JSON.stringify([form.porches, key, Boolean(outline)]) + JSON.stringify(form.sections.map(({ name, title, fields }) => [name, title, fields.map(({ value, blank, problem, reading, ...rest }) => rest)]));
+    const shape = JSON.stringify([form.porches, key, Boolean(outline)]) + JSON.stringify(form.sections.map(({ name, title, fields }) =>
+      [name, title, fields.map(({ value, blank, problem, reading, ...rest }) => rest)]));
     if (shape !== this.shape) this.keepingSight(() => this.outline.keepingPlace(() => this.build(form, key, Boolean(outline))));
     this.shape = shape;
     const written = this.written();
@@ -110,7 +111,8 @@ export class Form {
 
   box(name, title, body) {
     const mark = make("span", { class: "tw-form-mark", text: "!", title: say("something here cannot be read"), hidden: true });
-    const box = make("details", { class: "tw-form-box", "data-section": name, open: this.opened.get(name) ?? !SHUT.has(name) }, make("summary", {}, make("span", { text: title }), mark), body);
+    const box = make("details", { class: "tw-form-box", "data-section": name, open: this.opened.get(name) ?? !SHUT.has(name) },
+      make("summary", {}, make("span", { text: title }), mark), body);
     this.boxes.set(name, box);
     this.marks.set(name, mark);
     return box;
@@ -120,24 +122,31 @@ export class Form {
   runs(sections) {
     const named = sections.map((section) => section.title);
     if (!named.includes(this.run)) this.run = named[0];
-    const groups = new Map(sections.map((section) => [section.title, make("div", { class: "tw-fields", hidden: section.title !== this.run }, section.fields.map((one) => this.field(one)))]));
+    const groups = new Map(sections.map((section) =>
+      [section.title,
+        make("div", { class: "tw-fields", hidden: section.title !== this.run }, section.fields.map((one) => this.field(one)))]));
     this.pickRun = (run) => {
       this.run = pick.value = run;
       for (const [name, group] of groups) group.hidden = name !== run;
     };
-    const pick = make("select", { class: "tw-input", "aria-label": say("Run"), onchange: () => this.pickRun(pick.value) }, named.map((name) => make("option", { value: name, text: name, selected: name === this.run })));
-    return make("div", {}, make("p", { class: "tw-quiet", text: say("What one run has otherwise than its kind of edge; left empty, it is the same.") }), pick, [...groups.values()]);
+    const pick = make("select", { class: "tw-input", "aria-label": say("Run"), onchange: () => this.pickRun(pick.value) },
+      named.map((name) => make("option", { value: name, text: name, selected: name === this.run })));
+    return make("div", {},
+      make("p", { class: "tw-quiet", text: say("What one run has otherwise than its kind of edge; left empty, it is the same.") }), pick,
+      [...groups.values()]);
   }
 
   field(one) {
     const path = JSON.stringify(one.path), id = `field ${one.path.join(" ")}`.replaceAll(/[^A-Za-z0-9]+/g, "-");
-    const props = { id, "data-path": path, "data-kind": one.kind, "aria-describedby": `${id}-says`, autocomplete: "off", spellcheck: "false" };
+    const props = { id, "data-path": path, "data-kind": one.kind, "aria-describedby": `${id}-says`, autocomplete: "off",
+      spellcheck: "false" };
     const input = inputFor(one, props, this);
     const problem = make("p", { class: "tw-problem", id: `${id}-says`, hidden: true });
     const reading = make("p", { class: "tw-hint tw-reading", hidden: true });
     const hint = one.hint ? make("p", { class: "tw-hint", text: one.hint }) : null;
     const tick = one.kind === "check" || one.kind === "here";
-    const row = make("div", { class: `tw-field tw-field-${one.kind}` }, make("label", { for: id, text: one.label }), input.el, problem, reading, hint);
+    const row = make("div", { class: `tw-field tw-field-${one.kind}` }, make("label", { for: id, text: one.label }), input.el, problem,
+      reading, hint);
     if (tick) row.prepend(input.el);
     const dim = one.path[0] === "roof" ? one.path.at(-1) : null;
     row.addEventListener("focusin", () => this.light(dim));
@@ -177,7 +186,8 @@ export class Form {
     const { says, ask, meant, doubt } = one.reading ?? {};
     line.hidden = !says;
     line.classList.toggle("tw-flag", Boolean(ask || doubt));
-    line.replaceChildren(...(says ? [makeText(says)] : []), ...(ask ? [" ", button(ask, () => this.send(one, meant), { class: "tw-link" })] : []));
+    line.replaceChildren(...(says ? [makeText(says)] : []),
+      ...(ask ? [" ", button(ask, () => this.send(one, meant), { class: "tw-link" })] : []));
   }
 
   // Opens where a field stands, and goes to it.
@@ -213,7 +223,9 @@ export class Form {
   // Lights up the dimension that is being changed.
   light(dim) {
     this.lit = dim;
-    for (const one of this.drawing?.querySelectorAll("[data-dim]") ?? []) one.classList.toggle("tw-lit", one.dataset.dim.split(" ").includes(dim));
+    for (const one of this.drawing?.querySelectorAll("[data-dim]") ?? []) {
+      one.classList.toggle("tw-lit", one.dataset.dim.split(" ").includes(dim));
+    }
   }
 }
 

@@ -6,7 +6,8 @@ import { say } from "trimwright/common/words.js";
 
 export const plainGroup = (form, fields) => make("div", { class: "tw-fields tw-group" }, fields.map((one) => form.field(one)));
 
-const awayButton = (title, act) => button(say("Take away"), act, { class: "tw-chip", "aria-label": say("Take away: {corner}", { corner: title }) });
+const awayButton = (title, act) =>
+  button(say("Take away"), act, { class: "tw-chip", "aria-label": say("Take away: {corner}", { corner: title }) });
 
 // A porch, a door or a window: its fields, and a way to take it away.
 const partRow = (form, { title, fields }, away) => make("div", { class: "tw-part" },
@@ -18,9 +19,11 @@ export function cornerRow(form, { name, title, fields }) {
   const [ring, corner] = name.split(".").slice(1).map(Number), { outline } = form;
   return make("div", { class: "tw-corner-row", role: "group", "aria-label": title },
     make("b", { text: title }),
-    make("div", { class: "tw-corner-at", onfocusin: () => outline.chosen.corner?.join() !== `${ring},${corner}` && outline.choose({ corner: [ring, corner] }) }, fields.map((one) => form.field(one))),
+    make("div", { class: "tw-corner-at", onfocusin: () => outline.chosen.corner?.join() !== `${ring},${corner}`
+      && outline.choose({ corner: [ring, corner] }) }, fields.map((one) => form.field(one))),
     make("div", { class: "tw-chips" },
-      button(say("Corner after it"), () => outline.edit({ what: "add", side: sideOf(outline, ring, corner) }, { corner: [ring, corner + 1] }), { class: "tw-chip" }),
+      button(say("Corner after it"), () =>
+        outline.edit({ what: "add", side: sideOf(outline, ring, corner) }, { corner: [ring, corner + 1] }), { class: "tw-chip" }),
       awayButton(title, () => outline.takeAway([ring, corner]))));
 }
 
@@ -45,7 +48,8 @@ export function openingRows(form, sections) {
   const add = (kind, text) => button(text, () => ((form.added = "house"), form.open({ kind })), { class: "tw-chip" });
   return make("div", {}, rows,
     make("div", { class: "tw-chips" }, add("door", say("Put a door in")), add("window", say("Put a window in"))),
-    make("p", { class: "tw-hint", text: say("A door of your own takes the place of the automatic one, windows that of all automatic windows.") }));
+    make("p", { class: "tw-hint",
+      text: say("A door of your own takes the place of the automatic one, windows that of all automatic windows.") }));
 }
 
 // What was taped, face by face in walking order: each size with what the plan has, and how its tape agrees.
@@ -54,8 +58,10 @@ export function tapedBox(form, sections, key) {
   form.surveyed = (sentences) => says.replaceChildren(...sentences.map((text) => make("p", { text })));
   const [errors, ...faces] = sections;
   return make("div", {},
-    make("p", { class: "tw-quiet", text: say("The form gives the shape, the tape the true sizes. Write what was read on the deck, overhangs included; leave empty what was not taped. Grey is what the plan has.") }),
-    make("a", { class: "tw-chip tw-as-button", href: `/workspace/${key}/file/what-to-tape.pdf`, download: "", text: say("The same to fill in on the roof, as a PDF") }),
+    make("p", { class: "tw-quiet",
+      text: say("The form gives the shape, the tape the true sizes. Write what was read on the deck, overhangs included; leave empty what was not taped. Grey is what the plan has.") }),
+    make("a", { class: "tw-chip tw-as-button", href: `/workspace/${key}/file/what-to-tape.pdf`, download: "",
+      text: say("The same to fill in on the roof, as a PDF") }),
     faces.map(({ title, fields }) => make("div", { class: "tw-block" }, make("h3", { text: title }), plainGroup(form, fields))),
     says,
     errors && make("div", { class: "tw-block" }, make("h3", { text: say("How sure it is") }), plainGroup(form, errors.fields)));

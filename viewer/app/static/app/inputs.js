@@ -45,8 +45,10 @@ function choice(one, props, form) {
     const usual = choices.find(([name]) => name === blank)?.[1] ?? blank;
     const known = choices.some(([name]) => name === value);
     const empty = () => (blank ? say("usual: {choice}", { choice: usual }) : say("usual"));
-    const names = [...(must && known ? [] : [["", empty()]]), ...(value && !known ? [[value, value]] : []), ...choices], list = JSON.stringify(names);
-    if (list !== listed) el.replaceChildren(...names.map(([name, text]) => make("option", { value: name, text }))); // a list that is open stays so
+    const names = [...(must && known ? [] : [["", empty()]]), ...(value && !known ? [[value, value]] : []), ...choices];
+    const list = JSON.stringify(names);
+    // a list that is open stays so
+    if (list !== listed) el.replaceChildren(...names.map(([name, text]) => make("option", { value: name, text })));
     listed = list;
     el.value = value;
   } };
@@ -58,7 +60,8 @@ function check(one, props, form) {
 }
 
 function color(one, props, form) {
-  const code = line(one, { ...props, id: `${props.id}-code`, "aria-label": say("{color}, as a code", { color: one.label }), "data-path": "" }, form);
+  const code = line(one,
+    { ...props, id: `${props.id}-code`, "aria-label": say("{color}, as a code", { color: one.label }), "data-path": "" }, form);
   const el = make("input", { type: "color", ...props, onchange: () => form.send(one, el.value) });
   return { el: make("div", { class: "tw-color-row" }, el, code.el), control: el, set(now) {
     const shown = now.reading?.color ?? (now.value || now.blank);
@@ -69,7 +72,9 @@ function color(one, props, form) {
 
 // One of a few, all of them in sight; the usual one is written as nothing.
 function either(one, props, form) {
-  const chips = one.choices.map(([name, text]) => make("button", { type: "button", class: "tw-chip", "data-name": name, text, onclick: () => form.send(one, name === blankNow ? "" : name) }));
+  const chips = one.choices.map(([name, text]) =>
+    make("button",
+      { type: "button", class: "tw-chip", "data-name": name, text, onclick: () => form.send(one, name === blankNow ? "" : name) }));
   const el = make("div", { ...props, class: "tw-either", role: "group", tabindex: "-1", "aria-label": one.label }, chips);
   let blankNow = "";
   return { el, control: el, set({ value, blank }) {

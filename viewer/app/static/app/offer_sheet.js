@@ -18,13 +18,19 @@ function shopBlock(workspace) {
   const { state } = workspace;
   const rows = SHOWN.map((name) => {
     const field = fieldOf(state, "shop", name);
-    const input = make("input", { type: "text", class: "tw-input", value: field.value, maxlength: 200, "data-shop": name, onchange: () => workspace.act({ do: "change", path: field.path, value: input.value }) });
+    const input = make("input",
+      { type: "text", class: "tw-input", value: field.value, maxlength: 200, "data-shop": name, onchange: () =>
+        workspace.act({ do: "change", path: field.path, value: input.value }) });
     return make("label", { class: "tw-field" }, make("span", { text: field.label }), input);
   });
-  const take = (what) => async (file) => (await handed(workspace, `shop?what=${what}&name=${encodeURIComponent(file.name)}`, file)) && workspace.open("offer");
+  const take = (what) => async (file) => (await handed(workspace, `shop?what=${what}&name=${encodeURIComponent(file.name)}`, file))
+    && workspace.open("offer");
   return block(say("Who offers it"), make("div", { class: "tw-fields" }, rows),
     make("div", { class: "tw-chips" },
-      !valueOf(state, "shop", "prices") && make("a", { class: "tw-chip tw-as-button", href: address(workspace, "price-list.csv"), download: "", text: say("A price list to fill in") }),
+      !valueOf(state, "shop", "prices")
+        && make("a",
+          { class: "tw-chip tw-as-button", href: address(workspace, "price-list.csv"), download: "",
+            text: say("A price list to fill in") }),
       chooser(say("Price list, CSV or XLSX"), ".csv,.xlsx", take("prices")), chooser(say("Logo"), "image/png,image/jpeg", take("logo"))));
 }
 
@@ -39,11 +45,15 @@ function contents(workspace, { choices, currency, listed }) {
   const priced = choices.some(({ lines }) => lines.length);
   const rows = choices.map(({ name, total, lines }) => [name || say("As planned"), lines.length ? money(total) : say("no price")]);
   const missing = [...new Set(choices.flatMap(({ unpriced }) => unpriced.map(({ words }) => words)))];
-  const from = listed ? say("From {file}, tax and all.", { file: listed }) : say("There is no price list yet: the offer says so, and has no sums.");
+  const from = listed ? say("From {file}, tax and all.", { file: listed })
+    : say("There is no price list yet: the offer says so, and has no sums.");
   return [
-    block(say("What it comes to"), make("p", { class: "tw-quiet", text: from }), priced && table({ fields: [say("Look"), say("Total")], rows, right: [false, true] })),
-    priced && missing.length > 0 && make("p", { class: "tw-flag", text: say("Without a price, and in no sum: {items}.", { items: missing.join("; ") }) }),
-    make("div", { class: "tw-pair" }, button(say("Looks"), () => workspace.roof.open("finish"), { class: "tw-plain" }), save(workspace, "offer.pdf", say("Offer as PDF"))),
+    block(say("What it comes to"), make("p", { class: "tw-quiet", text: from }), priced
+      && table({ fields: [say("Look"), say("Total")], rows, right: [false, true] })),
+    priced && missing.length > 0
+      && make("p", { class: "tw-flag", text: say("Without a price, and in no sum: {items}.", { items: missing.join("; ") }) }),
+    make("div", { class: "tw-pair" }, button(say("Looks"), () => workspace.roof.open("finish"), { class: "tw-plain" }),
+      save(workspace, "offer.pdf", say("Offer as PDF"))),
   ].filter(Boolean);
 }
 

@@ -25,7 +25,8 @@ export class OutlineField {
     this.el.addEventListener("pointerdown", () => this.attend(true), true);
     this.el.addEventListener("focusin", () => this.attend(true));
     this.el.addEventListener("pointerover", () => this.attend(true));
-    this.el.addEventListener("pointerleave", ({ pointerType }) => pointerType === "mouse" && this.attend(this.el.contains(document.activeElement)));
+    this.el.addEventListener("pointerleave", ({ pointerType }) => pointerType === "mouse"
+      && this.attend(this.el.contains(document.activeElement)));
     this.el.addEventListener("focusout", ({ relatedTarget: to }) => to && this.attend(this.el.matches(":hover") || this.el.contains(to)));
   }
 
@@ -126,10 +127,12 @@ export class OutlineField {
     const { chosen: { side, corner } } = this;
     if (this.isWriting(side)) return;
     if (!sides.length) return this.head.replaceChildren();
-    const step = (by) => this.choose(side ? { side: ((side - 1 + by + sides.length) % sides.length) + 1 } : { corner: this.cornerBeside(corner, by) });
+    const step = (by) =>
+      this.choose(side ? { side: ((side - 1 + by + sides.length) % sides.length) + 1 } : { corner: this.cornerBeside(corner, by) });
     const arrow = (name, text, by) => iconButton(name, text, () => step(by));
     const [before, after] = side ? [say("The side before"), say("The next side")] : [say("The corner before"), say("The next corner")];
-    this.head.replaceChildren(arrow("left", before, -1), ...(side ? this.aboutSide(sides[side - 1]) : this.aboutCorner(corner)), arrow("right", after, 1));
+    this.head.replaceChildren(arrow("left", before, -1), ...(side ? this.aboutSide(sides[side - 1]) : this.aboutCorner(corner)),
+      arrow("right", after, 1));
     this.tools.replaceChildren(...(side ? this.sideTools(sides[side - 1]) : this.cornerTools(corner)));
   }
 
@@ -141,14 +144,18 @@ export class OutlineField {
 
   aboutSide({ number, long }) {
     const now = this.length(long);
-    const input = make("input", { type: "text", class: "tw-input", value: now, "data-side": number, maxlength: 60, "aria-label": say("Length of side {number}", { number }), onchange: () => input.value !== now && this.edit({ what: "length", side: number, value: input.value }) });
+    const input = make("input",
+      { type: "text", class: "tw-input", value: now, "data-side": number, maxlength: 60,
+        "aria-label": say("Length of side {number}", { number }), onchange: () => input.value !== now
+          && this.edit({ what: "length", side: number, value: input.value }) });
     input.addEventListener("keydown", (event) => event.key === "Enter" && input.blur());
     return [make("b", { text: say("Side {number}", { number }) }), input];
   }
 
   aboutCorner([ring, k]) {
     const [x, y] = this.rings[ring][k];
-    const text = ring ? say("Courtyard {court}, corner {number}", { court: ring, number: k + 1 }) : say("Corner {number}", { number: k + 1 });
+    const text = ring ? say("Courtyard {court}, corner {number}", { court: ring, number: k + 1 })
+      : say("Corner {number}", { number: k + 1 });
     return [make("b", { text }), make("span", { class: "tw-figure", text: `${signed(this.length, x)}, ${signed(this.length, y)}` })];
   }
 
@@ -158,7 +165,8 @@ export class OutlineField {
       tool("corner", say("Corner on this side"), () => this.edit({ what: "add", side: number }, { corner: [ring, k + 1] })),
       tool("wing", say("Wing here"), () => this.edit({ what: "wing", side: number }, { side: number + 2 })),
       !gable && tool("porch", say("Porch here"), () => this.edit({ what: "porch", side: number })),
-      ring === 0 ? tool("court", say("Courtyard"), () => this.edit({ what: "court" })) : tool("court", say("Fill this courtyard in"), () => this.edit({ what: "uncourt", ring }, { side: 1 })),
+      ring === 0 ? tool("court", say("Courtyard"), () => this.edit({ what: "court" }))
+        : tool("court", say("Fill this courtyard in"), () => this.edit({ what: "uncourt", ring }, { side: 1 })),
     ].filter(Boolean);
   }
 

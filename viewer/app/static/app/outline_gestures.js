@@ -25,7 +25,8 @@ export function watchPlan(field) {
     move(field, drag, at);
   });
   // What is dragged must not scroll the sheet; beside corners and sides a finger may.
-  el.addEventListener("touchstart", (event) => event.touches.length === 1 && hitAt(field, event.touches[0]) && event.preventDefault(), { passive: false });
+  el.addEventListener("touchstart", (event) => event.touches.length === 1 && hitAt(field, event.touches[0]) && event.preventDefault(),
+    { passive: false });
   el.addEventListener("pointerup", () => end(true));
   el.addEventListener("pointercancel", () => end(false));
   el.addEventListener("pointerleave", () => drag || field.point(null));
@@ -50,7 +51,8 @@ export function watchPlan(field) {
   }
 }
 
-const moving = (rings, moved) => rings.map((ring, r) => ring.map((corner, k) => moved.find(([at, i]) => at === r && i === k)?.slice(2) ?? corner));
+const moving = (rings, moved) =>
+  rings.map((ring, r) => ring.map((corner, k) => moved.find(([at, i]) => at === r && i === k)?.slice(2) ?? corner));
 
 function tapped(field, { side, corner }) {
   if (side && field.chosen.side === side) return field.turn(side);
@@ -112,7 +114,8 @@ function move(field, drag, at) {
 
 function inLine(rings, [r, k], axis, value, step, reach, guides) {
   const others = rings.flatMap((ring, i) => ring.filter((_, j) => i !== r || j !== k));
-  const near = others.filter((corner) => Math.abs(corner[axis] - value) < reach).sort((a, b) => Math.abs(a[axis] - value) - Math.abs(b[axis] - value))[0];
+  const near = others.filter((corner) => Math.abs(corner[axis] - value) < reach).sort((a, b) =>
+    Math.abs(a[axis] - value) - Math.abs(b[axis] - value))[0];
   if (!near) return Math.round(value / step) * step;
   guides.push([near]);
   return near[axis];

@@ -32,7 +32,8 @@ export class OutlinePlan {
     const scale = Math.min((WIDTH - 2 * MARGIN) / Math.max(right - left, 12), (TALLEST - 2 * MARGIN) / Math.max(high - low, 12));
     this.tall = Math.max(LOWEST, (high - low) * scale + 2 * MARGIN);
     const [dx, dy] = [(WIDTH - (right - left) * scale) / 2 - left * scale, (this.tall - (high - low) * scale) / 2 + high * scale];
-    Object.assign(this, { scale, put: ([x, y]) => [x * scale + dx, dy - y * scale], back: ([x, y]) => [(x - dx) / scale, (dy - y) / scale] });
+    Object.assign(this,
+      { scale, put: ([x, y]) => [x * scale + dx, dy - y * scale], back: ([x, y]) => [(x - dx) / scale, (dy - y) / scale] });
     this.el.setAttribute("viewBox", `0 0 ${WIDTH} ${this.tall.toFixed(0)}`);
   }
 
@@ -48,14 +49,19 @@ export class OutlinePlan {
       draw("path", { class: "p-floor", "fill-rule": "evenodd", d: rings.map((ring) => line(ring.map(put), true)).join("") }),
       ...built.map(({ kind, plan }) => draw("path", { class: `p-edge p-${kind}`, d: line(plan.map(put)) })),
       ...guides.map((points) => draw("path", { class: "p-guide", d: line(points.map(put)) })),
-      ...sides.map((side) => wall(side, put, { gable: gables.includes(side.number), lit: lit.includes(side.number), wrong: wrong.some((one) => one.side === side.number) })),
+      ...sides.map((side) =>
+        wall(side, put,
+          { gable: gables.includes(side.number), lit: lit.includes(side.number), wrong: wrong.some((one) => one.side === side.number) })),
       ...lengths(sides, this, length, (side) => lit.includes(side.number) || touches(side, dragged)),
-      ...rings.flatMap((ring, r) => ring.map((corner, k) => handle(put(corner), String(chosen.corner) === String([r, k]), wrong.some((one) => String(one.corner) === String([r, k]))))),
+      ...rings.flatMap((ring, r) =>
+        ring.map((corner, k) =>
+          handle(put(corner), String(chosen.corner) === String([r, k]), wrong.some((one) => String(one.corner) === String([r, k]))))),
       ...wrong.filter(({ at }) => at).map(({ at }) => crossHere(put(at))));
   }
 }
 
-const touches = ({ ring, k, number }, dragged) => Boolean(dragged) && (dragged.side === number || dragged.corners?.some(([r, i, next]) => r === ring && (i === k || next === k)));
+const touches = ({ ring, k, number }, dragged) => Boolean(dragged)
+  && (dragged.side === number || dragged.corners?.some(([r, i, next]) => r === ring && (i === k || next === k)));
 
 function wall({ from, to }, put, { gable, lit, wrong }) {
   const [a, b] = [put(from), put(to)];
@@ -92,11 +98,14 @@ function lengths(sides, { put, tall }, length, wanted) {
       const middle = [x + ox * (off + (steep ? Math.sign(off) * half : 0) - (steep ? Math.sign(off) * 8 : 0)), y + oy * off];
       return [Math.min(Math.max(middle[0], half + 2), WIDTH - half - 2), Math.min(Math.max(middle[1], 8), tall - 8), half];
     });
-    const spot = boxes.find((box) => taken.every((other) => Math.abs(other[0] - box[0]) > other[2] + box[2] + 3 || Math.abs(other[1] - box[1]) > 14));
+    const spot = boxes.find((box) =>
+      taken.every((other) => Math.abs(other[0] - box[0]) > other[2] + box[2] + 3 || Math.abs(other[1] - box[1]) > 14));
     if (!spot && !wanted(side)) return [];
     const at = spot ?? boxes[0];
     taken.push(at);
-    return [draw("text", { class: `p-length${wanted(side) ? " tw-lit" : ""}`, x: at[0].toFixed(1), y: (at[1] + 4).toFixed(1), "text-anchor": "middle", text })];
+    return [draw("text",
+      { class: `p-length${wanted(side) ? " tw-lit" : ""}`, x: at[0].toFixed(1), y: (at[1] + 4).toFixed(1), "text-anchor": "middle",
+        text })];
   });
 }
 
@@ -107,8 +116,10 @@ function handle([x, y], chosen, wrong) {
     draw("circle", { class: "p-hit", cx: x, cy: y, r: 20 }));
 }
 
-const crossHere = ([x, y]) => draw("path", { class: "p-wrong", d: `M${x - 9} ${y - 9}L${x + 9} ${y + 9}M${x + 9} ${y - 9}L${x - 9} ${y + 9}` });
+const crossHere = ([x, y]) =>
+  draw("path", { class: "p-wrong", d: `M${x - 9} ${y - 9}L${x + 9} ${y + 9}M${x + 9} ${y - 9}L${x - 9} ${y + 9}` });
 
-const nameOf = (sides, gables) => say("Plan of the house from above: {count} sides, {gables} of them gables. Every side and corner can also be reached by the buttons and fields below.", { count: sides.length, gables: gables.length });
+const nameOf = (sides, gables) =>
+  say("Plan of the house from above: {count} sides, {gables} of them gables. Every side and corner can also be reached by the buttons and fields below.", { count: sides.length, gables: gables.length });
 
 const line = (points, close) => `M${points.map((point) => point.map((n) => n.toFixed(1)).join(" ")).join("L")}${close ? "Z" : ""}`;

@@ -19,12 +19,16 @@ export function paintMask(workspace, found, done) {
   const tool = (erase, text) => button(text, () => pick(erase), { class: "tw-chip", "aria-pressed": String(!erase) });
   const tools = [tool(false, say("Brush")), tool(true, say("Eraser"))];
   const undo = button(say("Undo"), () => (sheet.strokes.pop(), show()), { class: "tw-chip" });
-  const larger = button(say("Larger"), () => larger.setAttribute("aria-pressed", String(paper.classList.toggle("tw-larger"))), { class: "tw-chip", "aria-pressed": "false" });
+  const larger = button(say("Larger"), () => larger.setAttribute("aria-pressed", String(paper.classList.toggle("tw-larger"))),
+    { class: "tw-chip", "aria-pressed": "false" });
   const end = () => (el.remove(), workspace.roof.app.sheet.focus?.());
   const use = button(say("Use this"), async () => (end(), done(await maskOf(canvas))), { class: "tw-main" });
-  const el = make("section", { class: "tw-tapping", role: "dialog", "aria-modal": "true", "aria-label": say("Paint what stands in front"), onkeydown: (event) => event.key === "Escape" && (event.stopPropagation(), end()) },
+  const el = make("section",
+    { class: "tw-tapping", role: "dialog", "aria-modal": "true", "aria-label": say("Paint what stands in front"), onkeydown: (event) =>
+      event.key === "Escape" && (event.stopPropagation(), end()) },
     make("div", { class: "tw-tap-head" },
-      make("div", { class: "tw-tap-asks" }, make("p", { class: "tw-tap-says", text: say("Paint over what stands in front of the roof, such as a tree.") }),
+      make("div", { class: "tw-tap-asks" },
+        make("p", { class: "tw-tap-says", text: say("Paint over what stands in front of the roof, such as a tree.") }),
         make("div", { class: "tw-chips" }, tools, undo, larger, make("label", { class: "tw-brush" }, size)))),
     room, make("div", { class: "tw-pair" }, button(say("Cancel"), end, { class: "tw-plain" }), use));
   const pick = (erase) => {

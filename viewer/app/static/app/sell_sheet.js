@@ -11,8 +11,11 @@ import { fieldOf, valueOf } from "trimwright-app/told_fields.js";
 export function sellSheet(workspace) {
   const { state, roof } = workspace;
   const page = make("div", { class: "tw-way-two" },
-    savedWhenMade(workspace, download(address(workspace, "customer"), say("Customer's page"), say("one file for any telephone or computer: the finished roof in its looks, nothing of the workshop"))),
-    make("a", { class: "tw-chip tw-as-button", href: address(workspace, "customer?shown"), target: "_blank", rel: "noopener", text: say("Show it") }));
+    savedWhenMade(workspace,
+      download(address(workspace, "customer"), say("Customer's page"),
+        say("one file for any telephone or computer: the finished roof in its looks, nothing of the workshop"))),
+    make("a", { class: "tw-chip tw-as-button", href: address(workspace, "customer?shown"), target: "_blank", rel: "noopener",
+      text: say("Show it") }));
   return { title: say("Sell this roof"), el: make("div", {},
     make("ol", { class: "tw-rows tw-ways" },
       way(say("The house"), houseSaid(state), () => workspace.revealPart("roof")),
@@ -21,8 +24,10 @@ export function sellSheet(workspace) {
       way(say("Metal, colors and looks"), looksSaid(roof.app), () => roof.open("finish", undefined, { focus: true })),
       way(say("The customer's own photograph"), valueOf(state, "photo", "file") || say("none yet"), () => workspace.open("photo")),
       way(say("Offer"), valueOf(state, "shop", "prices") || say("no price list yet"), () => workspace.open("offer")),
-      make("li", {}, state.current ? page : make("p", { class: "tw-flag", text: say("Something in the form cannot be read. Put it right, then the page can be had.") }))),
-    make("p", { class: "tw-quiet", text: say("At the table: the button with four corners shows the house alone; Page Up and Page Down go from look to look.") })) };
+      make("li", {}, state.current ? page
+        : make("p", { class: "tw-flag", text: say("Something in the form cannot be read. Put it right, then the page can be had.") }))),
+    make("p", { class: "tw-quiet",
+      text: say("At the table: the button with four corners shows the house alone; Page Up and Page Down go from look to look.") })) };
 }
 
 function way(text, says, act) {
@@ -34,7 +39,8 @@ function way(text, says, act) {
 // The form and the sizes of the house, as they are written.
 function houseSaid(state) {
   const form = fieldOf(state, "roof", "form"), named = form?.choices.find(([name]) => name === form.value)?.[1] ?? "";
-  const pitch = valueOf(state, "roof", "pitch"), sizes = state.outline ? spread(state.outline) : ["length", "width"].map((name) => valueOf(state, "roof", name));
+  const pitch = valueOf(state, "roof", "pitch"), sizes = state.outline ? spread(state.outline)
+    : ["length", "width"].map((name) => valueOf(state, "roof", name));
   return [named, sizes.filter(Boolean).join(" x "), pitch].filter(Boolean).join(", ");
 }
 
@@ -52,4 +58,5 @@ function panelsSaid(state) {
   return [profile?.choices.find(([name]) => name === chosen)?.[1] ?? chosen, cover?.value || cover?.blank].filter(Boolean).join(", ");
 }
 
-const looksSaid = (app) => looksOf(app).map(({ name }, i) => say("{letter}  {name}", { letter: String.fromCharCode(65 + i), name })).join(", ");
+const looksSaid = (app) =>
+  looksOf(app).map(({ name }, i) => say("{letter}  {name}", { letter: String.fromCharCode(65 + i), name })).join(", ");

@@ -42,7 +42,8 @@ function measure({ dim, from, to, off, word, beside: [dx, dy, anchor = "middle"]
 }
 
 const level = (dim, from, to, word) => ({ dim, from, to, off: [0, 12], word, beside: [0, 14] });
-const wallHeight = (wall) => ({ dim: "wall_height", from: [0, -wall], to: [0, 0], off: [-12, 0], word: say("wall"), beside: [-6, 4, "end"] });
+const wallHeight = (wall) =>
+  ({ dim: "wall_height", from: [0, -wall], to: [0, 0], off: [-12, 0], word: say("wall"), beside: [-6, 4, "end"] });
 
 function across(sizes) {
   return sizes.form === "shed" ? shedEnd(sizes) : gableEnd(sizes);
@@ -73,8 +74,10 @@ function gableEnd({ form, width, pitch, far, wall, far_wall: farWall, eave }) {
   const { at, rise } = ridgeOf(width, pitch, rear, step);
   const front = -eave * Math.tan(pitch), back = step - eave * Math.tan(rear);
   const name = form === "hip" ? say("side pitch") : say("pitch");
-  const behind = { dim: "far_pitch", from: [width, step], to: [at, rise], off: [6, -12], word: say("back pitch"), beside: [6, -6, "start"] };
-  const farHeight = { dim: "far_wall_height", from: [width, -wall], to: [width, step], off: [-10, 0], word: say("back wall"), beside: [-6, 4, "end"] };
+  const behind = { dim: "far_pitch", from: [width, step], to: [at, rise], off: [6, -12], word: say("back pitch"),
+    beside: [6, -6, "start"] };
+  const farHeight = { dim: "far_wall_height", from: [width, -wall], to: [width, step], off: [-10, 0], word: say("back wall"),
+    beside: [-6, 4, "end"] };
   return {
     box: [-eave, -wall, width + eave, rise],
     lines: [
@@ -119,7 +122,8 @@ function along({ form, length, width, pitch, far, end, wall, far_wall: farWall, 
       hip
         ? { dim: "end_pitch", from: [-over, low], to: [inset, peak], off: [-6, -8], word: say("end pitch"), beside: [-6, -4, "end"] }
         : { dim: "rake", from: [-over, peak], to: [0, peak], off: [0, -9], word: say("rake"), beside: [0, -5] },
-      { dim: "deck", from: [length + over, low], to: [length + over, low + thick], off: [8, 0], word: say("deck"), beside: [6, 4, "start"] },
+      { dim: "deck", from: [length + over, low], to: [length + over, low + thick], off: [8, 0], word: say("deck"),
+        beside: [6, 4, "start"] },
     ],
   };
 }

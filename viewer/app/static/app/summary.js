@@ -37,10 +37,13 @@ export class Summary {
     const { form: { loose, sections }, outline } = state;
     const wrong = sections.flatMap((section) => section.fields.filter((one) => one.problem).map((one) => [section, one]));
     const fields = wrong.slice(0, MOST_FIELDS).map(([section, one]) =>
-      button(say("{section}: {field}", { section: section.title, field: one.label }), () => reveal(section, one), { class: "tw-held-field" }));
+      button(say("{section}: {field}", { section: section.title, field: one.label }), () => reveal(section, one),
+        { class: "tw-held-field" }));
     return [
       make("p", { class: "tw-held", text: whyHeld(state) }),
-      ...(outline?.problem ? [button(say("Roof: the outline"), revealOutline, { class: "tw-held-field" }), make("p", { class: "tw-held-why", text: outline.problem })] : []),
+      ...(outline?.problem
+        ? [button(say("Roof: the outline"), revealOutline, { class: "tw-held-field" }),
+          make("p", { class: "tw-held-why", text: outline.problem })] : []),
       ...fields,
       ...loose.slice(0, MOST_LINES).map((text) => make("p", { class: "tw-held-why", text })),
     ];

@@ -29,7 +29,8 @@ const SIGNS = {
   undo: "M8 5 4 9l4 4M4 9h10a6 6 0 0 1 0 12h-3",
   redo: "M16 5l4 4-4 4M20 9H10a6 6 0 0 0 0 12h3",
 };
-const SHEETS = { file: fileSheet, compare: compareSheet, offer: offerSheet, photo: photoSheet, text: textSheet }; // beside those in the dock
+// Beside those in the dock.
+const SHEETS = { file: fileSheet, compare: compareSheet, offer: offerSheet, photo: photoSheet, text: textSheet };
 
 export function mountWorkspace(host, act) {
   const workspace = { host, act, state: {}, before: {} };
@@ -40,13 +41,7 @@ export function mountWorkspace(host, act) {
     written: () => edits.written,
   });
   const edits = new Edits(act, (paths) => form.late(paths));
-  const roof = mountRoof(host, {
-    sheets: {
-      form: { text: say("Sizes"), icon: SIGNS.form, maker: () => ({ title: say("Sizes and choices"), el: form.el, kept: true, leave: () => form.outline.attend(false) }) },
-      sell: { text: say("Sell"), icon: SIGNS.sell, maker: () => sellSheet(workspace) },
-      buy: { text: say("Buy"), icon: SIGNS.buy, maker: () => buySheet(workspace) },
-    },
-  });
+  const roof = mountRoof(host, { sheets: docked(workspace, form) });
   roof.app.keeping = {
     use: (look) => act({ ...look, do: "finish" }),
     save: (name, look) => act({ ...look, do: "look", name }),
@@ -61,20 +56,7 @@ export function mountWorkspace(host, act) {
     open: (name) => roof.app.put(name, () => SHEETS[name](workspace), undefined, true),
     arrange: () => arrange(workspace, aside),
     told: (values) => told(workspace, values),
-    // Goes to a field, wherever the form is.
-    reveal(section, one) {
-      if (!BROAD.matches) roof.open("form");
-      form.reveal(section, one);
-    },
-    // Goes to the first field of a part of the form.
-    revealPart(name) {
-      const section = workspace.state.form.sections.find((one) => one.name === name);
-      workspace.reveal(section, section.fields[0]);
-    },
-    revealOutline() {
-      if (!BROAD.matches) roof.open("form");
-      form.revealOutline();
-    },
+    ...ways(workspace),
     put: () => put(workspace, commands, summary),
   });
   Object.assign(roof.app, {
@@ -91,6 +73,30 @@ export function mountWorkspace(host, act) {
   workspace.arrange();
   watchKeys(act);
   return workspace;
+}
+
+// The sheets that are opened from the dock.
+function docked(workspace, form) {
+  const sizes = () => ({ title: say("Sizes and choices"), el: form.el, kept: true, leave: () => form.outline.attend(false) });
+  return {
+    form: { text: say("Sizes"), icon: SIGNS.form, maker: sizes },
+    sell: { text: say("Sell"), icon: SIGNS.sell, maker: () => sellSheet(workspace) },
+    buy: { text: say("Buy"), icon: SIGNS.buy, maker: () => buySheet(workspace) },
+  };
+}
+
+// Ways into the form, wherever it is: to a field, to the first field of a part, to the outline.
+function ways(workspace) {
+  const shown = () => {
+    if (!BROAD.matches) workspace.roof.open("form");
+    return workspace.form;
+  };
+  const reveal = (section, one) => shown().reveal(section, one);
+  const revealPart = (name) => {
+    const section = workspace.state.form.sections.find((one) => one.name === name);
+    reveal(section, section.fields[0]);
+  };
+  return { reveal, revealPart, revealOutline: () => shown().revealOutline() };
 }
 
 // Undo, redo, and the file's name, which opens its sheet.
@@ -189,7 +195,9 @@ function put(workspace, { undo, redo, file, name }, summary) {
   const open = roof.app.current?.name;
   if (open === "buy" && state.whole) refill(roof, () => roof.open("buy"));
   if (open === "sell") refill(roof, () => roof.open("sell"));
-  if (open === "file" && filed(state) !== filed(before) && !isWriting(roof.app.sheet)) refill(roof, () => roof.app.put("file", () => fileSheet(workspace)));
+  if (open === "file" && filed(state) !== filed(before) && !isWriting(roof.app.sheet)) {
+    refill(roof, () => roof.app.put("file", () => fileSheet(workspace)));
+  }
   host.dataset.told = String(Number(host.dataset.told ?? 0) + 1);
 }
 
@@ -210,4 +218,5 @@ const inSight = (el) => Boolean(el.offsetParent);
 
 const isWriting = (sheet) => sheet.contains(document.activeElement) && document.activeElement.tagName === "INPUT";
 
-const filed = ({ name, unsaved, current, files, begin, unfinished }) => JSON.stringify([name, unsaved, current, files, begin, unfinished]); // what the file sheet shows
+// What the file sheet shows.
+const filed = ({ name, unsaved, current, files, begin, unfinished }) => JSON.stringify([name, unsaved, current, files, begin, unfinished]);

@@ -3,4 +3,6 @@
 const ARM = 0.2; // inches
 
 // A line; of a single point the two arms of a cross, in inches.
-export const crossed = (points) => (points.length > 1 ? [points] : points.flatMap(([u, v]) => [[[u - ARM, v - ARM], [u + ARM, v + ARM]], [[u - ARM, v + ARM], [u + ARM, v - ARM]]]));
+export const crossed = (points) =>
+  (points.length > 1 ? [points]
+    : points.flatMap(([u, v]) => [[[u - ARM, v - ARM], [u + ARM, v + ARM]], [[u - ARM, v + ARM], [u + ARM, v - ARM]]]));

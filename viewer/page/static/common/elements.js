@@ -20,7 +20,8 @@ export const draw = (name, props = {}, ...kids) => filled(document.createElement
 // Makes anew what stands in `place`, with `change`: the keyboard stays at what has the same name there, and a line that
 // somebody is writing keeps its text.
 export function keepingPlace(place, change) {
-  const active = document.activeElement, alike = () => [...place.querySelectorAll(CONTROLS)].filter((one) => nameOf(one) === nameOf(active));
+  const active = document.activeElement;
+  const alike = () => [...place.querySelectorAll(CONTROLS)].filter((one) => nameOf(one) === nameOf(active));
   const at = place.contains(active) ? alike().indexOf(active) : -1;
   change();
   const again = at < 0 || active.isConnected ? null : alike()[at];

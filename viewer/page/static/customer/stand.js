@@ -15,14 +15,19 @@ export class Stand {
     this.el = main.querySelector(".cu-view");
     this.said = make("p", { class: "tw-said", role: "status", "aria-live": "polite" });
     this.name = make("p", { class: "cu-now" });
-    this.stage = make("div", { class: "cu-stage", tabindex: "0", role: "application", "aria-label": say("The roof. Arrow keys turn it, plus and minus come nearer or go back.") });
+    this.stage = make("div",
+      { class: "cu-stage", tabindex: "0", role: "application",
+        "aria-label": say("The roof. Arrow keys turn it, plus and minus come nearer or go back.") });
     this.still = make("img", { class: "cu-still", alt: "" });
     this.fullButton = iconButton("full", say("Full screen"), () => this.fill(!this.full));
     this.places = make("div", { class: "cu-places", role: "group", "aria-label": say("Look from") });
-    this.tools = make("div", { class: "cu-tools" }, iconButton("picture", say("Save this picture"), () => (this.shapes.hidden = !this.shapes.hidden)), this.fullButton);
-    this.shapes = make("div", { class: "cu-shapes", hidden: true }, shapeChips(() => this.picture(), (text) => ((this.shapes.hidden = true), (this.said.textContent = text))));
+    this.tools = make("div", { class: "cu-tools" },
+      iconButton("picture", say("Save this picture"), () => (this.shapes.hidden = !this.shapes.hidden)), this.fullButton);
+    this.shapes = make("div", { class: "cu-shapes", hidden: true },
+      shapeChips(() => this.picture(), (text) => ((this.shapes.hidden = true), (this.said.textContent = text))));
     this.el.append(this.still, this.stage, this.name, this.tools, this.shapes, this.places, this.said);
-    if (data.looks.length > 1) this.el.append(this.stepper("left", say("The look before"), -1), this.stepper("right", say("The next look"), 1));
+    if (data.looks.length > 1) this.el.append(this.stepper("left", say("The look before"), -1),
+      this.stepper("right", say("The next look"), 1));
     for (const card of main.querySelectorAll(".cu-card")) card.addEventListener("click", () => this.choose(Number(card.dataset.look)));
     addEventListener("keydown", (event) => this.key(event));
     document.addEventListener("fullscreenchange", () => !document.fullscreenElement && this.fill(false));
@@ -40,7 +45,8 @@ export class Stand {
       this.view = new RoofView(this.stage);
       this.view.addEventListener("tap", (event) => event.preventDefault()); // nothing is chosen here but looks
       this.put();
-      this.places.replaceChildren(...this.view.data.views.map((one) => button(PLACES[one.name](), () => this.view.viewpoints.standAt(one.name), { class: "tw-chip" })));
+      this.places.replaceChildren(...this.view.data.views.map((one) =>
+        button(PLACES[one.name](), () => this.view.viewpoints.standAt(one.name), { class: "tw-chip" })));
       this.still.hidden = true;
     } catch (error) {
       console.warn(error);
@@ -60,12 +66,15 @@ export class Stand {
     this.number = ((number % count) + count) % count;
     const { letter, name } = looks[this.number];
     const pictured = letter ? this.number : 0; // a color to try has no pictures of its own
-    for (const one of this.main.querySelectorAll("[data-look]")) one.classList.toggle("cu-on", Number(one.dataset.look) === (one.matches(".cu-after") ? pictured : this.number));
+    for (const one of this.main.querySelectorAll("[data-look]")) {
+      one.classList.toggle("cu-on", Number(one.dataset.look) === (one.matches(".cu-after") ? pictured : this.number));
+    }
     const cards = [...this.main.querySelectorAll(".cu-card")];
     for (const card of cards) card.setAttribute("aria-pressed", String(Number(card.dataset.look) === this.number));
     this.still.src = cards[pictured].querySelector("img").src;
     this.still.alt = looks[pictured].name;
-    this.name.replaceChildren(...[letter && make("span", { class: "cu-letter", text: letter }), make("span", { text: name })].filter(Boolean));
+    this.name.replaceChildren(...[letter && make("span", { class: "cu-letter", text: letter }),
+      make("span", { text: name })].filter(Boolean));
     this.said.textContent = letter ? say("Look {letter}: {name}", { letter, name }) : name;
     this.put();
   }

@@ -39,5 +39,6 @@ function stepWords(piece, end, at) {
 }
 
 function allSteps(steps) {
-  return make("details", {}, make("summary", { text: say("All steps") }), make("ol", { class: "tw-steps" }, steps.map(({ text }) => make("li", { text }))));
+  return make("details", {}, make("summary", { text: say("All steps") }),
+    make("ol", { class: "tw-steps" }, steps.map(({ text }) => make("li", { text }))));
 }

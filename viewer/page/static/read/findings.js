@@ -24,7 +24,8 @@ export function grouped(findings) {
   const root = (one) => (one.cause && groupOf.get(one.cause)) || one;
   const blocks = SEVERITIES.map((severity) => [severity, open.filter((one) => root(one).severity === severity)])
     .filter(([, some]) => some.length)
-    .map(([severity, some]) => ({ heading: severityHeading(severity, open.filter((one) => one.severity === severity).length), findings: some }));
+    .map(([severity, some]) =>
+      ({ heading: severityHeading(severity, open.filter((one) => one.severity === severity).length), findings: some }));
   const heading = counted("{count} accepted, with a reason", "{count} accepted, each with a reason", { count: accepted.length });
   return accepted.length ? [...blocks, { heading, findings: accepted }] : blocks;
 }
@@ -32,7 +33,9 @@ export function grouped(findings) {
 function list(app, findings, title) {
   const el = make("div", {}, terms(app.data.terms), grouped(findings).map((block) => blockOf(app, block)));
   if (!findings.length) el.append(make("p", { class: "tw-lead", text: say("Nothing found: the layout keeps to every rule of its set.") }));
-  el.append(make("p", { class: "tw-quiet", text: say("Wind and structural figures are advice: the local code, the metal's maker and licensed practice decide.") }));
+  el.append(make("p",
+    { class: "tw-quiet",
+      text: say("Wind and structural figures are advice: the local code, the metal's maker and licensed practice decide.") }));
   if (findings.length < app.data.findings.length) el.append(button(say("All findings"), () => app.open("findings"), { class: "tw-plain" }));
   return { title, el };
 }
@@ -53,10 +56,13 @@ function terms(sentences) {
 function blockOf(app, { heading, findings }) {
   const rows = alike(findings).map((some) => {
     const [one] = some, several = some.length > 1;
-    const row = button("", () => app.open("findings", several ? some.map((each) => each.number) : one.number, { focus: true }), { class: "tw-row" });
+    const row = button("", () => app.open("findings", several ? some.map((each) => each.number) : one.number, { focus: true }),
+      { class: "tw-row" });
     const pieces = [...new Set(some.flatMap((each) => each.pieces))];
     const wheres = [...new Set(some.map((each) => each.where))];
-    const says = several ? counted("{count} finding: {marks}", "{count} findings: {marks}", { count: some.length, marks: few(pieces.length ? pieces : wheres) })
+    const says = several
+      ? counted("{count} finding: {marks}", "{count} findings: {marks}",
+        { count: some.length, marks: few(pieces.length ? pieces : wheres) })
       : [few(pieces), one.where].filter(Boolean).join(", ");
     const where = make("span", { class: "tw-quiet", text: says });
     row.append(severitySign(one), make("span", { class: "tw-row-text" }, make("b", { text: plainName(one.rule) }), where));
@@ -86,18 +92,23 @@ function detail(app, one) {
     make("p", { class: "tw-finding-says", text: one.message }),
     make("p", { text: one.why }),
     make("div", { class: "tw-remedy" }, make("b", { text: say("Do this") }), make("p", { text: one.remedy }), changePlace(app, one)),
-    make("dl", { class: "tw-facts" }, facts.map(([name, value]) => make("div", {}, make("dt", { text: name }), make("dd", { text: value })))),
-    make("div", { class: "tw-chips" }, one.pieces.map((mark) => button(mark, () => app.choose(mark, { focus: true }), { class: "tw-chip" }))),
+    make("dl", { class: "tw-facts" },
+      facts.map(([name, value]) => make("div", {}, make("dt", { text: name }), make("dd", { text: value })))),
+    make("div", { class: "tw-chips" },
+      one.pieces.map((mark) => button(mark, () => app.choose(mark, { focus: true }), { class: "tw-chip" }))),
     neighbors(app, one),
     button(say("All findings"), () => app.open("findings"), { class: "tw-plain" }));
-  app.tell(say("Finding {number}, {severity}: {message}", { number: one.number, severity: severityWord(one.severity), message: one.message }));
+  app.tell(say("Finding {number}, {severity}: {message}",
+    { number: one.number, severity: severityWord(one.severity), message: one.message }));
   return { title: [severitySign(one), make("span", { text: plainName(one.rule) })], el, shown: () => goTo(app, one) };
 }
 
 // Changes of the scene that were tried: the finding is gone with them, and nothing is worse. A host that knows them only
 // later gives app.changes, a function of a finding, and calls showChanges when it has new ones.
 export function showChanges(app) {
-  for (const place of app.sheet.querySelectorAll(".tw-change")) fill(app, place, app.data.findings.find((one) => one.number === Number(place.dataset.finding)));
+  for (const place of app.sheet.querySelectorAll(".tw-change")) {
+    fill(app, place, app.data.findings.find((one) => one.number === Number(place.dataset.finding)));
+  }
 }
 
 function changePlace(app, one) {
@@ -118,7 +129,8 @@ function fill(app, place, one) {
 function neighbors(app, one) {
   const { findings } = app.data;
   const at = findings.indexOf(one);
-  const to = (text, way, look) => button(text, () => app.open("findings", findings[at + way].number), { disabled: !findings[at + way], class: look });
+  const to = (text, way, look) =>
+    button(text, () => app.open("findings", findings[at + way].number), { disabled: !findings[at + way], class: look });
   return make("div", { class: "tw-pair" }, to(say("Finding before"), -1, ""), to(say("Next finding"), 1, "tw-main"));
 }
 

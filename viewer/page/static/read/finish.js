@@ -55,7 +55,9 @@ function pairBlock({ painter, looks }, show) {
   const check = make("input", { type: "checkbox", checked: Boolean(painter.other), onchange: compare });
   return make("div", { class: "tw-block" },
     make("label", { class: "tw-check" }, check, make("span", { text: say("Two finishes side by side") })),
-    painter.other && make("div", { class: "tw-chips", role: "group", "aria-label": say("Colors go to") }, choose(false, say("First")), choose(true, say("Second"))));
+    painter.other
+      && make("div", { class: "tw-chips", role: "group", "aria-label": say("Colors go to") }, choose(false, say("First")),
+        choose(true, say("Second"))));
 }
 
 function colorBlock(app, part, show) {
@@ -70,7 +72,8 @@ function colorBlock(app, part, show) {
   });
   const free = make("input", {
     type: "color", value: now.color, title: say("a color of your own"), "aria-label": say("{part}: a color of your own", { part: text }),
-    oninput: (event) => change(view, { [part]: part === "walls" ? event.target.value : { ...paints[0], color: event.target.value } }), onchange: show,
+    oninput: (event) => change(view, { [part]: part === "walls" ? event.target.value : { ...paints[0], color: event.target.value } }),
+    onchange: show,
   });
   return make("div", { class: "tw-block tw-colors", "data-part": part },
     make("h3", {}, text, " ", make("span", { class: "tw-quiet", text: named?.name ?? now.color })),

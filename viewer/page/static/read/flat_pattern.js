@@ -50,7 +50,9 @@ export function endDrawing(app, piece, end, steps, now) {
     tear(put([end === "low" ? last : first, 0])[0], 6, tall),
     ...legNames(piece.legs, scale, flip ? left - 6 : left + long + 6, flip),
     numberOf(steps[now], now, put, outward),
-    draw("text", { x: put([end === "low" ? 0 : length, 0])[0], y: tall + 22, class: "d-word", "text-anchor": outward > 0 ? "end" : "start", text: ENDS[end]() }));
+    draw("text",
+      { x: put([end === "low" ? 0 : length, 0])[0], y: tall + 22, class: "d-word", "text-anchor": outward > 0 ? "end" : "start",
+        text: ENDS[end]() }));
 }
 
 // How much of the piece is seen at one end: all that its steps need, from `first` to `last`, inches.
@@ -64,7 +66,8 @@ function reachOf({ length, flat: { outline } }, end, steps) {
 
 function nameOf({ mark }, end, step, now) {
   if (!step) {
-    return end === "low" ? say("Low end of {mark}, flat, painted side up", { mark }) : say("High end of {mark}, flat, painted side up", { mark });
+    return end === "low" ? say("Low end of {mark}, flat, painted side up", { mark })
+      : say("High end of {mark}, flat, painted side up", { mark });
   }
   const values = { mark, number: now + 1, step: step.text };
   return end === "low"
@@ -83,7 +86,8 @@ function numberOf(step, now, put, outward) {
   if (!points) return null;
   const [at, high] = put(points[Math.floor(points.length / 2)]);
   const x = at + outward * 15, y = Math.max(high, 10);
-  return draw("g", { class: "d-number" }, draw("circle", { cx: x, cy: y, r: 9 }), draw("text", { x, y: y + 4, "text-anchor": "middle", text: now + 1 }));
+  return draw("g", { class: "d-number" }, draw("circle", { cx: x, cy: y, r: 9 }),
+    draw("text", { x, y: y + 4, "text-anchor": "middle", text: now + 1 }));
 }
 
 const line = (points, close) => `M${points.map(([x, y]) => `${x.toFixed(1)} ${y.toFixed(1)}`).join("L")}${close ? "Z" : ""}`;

@@ -9,7 +9,9 @@ const LETTER_A = 65, LONGEST = 60;
 
 export const looksOf = ({ data }) => [{ name: say("As planned"), finish: data.finish }, ...(data.looks ?? [])];
 
-const sameFinish = (one, other) => ["trim", "panels"].every((part) => one[part].color === other[part].color && one[part].bare === other[part].bare) && one.walls === other.walls;
+const sameFinish = (one, other) =>
+  ["trim", "panels"].every((part) => one[part].color === other[part].color && one[part].bare === other[part].bare)
+  && one.walls === other.walls;
 
 const letter = (number) => String.fromCharCode(LETTER_A + number);
 
@@ -30,7 +32,8 @@ export function looksBlock(app) {
   const looks = looksOf(app), on = lookOn(app);
   if (looks.length < 2 && !app.keeping) return null;
   const chips = looks.map(({ name }, i) => {
-    const chip = button(say("{letter}  {name}", { letter: letter(i), name }), () => takeLook(app, i), { class: "tw-chip", "aria-pressed": String(i === on) });
+    const chip = button(say("{letter}  {name}", { letter: letter(i), name }), () => takeLook(app, i),
+      { class: "tw-chip", "aria-pressed": String(i === on) });
     if (!i || !app.keeping) return chip;
     const away = iconButton("close", say("Take look {name} away", { name }), () => app.keeping.remove(i - 1));
     return make("span", { class: "tw-look" }, chip, away);
@@ -42,7 +45,8 @@ export function looksBlock(app) {
 export function keepBlock(app) {
   const { view: { looks }, keeping } = app;
   if (!keeping || lookOn(app) === 0) return null;
-  const name = make("input", { type: "text", class: "tw-input", maxlength: LONGEST, placeholder: say("such as Copper"), "aria-label": say("Name of the look") });
+  const name = make("input",
+    { type: "text", class: "tw-input", maxlength: LONGEST, placeholder: say("such as Copper"), "aria-label": say("Name of the look") });
   const save = () => (name.value.trim() ? keeping.save(name.value, looks.look) : name.focus());
   name.addEventListener("keydown", (event) => event.key === "Enter" && save());
   const tried = lookOn(app) < 0;
@@ -60,7 +64,8 @@ export function lookBar(app) {
     one.append(icon(ICONS[side]));
     return one;
   };
-  const bar = make("div", { class: "tw-look-bar", role: "group", "aria-label": say("Looks"), hidden: true }, step("left", say("The look before"), -1), name, step("right", say("The next look"), 1));
+  const bar = make("div", { class: "tw-look-bar", role: "group", "aria-label": say("Looks"), hidden: true },
+    step("left", say("The look before"), -1), name, step("right", say("The next look"), 1));
   const write = () => {
     const on = lookOn(app), looks = looksOf(app);
     bar.hidden = looks.length < 2;

@@ -19,7 +19,8 @@ let tab = "facts"; // stays from card to card: who works along a run reads the s
 
 export function cardSheet(app, mark) {
   const piece = app.view.pieces.get(mark);
-  if (!piece.ends) return { title: mark, part: "pieces", el: make("p", { class: "tw-quiet", text: say("This piece is being worked out.") }) };
+  if (!piece.ends) return { title: mark, part: "pieces",
+    el: make("p", { class: "tw-quiet", text: say("This piece is being worked out.") }) };
   const body = make("div", { class: "tw-card-body", role: "tabpanel", "aria-label": mark });
   const tabs = make("div", { class: "tw-tabs", role: "tablist", "aria-label": say("About {mark}", { mark }) });
   const open = (name) => {

@@ -10,8 +10,10 @@ export function pieceFacts(app, piece) {
   const { findings } = app.data;
   return [
     piece.short && make("p", { class: "tw-flag", text: say("Short piece of its run: {where}", { where: piece.where }) }),
-    make("dl", { class: "tw-facts" }, factsOf(piece).map(([name, value]) => make("div", {}, make("dt", { text: name }), make("dd", { text: value })))),
-    make("figure", { class: "tw-figure-box" }, wholeDrawing(app, piece), make("figcaption", { text: say("Flat pattern, painted side up. Dashed: bends.") })),
+    make("dl", { class: "tw-facts" },
+      factsOf(piece).map(([name, value]) => make("div", {}, make("dt", { text: name }), make("dd", { text: value })))),
+    make("figure", { class: "tw-figure-box" }, wholeDrawing(app, piece),
+      make("figcaption", { text: say("Flat pattern, painted side up. Dashed: bends.") })),
     ...findings.filter((one) => one.pieces.includes(piece.mark)).map((one) => linkTo(app, one)),
   ].filter(Boolean);
 }
@@ -27,7 +29,8 @@ function factsOf(piece) {
     [say("High end"), ends.high.says],
     [say("Screws"), screwsOf(piece)],
     [say("Metal"), metal],
-    [say("Set"), under.length ? say("No. {step} in order, over {marks}", { step, marks: under.join(", ") }) : say("No. {step} in order", { step })],
+    [say("Set"), under.length ? say("No. {step} in order, over {marks}", { step, marks: under.join(", ") })
+      : say("No. {step} in order", { step })],
   ];
 }
 

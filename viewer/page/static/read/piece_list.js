@@ -9,7 +9,8 @@ export function piecesSheet(app) {
   const runs = new Map();
   for (const piece of app.data.pieces) runs.set(piece.run, [...(runs.get(piece.run) ?? []), piece]);
   const blocks = [...runs.values()].map((pieces) =>
-    make("div", { class: "tw-block" }, make("h3", { text: pieces[0].called }), make("ul", { class: "tw-rows" }, pieces.map((piece) => rowOf(app, piece)))));
+    make("div", { class: "tw-block" }, make("h3", { text: pieces[0].called }),
+      make("ul", { class: "tw-rows" }, pieces.map((piece) => rowOf(app, piece)))));
   return { title: say("Pieces"), el: make("div", {}, blocks) };
 }
 

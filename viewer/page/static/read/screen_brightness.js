@@ -21,5 +21,6 @@ export function screenBlock(app) {
     make("label", { class: "tw-choice" },
       make("input", { type: "radio", name: "tw-screen", checked: app.screen === name, onchange: () => setScreen(app, name) }),
       make("span", { text: text() })));
-  return make("fieldset", { class: "tw-block tw-fieldset" }, make("legend", { text: say("Screen") }), make("div", { class: "tw-chips" }, choices));
+  return make("fieldset", { class: "tw-block tw-fieldset" }, make("legend", { text: say("Screen") }),
+    make("div", { class: "tw-chips" }, choices));
 }

@@ -22,10 +22,12 @@ export function orderSheet(app) {
     const n = arrangement.step, step = steps[n - 1];
     const piece = step?.names.length === 1 ? view.pieces.get(step.names[0]) : null;
     range.value = n;
-    range.setAttribute("aria-valuetext", step ? say("{n} of {count}: {title}", { n, count: steps.length, title: step.title }) : say("Bare deck"));
+    range.setAttribute("aria-valuetext", step ? say("{n} of {count}: {title}", { n, count: steps.length, title: step.title })
+      : say("Bare deck"));
     back.disabled = n === 0;
     next.disabled = n === steps.length;
-    now.replaceChildren(make("span", { class: "tw-count tw-figure", text: say("{n} of {count}", { n, count: steps.length }) }), ...wordsOf(step, piece));
+    now.replaceChildren(make("span", { class: "tw-count tw-figure", text: say("{n} of {count}", { n, count: steps.length }) }),
+      ...wordsOf(step, piece));
     [...list.children].forEach((item, i) => {
       item.classList.toggle("tw-done", i < n);
       item.firstChild.toggleAttribute("aria-current", i === n - 1);

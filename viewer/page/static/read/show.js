@@ -7,7 +7,8 @@ export function showBlock({ view }) {
   const { arrangement, looks, viewpoints } = view;
   const { shown } = arrangement;
   const check = (name, text, on, set) => make("label", { class: "tw-check" },
-    make("input", { type: "checkbox", "data-show": name, checked: on, onchange: (event) => set(event.target.checked) }), make("span", { text }));
+    make("input", { type: "checkbox", "data-show": name, checked: on, onchange: (event) => set(event.target.checked) }),
+      make("span", { text }));
   const lifted = (event) => {
     if (!arrangement.lift) viewpoints.fit();
     arrangement.liftApart(event.target.value / 100);

@@ -52,7 +52,8 @@ function feet(length, x) {
     if (size || !at || length - at < 0.4) continue;
     const whole = at % 12 === 0;
     if (whole) words.push(draw("rect", { x: x(at) - 13, y: BAND + 22, width: 26, height: 20, class: "t-foot" }));
-    words.push(draw("text", { x: x(at), y: BAND + 36, class: whole ? "t-foot-word" : "t-inch", "text-anchor": "middle", text: whole ? `${at / 12}'` : at % 12 }));
+    words.push(draw("text",
+      { x: x(at), y: BAND + 36, class: whole ? "t-foot-word" : "t-inch", "text-anchor": "middle", text: whole ? `${at / 12}'` : at % 12 }));
   }
   return [...ticks.map((some) => draw("path", { d: some.join(""), class: "t-tick" })), ...words];
 }

@@ -8,7 +8,8 @@ export function tapeMarks(app, piece) {
   const rows = rowsOf(piece);
   return [
     make("p", { class: "tw-quiet", text: say("Hook the tape on the low end of the blank and set the marks out before that end is cut.") }),
-    make("div", { class: "tw-tape-box", tabindex: "0", role: "group", "aria-label": say("The piece along a tape; slide it sideways") }, tapeDrawing(app, piece)),
+    make("div", { class: "tw-tape-box", tabindex: "0", role: "group", "aria-label": say("The piece along a tape; slide it sideways") },
+      tapeDrawing(app, piece)),
     ...rows.map((row, i) => blockOf(app, row, rows.length > 1 ? i + 1 : null)),
   ];
 }

@@ -10,7 +10,8 @@ const GROUPS = { "short piece": () => say("Short pieces"), lap: () => say("Laps"
 const opened = new Set(); // groups of view points that are open: they stay so when the sheet is made anew
 
 export function roofSheet(app) {
-  return { title: say("Roof"), el: make("div", {}, facts(app), unset(app), shortPieces(app), lookFrom(app), showBlock(app), screenBlock(app)) };
+  return { title: say("Roof"),
+    el: make("div", {}, facts(app), unset(app), shortPieces(app), lookFrom(app), showBlock(app), screenBlock(app)) };
 }
 
 function facts({ data }) {
@@ -40,7 +41,8 @@ function shortPieces(app) {
   const rows = short.map((piece) => {
     const { mark, run, where, says } = piece;
     const row = button("", () => visitShort(app, mark), { class: "tw-row" });
-    row.append(tag(piece), make("span", { class: "tw-row-text", text: say("{run}, {where}", { run, where }) }), make("b", { class: "tw-figure", text: says }));
+    row.append(tag(piece), make("span", { class: "tw-row-text", text: say("{run}, {where}", { run, where }) }),
+      make("b", { class: "tw-figure", text: says }));
     return make("li", {}, row);
   });
   const heading = rows.length ? say("Where the short pieces land") : say("No short piece: every length is alike");

@@ -17,7 +17,8 @@ export function buildWorld(data, finish) {
   const faces = numbers(data.shapes.faces, Index), lines = numbers(data.shapes.lines, Index);
   const at = [0, 0, 0]; // vertices, faces and lines of the bodies before
   const bodies = data.bodies.map((body, index) => {
-    const part = (all, which, wide, each = wide) => new THREE.BufferAttribute(all.subarray(at[which] * wide, (at[which] + body.counts[which]) * wide), each);
+    const part = (all, which, wide, each = wide) =>
+      new THREE.BufferAttribute(all.subarray(at[which] * wide, (at[which] + body.counts[which]) * wide), each);
     const shape = new THREE.BufferGeometry(), edges = new THREE.BufferGeometry();
     shape.setAttribute("position", part(points, 0, 3));
     shape.setAttribute("_side", part(side, 0, 1));

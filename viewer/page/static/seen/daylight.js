@@ -2,7 +2,8 @@
 
 import { THREE } from "nicegui-scene";
 
-const sky = { skyZenith: { value: new THREE.Vector3() }, skyHorizon: { value: new THREE.Vector3() }, skyGround: { value: new THREE.Vector3() } };
+const sky = { skyZenith: { value: new THREE.Vector3() }, skyHorizon: { value: new THREE.Vector3() },
+  skyGround: { value: new THREE.Vector3() } };
 
 const MIRROR = `
 uniform vec3 skyZenith, skyHorizon, skyGround;
@@ -37,7 +38,9 @@ export function daylightAt(days, height) {
 // Lights a shader so; what is dull mirrors nothing.
 export function inDaylight(shader, dull) {
   Object.assign(shader.uniforms, sky);
-  let text = shader.fragmentShader.replace("#include <opaque_fragment>", "outgoingLight = drawnIn(outgoingLight);\n#include <opaque_fragment>");
-  if (!dull) text = text.replace("#include <lights_fragment_maps>", "#include <lights_fragment_maps>\nradiance += mirroredSky(inverseTransformDirection(reflect(-geometryViewDir, geometryNormal), viewMatrix).y, material.roughness);");
+  let text = shader.fragmentShader.replace("#include <opaque_fragment>",
+    "outgoingLight = drawnIn(outgoingLight);\n#include <opaque_fragment>");
+  if (!dull) text = text.replace("#include <lights_fragment_maps>",
+    "#include <lights_fragment_maps>\nradiance += mirroredSky(inverseTransformDirection(reflect(-geometryViewDir, geometryNormal), viewMatrix).y, material.roughness);");
   shader.fragmentShader = `${MIRROR}${SHOULDER}${text}`;
 }

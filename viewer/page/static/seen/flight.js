@@ -123,7 +123,8 @@ export function wholeOf(box, direction) {
   const eye = target.clone().addScaledVector(direction.clone().normalize(), far);
   const turn = new THREE.Matrix4().lookAt(eye, target, new THREE.Vector3(0, 1, 0)).transpose();
   const seen = corners(box).map((corner) => corner.sub(target).applyMatrix4(turn));
-  const [width, height] = ["x", "y"].map((side) => 2 * MARGIN * Math.max(...seen.map((one) => (Math.abs(one[side]) * far) / (far - one.z))));
+  const [width, height] = ["x", "y"].map((side) =>
+    2 * MARGIN * Math.max(...seen.map((one) => (Math.abs(one[side]) * far) / (far - one.z))));
   return { eye: eye.toArray(), target: target.toArray(), width, height };
 }
 

@@ -36,9 +36,11 @@ const COLORS = ["overhead", "low_sky", "haze", "crest", "foot", "far", "near"];
 
 export class Landscape {
   constructor(scene) {
-    const uniforms = { tall: { value: 0 }, fades: { value: new THREE.Vector3() }, waves: { value: Array.from({ length: MOST }, () => new THREE.Vector3()) } };
+    const uniforms = { tall: { value: 0 }, fades: { value: new THREE.Vector3() },
+      waves: { value: Array.from({ length: MOST }, () => new THREE.Vector3()) } };
     for (const name of COLORS) uniforms[name] = { value: new THREE.Vector3() };
-    const material = new THREE.ShaderMaterial({ uniforms, vertexShader: VERTEX, fragmentShader: FRAGMENT, side: THREE.BackSide, depthWrite: false });
+    const material = new THREE.ShaderMaterial({ uniforms, vertexShader: VERTEX, fragmentShader: FRAGMENT, side: THREE.BackSide,
+      depthWrite: false });
     this.mesh = new THREE.Mesh(new THREE.SphereGeometry(1, 24, 16), material);
     this.mesh.frustumCulled = false;
     this.mesh.renderOrder = 1; // after what stands before it, so that little of it need be drawn

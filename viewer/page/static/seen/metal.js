@@ -9,7 +9,8 @@ const CUT = "#ecedea";
 const STACKED = { flatShading: true, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1 };
 
 export function sheetMetal() {
-  const material = new THREE.MeshStandardMaterial({ side: THREE.FrontSide, shadowSide: THREE.DoubleSide, ...STACKED }); // sheets are closed bodies: the far side is never seen, but would shine through
+  // sheets are closed bodies: the far side is never seen, but would shine through
+  const material = new THREE.MeshStandardMaterial({ side: THREE.FrontSide, shadowSide: THREE.DoubleSide, ...STACKED });
   material.sides = { back: { value: new THREE.Color(PRIMER) }, cut: { value: new THREE.Color(CUT) }, foam: { value: new THREE.Color() } };
   material.onBeforeCompile = (shader) => {
     shader.uniforms.backColor = material.sides.back;

@@ -82,7 +82,8 @@ export class Overlay {
       }
       left -= 1;
       note.el.classList.toggle("tw-behind", Boolean(behind));
-      note.el.style.transform = note.kind === "pin" ? `translate(${spot[0] + PIN[0] / 2}px, ${spot[1]}px) translateX(-50%)` : `translate(${spot[0]}px, ${spot[1]}px)`;
+      note.el.style.transform = note.kind === "pin" ? `translate(${spot[0] + PIN[0] / 2}px, ${spot[1]}px) translateX(-50%)`
+        : `translate(${spot[0]}px, ${spot[1]}px)`;
       lead(note, spot);
       taken.push({ note, box: [spot[0], spot[1], spot[0] + note.size[0], spot[1] + note.size[1]], piled: [] });
     }
@@ -141,7 +142,8 @@ function roomFor(note, taken, width, height) {
   const [w, h] = note.size;
   const spots = note.kind === "pin"
     ? [[-w / 2, -h - 4]]
-    : [[-w / 2, -h / 2], [-w / 2, -h - 8], [-w / 2, 8], [10, -h / 2], [-w - 10, -h / 2], [14, -h - 10], [-w - 14, 10], [22, 14], [-w - 22, -h - 14], [-w / 2, -h - 34], [-w / 2, 34]];
+    : [[-w / 2, -h / 2], [-w / 2, -h - 8], [-w / 2, 8], [10, -h / 2], [-w - 10, -h / 2], [14, -h - 10], [-w - 14, 10], [22, 14],
+      [-w - 22, -h - 14], [-w / 2, -h - 34], [-w / 2, 34]];
   for (const [dx, dy] of spots) {
     const x = Math.min(Math.max(note.x + dx, 2), width - w - 2), y = Math.min(Math.max(note.y + dy, 2), height - h - 2);
     if (taken.every(({ box }) => x > box[2] + GAP || x + w < box[0] - GAP || y > box[3] + GAP || y + h < box[1] - GAP)) {
@@ -151,7 +153,8 @@ function roomFor(note, taken, width, height) {
   return null;
 }
 
-const pileWords = (count, first) => counted("{count} finding here: {first}", "{count} findings here, among them: {first}", { count, first });
+const pileWords = (count, first) =>
+  counted("{count} finding here: {first}", "{count} findings here, among them: {first}", { count, first });
 
 // A pin without room is counted on the pin that has it.
 function pile(taken, note) {

@@ -41,7 +41,8 @@ export class Painter {
 
   // Without the lines along the panels and on the house, which are many and faint.
   paintPlain() {
-    const lines = this.view.world?.bodies.filter(({ userData: { kind } }) => kind === "pan" || OUTSIDE.has(kind)).map((mesh) => mesh.userData.edges) ?? [];
+    const lines = this.view.world?.bodies.filter(({ userData: { kind } }) => kind === "pan" || OUTSIDE.has(kind)).map((mesh) =>
+      mesh.userData.edges) ?? [];
     for (const one of lines) one.visible = false;
     this.paint();
     for (const one of lines) one.visible = true;
@@ -100,7 +101,12 @@ export class Painter {
     renderer.setSize(width, height, false);
     this.size = { width, height };
     if (whole) (camera.aspect = width / height), flight.to(whole, 0);
-    else Object.assign(camera, { aspect: width / height, fov: (360 / Math.PI) * Math.atan(Math.tan((fov * Math.PI) / 360) * Math.max(1, (aspect * height) / width)) }).updateProjectionMatrix();
+    else {
+      const taller = Math.max(1, (aspect * height) / width);
+      camera.aspect = width / height;
+      camera.fov = (360 / Math.PI) * Math.atan(Math.tan((fov * Math.PI) / 360) * taller);
+      camera.updateProjectionMatrix();
+    }
     sky.stale();
     this.paint();
     const made = taken();

@@ -49,7 +49,8 @@ export class RoofView extends EventTarget {
     if (old && !same) disposeWorld(old);
     this.looks.take(data);
     Object.assign(this, { data, world });
-    this.pieces = new Map(data.pieces.map((piece, index) => [piece.mark, { ...piece, index, body: world.byName.get(`trim ${piece.mark}`) }]));
+    this.pieces = new Map(data.pieces.map((piece, index) =>
+      [piece.mark, { ...piece, index, body: world.byName.get(`trim ${piece.mark}`) }]));
     this.walls = world.bodies.filter(({ userData: { kind } }) => ["deck", "wall"].includes(kind));
     painter.scene.add(world.group);
     this.box = new THREE.Box3().setFromObject(world.group);

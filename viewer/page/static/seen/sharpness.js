@@ -22,7 +22,8 @@ export class Sharpness {
     this.slow = withoutHardware();
     // Hardware smooths edges by samples; software is faster at more pixels, and on fine screens nobody sees either.
     this.fineness = this.slow ? SHARP : Math.min(devicePixelRatio, SHARP);
-    this.renderer = new THREE.WebGLRenderer({ antialias: !this.slow && devicePixelRatio < SHARP, alpha: true, powerPreference: "low-power" });
+    this.renderer = new THREE.WebGLRenderer({ antialias: !this.slow && devicePixelRatio < SHARP, alpha: true,
+      powerPreference: "low-power" });
     this.renderer.setPixelRatio(this.fineness);
   }
 

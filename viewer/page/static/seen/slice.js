@@ -17,7 +17,8 @@ export function slices(view, point, { normal, up, out }) {
     own.copy(mesh.geometry.boundingSphere);
     own.center.add(mesh.position);
     if (!own.intersectsSphere(sphere)) continue;
-    const parts = cutBody(mesh, point, normal, up, out).filter(({ a, b }) => Math.min(Math.hypot(a.x, a.y), Math.hypot(b.x, b.y)) < 14 || crosses(a, b));
+    const parts = cutBody(mesh, point, normal, up, out).filter(({ a, b }) => Math.min(Math.hypot(a.x, a.y), Math.hypot(b.x, b.y)) < 14
+      || crosses(a, b));
     if (parts.length) found.push({ kind: mesh.userData.kind, name: mesh.userData.name, step: mesh.userData.step, parts });
   }
   const layer = { deck: -3, fascia: -4, wall: -5 };

@@ -21,13 +21,15 @@ export function pictureSheet(what, tell) {
 }
 
 export function shapeChips(what, tell) {
-  return make("div", { class: "tw-chips tw-shapes" }, SHAPES.map(({ name, size }) => button(name(), () => save(what(), size, tell), { class: "tw-chip" })));
+  return make("div", { class: "tw-chips tw-shapes" },
+    SHAPES.map(({ name, size }) => button(name(), () => save(what(), size, tell), { class: "tw-chip" })));
 }
 
 async function save({ view, title, caption }, size, tell) {
   const seen = view.painter.snapshot(...(size ? [size[0], size[1] - strip(size)] : []));
   const blob = await captioned(seen, title, caption, strip(size ?? [seen.width, seen.height]));
-  const link = make("a", { href: URL.createObjectURL(blob), download: `${[title, caption].filter(Boolean).join(" ").replace(/[^\p{L}\p{N}]+/gu, "-")}.png` });
+  const link = make("a",
+    { href: URL.createObjectURL(blob), download: `${[title, caption].filter(Boolean).join(" ").replace(/[^\p{L}\p{N}]+/gu, "-")}.png` });
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 10000);
   tell(say("Picture saved"));

@@ -39,7 +39,8 @@ export function toolbar(app) {
   };
   const what = () => ({ view, title: app.data.title, caption: view.viewpoints.current?.title });
   const bar = make("div", { class: "tw-tools", role: "group", "aria-label": say("Tools") },
-    iconButton("whole", say("Whole roof"), whole), ...toggles.values(), iconButton("picture", say("Save this picture"), () => app.put("picture", () => pictureSheet(what, app.tell), undefined, true)), full);
+    iconButton("whole", say("Whole roof"), whole), ...toggles.values(),
+      iconButton("picture", say("Save this picture"), () => app.put("picture", () => pictureSheet(what, app.tell), undefined, true)), full);
   view.addEventListener("tap", (event) => inUse && (event.preventDefault(), inUse.tap(event.detail)));
   view.overlay.keepOff = () => [...app.host.querySelectorAll(OVER)].map((one) => within(one, stage)).filter(Boolean);
   return Object.assign(bar, {
