@@ -3,7 +3,7 @@
 import { THREE } from "nicegui-scene";
 import { paint, plain, sheetMetal } from "trimwright/seen/metal.js";
 
-const CHOSEN = "#ffc91f", QUIET = "#c9cdcc", WOOD = "#cdb28a";
+const CHOSEN = "#ffc91f", QUIET = "#c9cdcc";
 
 // of the house, seen in the finished look only
 export const OUTSIDE = new Set(["siding", "foundation", "casing", "door", "glass", "gutter"]);
@@ -17,8 +17,7 @@ export class Looks {
     this.metals.chosen.emissive.set("#5a4300");
     this.metals.chosen.sides.back.value.set("#c79500");
     paint(this.metals.quiet, { color: QUIET });
-    this.plain = { deck: plain(WOOD), fascia: plain("#e9e4d8"), wall: plain("#cccccc"), foundation: plain("#9e9b94"),
-      casing: plain("#f0eee7"), door: plain("#3a4246"), glass: sheetMetal() };
+    this.plain = { deck: plain(), fascia: plain(), wall: plain(), foundation: plain(), casing: plain(), door: plain(), glass: sheetMetal() };
     this.plain.siding = this.plain.wall;
     this.screw = new THREE.MeshStandardMaterial({ metalness: 0.55, roughness: 0.4 });
     this.line = new THREE.LineBasicMaterial({ color: "#1b2326", transparent: true, opacity: 0.55 });
@@ -33,7 +32,7 @@ export class Looks {
     for (const [kind, tones] of Object.entries(apart.kinds)) tones.forEach((color, tone) =>
       paint((this.metals[`${kind}${tone}`] ??= sheetMetal()), { color }));
     paint(this.metals.short, { color: apart.short });
-    for (const [kind, color] of Object.entries(outdoors.built)) if (kind !== "deck") this.plain[kind]?.color.set(color);
+    for (const [kind, color] of Object.entries(outdoors.built)) this.plain[kind]?.color.set(color);
     for (const one of [this.metals.pan, this.metals.quiet]) one.sides.foam.value.set(outdoors.built.foam);
     paint(this.plain.glass, outdoors.glass);
     this.screw.color.set(apart.screw);

@@ -28,8 +28,9 @@ export function sheetMetal() {
   return material;
 }
 
-export function plain(color) {
-  const material = new THREE.MeshStandardMaterial({ color, side: THREE.DoubleSide, metalness: 0, roughness: 0.95, ...STACKED });
+// What is dull; its color is set once the roof is told.
+export function plain() {
+  const material = new THREE.MeshStandardMaterial({ side: THREE.DoubleSide, metalness: 0, roughness: 0.95, ...STACKED });
   material.onBeforeCompile = (shader) => inDaylight(shader, true);
   return material;
 }
