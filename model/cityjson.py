@@ -33,7 +33,7 @@ class CitySurface:
 
     Attributes:
         kind: As the file says: ``RoofSurface``, ``WallSurface`` ...
-        rings: ``(n, 3) float, metres`` each: its outline and its holes, counter-clockwise seen from outside.
+        rings: ``(n, 3) float, meters`` each: its outline and its holes, counter-clockwise seen from outside.
     """
 
     kind: str
@@ -46,7 +46,7 @@ class City:
 
     Attributes:
         objects: The city objects as the file has them, by id.
-        vertices: ``(n, 3) float, metres``; for each object those that its geometry counts by.
+        vertices: ``(n, 3) float, meters``; for each object those that its geometry counts by.
     """
 
     objects: Mapping[str, Mapping[str, Any]]
@@ -128,7 +128,7 @@ def _city(text: str) -> City:
 
 
 def _placed(part: Mapping[str, Any], transform: Mapping[str, Any] | None) -> Array:
-    """Return the vertices of an object or a feature, in metres."""
+    """Return the vertices of an object or a feature, in meters."""
     points = np.array(part.get("vertices") or np.empty((0, 3)), dtype=float).reshape(-1, 3)
     if transform is None:
         return points

@@ -50,7 +50,7 @@ def fit_pieces(roof: Roof, runs: Sequence[Run], scene: Scene, least: float) -> t
     """Cut every run into pieces and fit them to each other.
 
     The joints are made twice: once with every run as one length, which says how far its metal reaches past the
-    corners, and once with each piece tilted over its neighbours, which gives the exact cuts.
+    corners, and once with each piece tilted over its neighbors, which gives the exact cuts.
 
     Args:
         roof: Faces and edges.
@@ -67,7 +67,7 @@ def fit_pieces(roof: Roof, runs: Sequence[Run], scene: Scene, least: float) -> t
     ends = _straight_ends(corners, lifted, runs, roof)
     pieces, seats, ends = _divide_and_seat(corners, runs, lifted, ends, roof, scene, least)
     marks = {(i, at): pieces[i][0 if at == "low" else -1].mark for i, at in lifted}
-    neighbours = {
+    neighbors = {
         end: {runs[other[0]].name: marks[other] for other in corner.ends}
         for corner in corners
         for end in corner.ends
@@ -77,7 +77,7 @@ def fit_pieces(roof: Roof, runs: Sequence[Run], scene: Scene, least: float) -> t
         for k in range(len(pieces[i])):
             low = ends[i, "low"] if k == 0 else None
             high = ends[i, "high"] if k == len(pieces[i]) - 1 else None
-            names = {**neighbours[i, "low"], **neighbours[i, "high"]}
+            names = {**neighbors[i, "low"], **neighbors[i, "high"]}
             result.append(_fit_one(run, pieces[i], k, seats[i][k], low, high, names))
     return tuple(result)
 

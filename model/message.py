@@ -39,16 +39,16 @@ class Round:
 
     Attributes:
         inches: Where lengths are written in feet and inches.
-        millimetres: Where they are written in millimetres.
+        millimeters: Where they are written in millimeters.
     """
 
     inches: float
-    millimetres: float
+    millimeters: float
 
 
 @dataclass(frozen=True, slots=True)
 class Swing:
-    """A difference of temperatures, degrees Fahrenheit: written in degrees Celsius beside millimetres."""
+    """A difference of temperatures, degrees Fahrenheit: written in degrees Celsius beside millimeters."""
 
     fahrenheit: float
 
@@ -254,8 +254,8 @@ def _written(value: Value, language: Language, tape: Tape) -> str:
             return tape.fine(inches)
         case Length(inches):
             return tape(inches)
-        case Round(inches, millimetres):
-            return tape(inches if tape.style == "feet" else millimetres / 25.4)
+        case Round(inches, millimeters):
+            return tape(inches if tape.style == "feet" else millimeters / 25.4)
         case Swing(fahrenheit):
             return f"{fahrenheit:g} °F" if tape.style == "feet" else f"{fahrenheit / 1.8:.0f} °C"
         case Expanse(square_inches, decimals):

@@ -70,7 +70,7 @@ def cut_pieces(
         reach: Lowest and highest run distance that its metal must reach, inches: past the corners where a tab
             or a turned-down end wants it.
         depth: How far the cuts at the low and the high corner go in from there, inches. A remainder too short
-            to hold them takes what it lacks from its neighbour.
+            to hold them takes what it lacks from its neighbor.
         scene: For the stock lengths and the wind.
         least: The shortest piece that may stand, inches: a shorter remainder is shared where the run asks for it.
 

@@ -32,7 +32,7 @@ def build(scene: Scene, most: Amount = MOST) -> Layout:
 
     Raises:
         SceneError: the scene asks for what cannot be: an unknown profile, pieces that do not cover their run.
-        GeometryError: a shape that cannot exist: a tab on its neighbour's metal, a leg too short for its bends.
+        GeometryError: a shape that cannot exist: a tab on its neighbor's metal, a leg too short for its bends.
     """
     limits = limits_for(scene.rules, scene.shop.brake)
     roof, survey = surveyed(build_roof(scene.roof), scene.roof.taped, scene.accuracy)

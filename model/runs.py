@@ -58,7 +58,7 @@ class Run:
         spec: What the scene asks of it.
         section: Its cross-section, bends and developed width.
         frame: ``(4, 4)`` matrix from ``(u, out, up)`` in inches to the scene frame, before any piece is
-            lifted over its neighbour. Columns are the edge's direction, ``out`` and ``up``.
+            lifted over its neighbor. Columns are the edge's direction, ``out`` and ``up``.
     """
 
     name: str

@@ -50,11 +50,11 @@ def tape(inches: float, denominator: int = 16) -> str:
     return minus + " ".join(words) + '"'
 
 
-def millimetres(inches: float) -> str:
-    """Return a length in whole millimetres; a half goes up, away from zero.
+def millimeters(inches: float) -> str:
+    """Return a length in whole millimeters; a half goes up, away from zero.
 
     Example:
-        >>> millimetres(150)
+        >>> millimeters(150)
         '3810 mm'
     """
     whole = _half_up(abs(inches) * 25.4)
@@ -66,7 +66,7 @@ class Tape:
     """The way a scene wants its lengths written; call it with inches.
 
     Attributes:
-        style: Feet, inches and fractions, or millimetres.
+        style: Feet, inches and fractions, or millimeters.
         denominator: The finest fraction of an inch.
     """
 
@@ -75,14 +75,14 @@ class Tape:
 
     def __call__(self, inches: float) -> str:
         """Return a length as this tape reads it."""
-        return tape(inches, self.denominator) if self.style == "feet" else millimetres(inches)
+        return tape(inches, self.denominator) if self.style == "feet" else millimeters(inches)
 
     def fine(self, inches: float) -> str:
         """Return a length too small for a tape, such as a thickness or a gap: ``0.024"`` or ``0.61 mm``."""
         return f'{inches:.3f}"' if self.style == "feet" else f"{inches * 25.4:.2f} mm"
 
     def rough(self, inches: float) -> str:
-        """Return a length that is bought by the foot or the metre, rounded up: ``161 ft`` or ``49 m``."""
+        """Return a length that is bought by the foot or the meter, rounded up: ``161 ft`` or ``49 m``."""
         return f"{math.ceil(inches / 12)} ft" if self.style == "feet" else f"{math.ceil(inches * 0.0254)} m"
 
     def up(self, inches: float) -> float:
@@ -103,7 +103,7 @@ class Tape:
         return self(inches).replace('"', " in")
 
     def pitch(self, slope: float) -> str:
-        """Return a slope, radians, as its rise in 12 or, beside millimetres, as its angle: ``6/12`` or ``26.57°``."""
+        """Return a slope, radians, as its rise in 12 or, beside millimeters, as its angle: ``6/12`` or ``26.57°``."""
         if self.style == "feet":
             return f"{round(12 * math.tan(slope), 2):g}/12"
         return f"{round(math.degrees(slope), 2):g}°"

@@ -15,11 +15,11 @@ from trimwright.model.scene.read import scene_of
 Array = NDArray[np.float64]
 Tables = dict[str, Any]
 
-METRE = 1 / 0.0254
-"""Inches in a metre."""
+METER = 1 / 0.0254
+"""Inches in a meter."""
 
 NOISE = 0.003
-"""How far a corner of a face may lie off, on each axis, metres: that of its neighbor and it are within 1/2 in."""
+"""How far a corner of a face may lie off, on each axis, meters: that of its neighbor and it are within 1/2 in."""
 
 
 def city_house(number: int) -> tuple[str, str]:
@@ -57,7 +57,7 @@ def _written(faces: list[Array], chance: Random) -> str:
     """Return the file of a house that stands anywhere, out of true a little, over a piece of ground."""
     turn, noise = chance.uniform(0, math.tau), chance.choice([0.0, 0.0005, NOISE])
     about = np.array([[math.cos(turn), math.sin(turn), 0], [-math.sin(turn), math.cos(turn), 0], [0, 0, 1]])
-    rings = [face / METRE @ about for face in faces]
+    rings = [face / METER @ about for face in faces]
     low = min(float(ring[:, 2].min()) for ring in rings)
     for ring in rings:
         ring += np.array([[chance.uniform(-noise, noise) for _ in range(3)] for _ in ring])

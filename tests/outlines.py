@@ -82,7 +82,7 @@ def outline(seed: int) -> Rings:
 
 
 def sharpest(rings: Rings) -> float:
-    """Return the smallest angle in plan between neighbouring sides, radians: inside or outside of the roof."""
+    """Return the smallest angle in plan between neighboring sides, radians: inside or outside of the roof."""
     least = np.pi
     for ring in rings:
         closed = [ring[-1], *ring, ring[0]]

@@ -32,7 +32,7 @@ def moved_out(ring: Array, distances: Array) -> Array:
     """Return a ring whose sides are moved to their right, each by its own distance.
 
     Args:
-        ring: ``(n, 2) float, inches``; no two neighbouring sides in one line.
+        ring: ``(n, 2) float, inches``; no two neighboring sides in one line.
         distances: ``(n,) float, inches``, to the right of each side's direction.
     """
     along = directions(ring)
@@ -60,7 +60,7 @@ def stretches(ring: Array, aside: float) -> list[list[int]]:
 
     Args:
         ring: ``(n, 2) float, inches``.
-        aside: A corner this close to the line between its neighbours is no corner, inches.
+        aside: A corner this close to the line between its neighbors is no corner, inches.
     """
     before, after = np.roll(ring, 1, axis=0), np.roll(ring, -1, axis=0)
     way = after - before

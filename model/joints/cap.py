@@ -16,7 +16,7 @@ END_OVERHANG = 0.25
 """How far a cap's end stays clear of the trim that it closes over, inches: room to hook the panels."""
 
 HEM_SETBACK = 0.25
-"""How far hems are cut back from a cap's end, so that flaps and neighbours clear them, inches."""
+"""How far hems are cut back from a cap's end, so that flaps and neighbors clear them, inches."""
 
 MARGIN = 1 / 64
 """How far a turned-down flap stops short of the bends beside it, inches: as close as snips go."""

@@ -51,7 +51,7 @@ class End:
             measured from this end of the piece's blank.
         lap: How far it overlaps the next piece of its run, inches; None at a corner.
         sealed: It is bedded in sealant.
-        tab: The flap that its face folds round the corner onto its neighbour.
+        tab: The flap that its face folds round the corner onto its neighbor.
         miter: ``(2, 2) float, inches``: the line in ``(u, v)`` along which its face closes onto the face that it
             lies over, from the face's inner to its outer bend line.
     """

@@ -1,4 +1,4 @@
-"""A face mitered along its neighbour's face, with a tab folded round the corner onto it.
+"""A face mitered along its neighbor's face, with a tab folded round the corner onto it.
 
 Shared by every corner where one piece's face turns onto another's: a rake over an eave trim, and two level
 trims at an outside corner.
@@ -28,7 +28,7 @@ class Miter:
     Attributes:
         strip: Strip of the face.
         u: ``u`` of the miter line at the face's inner and outer bend line, inches.
-        notch: ``(2,) float, inches``: the point of the miter line where the neighbour's face ends and its kick
+        notch: ``(2,) float, inches``: the point of the miter line where the neighbor's face ends and its kick
             turns out, in ``(u, v)``.
         tab: The tab; None when none is asked for.
     """

@@ -34,7 +34,7 @@ def flap(
         width: How far it stands out from the fold line, inches.
         toward: Scene vector that it points along once folded.
         sides: How its two side edges draw in: inches in for each inch out; ``plumb`` for an edge that hangs
-            plumb once folded, so that it does not stand out past its neighbour; ``along`` for one that runs
+            plumb once folded, so that it does not stand out past its neighbor; ``along`` for one that runs
             along the piece, so that it stays on its strip.
         least: The least that they draw in, whatever they are to do once folded.
     """

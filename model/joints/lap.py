@@ -29,7 +29,7 @@ beyond what the two pieces are shifted by to nest."""
 SQUARE = message("Leave this end square across, the piece cut to its length.")
 
 HEMMED = math.radians(150)
-"""A bend from here on folds a leg back onto its neighbour."""
+"""A bend from here on folds a leg back onto its neighbor."""
 
 
 def over(at: At, section: Section, u: float, length: float, mark: str, sealed: bool) -> End:

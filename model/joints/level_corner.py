@@ -167,7 +167,7 @@ def _clear_of_face(over: Stand, under: Stand, ends: Array) -> None:
 
 
 def _below_kick(over: Stand, miter: Miter) -> list[tuple[float, float]]:
-    """Return the cut of a face that hangs lower than its neighbour's, from that one's kick down to its own bend.
+    """Return the cut of a face that hangs lower than its neighbor's, from that one's kick down to its own bend.
 
     The kick underneath runs out past the corner there, so the face stays clear of it.
     """

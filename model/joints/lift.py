@@ -25,7 +25,7 @@ class Lift:
     Attributes:
         sheets: How many sheets lie under it.
         overlap: How far in along the run they lie under it, inches.
-        aside: ``(2,) float, inches``: a shift ``(out, up)`` besides, past a neighbour's face.
+        aside: ``(2,) float, inches``: a shift ``(out, up)`` besides, past a neighbor's face.
     """
 
     sheets: float

@@ -1,4 +1,4 @@
-"""Plain end: where the neighbouring edge has no trim, the piece is cut plumb, flush with the deck."""
+"""Plain end: where the neighboring edge has no trim, the piece is cut plumb, flush with the deck."""
 
 from __future__ import annotations
 

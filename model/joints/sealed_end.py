@@ -1,6 +1,6 @@
 """Sealed end: where trim meets trim in a way that no joint is made for, each is cut clear of the others and sealed.
 
-The end is cut on the plane that halves the angle to its neighbour, so that no metal runs into metal. That keeps
+The end is cut on the plane that halves the angle to its neighbor, so that no metal runs into metal. That keeps
 water out only as long as the sealant does: the finding `corner-without-joint` says so.
 
 Source: common practice, no source.

@@ -1,4 +1,4 @@
-"""One end of a run, standing in its place at a corner: what its neighbours measure and cut against."""
+"""One end of a run, standing in its place at a corner: what its neighbors measure and cut against."""
 
 from __future__ import annotations
 

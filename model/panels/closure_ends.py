@@ -87,26 +87,26 @@ def _meeting(
         index: Of the face.
     """
     other, step = beyond
-    border, neighbour = ring[k], ring[other]
+    border, neighbor = ring[k], ring[other]
     own, next_back, bridges = backs[k], backs[other], other != (k + step) % len(ring)
     assert own is not None
     corner = _corner(ring, k, step)
-    turn = border.normal[0] * neighbour.normal[1] - border.normal[1] * neighbour.normal[0]
+    turn = border.normal[0] * neighbor.normal[1] - border.normal[1] * neighbor.normal[0]
     into = border.along if step < 0 else -border.along
     if abs(turn) <= (IN_LINE if bridges else 1e-9):
         middle = (corner + _corner(ring, other, -step)) / 2
         return flat.raised((middle + into * CLEARANCE / 2)[None], 0.0)[0], border.along @ flat.axes[:2]
     if bridges:
-        corner = np.linalg.solve(np.array([border.normal, neighbour.normal]), [border.deck, neighbour.deck])
+        corner = np.linalg.solve(np.array([border.normal, neighbor.normal]), [border.deck, neighbor.deck])
     if next_back is not None:
-        return _mitered(flat, border, neighbour, (corner, into), (own, next_back), pieces)
-    return _inside(flat, border, neighbour, corner, pieces, index)
+        return _mitered(flat, border, neighbor, (corner, into), (own, next_back), pieces)
+    return _inside(flat, border, neighbor, corner, pieces, index)
 
 
 def _mitered(
     flat: Flat,
     border: Border,
-    neighbour: Border,
+    neighbor: Border,
     end: tuple[Array, Array],
     backs: tuple[float, float],
     pieces: Sequence[Fitted],
@@ -116,14 +116,14 @@ def _mitered(
     Args:
         flat: The plane of the face.
         border: Their own.
-        neighbour: The next.
+        neighbor: The next.
         end: Where the two borders meet, and the way from there along their own, ``(2,) float, inches``.
         backs: How far inside the deck's edge the webs stand on the two, inches.
         pieces: What stands on them.
     """
     corner, into = end
-    offsets = [border.deck - backs[0], neighbour.deck - backs[1]]
-    inner = np.linalg.solve(np.array([border.normal, neighbour.normal]), offsets)
+    offsets = [border.deck - backs[0], neighbor.deck - backs[1]]
+    inner = np.linalg.solve(np.array([border.normal, neighbor.normal]), offsets)
     return _cut_on(flat, inner, inner - corner, into, pieces)
 
 
@@ -152,22 +152,22 @@ def _is_sealed(pieces: Sequence[Fitted], corner: Array) -> bool:
 
 
 def _inside(
-    flat: Flat, border: Border, neighbour: Border, corner: Array, pieces: Sequence[Fitted], index: int
+    flat: Flat, border: Border, neighbor: Border, corner: Array, pieces: Sequence[Fitted], index: int
 ) -> Plane:
     """Return the plumb plane on which closures end inside the turned-down end of the trim, or short of a valley.
 
     The turned-down end follows the gable, which need not be square to this slope's own rake: the plane is its own.
     """
-    beside, side = neighbour.normal @ flat.axes[:2], neighbour.along @ flat.axes[:2]
+    beside, side = neighbor.normal @ flat.axes[:2], neighbor.along @ flat.axes[:2]
     away = level_square(side, beside)
     vertex = flat.raised(corner[None], 0.0)[0]
     strip = wing_of(pieces[0].run, index)[0]
     folds = [_hinge(one, tab) for one in pieces for tab in one.sheet.tabs if tab.strip == strip]
     near = [fold for fold in folds if np.linalg.norm(fold - vertex, axis=1).max() < NEAR_CORNER]
     if not near:
-        if neighbour.ending == "turned up":
-            return _before(flat, neighbour, pieces)
-        return vertex + away * ((neighbour.pan - neighbour.deck) * float(beside @ away)), away
+        if neighbor.ending == "turned up":
+            return _before(flat, neighbor, pieces)
+        return vertex + away * ((neighbor.pan - neighbor.deck) * float(beside @ away)), away
     fold = max(near, key=lambda one: float(((one - vertex) @ away).mean()))
     away = level_square(fold[1] - fold[0], beside)
     half = pieces[0].run.section.thickness / 2

@@ -17,7 +17,7 @@ from ..tolerances import POINT
 from .record import Panel
 
 FEET = (12.0,)
-METRES = (500 / 25.4, 100 / 25.4)
+METERS = (500 / 25.4, 100 / 25.4)
 """What the three sides are so many times 3, 4 and 5 of, inches: the first that finds room, read on either tape."""
 
 

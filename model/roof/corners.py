@@ -53,7 +53,7 @@ def straightened(vertices: Array, rings: Sequence[list[int]], tolerance: float) 
     Args:
         vertices: ``(n, 3) float, inches``.
         rings: Each as indices of them.
-        tolerance: A corner this close to the line between its neighbours is none, inches.
+        tolerance: A corner this close to the line between its neighbors is none, inches.
     """
     kept = [list(ring) for ring in rings]
     for vertex in dict.fromkeys(vertex for ring in rings for vertex in ring):
@@ -67,7 +67,7 @@ def straightened(vertices: Array, rings: Sequence[list[int]], tolerance: float) 
 
 
 def _off(vertices: Array, vertex: int, before: int, after: int) -> float:
-    """Return how far a corner is from the stretch between its neighbours, inches."""
+    """Return how far a corner is from the stretch between its neighbors, inches."""
     way = vertices[after] - vertices[before]
     spoke = vertices[vertex] - vertices[before]
     share = min(max(float(spoke @ way / (way @ way)), 0.0), 1.0)

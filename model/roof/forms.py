@@ -82,7 +82,7 @@ def gable(
     Args:
         length: Along the ridge over the walls, inches.
         width: From eave wall to eave wall, inches.
-        pitches: Slopes of front and back, radians; unequal ones put the ridge off centre.
+        pitches: Slopes of front and back, radians; unequal ones put the ridge off center.
         wall_height: Top outer corner of the front wall, which the front slope passes through, inches.
         eave: Overhang at the eaves, level, inches.
         rake: Overhang at both ends, level, inches.

@@ -19,7 +19,7 @@ LEAN = math.radians(1.0)
 def united(
     vertices: Array, rings: Sequence[list[int]], owner: Sequence[int], tolerance: float
 ) -> tuple[list[list[int]], list[int]]:
-    """Return the rings with neighbours in one plane united, and the face of each, outlines before holes.
+    """Return the rings with neighbors in one plane united, and the face of each, outlines before holes.
 
     Args:
         vertices: ``(n, 3) float, inches``.

@@ -15,8 +15,8 @@ from ..message import Listed, Message, message
 from .fields import BoundedLength, Coordinate, Deck, Spec, Text, refusal
 from .survey import Taped
 
-METRE = 1 / 0.0254
-"""Inches in a metre."""
+METER = 1 / 0.0254
+"""Inches in a meter."""
 
 MOST_FACES = 400
 """Faces of one building; more is a whole block."""
@@ -91,7 +91,7 @@ class FacesSpec(Spec):
 def faces_of_building(city: City, building: object) -> dict[str, Any] | Message:
     """Return the faces, holes and walls of a building as a scene writes them, or why there are none.
 
-    Metres become inches; x, y and height are counted from the building's lowest corner; plumb roof surfaces are walls.
+    Meters become inches; x, y and height are counted from the building's lowest corner; plumb roof surfaces are walls.
     """
     if not isinstance(building, str) or building not in city.objects:
         known = Listed(tuple(city.buildings()[:8]) or ("",), "comma")
@@ -109,7 +109,7 @@ def faces_of_building(city: City, building: object) -> dict[str, Any] | Message:
     least = np.concatenate([ring for one in surfaces for ring in one.rings]).min(axis=0)
 
     def written(ring: Array) -> list[list[str]]:
-        return [[f"{value!r} in" for value in point] for point in ((ring - least) * METRE).tolist()]
+        return [[f"{value!r} in" for value in point] for point in ((ring - least) * METER).tolist()]
 
     turned = [_upward(one.rings) for one in roofs]
     walls = [one for one in surfaces if one.kind == WALL or (one.kind == ROOF and _is_plumb(one))]

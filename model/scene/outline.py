@@ -221,7 +221,7 @@ def _wrong_way_round(rings: list[Array]) -> Iterator[Problem]:
 
 
 def _side_problems(spec: OutlineSpec, rings: list[Array]) -> Iterator[Problem]:
-    """Yield gables where none can be, and neighbours in one line that differ."""
+    """Yield gables where none can be, and neighbors in one line that differ."""
     first = 1
     eaves = 0
     for ring in rings:

@@ -20,7 +20,7 @@ def square_cut(section: Section, u: float) -> Array:
 def plane_cut(section: Section, placement: Array, point: Array, normal: Array) -> Array:
     """Return where a plane meets each strip of a placed section.
 
-    A plane cuts a flat strip along a straight line, so the two ends of that line say all; neighbouring strips
+    A plane cuts a flat strip along a straight line, so the two ends of that line say all; neighboring strips
     get the same point on the bend line that they share.
 
     Args:

@@ -13,13 +13,13 @@ FINEST = Fraction(1, 512)
 """No step is smaller than this, inches: well below what a tape shows, and few enough steps in a length."""
 
 EXACT = 64 * 127
-"""Sixty-fourths of an inch and whole millimetres are both exact in fractions of this."""
+"""Sixty-fourths of an inch and whole millimeters are both exact in fractions of this."""
 
 
 def step_of(stock: Iterable[float]) -> Fraction:
     """Return the largest step, at most 1/64 in, that every stock length is a whole number of.
 
-    A piece as long as its stock must fit it, in inches and in millimetres alike. Where such a step would be
+    A piece as long as its stock must fit it, in inches and in millimeters alike. Where such a step would be
     smaller than ``FINEST`` it is ``FINEST``.
 
     Args:

@@ -18,7 +18,7 @@ def read(tmp_path: Path, text: str) -> cityjson.City:
 
 
 @pytest.mark.parametrize("text", [cities.one_file(), cities.sequence()], ids=["one object", "a sequence"])
-def test_surfaces_of_a_building_are_those_of_its_parts_in_metres(tmp_path: Path, text: str) -> None:
+def test_surfaces_of_a_building_are_those_of_its_parts_in_meters(tmp_path: Path, text: str) -> None:
     city = read(tmp_path, text)
     assert city.buildings() == ["house-0", "house-1", "house-2", "house-3"]
     for number, roof in enumerate(cities.ROOFS):

@@ -149,7 +149,7 @@ def test_doubling_a_run_doubles_its_pieces_but_for_the_middle(total: float) -> N
 
 @given(st.floats(0.1, 20), st.floats(0, 12), st.floats(0, 12))
 def test_a_remainder_keeps_room_for_its_lap_and_its_cuts(over: float, low: float, high: float) -> None:
-    """A sliver borrows from its neighbour, and the laps stay what they are."""
+    """A sliver borrows from its neighbor, and the laps stay what they are."""
     pieces = pieces_of(126 + over, depth=(low, high))
     assert pieces[-1].length >= high + 4 + ROOM - 1e-9
     assert pieces[0].length >= low + 4 + ROOM - 1e-9

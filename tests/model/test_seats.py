@@ -98,7 +98,7 @@ def test_over_is_over_by_a_sheet_along_every_lap(total: float, start: str, data:
 
 
 GOOD = [name for name in (*NAMES, *OTHERS) if name != "slip-shed"]
-"""The slip shed has a piece planted under its neighbour, against the water, which nobody would set."""
+"""The slip shed has a piece planted under its neighbor, against the water, which nobody would set."""
 
 
 @pytest.mark.parametrize("name", GOOD)

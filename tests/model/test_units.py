@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from trimwright.model.measures import parse_length, parse_pitch
-from trimwright.model.units import Tape, millimetres, tape
+from trimwright.model.units import Tape, millimeters, tape
 
 
 @pytest.mark.parametrize(
@@ -173,8 +173,8 @@ def test_rounding_noise_does_not_hide_a_half() -> None:
         (1e-9, "0 mm"),
     ],
 )
-def test_millimetres_are_whole_and_a_half_goes_up(inches: float, reading: str) -> None:
-    assert millimetres(inches) == reading
+def test_millimeters_are_whole_and_a_half_goes_up(inches: float, reading: str) -> None:
+    assert millimeters(inches) == reading
 
 
 def test_a_tape_writes_the_way_it_is_made() -> None:

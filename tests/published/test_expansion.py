@@ -12,7 +12,7 @@ def test_forty_feet_of_steel_over_160_degrees() -> None:
     assert METALS["steel"].growth(40 * 12, 160) == pytest.approx(0.51, abs=0.005)
 
 
-def test_thirty_metres_over_60_kelvin() -> None:
+def test_thirty_meters_over_60_kelvin() -> None:
     """NZ *Metal Roof and Wall Cladding Code of Practice*: 12 x 60 x 30 / 1000 = 21.6 mm. Trust: pub."""
     steel = replace(METALS["steel"], expansion=12e-6 / 1.8)
     grown = steel.growth(30_000 / 25.4, 60 * 1.8) * 25.4

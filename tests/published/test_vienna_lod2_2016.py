@@ -1,7 +1,7 @@
 """Four small roofs of the City of Vienna's open LoD2 roof model, created 2016 (pub; data/README.md).
 
-The model states area, tilt and azimuth of each face; its corners are rounded to a millimetre. Areas are
-compared within half of their last printed digit, angles within that and what half a millimetre makes over
+The model states area, tilt and azimuth of each face; its corners are rounded to a millimeter. Areas are
+compared within half of their last printed digit, angles within that and what half a millimeter makes over
 half a face.
 """
 

@@ -10,7 +10,7 @@ DEEPEST = 200
 
 @dataclass(frozen=True, slots=True)
 class History:
-    """A text and its neighbours in time.
+    """A text and its neighbors in time.
 
     Attributes:
         text: As it is.

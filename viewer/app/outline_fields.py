@@ -26,7 +26,7 @@ CROSS_GABLE_EAVES = (1, 2, 4, 5, 7)
 
 
 STEP: Mapping[str, float] = {"feet": 6.0, "mm": 100 / 25.4}
-"""What a corner that is dragged goes by, inches: half a foot, or a tenth of a metre."""
+"""What a corner that is dragged goes by, inches: half a foot, or a tenth of a meter."""
 
 
 PLAN = (

@@ -15,7 +15,7 @@ from trimwright.model.message import Length
 from trimwright.model.roof.record import Edge
 from trimwright.model.scene.outline import OutlineSpec
 
-from ..page.shapes import to_metres
+from ..page.shapes import to_meters
 from ..words.speaker import Speaker
 from .outline_edits import lengths_of
 from .outline_fields import PLAN, STEP, gables_in, rings_in, unit_in
@@ -65,7 +65,7 @@ def _edges(layout: Layout) -> Iterator[Values]:
             "name": edge.name,
             "kind": edge.kind,
             "plan": ends[:, :2].round(3).tolist(),
-            "seen": to_metres(ends).round(4).tolist(),
+            "seen": to_meters(ends).round(4).tolist(),
             "side": _side_under(edge, spec) if len(edge.faces) == 1 else None,
         }
 

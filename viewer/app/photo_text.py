@@ -28,7 +28,7 @@ def with_photo(text: str, file: str, film_focal: float | None) -> str:
     Args:
         text: The scene.
         file: The photograph, beside it.
-        film_focal: Focal length as that of 35 mm film, millimetres; None where the file does not say.
+        film_focal: Focal length as that of 35 mm film, millimeters; None where the file does not say.
     """
     document = tomlkit.parse(text)
     photo = tomlkit.table()

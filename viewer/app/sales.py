@@ -31,7 +31,7 @@ from ..offer.blank_list import blank_list
 from ..offer.choice import choices_of
 from ..offer.price_list import read_price_list
 from ..offer.writing import list_for, offer_pdf
-from ..page.shapes import to_metres
+from ..page.shapes import to_meters
 from ..photo.corners import corner_names
 from ..photo.photograph import LARGEST, mask_for, read_photograph
 from ..photo.placed import Placed, before_and_after, place
@@ -114,7 +114,7 @@ def _photo_told(workspace: Workspace) -> Values:
     scene = _scene(workspace)
     roof, say, spec = built(scene).roof, speaker_of(scene).alone(), scene.photo
     corners = [
-        {"corner": list(names), "says": _meet(names, say), "point": to_metres(roof.vertices[number]).tolist()}
+        {"corner": list(names), "says": _meet(names, say), "point": to_meters(roof.vertices[number]).tolist()}
         for number, names in corner_names(roof)
     ]
     told: Values = {

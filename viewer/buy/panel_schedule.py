@@ -8,7 +8,7 @@ from itertools import groupby
 from trimwright.model.layout import Layout
 from trimwright.model.message import Angle, Length, Listed, Message, Value, message
 from trimwright.model.panels.record import EndCut, Panel
-from trimwright.model.panels.starting_line import FEET, METRES, StartingLine, starting_lines
+from trimwright.model.panels.starting_line import FEET, METERS, StartingLine, starting_lines
 from trimwright.model.panels.steps import SQUARE
 from trimwright.model.roof.name_words import name_words
 
@@ -37,7 +37,7 @@ def panel_schedule(layout: Layout) -> List:
         "come formed, bevels and notches are cut on the formed panel; where they are cut flat, these come before "
         "forming. Ends are turned up after it."
     )
-    steps = FEET if layout.scene.tape.style == "feet" else METRES
+    steps = FEET if layout.scene.tape.style == "feet" else METERS
     lines = map(_struck, starting_lines(layout.roof, layout.panels, steps))
     fields = (PANEL, ListField(message("Count"), "count", 0.7), *MADE)
     return List("panel-schedule", message("panel by panel"), fields, tuple(rows), (note, *lines))

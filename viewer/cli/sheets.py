@@ -16,7 +16,7 @@ from .problems import told
 
 PaperOption = Annotated[
     Literal["letter", "a4"] | None,
-    typer.Option("--paper", help="Size of the pages; a4 unless given where the scene is in millimetres."),
+    typer.Option("--paper", help="Size of the pages; a4 unless given where the scene is in millimeters."),
 ]
 
 

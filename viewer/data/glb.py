@@ -1,4 +1,4 @@
-"""The roof as binary glTF: metres, y up, one named node a piece, a screw, a panel and a part of the house."""
+"""The roof as binary glTF: meters, y up, one named node a piece, a screw, a panel and a part of the house."""
 
 from __future__ import annotations
 
@@ -21,8 +21,8 @@ from ..display.tints import Color, rgb
 
 Extras = dict[str, Any]
 
-METRES = 0.0254
-"""Metres in an inch."""
+METERS = 0.0254
+"""Meters in an inch."""
 
 TURN: Array = np.array([[1.0, 0.0, 0.0], [0.0, 0.0, 1.0], [0.0, -1.0, 0.0]])
 """``(3, 3)``: from z up to y up."""
@@ -61,7 +61,7 @@ def glb_of(stage: Stage, layout: Layout) -> bytes:
     looks = _materials(layout)
     for (group, name), bodies in _nodes(stage.bodies):
         vertices, faces, _ = merged([(body.vertices, body.faces, body.side) for body in bodies])
-        mesh = trimesh.Trimesh(vertices @ TURN.T * METRES, faces, process=False)
+        mesh = trimesh.Trimesh(vertices @ TURN.T * METERS, faces, process=False)
         mesh.visual = trimesh.visual.TextureVisuals(material=looks[group])
         extras = (
             _of_piece(layout.part(name), bodies[0].order)
@@ -107,14 +107,14 @@ def _add_screws(scene: trimesh.Scene, layout: Layout, look: PBRMaterial) -> None
     """Add one head, and a node for every place where it stands."""
     if not layout.screws:
         return
-    head = trimesh.creation.cylinder(layout.scene.screws.head / 2 * METRES, HEAD * METRES, sections=6)
+    head = trimesh.creation.cylinder(layout.scene.screws.head / 2 * METERS, HEAD * METERS, sections=6)
     head.visual = trimesh.visual.TextureVisuals(material=look)
     head.metadata.clear()
     scene.geometry["screw"] = head
     for part in layout.parts:
         for number, screw in enumerate(layout.screws_of(part.mark), 1):
             place = trimesh.geometry.align_vectors([0, 0, 1], TURN @ screw.normal)
-            place[:3, 3] = TURN @ (foot_of_head(screw, HEAD) + screw.normal * HEAD / 2) * METRES
+            place[:3, 3] = TURN @ (foot_of_head(screw, HEAD) + screw.normal * HEAD / 2) * METERS
             told = {"kind": "screw", "piece": screw.mark, "at": round(screw.at, 6)}
             name = f"screw {screw.mark} {number}"
             scene.graph.update(frame_to=name, matrix=place, geometry="screw", metadata=told)

@@ -19,7 +19,7 @@ from .notes import Label, NoteLine, label_at, piece_label
 from .view import HOUSE, LEFT_OFF, METAL, ViewPoint
 from .whole import outline_of
 
-NEIGHBOUR = 30.0
+NEIGHBOR = 30.0
 """How much of the piece beside a short one is seen, inches."""
 
 MARGIN = 6.0
@@ -72,7 +72,7 @@ def _near_and_whole(layout: Layout, part: Part) -> tuple[Shot, Shot]:
     """Return the close camera, and that of the whole roof for the upper corner that the piece leaves free."""
     run = part.run
     frame = run.frame[:3]
-    ends = [end.inward(-(MARGIN if end.lap is None else NEIGHBOUR)) for end in part.ends]
+    ends = [end.inward(-(MARGIN if end.lap is None else NEIGHBOR)) for end in part.ends]
     level = frame[:, 1] * [1, 1, 0]
     way = level / np.linalg.norm(level) + UP * 0.75
     if run.edge.slope < LEVEL:
@@ -166,7 +166,7 @@ def _run_points(run: Run, ends: list[float]) -> Array:
 
 def _beside(end: End, other: Part) -> Label:
     """Return the label of the piece beside a short one, close to the lap at ``end``."""
-    stops = [end.inward(-NEIGHBOUR * share) for share in (0.5, 0.3, 0.7)]
+    stops = [end.inward(-NEIGHBOR * share) for share in (0.5, 0.3, 0.7)]
     return label_at(other, stops, other.mark, "piece", 6)
 
 

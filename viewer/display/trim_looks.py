@@ -35,7 +35,7 @@ class TrimLook:
 
     @property
     def tones(self) -> tuple[Color, Color]:
-        """The colors of every second piece and of those between, so that neighbours differ."""
+        """The colors of every second piece and of those between, so that neighbors differ."""
         return mix(self.hue, WHITE, 0.42), mix(self.hue, WHITE, 0.1)
 
 

@@ -87,7 +87,7 @@ TABLES = (
         note='With `form = "faces"`. In place of `faces` a scene may name a file in '
         '[CityJSON](https://www.cityjson.org), `file = "block.city.json"`, absolute or relative to the scene, and '
         '`building = "…"`, the id of a city object in it; its parts belong to it, and the highest level of detail that '
-        "has roofs counts. Metres become inches, the lowest corner is at 0, and +y stays north. `trimwright roofs` "
+        "has roofs counts. Meters become inches, the lowest corner is at 0, and +y stays north. `trimwright roofs` "
         "lists the buildings of a file. Faces in one plane that share an edge are made one. An edge that lies under a "
         "higher roof is a step, and stays bare.",
         hidden=frozenset({"form", "file", "building"}),

@@ -24,7 +24,7 @@ PERCENTAGES = ("markup", "margin", "tax")
 KINDLESS = ("sealant",)
 """What is no metal."""
 
-FOOT, METRE, SQUARE_FOOT, SQUARE_METRE, KILOGRAM = 12.0, 1000 / 25.4, 144.0, (1000 / 25.4) ** 2, 0.45359237
+FOOT, METER, SQUARE_FOOT, SQUARE_METER, KILOGRAM = 12.0, 1000 / 25.4, 144.0, (1000 / 25.4) ** 2, 0.45359237
 
 Group = Literal["metal", "fastening", "labor"]
 
@@ -163,11 +163,11 @@ def _exact(value: float) -> Decimal:
 
 
 def _lengths(inches: float) -> dict[str, Decimal]:
-    return {"ft": _exact(inches / FOOT), "m": _exact(inches / METRE)}
+    return {"ft": _exact(inches / FOOT), "m": _exact(inches / METER)}
 
 
 def _areas(square_inches: float) -> dict[str, Decimal]:
-    return {"sq ft": _exact(square_inches / SQUARE_FOOT), "m2": _exact(square_inches / SQUARE_METRE)}
+    return {"sq ft": _exact(square_inches / SQUARE_FOOT), "m2": _exact(square_inches / SQUARE_METER)}
 
 
 def _weights(pounds: float) -> dict[str, Decimal]:

@@ -33,7 +33,7 @@ from ..report.words import TRUST, amount, limit_words, reason_of
 from ..words.speaker import Speaker, speaker_of
 from .finish import look_of
 from .pieces import cards_of, pieces_of
-from .shapes import METRES, Shapes, claddings_of, shapes_of, to_metres, turned
+from .shapes import METERS, Shapes, claddings_of, shapes_of, to_meters, turned
 from .viewpoints import close_viewpoints, label_of, whole_viewpoints
 
 Values = dict[str, Any]
@@ -83,7 +83,7 @@ def told_of(stage: Stage, findings: Sequence[Finding], takeoff: Takeoff) -> Valu
 
 
 def seen_of(stage: Stage) -> Values:
-    """Return what is seen of a stage; points and directions in metres, y up."""
+    """Return what is seen of a stage; points and directions in meters, y up."""
     layout = stage.layout
     face_of = {panel.name: layout.roof.faces[panel.face].name for panel in layout.panels}
     beside = panel_beside(layout)
@@ -160,12 +160,12 @@ def _screws(layout: Layout) -> Values:
     if not layout.screws:
         return {"head": 0.0, "high": 0.0, "heads": [], "piece": []}
     head = layout.scene.screws.head
-    points = to_metres(np.array([foot_of_head(screw, head * DRAWN) for screw in layout.screws]))
+    points = to_meters(np.array([foot_of_head(screw, head * DRAWN) for screw in layout.screws]))
     normals = turned(np.array([screw.normal for screw in layout.screws]))
     heads = np.round(np.concatenate([points, normals], axis=1), 4)
     return {
-        "head": head * METRES,
-        "high": head * DRAWN * METRES,
+        "head": head * METERS,
+        "high": head * DRAWN * METERS,
         "heads": heads.ravel().tolist(),
         "piece": [index[screw.mark] for screw in layout.screws],
     }
@@ -186,7 +186,7 @@ def _finding(number: int, finding: Finding, say: Speaker) -> Values:
         "where": say("all trim") if finding.where == ALL_TRIM else finding.where,
         "message": say(finding.message),
         "pieces": list(finding.pieces),
-        "point": [round(float(one), 5) for one in to_metres(finding.point)],
+        "point": [round(float(one), 5) for one in to_meters(finding.point)],
         "measured": None if finding.measured is None else say(amount(finding.measured, limit.unit, show)),
         "limit": say(limit_words(limit, show)),
         "source": say(limit.source.whole),

@@ -29,7 +29,7 @@ from ..report.sureness import fit_told
 from ..words.names import WORK
 from ..words.roof_names import named
 from ..words.speaker import Speaker
-from .shapes import METRES, to_metres, turned
+from .shapes import METERS, to_meters, turned
 
 Values = dict[str, Any]
 
@@ -72,8 +72,8 @@ def pieces_of(layout: Layout, place: Mapping[str, int], say: Speaker) -> list[Va
                 "under": list(under_of(layout, part)),
                 "along": _plain(turned(along)),
                 "facing": _plain(turned(facing_of(part, out, up))),
-                "middle": _plain(to_metres(_middle(part))),
-                "size": round(part.length * METRES, DIGITS),
+                "middle": _plain(to_meters(_middle(part))),
+                "size": round(part.length * METERS, DIGITS),
             }
         )
     return result
@@ -150,14 +150,14 @@ def _formed(part: Part) -> Values:
     """Return what takes a point of the flat pattern to where it lies on the roof.
 
     ``v`` are the lines across the sheet, inches, and ``section`` their places ``(out, up)``; ``place`` takes
-    ``(u, out, up)``, inches, with ``u`` from the piece's low end, to metres, y up: three rows of four.
+    ``(u, out, up)``, inches, with ``u`` from the piece's low end, to meters, y up: three rows of four.
     """
     section, placement = part.run.section, part.placement[:3].copy()
     placement[:, 3] += placement[:, 0] * part.low
     return {
         "v": np.round(section.v, DIGITS).tolist(),
         "section": np.round(section.points, DIGITS).tolist(),
-        "place": np.round(to_metres(placement.T).T, 7).tolist(),
+        "place": np.round(to_meters(placement.T).T, 7).tolist(),
     }
 
 

@@ -1,4 +1,4 @@
-"""The shapes of bodies as plain numbers: metres, y up; and the lines along their bends."""
+"""The shapes of bodies as plain numbers: meters, y up; and the lines along their bends."""
 
 from __future__ import annotations
 
@@ -17,8 +17,8 @@ from ..display.view import PANELS
 
 Ints = NDArray[np.int64]
 
-METRES = 0.0254
-"""Metres in an inch."""
+METERS = 0.0254
+"""Meters in an inch."""
 
 FOAM = 2
 """What stands for the side of a sheet where there is foam."""
@@ -27,9 +27,9 @@ SHARP = math.radians(12)
 """Where two faces meet at more than this, a line is drawn."""
 
 
-def to_metres(points: Array) -> Array:
-    """Return ``(..., 3)`` points, inches, z up, as metres, y up."""
-    return turned(points) * METRES
+def to_meters(points: Array) -> Array:
+    """Return ``(..., 3)`` points, inches, z up, as meters, y up."""
+    return turned(points) * METERS
 
 
 def turned(directions: Array) -> Array:
@@ -87,7 +87,7 @@ class Shapes:
     """The meshes of bodies, one after another; a body's indices count from its own first vertex.
 
     Attributes:
-        points: ``(n, 3) float32``, metres, y up; no two sides of a body share a vertex.
+        points: ``(n, 3) float32``, meters, y up; no two sides of a body share a vertex.
         side: ``(n,) int8``: 1 painted, -1 back, 0 cut edge, 2 foam.
         faces: ``(m, 3) uint16 or uint32``: vertices; counter-clockwise seen from outside.
         lines: ``(k, 2)`` of the same: vertices between which a line is drawn.
@@ -115,7 +115,7 @@ def shapes_of(bodies: Sequence[Body]) -> Shapes:
     index = "<u2" if (ends - starts).max() <= np.iinfo(np.uint16).max else "<u4"
     strokes = np.diff(np.searchsorted(drawn[:, 0], ends), prepend=0)
     return Shapes(
-        to_metres(vertices[old]).astype("<f4"),
+        to_meters(vertices[old]).astype("<f4"),
         kept.astype(np.int8),
         (split - np.repeat(starts, facets)[:, None]).astype(index),
         (drawn - np.repeat(starts, strokes)[:, None]).astype(index),

@@ -12,7 +12,7 @@ from ..display.notes import Label, NoteLine
 from ..display.stage import Stage
 from ..display.view import PANELS, Subject, ViewPoint
 from ..words.speaker import Speaker, told
-from .shapes import METRES, to_metres, turned
+from .shapes import METERS, to_meters, turned
 
 Values = dict[str, Any]
 
@@ -40,18 +40,18 @@ def viewpoint_of(view: ViewPoint, say: Speaker) -> Values:
         "title": say(view.title),
         "group": view.subject,
         "note": ", ".join(say(note) for note in view.notes),
-        "eye": _plain(to_metres(shot.eye)),
-        "target": _plain(to_metres(shot.target)),
+        "eye": _plain(to_meters(shot.eye)),
+        "target": _plain(to_meters(shot.target)),
         "up": _plain(turned(shot.up)),
-        "width": round(shot.width * METRES, 4),
-        "height": round(shot.height * METRES, 4),
+        "width": round(shot.width * METERS, 4),
+        "height": round(shot.height * METERS, 4),
         "panels": bool(view.shows & PANELS),
         "coloring": view.coloring,
         "marks": view.coloring == "pieces" and not close,
         "focus": sorted(view.focus),
         "hidden": sorted(view.hidden),
         "highlight": sorted(view.highlight) if close else [],
-        "apart": {mark: _plain(to_metres(shift)) for mark, shift in view.apart.items()},
+        "apart": {mark: _plain(to_meters(shift)) for mark, shift in view.apart.items()},
         "labels": [label_of(label, say) for label in view.labels] if close else [],
         "lines": [_line(line, say) for line in view.lines],
     }
@@ -61,7 +61,7 @@ def label_of(label: Label, say: Speaker) -> Values:
     """Return a label as the viewer takes it."""
     return {
         "text": told(say, label.text),
-        "points": _plain(to_metres(label.points)),
+        "points": _plain(to_meters(label.points)),
         "normals": _plain(turned(label.normals)),
         "kind": label.kind,
         "priority": label.priority,
@@ -71,7 +71,7 @@ def label_of(label: Label, say: Speaker) -> Values:
 
 def _line(line: NoteLine, say: Speaker) -> Values:
     return {
-        "points": _plain(to_metres(line.points)),
+        "points": _plain(to_meters(line.points)),
         "kind": line.kind,
         "text": told(say, line.text),
     }

@@ -29,7 +29,7 @@ LONGEST = 2400
 """Pixels of the longer side that is kept."""
 
 FILM = math.hypot(36.0, 24.0)
-"""Diagonal of 35 mm film, millimetres: what a focal length is compared by (CIPA DCG-001, from memory)."""
+"""Diagonal of 35 mm film, millimeters: what a focal length is compared by (CIPA DCG-001, from memory)."""
 
 EXIF, FILM_FOCAL = 0x8769, 0xA405
 """Tags of EXIF: its own table, and the focal length as that of 35 mm film."""
@@ -46,7 +46,7 @@ class Photograph:
     Attributes:
         pixels: ``(h, w, 3)``, upright.
         scale: Its pixels for each one of the file: 1, or less where it was made smaller.
-        film_focal: Focal length as that of 35 mm film, millimetres; None where the file does not say.
+        film_focal: Focal length as that of 35 mm film, millimeters; None where the file does not say.
     """
 
     pixels: Bytes

@@ -135,7 +135,7 @@ def _share(got: Floats) -> Floats:
 
 
 def _blurred(images: Floats, middle: float) -> Floats:
-    """Return the mean of each pixel of images ``(…, h, w)`` and its neighbours; ``middle`` is its own row's weight."""
+    """Return the mean of each pixel of images ``(…, h, w)`` and its neighbors; ``middle`` is its own row's weight."""
     for axis in (-1, -2):
         edge = [(0, 0)] * images.ndim
         edge[axis] = (1, 1)

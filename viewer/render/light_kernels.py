@@ -156,7 +156,7 @@ def open_sky(
 ) -> None:
     """Find how much of the sky that they face reaches some pixels: every fourth across and down.
 
-    Of the directions of the sky each follows every fourth, and its neighbours the others.
+    Of the directions of the sky each follows every fourth, and its neighbors the others.
 
     Args:
         eye: The camera.

@@ -67,7 +67,7 @@ KILOGRAM = 0.45359237
 """What a pound is."""
 
 METRIC = {"lb": ("kg", KILOGRAM), "lb/in³": ("kg/m³", 27679.9), "fl oz": ("ml", 29.5735)}
-"""Units that are told in others beside millimetres, with what one of them is of those.
+"""Units that are told in others beside millimeters, with what one of them is of those.
 
 Source: the avoirdupois pound is 0.45359237 kg, the inch 25.4 mm, the US fluid ounce 1/128 of 231 cubic inches (NIST
 Special Publication 811, appendix B; from memory).

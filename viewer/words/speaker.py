@@ -124,7 +124,7 @@ def speaker_for(text: str) -> Speaker:
 
 
 def is_metric(tables: Mapping[str, Any]) -> bool:
-    """Return whether a scene's tables, readable or not, want lengths in millimetres."""
+    """Return whether a scene's tables, readable or not, want lengths in millimeters."""
     style, unit = tables.get("show"), tables.get("unit")
     return style == "mm" or (style != "feet" and unit in ("mm", "cm", "m"))
 

@@ -48,7 +48,7 @@ def skeleton(rings: Sequence[Array], speeds: Array) -> tuple[SideFace, ...]:
 
     Args:
         rings: The outline, ``(n, 2) float, inches``, counter-clockwise, and its holes, clockwise. No two
-            neighbouring sides in one line; rings do not touch.
+            neighboring sides in one line; rings do not touch.
         speeds: ``(n,)`` for each side, numbered on through the rings: 1 / pitch, or 0 for a gable.
 
     Raises:

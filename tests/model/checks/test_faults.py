@@ -96,7 +96,7 @@ def test_a_rake_standing_off_the_corner_opens_its_miter(layout):
     assert finding.measured == pytest.approx(0.5, abs=0.05)
 
 
-def test_a_piece_pressed_down_on_its_neighbour_by_a_sheet_runs_into_it_by_a_sheet(layout):
+def test_a_piece_pressed_down_on_its_neighbor_by_a_sheet_runs_into_it_by_a_sheet(layout):
     fault = changed(layout, "R1-2", moved((0, 0, -T)))
     clash = [f for f in found(fault, "pieces-collide") if f.pieces == ("R1-1", "R1-2")]
     assert len(clash) == 1
@@ -135,7 +135,7 @@ def test_a_piece_set_under_the_one_below_it_catches_water(layout):
 
 
 @pytest.mark.parametrize("up", [0.1, 0.5])
-def test_a_piece_that_stands_off_its_neighbour_opens_the_lap_by_that(layout, up):
+def test_a_piece_that_stands_off_its_neighbor_opens_the_lap_by_that(layout, up):
     [finding] = found(changed(layout, "R1-2", moved((0, 0, up))), "lap-gap")
     assert finding.pieces == ("R1-1", "R1-2")
     assert finding.measured == pytest.approx(up, abs=0.005)

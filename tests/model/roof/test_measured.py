@@ -16,7 +16,7 @@ from trimwright.model.roof.record import Roof
 from trimwright.model.scene.read import read_scene, scene_of
 
 TRUED = 0.02
-"""Half a millimetre, inches: to that the file has its corners, and so much is left open."""
+"""Half a millimeter, inches: to that the file has its corners, and so much is left open."""
 
 FRONT = [[0, 0, 100], [360, 0, 100], [360, 120, 160], [0, 120, 160]]
 BACK = [[0, 120, 160], [360, 120, 160], [360, 240, 100], [0, 240, 100]]

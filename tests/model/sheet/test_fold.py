@@ -69,7 +69,7 @@ def test_facets_make_up_the_flat_pattern(sheet: Sheet) -> None:
 
 
 @given(sheets())
-def test_neighbouring_facets_meet_on_their_bend_line(sheet: Sheet) -> None:
+def test_neighboring_facets_meet_on_their_bend_line(sheet: Sheet) -> None:
     strips = [facet for facet in facets(sheet) if not facet.tab]
     for before, after in itertools.pairwise(strips):
         v = sheet.section.v[after.strip]

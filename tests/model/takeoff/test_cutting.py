@@ -142,11 +142,11 @@ def test_more_to_choose_from_costs_no_more(sizes: list[float]) -> None:
         assert more.cost <= few.cost
 
 
-def test_a_piece_as_long_as_its_stock_fits_it_in_millimetres_and_inches_side_by_side() -> None:
-    metre = 1000 / 25.4
-    stock = [Stock(3 * metre), Stock(126.25), Stock(4.1 * metre)]
-    plan = cut_from("rake", demands(3 * metre, 126.25, 4.1 * metre), stock)
-    assert plan.cost == pytest.approx(3 * metre + 126.25 + 4.1 * metre)
+def test_a_piece_as_long_as_its_stock_fits_it_in_millimeters_and_inches_side_by_side() -> None:
+    meter = 1000 / 25.4
+    stock = [Stock(3 * meter), Stock(126.25), Stock(4.1 * meter)]
+    plan = cut_from("rake", demands(3 * meter, 126.25, 4.1 * meter), stock)
+    assert plan.cost == pytest.approx(3 * meter + 126.25 + 4.1 * meter)
     assert plan.waste == pytest.approx(0, abs=1e-9)
 
 

@@ -67,7 +67,7 @@ def test_outlines_are_the_report_s(name: str) -> None:
         assert drawn == approx(reported, abs=1e-3)
 
 
-def test_millimetres_say_so() -> None:
+def test_millimeters_say_so() -> None:
     part = layout("boat-shed").parts[0]
     document = read_back(document_of(part, "mm"))
     assert document.header["$INSUNITS"] == 4

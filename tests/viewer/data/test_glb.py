@@ -1,4 +1,4 @@
-"""The 3D model: metres, y up, one named node for each thing, and what each says about itself."""
+"""The 3D model: meters, y up, one named node for each thing, and what each says about itself."""
 
 import json
 import struct
@@ -61,7 +61,7 @@ def test_a_piece_says_what_it_is(written: tuple[Any, Path]) -> None:
         assert [lap["with"] for lap in extras["laps"]] == [lap.others[0] for lap in part.ends.laps]
 
 
-def test_metres_with_y_up(written: tuple[Any, Path]) -> None:
+def test_meters_with_y_up(written: tuple[Any, Path]) -> None:
     there, path = written
     scene = trimesh.load(path)
     part = there.parts[0]

@@ -52,7 +52,7 @@ def test_texts_keep_to_the_quiet_side() -> None:
     assert spot.box.right <= 405
 
 
-def test_leaders_of_neighbours_do_not_cross() -> None:
+def test_leaders_of_neighbors_do_not_cross() -> None:
     row = [Want(np.array([[200.0 + 30 * i, 250.0]]), 70, 30, 5) for i in range(6)]
     spots = [spot for spot in place(row, SIZE, 24.0) if spot is not None]
     assert len(spots) == 6

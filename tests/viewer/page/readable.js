@@ -40,7 +40,7 @@ window.readable = (() => {
         const box = boxOf(node);
         const by = holds(node).find((one) => {
           const { left, right } = one.getBoundingClientRect();
-          const room = one.matches(".tw-dock button") ? 1 : -1; // neighbours must not touch
+          const room = one.matches(".tw-dock button") ? 1 : -1; // neighbors must not touch
           return box.left < left + room || box.right > right - room;
         });
         return by ? [`${node.textContent.trim()} in ${by.className.baseVal ?? by.className} ${by.tagName}`] : [];

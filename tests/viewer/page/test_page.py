@@ -19,7 +19,7 @@ from trimwright.model.scene.read import scene_from
 from trimwright.viewer.display.cladding import panel_beside
 from trimwright.viewer.page.page import page_of
 from trimwright.viewer.page.payload import payload_of
-from trimwright.viewer.page.shapes import METRES, to_metres
+from trimwright.viewer.page.shapes import METERS, to_meters
 
 HOSTILE = "</script><script>document.title='taken'</script><img src=x onerror=\\\"document.title='taken'\\\">"
 
@@ -76,10 +76,10 @@ def test_panels_of_a_face_are_one_body_that_knows_each_and_has_lines_where_it_is
         first = [start for _, start in body["panels"]]
         for (panel, start), end in zip(body["panels"], [*first[1:], len(mesh.faces)], strict=True):
             points = mesh.vertices[np.unique(mesh.faces[start:end])]
-            outline = to_metres(panels[panel].outline)
+            outline = to_meters(panels[panel].outline)
             near = np.linalg.norm(points[:, None] - outline[None], axis=2).min(axis=0)
-            assert near.max() < 0.25 * METRES, panel
-            room = 4.0 * METRES + here.scene.panels.seam * METRES
+            assert near.max() < 0.25 * METERS, panel
+            room = 4.0 * METERS + here.scene.panels.seam * METERS
             if panel not in with_cleats:  # those reach along the whole edge of the face
                 assert (points > outline.min(axis=0) - room).all()
                 assert (points < outline.max(axis=0) + room).all()

@@ -40,7 +40,7 @@ FALLS = message(
 )
 
 FALLS_METRIC = FALLS.filled(height=Round(72, 1800), load="22.2 kN")
-"""The same where lengths are in millimetres, as the rule has it in brackets."""
+"""The same where lengths are in millimeters, as the rule has it in brackets."""
 
 CAUTIONS = (
     Caution(message("Falls"), FALLS),

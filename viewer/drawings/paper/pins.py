@@ -21,7 +21,7 @@ FILLS: dict[Severity, tuple[str, str]] = {
     "warning": ("#ffd479", "#111111"),
     "note": ("#ffffff", "#111111"),
 }
-"""Disc and number: dark, grey and white without color."""
+"""Disc and number: dark, gray and white without color."""
 
 HEIGHT = 0.17
 """Of a pin, inches."""

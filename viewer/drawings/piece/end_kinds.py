@@ -20,7 +20,7 @@ from ...data.pattern_lines import is_mirrored
 SAME = 1 / 32
 """Ends that differ by no more than this are cut as one, inches: closer than snips follow a line."""
 
-NEIGHBOUR = message("its neighbour")
+NEIGHBOR = message("its neighbor")
 
 BY_HAND = ("mark", "turn", "fold", "ease")
 """Work that a square end does not take."""
@@ -80,7 +80,7 @@ class EndKind:
         return tuple(one for one in self.ends if one.at_left == left)
 
     def told(self, step: Step) -> Message:
-        """Return what a step says to all of them: without a neighbour's mark where they have several."""
+        """Return what a step says to all of them: without a neighbor's mark where they have several."""
         return unmarked(step, self.first.end.others if len(self.ends) > 1 else ())
 
 
@@ -169,8 +169,8 @@ def told_alike(first: Sequence[Step], second: Sequence[Step]) -> bool:
 
 
 def unmarked(step: Step, marks: Collection[str]) -> Message:
-    """Return what a step says, with ``its neighbour`` in place of ``marks``."""
-    values = tuple((name, NEIGHBOUR if value in marks else value) for name, value in step.says.values)
+    """Return what a step says, with ``its neighbor`` in place of ``marks``."""
+    values = tuple((name, NEIGHBOR if value in marks else value) for name, value in step.says.values)
     return replace(step.says, values=values)
 
 

@@ -29,7 +29,7 @@ from . import pattern
 from .template_shapes import Shape, shapes_of
 
 OVERLAP = 0.25
-"""How far neighbouring tiles share what they show, inches: the strip to glue."""
+"""How far neighboring tiles share what they show, inches: the strip to glue."""
 
 ROOM = 0.5
 """How far a template runs on past the last cut of its end, inches."""

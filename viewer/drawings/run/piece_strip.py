@@ -1,4 +1,4 @@
-"""A strip: one piece of a run drawn large, with the ends of its neighbours and a tape mark at every screw."""
+"""A strip: one piece of a run drawn large, with the ends of its neighbors and a tape mark at every screw."""
 
 from __future__ import annotations
 
@@ -147,7 +147,7 @@ def _marks(strip: Strip, shared: bool) -> tuple[list[TapeMark], list[TapeMark]]:
 
 
 def _metals(strip: Strip, number: int, shared: bool) -> list[Item]:
-    """Return the piece with its neighbours' ends, each over or under the next as they lie, and its own seams."""
+    """Return the piece with its neighbors' ends, each over or under the next as they lie, and its own seams."""
     part, parts = strip.part, strip.facts.parts
     lies = {other: end.lies for end in part.ends.laps for other in end.others}
     under: list[Item] = []
@@ -178,7 +178,7 @@ def _metals(strip: Strip, number: int, shared: bool) -> list[Item]:
 
 
 def _metal(strip: Strip, part: Part) -> list[Item]:
-    """Return what is seen of a piece in the strip of ``strip``; a neighbour is drawn faintly."""
+    """Return what is seen of a piece in the strip of ``strip``; a neighbor is drawn faintly."""
     faint = part is not strip.part
     ink = FAINT if faint else INK
     items: list[Item] = []

@@ -24,7 +24,7 @@ BESIDE = 0.08
 """White beside those names, inches on the paper."""
 
 GHOST = 7.0
-"""How much of each neighbour is drawn, inches."""
+"""How much of each neighbor is drawn, inches."""
 
 BROAD = 0.5
 """Height of the drawn section, inches on the paper."""

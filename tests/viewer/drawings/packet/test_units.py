@@ -1,4 +1,4 @@
-"""A roof in millimetres is told in metric units throughout: packet, lists, offer, page, spreadsheets."""
+"""A roof in millimeters is told in metric units throughout: packet, lists, offer, page, spreadsheets."""
 
 import json
 import re
@@ -51,12 +51,12 @@ def test_a_length_in_feet_would_be_found() -> None:
 
 
 def test_a_metric_packet_has_no_other_units() -> None:
-    """The sail loft is drawn in millimetres; the rope store, shown in them, has valleys and hips."""
+    """The sail loft is drawn in millimeters; the rope store, shown in them, has valleys and hips."""
     for name in ("sail-loft", "rope-store"):
         assert imperial_in(in_packet(metric(name))) == set()
 
 
-def test_metric_lists_have_no_other_units_and_their_numbers_are_millimetres_and_kilograms() -> None:
+def test_metric_lists_have_no_other_units_and_their_numbers_are_millimeters_and_kilograms() -> None:
     plan, takeoff = metric("sail-loft"), timed_takeoff(metric("sail-loft"))
     say = speaker_of(plan.scene)
     for each in lists_of(plan, takeoff):

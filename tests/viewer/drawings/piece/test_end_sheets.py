@@ -117,9 +117,9 @@ def test_the_mirror_image_shares_the_sheet_and_another_cut_does_not() -> None:
     )
 
 
-def test_a_shared_sheet_names_no_single_neighbour() -> None:
+def test_a_shared_sheet_names_no_single_neighbor() -> None:
     under = Step("set", message("It goes {lap} under {mark}.", lap=Length(4), mark="R1-2"))
-    assert str(unmarked(under, {"R1-2"})) == 'It goes 4" under its neighbour.'
+    assert str(unmarked(under, {"R1-2"})) == 'It goes 4" under its neighbor.'
     assert str(unmarked(under, {"R1-21"})) == 'It goes 4" under R1-2.'
 
 

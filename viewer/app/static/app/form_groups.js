@@ -59,7 +59,7 @@ export function tapedBox(form, sections, key) {
   const [errors, ...faces] = sections;
   return make("div", {},
     make("p", { class: "tw-quiet",
-      text: say("The form gives the shape, the tape the true sizes. Write what was read on the deck, overhangs included; leave empty what was not taped. Grey is what the plan has.") }),
+      text: say("The form gives the shape, the tape the true sizes. Write what was read on the deck, overhangs included; leave empty what was not taped. Gray is what the plan has.") }),
     make("a", { class: "tw-chip tw-as-button", href: `/workspace/${key}/file/what-to-tape.pdf`, download: "",
       text: say("The same to fill in on the roof, as a PDF") }),
     faces.map(({ title, fields }) => make("div", { class: "tw-block" }, make("h3", { text: title }), plainGroup(form, fields))),

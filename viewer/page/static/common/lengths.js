@@ -1,4 +1,4 @@
-// Lengths as the scene wants them written: feet, inches and fractions, or millimetres. A half goes up.
+// Lengths as the scene wants them written: feet, inches and fractions, or millimeters. A half goes up.
 
 const divisor = (a, b) => (b ? divisor(b, a % b) : a);
 

@@ -5,7 +5,7 @@ import { draw } from "trimwright/common/elements.js";
 const TALL = 132, BAND = 62, HIGH = 46; // pixels: all of it, where the tape begins, how wide the tape is
 const SCALE = 24; // pixels to the inch
 const CLOSE = 74; // pixels between two marks that would stand on each other
-const MILLIMETRE = 1 / 25.4;
+const MILLIMETER = 1 / 25.4;
 
 export function tapeDrawing(app, piece) {
   const metric = app.data.tape.style === "mm";
@@ -14,7 +14,7 @@ export function tapeDrawing(app, piece) {
   const svg = draw("svg", { width, height: TALL, viewBox: `0 0 ${width} ${TALL}`, class: "tw-tape", "aria-hidden": "true" });
   svg.append(draw("rect", { x: x(0), y: BAND, width: piece.length * SCALE, height: HIGH, class: "t-band" }));
   for (const end of ["low", "high"]) if (piece.ends[end].lap) svg.append(...lapDrawing(piece, end, x));
-  svg.append(...(metric ? metres(piece.length, x) : feet(piece.length, x)));
+  svg.append(...(metric ? meters(piece.length, x) : feet(piece.length, x)));
   svg.append(...marksDrawing(app, piece, x, width));
   return svg;
 }
@@ -58,10 +58,10 @@ function feet(length, x) {
   return [...ticks.map((some) => draw("path", { d: some.join(""), class: "t-tick" })), ...words];
 }
 
-function metres(length, x) {
+function meters(length, x) {
   const ticks = [[], [], []], words = [];
-  for (let i = 0; i * 10 * MILLIMETRE <= length; i++) {
-    const at = i * 10 * MILLIMETRE, size = i % 10 === 0 ? 0 : i % 5 === 0 ? 1 : 2;
+  for (let i = 0; i * 10 * MILLIMETER <= length; i++) {
+    const at = i * 10 * MILLIMETER, size = i % 10 === 0 ? 0 : i % 5 === 0 ? 1 : 2;
     ticks[size].push(`M${x(at)} ${BAND}v${[20, 12, 7][size]}`);
     if (size === 0 && i) words.push(draw("text", { x: x(at), y: BAND + 37, class: "t-inch", "text-anchor": "middle", text: i * 10 }));
   }

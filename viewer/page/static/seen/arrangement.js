@@ -6,7 +6,7 @@ import { animate } from "trimwright/seen/flight.js";
 import { OUTSIDE } from "trimwright/seen/looks.js";
 
 const SLIDE = 600; // milliseconds that a piece takes to its place
-const AWAY = 0.55; // metres that it comes from
+const AWAY = 0.55; // meters that it comes from
 const GONE = new THREE.Vector3(0, -1e4, 0); // where screws are whose piece is not there
 
 export class Arrangement {

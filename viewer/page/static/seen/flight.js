@@ -35,7 +35,7 @@ export class Flight {
     controls.addEventListener("start", () => this.left());
   }
 
-  // shot: {eye, target, up} in metres and the least {width, height} to see at the target.
+  // shot: {eye, target, up} in meters and the least {width, height} to see at the target.
   to(shot, milliseconds = FLIGHT) {
     const { camera, controls } = this;
     this.stop();

@@ -17,8 +17,8 @@ export class Looks {
     this.metals.chosen.emissive.set("#5a4300");
     this.metals.chosen.sides.back.value.set("#c79500");
     paint(this.metals.quiet, { color: QUIET });
-    this.plain = { deck: plain(), fascia: plain(), wall: plain(), foundation: plain(), casing: plain(), door: plain(), glass: sheetMetal() };
-    this.plain.siding = this.plain.wall;
+    this.plain = { deck: plain(), fascia: plain(), wall: plain(), foundation: plain(), casing: plain(), door: plain() };
+    Object.assign(this.plain, { siding: this.plain.wall, glass: sheetMetal() });
     this.screw = new THREE.MeshStandardMaterial({ metalness: 0.55, roughness: 0.4 });
     this.line = new THREE.LineBasicMaterial({ color: "#1b2326", transparent: true, opacity: 0.55 });
     this.finished = new THREE.LineBasicMaterial({ color: "#1b2326", transparent: true, opacity: 0.16 });

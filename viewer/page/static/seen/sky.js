@@ -32,7 +32,7 @@ export class Sky {
     this.landscape.take(outdoors);
   }
 
-  // Fit light and ground to a box of metres; the ground is where the box ends.
+  // Fit light and ground to a box of meters; the ground is where the box ends.
   fit(box) {
     const sphere = box.getBoundingSphere(new THREE.Sphere());
     this.reach = sphere.radius;

@@ -4,7 +4,7 @@ import { THREE } from "nicegui-scene";
 import { OUTSIDE } from "trimwright/seen/looks.js";
 
 const INCHES = 1 / 0.0254;
-const REACH = 9 * 0.0254; // how far from the tapped point a body is still of interest, metres
+const REACH = 9 * 0.0254; // how far from the tapped point a body is still of interest, meters
 const JOIN = 1e4; // ends nearer than an inch over this are one
 
 // Returns [{kind, name, step, parts: [{a, b, side}]}] in the order of setting; a and b are {x, y} inches, and the

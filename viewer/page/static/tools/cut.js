@@ -5,7 +5,7 @@ import { say } from "trimwright/common/words.js";
 import { cutSheet } from "trimwright/read/cut_through.js";
 import { slices } from "trimwright/seen/slice.js";
 
-const NEAR = 0.45; // metres from the tap to trim that is still meant
+const NEAR = 0.45; // meters from the tap to trim that is still meant
 
 export function cutTool(app) {
   let done;
