@@ -268,7 +268,5 @@ def _tab_words(end: End, say: Speaker) -> tuple[str, ...]:
     """Return how far the tabs of one end are folded and which way, seen with the painted side up."""
     found = dict.fromkeys(say(turn_words(tab.angle)) for tab in end.cut.tabs)
     return (
-        (say("Fold of the tab, green dashes: {turns}.", turns=Listed(tuple(found), "comma")),)
-        if found
-        else ()
+        (say("Fold of the tab, thin dashes: {turns}.", turns=Listed(tuple(found), "comma")),) if found else ()
     )

@@ -64,7 +64,7 @@ function frameOf(cut) {
 function legend(app, cut) {
   const trims = metalOf(cut), marks = trims.map(({ name }) => name);
   const rows = trims.map(({ name }, rank) => {
-    const { run, under } = app.view.pieces.get(name);
+    const { called: run, under } = app.view.pieces.get(name);
     const over = under.filter((mark) => marks.includes(mark)).join(", ");
     const text = over ? say("{run}, over {marks}", { run, marks: over }) : run;
     return make("li", {}, make("span", { class: "tw-dot", style: `--color:${fillOf(app, rank)}` }), make("b", { text: name }), " ", text);

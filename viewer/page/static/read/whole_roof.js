@@ -39,7 +39,7 @@ function unset(app) {
 function shortPieces(app) {
   const short = app.data.pieces.filter((piece) => piece.short);
   const rows = short.map((piece) => {
-    const { mark, run, where, says } = piece;
+    const { mark, called: run, where, says } = piece;
     const row = button("", () => visitShort(app, mark), { class: "tw-row" });
     row.append(tag(piece), make("span", { class: "tw-row-text", text: say("{run}, {where}", { run, where }) }),
       make("b", { class: "tw-figure", text: says }));
