@@ -16,7 +16,7 @@ from .geometry.vectors import cross
 from .limits.record import Limits
 from .message import Listed, Message, message
 from .metals import METALS
-from .profiles.catalogue import profile_called
+from .profiles.catalogue import catalogue, profile_called
 from .profiles.section import Section, bend_section
 from .roof.build import takes_trim
 from .roof.record import Edge, Roof
@@ -29,6 +29,10 @@ PAN = 1 / 8
 UNDER_PAN = 9
 """Where panels hook the cleats on a valley's pan, so many sheets are under them: the pan and its lap, whose ribs keep
 them apart, the hook with room above and below, the lip. A roof with valleys has all its pans as high."""
+
+UNDER_CLEATED = 5
+"""Where panels hook cleats screwed down over trim, so many sheets are under their pans: the trim and its lap, at a rake
+the level cleat that a sloping one begins over, the cleat and its own lap."""
 
 CLEAT_LIP = 1.0
 """How far the lip of a cleat stands out past the deck's edge where the trim has none for panels to hook, inches."""
@@ -87,10 +91,18 @@ class Run:
 
 def pan_height(roof: Roof, scene: Scene) -> float:
     """Return how far the panels' pans lie above the deck of a roof, inches."""
-    valleys = (edge for edge in roof.edges if KINDS.get(edge.kind, KINDS["eave"]).panels == "on")
-    if any(scene.trim_for(edge.kind, edge.name) is not None for edge in valleys):
-        return max(PAN, UNDER_PAN * scene.metal.thickness)
-    return PAN
+    known = {**catalogue(), **scene.profile}
+    sheets = 0
+    for edge in roof.edges:
+        spec = scene.trim_for(edge.kind, edge.name) if edge.kind in KINDS else None
+        if spec is None:
+            continue
+        if KINDS[edge.kind].panels == "on":
+            sheets = max(sheets, UNDER_PAN)
+        elif KINDS[edge.kind].panels == "hook" and spec.profile in known:
+            lips = [leg.name for leg in known[spec.profile].legs[1:]]
+            sheets = max(sheets, 0 if "return" in lips else UNDER_CLEATED)
+    return max(PAN, sheets * scene.metal.thickness)
 
 
 def lay_runs(roof: Roof, scene: Scene, limits: Limits) -> tuple[tuple[Run, ...], tuple[str, ...]]:

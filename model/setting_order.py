@@ -125,14 +125,15 @@ def _trim(
 
 
 def _cleats(fitted: Sequence[Fitted], cleats: Sequence[Cleat]) -> Iterator[Ranked]:
-    """Yield every cleat: it lies on the trim that it is screwed down over."""
+    """Yield every cleat: it lies on the trim that it is screwed down over, and on the cleat that it laps over."""
     for place, cleat in enumerate(cleats):
-        over = tuple(
+        over = [
             one.piece.mark
             for one in fitted
             if one.run.name == cleat.at and _meet(_reach(cleat), one.sheet.extent)
-        )
-        yield Ranked(Setting(cleat.mark, "cleat", over), (CLEATS, place))
+        ]
+        over += [mark for end in cleat.laps if end.lies == "over" for mark in end.others]
+        yield Ranked(Setting(cleat.mark, "cleat", tuple(over)), (CLEATS, place))
 
 
 def _panels(

@@ -1,9 +1,12 @@
 """Continuous cleats: strips screwed down over eave and rake trim that has no lip of its own, for the panels to hook.
 
-A cleat is a flange on the trim's top leg with its outer edge folded back under itself. Lengths are butted, not lapped:
-water never runs on them.
+A cleat is a flange on the trim's top leg with its outer edge folded back under itself. Its lengths come out of the
+trim's stock and lap as the trim does, the upper one over the lower, so that panels find an edge to hook all along; the
+one underneath loses its folded edge there, and one screw holds both. Laps keep off those of the trim below. At a hip,
+and under the top of a porch's rake, cleats of two runs are butted with room to move.
 
-Source: common practice, no source.
+Source: laps of edge strips in the direction of flow: CDA handbook 8.2A (pub); all sizes but the lap are common
+practice, no source.
 """
 
 from __future__ import annotations
@@ -12,21 +15,29 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import pairwise
 
 import numpy as np
 
 from ..edge_kinds import KINDS
+from ..fitting import Fitted
 from ..geometry.arrays import Array
 from ..geometry.vectors import cross
+from ..joints import lap
+from ..joints.end import At, End
+from ..joints.lift import FLAT
+from ..limits.record import Limits
 from ..metals import METALS
+from ..pieces import Piece, cut_pieces
 from ..profiles.section import Section, bend_legs
 from ..roof.record import Edge, Roof
 from ..runs import CLEAT_LIP, Run
 from ..scene.schema import Scene
-from ..scene.trim import LegSpec
+from ..scene.trim import LegSpec, Start
+from ..seats import seat_pieces
 from ..sheet.cut import path, plane_cut, square_cut
 from ..sheet.fold import strip_fold
-from ..sheet.sheet import Cut, Sheet
+from ..sheet.sheet import Cut, Sheet, checked
 from ..sheet.solid import Solid, thicken
 from ..tolerances import LEVEL
 from .seam import TIGHT
@@ -38,7 +49,7 @@ BACK = 7 / 8
 """Width of the edge that is folded back, inches."""
 
 BUTT = 1 / 8
-"""Room between two lengths, inches: they move."""
+"""Room between the cleats of two runs that meet, inches: they move."""
 
 LAYERS = (2, 3)
 """Sheets that may lie under a level cleat, at a lap of the trim, and under a sloping one, which begins over it."""
@@ -48,6 +59,12 @@ SCREWS_APART = 12.0
 
 FROM_END = 1.0
 """Distance of the end screws from the ends of a cleat, inches."""
+
+STARTS: tuple[Start, ...] = ("shared", "high", "even")
+"""From where full lengths are laid, the usual way first: the next is taken where laps would lie on the trim's."""
+
+LAP = "cleat-lap"
+"""The limit that says how far one length lies over the next."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -59,7 +76,9 @@ class Cleat:
         at: Name of the run that it lies on.
         face: Index of the face whose panels hook it.
         start: Run distance of its low end, inches.
-        screws: Distances of its screws, or on a valley's pan of its rivets, from its low end, inches.
+        laps: Its ends that lap another length of its run, the low one first.
+        screws: Distances of its screws, or on a valley's pan of its rivets, from its low end, inches; the one through
+            a lap is that of the length on top.
         points: ``(n, 3) float, inches, scene frame``: where they go in.
         sheet: Its flat pattern and bends.
         placement: ``(4, 4)``: from ``(u, out, up)`` to the scene frame.
@@ -70,6 +89,7 @@ class Cleat:
     at: str
     face: int
     start: float
+    laps: tuple[End, ...]
     screws: tuple[float, ...]
     points: Array
     sheet: Sheet
@@ -82,7 +102,7 @@ class Cleat:
         section = self.sheet.section
         out = (np.linalg.inv(self.placement) @ [*self.points[0], 1.0])[1]
         across = abs(float(out - section.points[0, 0]))
-        return tuple((at - self.sheet.extent[0], across) for at in self.screws)
+        return tuple((at, across) for at in self.screws)
 
     @property
     def length(self) -> float:
@@ -101,59 +121,125 @@ def cleat_section(run: Run, scene: Scene) -> Section:
     return _bent(metal.kind, metal.thickness, LAYERS[run.edge.slope > LEVEL])
 
 
-def lay_cleats(roof: Roof, runs: Sequence[Run], scene: Scene) -> Iterator[Cleat]:
+def lay_cleats(roof: Roof, fitted: Sequence[Fitted], scene: Scene, limits: Limits) -> Iterator[Cleat]:
     """Yield the cleats of all runs that need some, from their low ends.
 
     Args:
         roof: Its hips say where cleats are mitered.
-        runs: The trim.
-        scene: Its metal and stock lengths are the cleats' too.
+        fitted: The trim, run by run from its low end.
+        scene: Its metal, stock lengths and wind are the cleats' too.
+        limits: How far cleats lap, how far off the trim's laps, and how short one may be.
     """
-    stock = max(scene.metal.stock)
-    for run in runs:
-        if not is_cleated(run):
-            continue
-        section = cleat_section(run, scene)
-        count = math.ceil((run.length + BUTT) / (stock + BUTT) - 1e-9)
-        each = (run.length + BUTT) / count - BUTT
-        start = 0.0
-        for number in range(1, count + 1):
-            end = start + each if number < count else run.length
-            yield _cleat(roof, run, section, f"{run.code}-K{number}", start, end)
-            start = end + BUTT
+    trim: dict[str, list[Fitted]] = {}
+    for one in fitted:
+        if is_cleated(one.run):
+            trim.setdefault(one.run.name, []).append(one)
+    for own in trim.values():
+        yield from _on_run(roof, own, scene, limits)
 
 
-def _cleat(roof: Roof, run: Run, section: Section, mark: str, start: float, end: float) -> Cleat:
-    placement = run.frame.copy()
-    placement[:3, 3] = (run.frame @ [start, 0.0, 0.0, 1.0])[:3]
-    corners = (
-        run.edge.vertices[0] if start == 0.0 else None,
-        run.edge.vertices[1] if end == run.length else None,
-    )
-    cuts = []
-    for u, corner, sign in zip((0.0, end - start), corners, (-1.0, 1.0), strict=True):
-        near = [edge for edge in roof.edges if corner in edge.vertices]
-        hip = next((edge for edge in near if edge.kind == "hip"), None)
-        side = _beside_porch(near)
-        ends = square_cut(section, u)
-        if side is not None:
-            ends = sign * np.minimum(sign * plane_cut(section, placement, *side) - BUTT / 2, sign * u)
-        elif hip is not None:
-            ends = _miter(section, placement, hip) - sign * BUTT / 2
-            for other in near:
-                if other.kind == "eave" and other is not run.edge:
-                    ends = sign * np.minimum(sign * ends, sign * _past(section, placement, hip, other))
-        cuts.append(path(section, ends))
-    sheet = Sheet(section, Cut(cuts[0]), Cut(cuts[1]))
-    inside = max(end - start - 2 * FROM_END, 0.0)
+def _on_run(roof: Roof, trim: Sequence[Fitted], scene: Scene, limits: Limits) -> Iterator[Cleat]:
+    """Yield the cleats over the trim of one run."""
+    run = trim[0].run
+    section = cleat_section(run, scene)
+    corners = (_corner(roof, run, section, "low"), _corner(roof, run, section, "high"))
+    line, pieces = _divided(replace(run, section=section), trim, corners, scene, limits)
+    for k, (piece, placement) in enumerate(zip(pieces, seat_pieces(line, pieces, FLAT, FLAT), strict=True)):
+        low = _lapped(section, pieces[k - 1], piece, "low") if k else None
+        high = _lapped(section, piece, pieces[k + 1], "high") if k + 1 < len(pieces) else None
+        cuts = (Cut(path(section, corners[0])), Cut(path(section, corners[1])))
+        sheet = Sheet(section, low.cut if low else cuts[0], high.cut if high else cuts[1])
+        sheet = checked(sheet, piece.mark, run.name)
+        flange = (float(corners[0][0].max()), float(corners[1][0].min()))
+        at = _screws(_held(piece.start, low, flange[0], 1.0), _held(piece.end, high, flange[1], -1.0))
+        fold, _ = strip_fold(section, 0)
+        points = np.array([(u, ON_DECK / 2, 1.0) for u in at]) @ fold.T
+        yield Cleat(
+            mark=piece.mark,
+            at=run.name,
+            face=run.edge.faces[0],
+            start=piece.start,
+            laps=tuple(end for end in (low, high) if end is not None),
+            screws=tuple(u - piece.start for u in at),
+            points=points @ placement[:3, :3].T + placement[:3, 3],
+            sheet=sheet,
+            placement=placement,
+            solid=thicken(sheet, placement),
+        )
+
+
+def _divided(
+    line: Run, trim: Sequence[Fitted], corners: tuple[Array, Array], scene: Scene, limits: Limits
+) -> tuple[Run, tuple[Piece, ...]]:
+    """Return a run as one of cleats, and its lengths: of the ways to start those whose laps keep off the trim's."""
+    (low, high), off = corners, limits.number("laps-in-one-place")
+    reach, depth = (float(low.min()), float(high.max())), (float(np.ptp(low)), float(np.ptp(high)))
+    below = [(two.piece.start, one.piece.end) for one, two in pairwise(trim)]
+    ways: list[tuple[bool, int, Run, tuple[Piece, ...]]] = []
+    for order, start in enumerate(STARTS):
+        asked = {"lap": limits.number(LAP), "start": start, "pieces": None, "sealed": False}
+        own = replace(line, spec=line.spec.model_copy(update=asked))
+        pieces = cut_pieces(own, reach, depth, scene, limits.number("short-end-piece"))
+        marked = tuple(replace(piece, mark=f"{line.code}-K{piece.number}") for piece in pieces)
+        crossed = any(
+            two.start - off < last and first < one.end + off
+            for one, two in pairwise(pieces)
+            for first, last in below
+        )
+        ways.append((crossed, order, own, marked))
+    _, _, own, marked = min(ways, key=lambda way: way[:2])
+    return own, marked
+
+
+def _lapped(section: Section, lower: Piece, upper: Piece, at: At) -> End:
+    """Return the high end of the lower length, or the low end of the upper one, where they lap."""
+    own, other = (upper, lower) if at == "low" else (lower, upper)
+    on_top = (upper.lies == "over") == (at == "low")
+    u = own.start if at == "low" else own.end
+    fit = lap.over if on_top else lap.under
+    return fit(at, section, u, lower.end - upper.start, other.mark, sealed=False)
+
+
+def _held(end: float, lapped: End | None, corner: float, inward: float) -> tuple[float, bool]:
+    """Return where the screw nearest an end goes, run distance in inches, and whether it is this length's own.
+
+    Args:
+        end: Run distance of the metal's end.
+        lapped: How it laps; None at a corner.
+        corner: Where the flange ends at the corner.
+        inward: 1 at the low end, -1 at the high end.
+    """
+    if lapped is None or lapped.lap is None:
+        return corner + inward * FROM_END, True
+    return end + inward * lapped.lap / 2, lapped.lies == "over"
+
+
+def _screws(first: tuple[float, bool], last: tuple[float, bool]) -> tuple[float, ...]:
+    """Return where a cleat is screwed down, evenly between what holds its ends; without what is another's screw."""
+    inside = last[0] - first[0]
+    if inside <= 0.0:
+        return ((first[0] + last[0]) / 2,)
     gaps = max(1, math.ceil(inside / SCREWS_APART - 1e-9))
-    at = tuple(min(FROM_END, (end - start) / 2) + inside * k / gaps for k in range(gaps + 1))
-    fold, _ = strip_fold(section, 0)
-    local = np.array([(u, ON_DECK / 2, 1.0) for u in at]) @ fold.T
-    points = local @ placement[:3, :3].T + placement[:3, 3]
-    return Cleat(
-        mark, run.name, run.edge.faces[0], start, at, points, sheet, placement, thicken(sheet, placement)
-    )
+    at = [first[0] + inside * k / gaps for k in range(gaps + 1)]
+    return tuple(at[0 if first[1] else 1 : None if last[1] else -1])
+
+
+def _corner(roof: Roof, run: Run, section: Section, at: At) -> Array:
+    """Return where each strip of a run's cleats ends at a corner of the roof, ``(strips, 2) float, inches``."""
+    sign, vertex = (-1.0, run.edge.vertices[0]) if at == "low" else (1.0, run.edge.vertices[1])
+    u = 0.0 if at == "low" else run.length
+    near = [edge for edge in roof.edges if vertex in edge.vertices]
+    hip = next((edge for edge in near if edge.kind == "hip"), None)
+    side = _beside_porch(near)
+    if side is not None:
+        return sign * np.minimum(sign * plane_cut(section, run.frame, *side) - BUTT / 2, sign * u)
+    if hip is None:
+        return square_cut(section, u)
+    ends = _miter(section, run.frame, hip) - sign * BUTT / 2
+    for other in near:
+        if other.kind == "eave" and other is not run.edge:
+            ends = sign * np.minimum(sign * ends, sign * _past(section, run.frame, hip, other))
+    return ends
 
 
 def _beside_porch(near: Sequence[Edge]) -> tuple[Array, Array] | None:
@@ -187,9 +273,11 @@ def _bent(metal: str, thickness: float, layers: int) -> Section:
     """Return the section of a cleat, its flange ``layers`` sheets above the deck."""
     out = CLEAT_LIP + thickness
     legs = (
-        LegSpec.model_construct(name="flange", width=ON_DECK + out, turn=None, direction="deck"),
-        LegSpec.model_construct(name="return", width=BACK, turn=180.0, direction=None),
+        LegSpec.model_construct(
+            name="flange", width=ON_DECK + out, turn=None, direction="deck", fastened=True
+        ),
+        LegSpec.model_construct(name="return", width=BACK, turn=180.0, direction=None, relieved=True),
     )
     section = bend_legs("cleat", legs, {"deck": 0.0}, METALS[metal], thickness, TIGHT * thickness)
     shift = np.array([-ON_DECK, (layers + 0.5) * thickness])
-    return replace(section, points=section.points + shift)
+    return replace(section, points=section.points + shift, nesting=np.array([0.0, thickness]))

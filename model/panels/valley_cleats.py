@@ -160,6 +160,7 @@ def _cleat(
         at=run.name,
         face=face,
         start=start,
+        laps=(),
         screws=at,
         points=points,
         sheet=sheet,
