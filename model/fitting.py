@@ -20,7 +20,6 @@ from .runs import Run
 from .scene.schema import Scene
 from .seats import seat_pieces, tilt
 from .sheet.sheet import Sheet, checked
-from .steps import from_blank_end
 from .tolerances import TAPE
 
 TRIES = 6
@@ -252,12 +251,7 @@ def _fit_one(
     low = _at_corner(low, marks) if low is not None else _at_lap(run, piece, pieces[k - 1], "low")
     high = _at_corner(high, marks) if high is not None else _at_lap(run, piece, pieces[k + 1], "high")
     sheet = checked(Sheet(run.section, low.cut, high.cut), piece.mark, run.name)
-    ends = Ends(
-        *(
-            replace(end, steps=tuple(from_blank_end(step, blank) for step in end.steps))
-            for end, blank in zip((low, high), sheet.extent, strict=True)
-        )
-    )
+    ends = Ends(*(end.from_blank(blank) for end, blank in zip((low, high), sheet.extent, strict=True)))
     return Fitted(piece, run, sheet, placement, ends)
 
 

@@ -100,6 +100,10 @@ class Layout:
         """Return the piece of this mark."""
         return self._parts[mark]
 
+    def cleat(self, mark: str) -> Cleat | None:
+        """Return the continuous cleat of this mark, or None."""
+        return self._cleats.get(mark)
+
     def parts_of(self, run: str) -> tuple[Part, ...]:
         """Return the pieces of the run of this name, low end first."""
         return self._parts_of.get(run, ())
@@ -145,6 +149,10 @@ class Layout:
     @cached_property
     def _parts(self) -> dict[str, Part]:
         return {part.mark: part for part in self.parts}
+
+    @cached_property
+    def _cleats(self) -> dict[str, Cleat]:
+        return {cleat.mark: cleat for cleat in self.cleats}
 
     @cached_property
     def _parts_of(self) -> dict[str, tuple[Part, ...]]:

@@ -185,10 +185,12 @@ def _besides(old: Layout, new: Layout, to_cut: tuple[Part, ...], cut: set[str]) 
         )
 
     stock: Sequence[StockSpec] = new.scene.buy.stock
-    for trim in before.trim:
+    for trim in before.cut:
         stock = without(stock, trim.profile, trim.plan)  # what the old layout took of it comes with ``spare``
     buy = new.scene.buy.model_copy(update={"stock": tuple(stock)})
-    after = take_off(replace(new, parts=to_cut), buy, spare=spare)
+    had = {cleat.mark: cleat.length for cleat in old.cleats}
+    cleats = tuple(c for c in new.cleats if abs(had.get(c.mark, 0.0) - c.length) > TAPE)
+    after = take_off(replace(new, parts=to_cut, cleats=cleats), buy, spare=spare)
     everything = take_off(new, buy)
     return replace(
         after,

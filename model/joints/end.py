@@ -6,7 +6,7 @@ A joint or a lap makes the record once, where it is fitted; checks, drawings, pa
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal, NamedTuple
 
 import numpy as np
@@ -14,7 +14,7 @@ import numpy as np
 from ..geometry.arrays import Array
 from ..message import Message
 from ..sheet.sheet import Cut, Tab
-from ..steps import Step, Verb
+from ..steps import Step, Verb, from_blank_end
 
 At = Literal["low", "high"]
 Lies = Literal["over", "under"]
@@ -82,6 +82,10 @@ class End:
     def outermost(self) -> float:
         """``u`` of the metal's outermost point, inches: where its blank ends."""
         return self.reach[0 if self.at == "low" else 1]
+
+    def from_blank(self, blank: float) -> End:
+        """Return the same end with the places in its steps measured from ``u`` = ``blank``, where its blank ends."""
+        return replace(self, steps=tuple(from_blank_end(step, blank) for step in self.steps))
 
     def inward(self, distance: float) -> float:
         """Return ``u`` of a place ``distance`` inches in from the metal's outermost point."""

@@ -61,7 +61,8 @@ FROM_END = 1.0
 """Distance of the end screws from the ends of a cleat, inches."""
 
 STARTS: tuple[Start, ...] = ("shared", "high", "even")
-"""From where full lengths are laid, the usual way first: the next is taken where laps would lie on the trim's."""
+"""From where full lengths are laid, the usual way first: the next is taken where laps would lie on the trim's, or where
+a length would be a stub, which a lap would lift off the trim at its corner."""
 
 LAP = "cleat-lap"
 """The limit that says how far one length lies over the next."""
@@ -154,12 +155,13 @@ def _on_run(roof: Roof, trim: Sequence[Fitted], scene: Scene, limits: Limits) ->
         at = _screws(_held(piece.start, low, flange[0], 1.0), _held(piece.end, high, flange[1], -1.0))
         fold, _ = strip_fold(section, 0)
         points = np.array([(u, ON_DECK / 2, 1.0) for u in at]) @ fold.T
+        laps = (end for end in (low, high) if end is not None)
         yield Cleat(
             mark=piece.mark,
             at=run.name,
             face=run.edge.faces[0],
             start=piece.start,
-            laps=tuple(end for end in (low, high) if end is not None),
+            laps=tuple(end.from_blank(sheet.extent[end.at == "high"]) for end in laps),
             screws=tuple(u - piece.start for u in at),
             points=points @ placement[:3, :3].T + placement[:3, 3],
             sheet=sheet,
@@ -171,23 +173,25 @@ def _on_run(roof: Roof, trim: Sequence[Fitted], scene: Scene, limits: Limits) ->
 def _divided(
     line: Run, trim: Sequence[Fitted], corners: tuple[Array, Array], scene: Scene, limits: Limits
 ) -> tuple[Run, tuple[Piece, ...]]:
-    """Return a run as one of cleats, and its lengths: of the ways to start those whose laps keep off the trim's."""
+    """Return a run as one of cleats, and its lengths: without a stub if that can be, then with laps off the trim's."""
     (low, high), off = corners, limits.number("laps-in-one-place")
     reach, depth = (float(low.min()), float(high.max())), (float(np.ptp(low)), float(np.ptp(high)))
     below = [(two.piece.start, one.piece.end) for one, two in pairwise(trim)]
-    ways: list[tuple[bool, int, Run, tuple[Piece, ...]]] = []
+    least = limits.number("short-end-piece")
+    ways: list[tuple[bool, bool, int, Run, tuple[Piece, ...]]] = []
     for order, start in enumerate(STARTS):
         asked = {"lap": limits.number(LAP), "start": start, "pieces": None, "sealed": False}
         own = replace(line, spec=line.spec.model_copy(update=asked))
-        pieces = cut_pieces(own, reach, depth, scene, limits.number("short-end-piece"))
+        pieces = cut_pieces(own, reach, depth, scene, least)
         marked = tuple(replace(piece, mark=f"{line.code}-K{piece.number}") for piece in pieces)
         crossed = any(
             two.start - off < last and first < one.end + off
             for one, two in pairwise(pieces)
             for first, last in below
         )
-        ways.append((crossed, order, own, marked))
-    _, _, own, marked = min(ways, key=lambda way: way[:2])
+        stub = len(pieces) > 1 and min(piece.length for piece in pieces) < least
+        ways.append((stub, crossed, order, own, marked))
+    *_, own, marked = min(ways, key=lambda way: way[:3])
     return own, marked
 
 

@@ -19,7 +19,7 @@ class StockSpec(Spec):
 
     Attributes:
         length: Inches.
-        profile: The profile that it is a length of; None for all of them.
+        profile: The profile that it is a length of, or ``cleat`` for continuous cleats; None for all of them.
         price: Of one length, in any currency; None when unknown.
         count: How many there are; None for as many as are wanted.
         on_hand: It is there and paid for.

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import math
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from ..edge_kinds import KINDS
 from ..errors import Problem, SceneError
 from ..layout import Layout, Part
 from ..message import Listed, Message, message
 from ..metals import METAL_WORDS, METALS
+from ..panels.cleats import Cleat
 from ..panels.lay import whole_width
 from ..profiles.catalogue import catalogue, no_profile
 from ..profiles.section import Section
@@ -21,8 +22,13 @@ from .facts import CLOSURE_BEADS, CORNER_BEADS, DENSITIES, FACTS, HEM_CLEATS, LA
 from .plan import Demand, Plan, Stock
 from .record import Coil, Lengths, Sealant, Supply, Takeoff, Trim
 
-COILED = ("panel", "closure", "perforated closure", "cleat")
+COILED = ("panel", "closure", "perforated closure")
 """What comes out of coils, in the order in which it is listed."""
+
+CLEAT = "cleat"
+"""Stock that is for continuous cleats says so by this name, in place of a profile's."""
+
+CLEATS = message("continuous cleats")
 
 ALIKE = math.radians(1.0)
 """Bends this close are one: less than a hand brake holds."""
@@ -63,8 +69,10 @@ def take_off(
     rivets = sum(
         len(cleat.screws) for cleat in layout.cleats if KINDS[layout.run(cleat.at).trim].panels == "on"
     )
+    trim, left = _trim(layout, buy, seconds_left, spare)
     return Takeoff(
-        trim=_trim(layout, buy, seconds_left, spare),
+        trim=trim,
+        strips=_strips(layout, buy.model_copy(update={"stock": left}), seconds_left),
         panels=_counted(("panel", panel.width, panel.length) for panel in layout.panels),
         closures=_counted((closure.kind, 0.0, closure.length) for closure in layout.closures),
         coils=tuple(_coils(layout)),
@@ -90,7 +98,7 @@ def _pan_cleats(layout: Layout) -> int:
 
 def _check_profiles(layout: Layout, buy: BuySpec) -> None:
     """Raise a problem for each stock of a profile that does not exist."""
-    known = [*catalogue(), *layout.scene.profile]
+    known = [*catalogue(), *layout.scene.profile, CLEAT]
     problems = [
         Problem(no_profile(stock.profile, known), ("buy", "stock", number, "profile"))
         for number, stock in enumerate(buy.stock)
@@ -100,8 +108,10 @@ def _check_profiles(layout: Layout, buy: BuySpec) -> None:
         raise SceneError(*problems)
 
 
-def _trim(layout: Layout, buy: BuySpec, seconds_left: Callable[[], float], spare: Spare) -> tuple[Trim, ...]:
-    """Return the trim by how it is formed, in the order of the runs."""
+def _trim(
+    layout: Layout, buy: BuySpec, seconds_left: Callable[[], float], spare: Spare
+) -> tuple[tuple[Trim, ...], list[StockSpec]]:
+    """Return the trim by how it is formed, in the order of the runs, and the stock that is left."""
     groups: list[list[Part]] = []
     for part in layout.parts:
         group = next((group for group in groups if alike(group[0].run.section, part.run.section)), None)
@@ -111,7 +121,6 @@ def _trim(layout: Layout, buy: BuySpec, seconds_left: Callable[[], float], spare
             group.append(part)
     ways = Counter(group[0].run.section.profile for group in groups)
     left = list(buy.stock)
-    metal = layout.scene.metal
     found: list[Trim] = []
     for group in groups:
         section = group[0].run.section
@@ -119,22 +128,52 @@ def _trim(layout: Layout, buy: BuySpec, seconds_left: Callable[[], float], spare
         alone = ways[section.profile] == 1
         label = message("{profile}", profile=section.profile) if alone else _label(section.profile, runs)
         own = spare(group[0])
-        plan = _plan(label, group, layout, buy.model_copy(update={"stock": (*own, *left)}), seconds_left)
-        left = without(left, section.profile, plan, own)
-        found.append(
-            Trim(
-                label=label,
-                profile=section.profile,
-                color=layout.scene.colors.trim,
-                runs=runs,
-                width=section.width,
-                bends=tuple(bend.angle for bend in section.bends),
-                weight=plan.taken * section.width * section.thickness * DENSITIES[metal.kind].value,
-                plan=plan,
-                least_offcut=layout.limits.number("short-end-piece"),
-            )
-        )
+        lengths = {part.mark: part.length for part in group}
+        stocked = buy.model_copy(update={"stock": (*own, *left)})
+        found.append(_cut(label, section, runs, lengths, layout, stocked, seconds_left))
+        left = without(left, section.profile, found[-1].plan, own)
+    return tuple(found), left
+
+
+def _strips(layout: Layout, buy: BuySpec, seconds_left: Callable[[], float]) -> tuple[Trim, ...]:
+    """Return the continuous cleats by how they are formed, in the order of the runs."""
+    groups: dict[tuple[int, float], list[Cleat]] = {}
+    for cleat in layout.cleats:
+        section = cleat.sheet.section
+        groups.setdefault((len(section.bends), round(section.width, 6)), []).append(cleat)
+    found: list[Trim] = []
+    for group in groups.values():
+        runs = tuple(dict.fromkeys(layout.run(cleat.at).code for cleat in group))
+        label = CLEATS if len(groups) == 1 else _label(CLEATS, runs)
+        lengths = {cleat.mark: cleat.length for cleat in group}
+        found.append(_cut(label, group[0].sheet.section, runs, lengths, layout, buy, seconds_left))
+        buy = buy.model_copy(update={"stock": without(buy.stock, CLEAT, found[-1].plan)})
     return tuple(found)
+
+
+def _cut(
+    label: Message,
+    section: Section,
+    runs: tuple[str, ...],
+    lengths: Mapping[str, float],
+    layout: Layout,
+    buy: BuySpec,
+    seconds_left: Callable[[], float],
+) -> Trim:
+    """Return what is formed alike with the plan of what it is cut from; ``lengths`` in inches by mark."""
+    metal = layout.scene.metal
+    plan = _plan(label, section.profile, lengths, layout, buy, seconds_left)
+    return Trim(
+        label=label,
+        profile=section.profile,
+        color=layout.scene.colors.trim,
+        runs=runs,
+        width=section.width,
+        bends=tuple(bend.angle for bend in section.bends),
+        weight=plan.taken * section.width * section.thickness * DENSITIES[metal.kind].value,
+        plan=plan,
+        least_offcut=layout.limits.number("short-end-piece"),
+    )
 
 
 def alike(one: Section, other: Section) -> bool:
@@ -146,7 +185,7 @@ def alike(one: Section, other: Section) -> bool:
     )
 
 
-def _label(profile: str, runs: Sequence[str]) -> Message:
+def _label(profile: str | Message, runs: Sequence[str]) -> Message:
     """Return a profile's name with the codes of its runs, in a few words."""
     if len(runs) <= 6:
         return message("{profile} ({runs})", profile=profile, runs=Listed(tuple(runs), "comma"))
@@ -160,18 +199,19 @@ def _label(profile: str, runs: Sequence[str]) -> Message:
 
 def _plan(
     label: Message,
-    parts: Sequence[Part],
+    profile: str,
+    lengths: Mapping[str, float],
     layout: Layout,
     buy: BuySpec,
     seconds_left: Callable[[], float],
 ) -> Plan:
-    """Return the cutting plan of parts that are formed alike."""
-    own = [stock for stock in buy.stock if stock.profile in (None, parts[0].run.section.profile)]
+    """Return the cutting plan of what is formed alike; ``lengths`` in inches by mark."""
+    own = [stock for stock in buy.stock if stock.profile in (None, profile)]
     stock = _stock(layout.scene.metal.stock, own)
     longest = max(each.length for each in stock)
     demands = [
-        Demand(part.mark, longest if longest < part.length <= longest + TAPE else part.length)
-        for part in parts
+        Demand(mark, longest if longest < length <= longest + TAPE else length)
+        for mark, length in lengths.items()
     ]
     rate = max((each.price / each.length for each in stock if each.price is not None), default=None)
     special = Counter(demand.length for demand in demands if demand.length > longest + POINT)
@@ -225,7 +265,7 @@ def without(
 
 
 def _coils(layout: Layout) -> Iterator[Coil]:
-    """Yield what panels, closures and continuous cleats take of coils, the widest first of each."""
+    """Yield what panels and closures take of coils, the widest first of each."""
     metal = layout.scene.metal
     whole = _up(whole_width(layout.scene))
     taken: defaultdict[tuple[str, float], float] = defaultdict(float)
@@ -235,8 +275,6 @@ def _coils(layout: Layout) -> Iterator[Coil]:
         if not closure.foam:
             what = "perforated closure" if closure.open_share else "closure"
             taken[what, _up(closure.sheet.section.width)] += closure.length
-    for cleat in layout.cleats:
-        taken["cleat", _up(cleat.sheet.section.width)] += cleat.length
     for (what, width), length in sorted(taken.items(), key=lambda one: (COILED.index(one[0][0]), -one[0][1])):
         weight = length * width * metal.thickness * METALS[metal.kind].density
         yield Coil(what, width, length, weight)

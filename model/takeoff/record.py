@@ -78,10 +78,10 @@ class Lengths:
 
 @dataclass(frozen=True, slots=True)
 class Coil:
-    """Metal by the foot, in one width: what panels are formed from, or closures and cleats.
+    """Metal by the foot, in one width: what panels are formed from, or closures.
 
     Attributes:
-        what: ``panel``, ``closure``, ``perforated closure`` or ``cleat``.
+        what: ``panel``, ``closure`` or ``perforated closure``.
         width: Of the coil, inches.
         length: Of all that comes out of it, inches. What is ripped takes as much of it as what is whole.
         weight: Of that length of the coil, pounds.
@@ -148,9 +148,10 @@ class Takeoff:
 
     Attributes:
         trim: Trim by how it is formed.
+        strips: Continuous cleats by how they are formed: those screwed over trim, and those of valleys.
         panels: Panels by length and width.
         closures: Closures between the seams, by length.
-        coils: What panels, closures and cleats take of coils, by width.
+        coils: What panels and closures take of coils, by width.
         screws: For the trim.
         cleats: For the panels' seams.
         pan_cleats: For the hems of valleys.
@@ -161,6 +162,7 @@ class Takeoff:
     """
 
     trim: tuple[Trim, ...]
+    strips: tuple[Trim, ...]
     panels: tuple[Lengths, ...]
     closures: tuple[Lengths, ...]
     coils: tuple[Coil, ...]
@@ -178,29 +180,34 @@ class Takeoff:
         return self.screws, self.cleats, self.pan_cleats, self.cleat_screws, self.rivets
 
     @property
+    def cut(self) -> tuple[Trim, ...]:
+        """All that is cut from lengths: the trim, then continuous cleats."""
+        return self.trim + self.strips
+
+    @property
     def lengths(self) -> tuple[Bought, ...]:
         """Every length taken."""
-        return tuple(bought for trim in self.trim for bought in trim.plan.lengths)
+        return tuple(bought for trim in self.cut for bought in trim.plan.lengths)
 
     @property
     def weight(self) -> float:
-        """Weight of the trim's metal, pounds."""
-        return sum(trim.weight for trim in self.trim)
+        """Weight of the metal taken in lengths, pounds."""
+        return sum(trim.weight for trim in self.cut)
 
     @property
     def waste(self) -> float:
-        """Share of the trim's metal taken that does not go on to the roof."""
-        taken = sum(trim.area for trim in self.trim)
-        return 1 - sum(trim.plan.used * trim.width for trim in self.trim) / taken if taken else 0.0
+        """Share of the metal taken in lengths that does not go on to the roof."""
+        taken = sum(trim.area for trim in self.cut)
+        return 1 - sum(trim.plan.used * trim.width for trim in self.cut) / taken if taken else 0.0
 
     @property
     def proven(self) -> bool:
         """No plan does better."""
-        return all(trim.plan.proven for trim in self.trim)
+        return all(trim.plan.proven for trim in self.cut)
 
     @property
     def price(self) -> float | None:
-        """What the trim's lengths come to; None when a price is unknown."""
+        """What the lengths come to; None when a price is unknown."""
         prices = [bought.price for bought in self.lengths]
         known = [price for price in prices if price is not None]
         return sum(known) if len(known) == len(prices) else None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from trimwright.model.layout import Layout
-from trimwright.model.message import Length, counted, message
+from trimwright.model.message import Length, Listed, Message, counted, message
 from trimwright.model.panels.valley_cleats import FLANGE, LIP, has_valley_cleats
 from trimwright.model.roof.name_words import name_words
 
@@ -14,7 +14,7 @@ def cleat_list(layout: Layout) -> List:
     """Return every continuous cleat, run by run."""
     runs = {run.name: run for run in layout.runs}
     rows: list[tuple[Cell, ...]] = []
-    notes = {}
+    notes: dict[str, Message] = {}
     for cleat in layout.cleats:
         on_pan = has_valley_cleats(runs[cleat.at])
         count = len(cleat.screws)
@@ -23,7 +23,13 @@ def cleat_list(layout: Layout) -> List:
             if on_pan
             else counted("{count} screw", "{count} screws", count=count)
         )
-        rows.append((cleat.mark, name_words(cleat.at), cleat.sheet.section.width, cleat.length, held))
+        laps = tuple(
+            message("over {mark}", mark=mark) if end.lies == "over" else message("under {mark}", mark=mark)
+            for end in cleat.laps
+            for mark in end.others
+        )
+        lapped = message("{laps}", laps=Listed(laps)) if laps else None
+        rows.append((cleat.mark, name_words(cleat.at), cleat.sheet.section.width, cleat.length, lapped, held))
         if on_pan:
             notes["valley"] = message(
                 "Those of a valley: a flange of {flange} on the pan, set off from it so that a folded edge slips under "
@@ -34,11 +40,23 @@ def cleat_list(layout: Layout) -> List:
             )
         else:
             notes["edge"] = message("Those of an eave or a rake are screwed through the trim into the deck.")
+        for end in cleat.laps:
+            if end.lap is not None and end.lies == "under":
+                low, high = end.reach
+                notes["lap"] = message(
+                    "Lay them {lap} over each other, up a slope the upper one over the lower. Take the folded edge off "
+                    "the one underneath, {back} from its end, so that the two nest, and drive one screw through both, "
+                    "{middle} from the end of the one on top.",
+                    lap=Length(end.lap),
+                    back=Length(high - low),
+                    middle=Length(end.lap / 2),
+                )
     fields = (
         ListField(message("Cleat")),
         ListField(message("Where"), share=1.6),
         ListField(message("Width"), "length"),
         ListField(message("Length"), "length"),
+        ListField(message("Laps"), share=1.6),
         ListField(message("Fastened"), share=1.2),
     )
     return List("cleats", message("cleats"), fields, tuple(rows), tuple(notes.values()))

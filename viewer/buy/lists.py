@@ -75,7 +75,7 @@ def text_of(cell: Cell, kind: Kind, say: Speaker) -> str:
 
 def proofs(takeoff: Takeoff) -> tuple[Message, ...]:
     """Return for each cutting plan how good it is known to be, in one line."""
-    return tuple(_proof(trim) for trim in takeoff.trim)
+    return tuple(_proof(trim) for trim in takeoff.cut)
 
 
 def _proof(trim: Trim) -> Message:
@@ -93,7 +93,7 @@ def _trim(layout: Layout, takeoff: Takeoff) -> List:
     """Return trim by color and profile, with the lengths to buy."""
     scene, metal = layout.scene, layout.scene.metal
     rows: list[tuple[Cell, ...]] = []
-    for trim in takeoff.trim:
+    for trim in takeoff.cut:
         prices = {bought.length: bought.price for bought in trim.plan.lengths if not bought.from_hand}
         color = color_told(trim.color, scene, is_bare(scene))
         weights = trim.weight / trim.plan.taken if trim.plan.taken else 0.0
@@ -137,7 +137,7 @@ def _trim(layout: Layout, takeoff: Takeoff) -> List:
 
 def _cutting(takeoff: Takeoff) -> List:
     rows: list[tuple[Cell, ...]] = []
-    for trim in takeoff.trim:
+    for trim in takeoff.cut:
         for number, bought in enumerate(trim.plan.lengths, 1):
             origin = message("on hand") if bought.from_hand else message("buy")
             for place, cut in enumerate(bought.cuts):
@@ -180,7 +180,7 @@ def lengths_list(layout: Layout, takeoff: Takeoff) -> List:
             ", ".join(f"{cut.mark} {show(cut.length)}" for cut in bought.cuts),
             bought.offcut,
         )
-        for trim in takeoff.trim
+        for trim in takeoff.cut
         for number, bought in enumerate(trim.plan.lengths, 1)
     )
     fields = (
@@ -220,13 +220,12 @@ COILED = {
     "panel": message("panels"),
     "closure": message("closures"),
     "perforated closure": message("closures of perforated sheet"),
-    "cleat": message("continuous cleats"),
 }
 """What comes out of coils, in words."""
 
 
 def _coils(takeoff: Takeoff) -> List:
-    """Return what panels, closures and cleats take of coils, by the foot and by weight."""
+    """Return what panels and closures take of coils, by the foot and by weight."""
     rows = tuple((COILED[coil.what], coil.width, coil.length, coil.weight) for coil in takeoff.coils)
     fields = (
         ListField(message("Coil for"), share=2),
@@ -258,7 +257,7 @@ def _small_parts(takeoff: Takeoff, show: Tape) -> List:
 
 
 def _offcuts(takeoff: Takeoff) -> List:
-    rows = tuple((trim.label, length) for trim in takeoff.trim for length in trim.offcuts)
+    rows = tuple((trim.label, length) for trim in takeoff.cut for length in trim.offcuts)
     note = message("Long enough to serve another roof; shorter ones are scrap.")
     return List(
         "offcuts",

@@ -10,13 +10,15 @@ import numpy as np
 from trimwright.model.geometry.arrays import Array
 from trimwright.model.layout import Layout, Part
 from trimwright.model.message import Listed, Message, Value, message
+from trimwright.model.panels.cleats import Cleat
 from trimwright.model.takeoff.plan import Bought
 from trimwright.model.takeoff.record import Takeoff
 
 from ..words.speaker import speaker_of
 from .dxf import blank, text_of
 from .dxf_library import Document, Modelspace
-from .pattern_lines import PER_INCH, Unit, is_mirrored, pattern_lines
+from .panel_dxf import cleat_lines
+from .pattern_lines import PER_INCH, Unit, mirrors, pattern_lines
 
 STOCK = "stock"
 """The layer of the length itself."""
@@ -52,7 +54,7 @@ def nested(layout: Layout, takeoff: Takeoff, unit: Unit = "in") -> Iterator[Nest
         takeoff: What to buy for it.
         unit: Of the numbers in the drawings.
     """
-    for trim in takeoff.trim:
+    for trim in takeoff.cut:
         for number, bought in enumerate(trim.plan.lengths, 1):
             name = "-".join((*str(trim.label).translate(_PLAIN).split(), str(number)))
             yield Nested(name, _document(bought, trim.width, layout, unit))
@@ -61,15 +63,15 @@ def nested(layout: Layout, takeoff: Takeoff, unit: Unit = "in") -> Iterator[Nest
 _PLAIN = str.maketrans(dict.fromkeys("(),/\\:", " "))
 
 
-def on_stock(part: Part, start: float, points: Array) -> Array:
+def on_stock(part: Part | Cleat, start: float, points: Array) -> Array:
     """Return ``(n, 2)`` points of a flat pattern where they lie on the stock, painted side up.
 
     Args:
-        part: The piece.
+        part: The piece, or a continuous cleat.
         start: Where it begins on the stock, inches.
         points: ``u`` from its low end, ``v`` from its inboard edge, inches.
     """
-    u = part.length - points[:, 0] if is_mirrored(part) else points[:, 0]
+    u = part.length - points[:, 0] if mirrors(part.placement) else points[:, 0]
     return np.stack([start + u, -points[:, 1]], axis=1)
 
 
@@ -85,10 +87,15 @@ def _document(bought: Bought, width: float, layout: Layout, unit: Unit) -> Docum
 
     line(np.array([[0.0, 0.0], [bought.length, 0.0], [bought.length, -width], [0.0, -width]]), STOCK, True)
     for cut in bought.cuts:
-        part = layout.part(cut.mark)
-        for trace in pattern_lines(part, layout.screws_of(cut.mark), scale):
-            line(on_stock(part, cut.start, trace.points), trace.layer, trace.closed)
-        _write(space, say(_low_end(part)), cut.start, HEIGHT * 0.6, scale)
+        one = layout.cleat(cut.mark) or layout.part(cut.mark)
+        traces = (
+            cleat_lines(one, scale)
+            if isinstance(one, Cleat)
+            else pattern_lines(one, layout.screws_of(cut.mark), scale)
+        )
+        for trace in traces:
+            line(on_stock(one, cut.start, trace.points), trace.layer, trace.closed)
+        _write(space, say(_low_end(one)), cut.start, HEIGHT * 0.6, scale)
     _write(space, say(_says(bought)), 0.0, -width - HEIGHT * 1.6, scale)
     return document
 
@@ -98,9 +105,9 @@ def _write(space: Modelspace, text: str, x: float, y: float, scale: float) -> No
     written.set_placement((x * scale, y * scale))
 
 
-def _low_end(part: Part) -> Message:
+def _low_end(part: Part | Cleat) -> Message:
     """Return a piece's mark, and at which side its low end lies."""
-    if is_mirrored(part):
+    if mirrors(part.placement):
         return message("{mark}, low end right", mark=part.mark)
     return message("{mark}, low end left", mark=part.mark)
 

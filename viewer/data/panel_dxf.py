@@ -77,12 +77,21 @@ def panel_document(pattern: PanelPattern, unit: Unit = "in", say: Speaker = ENGL
     )
 
 
+def cleat_lines(cleat: Cleat, scale: float = 1.0) -> Iterator[PatternLine]:
+    """Yield the lines of a continuous cleat's flat pattern, ``scale`` of the lengths in what they say: 1 for inches."""
+    yield from sheet_lines(cleat.sheet, scale)
+    for end in cleat.laps:
+        yield from marked(end.steps, cleat.sheet.extent[0])
+    yield from crosses(cleat.screws_flat)
+
+
 def _lines(one: Formed, scale: float) -> Iterator[PatternLine]:
+    if isinstance(one, Cleat):
+        yield from cleat_lines(one, scale)
+        return
     yield from sheet_lines(one.sheet, scale)
     if isinstance(one, Panel):
         yield from marked(panel_steps(one), one.sheet.extent[0])
-    if isinstance(one, Cleat):
-        yield from crosses(one.screws_flat)
 
 
 def _name(one: Formed) -> str:

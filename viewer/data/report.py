@@ -110,6 +110,11 @@ def _cleat(cleat: Cleat) -> Values:
         "name": cleat.mark,
         "at": cleat.at,
         "length": cleat.length,
+        "laps": [
+            {"at": end.at, "lies": end.lies, "other": other, "length": end.lap}
+            for end in cleat.laps
+            for other in end.others
+        ],
         "screws": cleat.screws,
         "flat": flat_of_sheet(cleat.sheet),
     }

@@ -19,7 +19,7 @@ def stock_of(takeoff: Takeoff) -> dict[str, Any]:
                 "offcut": bought.offcut,
                 "on_hand": bought.from_hand,
             }
-            for trim in takeoff.trim
+            for trim in takeoff.cut
             for bought in trim.plan.lengths
         ],
         "waste": takeoff.waste,

@@ -77,7 +77,7 @@ def _with_kind(items: tuple[str, ...], kind: str, plain: bool) -> tuple[str, ...
 
 
 def _metal(layout: Layout, takeoff: Takeoff) -> Iterator[PricedQuantity]:
-    """Yield trim by how it is formed, panels and closures."""
+    """Yield trim and continuous cleats by how they are formed, panels and closures."""
     for trim in takeoff.trim:
         net = sum(part.length for part in layout.parts if part.run.code in trim.runs)
         yield PricedQuantity(
@@ -85,6 +85,13 @@ def _metal(layout: Layout, takeoff: Takeoff) -> Iterator[PricedQuantity]:
             message("Trim: {label}", label=trim.label),
             "metal",
             _lengths(net) | _weights(trim.weight) | _counts(len(trim.plan.lengths)),
+        )
+    for strip in takeoff.strips:
+        yield PricedQuantity(
+            ("continuous cleats", "trim"),
+            message("{label}", label=strip.label),
+            "metal",
+            _lengths(strip.plan.used) | _weights(strip.weight) | _counts(len(strip.plan.lengths)),
         )
     if takeoff.panels:
         count = sum(panel.count for panel in takeoff.panels)

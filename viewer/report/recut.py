@@ -72,7 +72,7 @@ def _bought(more: Takeoff) -> Iterator[Message]:
     """Yield what is bought besides: trim, panels, and what is counted, a sentence each."""
     lengths: list[Value] = [
         message("{count} x {length} of {label}", count=count, length=Length(length), label=trim.label)
-        for trim in more.trim
+        for trim in more.cut
         for length, count in trim.counts
     ]
     panels = [
@@ -143,7 +143,7 @@ def recut_values(found: Recut) -> dict[str, Any]:
         "buy": {
             "lengths": [
                 {"profile": trim.profile, "runs": list(trim.runs), "length": length, "count": count}
-                for trim in more.trim
+                for trim in more.cut
                 for length, count in trim.counts
             ],
             "panels": [{"width": one.width, "length": one.length, "count": one.count} for one in more.panels],

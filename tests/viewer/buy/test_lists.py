@@ -38,7 +38,9 @@ def test_lists_agree_with_the_takeoff(name: str) -> None:
     bought = [length for length in takeoff.lengths if not length.from_hand]
     assert sum(row[4] for row in lists["trim-to-buy"].rows) == len(bought)  # type: ignore[misc]
     assert sum(row[6] for row in lists["trim-to-buy"].rows) == approx(takeoff.weight)  # type: ignore[misc]
-    assert sorted(str(row[4]) for row in lists["cutting"].rows) == sorted(part.mark for part in plan.parts)
+    assert sorted(str(row[4]) for row in lists["cutting"].rows) == sorted(
+        one.mark for one in (*plan.parts, *plan.cleats)
+    )
     assert sum(row[0] for row in lists["panels"].rows) == len(plan.panels)  # type: ignore[misc]
     small = {row[0]: row for row in lists["small-parts"].rows}
     assert small[takeoff.screws.what][1] == len(plan.screws)
@@ -97,7 +99,7 @@ def test_cleats_of_a_valley_and_of_bare_edges_are_listed_with_what_holds_them() 
     takeoff = take_off(plan)
     cleats = {each.key: each for each in lists_of(plan, takeoff)}["cleats"]
     assert [row[0] for row in cleats.rows] == [f"V1-K{k}" for k in range(1, 7)]
-    assert [row[4] for row in cleats.rows] == [
+    assert [row[5] for row in cleats.rows] == [
         counted("{count} rivet", "{count} rivets", count=len(cleat.screws)) for cleat in plan.cleats
     ]
     assert takeoff.rivets.needed == sum(len(cleat.screws) for cleat in plan.cleats)
@@ -108,3 +110,20 @@ def test_cleats_of_a_valley_and_of_bare_edges_are_listed_with_what_holds_them() 
     assert boxed.cleat_screws.needed == sum(len(cleat.screws) for cleat in layout("boxed-gable").cleats) > 0
     assert boxed.rivets.needed == boxed.pan_cleats.needed == 0
     assert "cleats" not in {each.key for each in lists_of(layout("boat-shed"), take_off(layout("boat-shed")))}
+
+
+def test_cleats_tell_how_they_lap_and_are_cut_from_stock() -> None:
+    """An eave of 60 ft is cleated in lengths of 20 ft at most: each says over which it lies, and under which."""
+    plan = build(
+        scene_from(
+            'title = "Shed"\n[roof]\nform = "shed"\nlength = "60\'"\nwidth = "12\'"\npitch = "4/12"\n'
+            '[metal]\nstock = ["20\'"]\n[trim.eave]\nprofile = "plain drip"\n',
+            "shed.toml",
+        )
+    )
+    lists = {each.key: each for each in lists_of(plan, take_off(plan))}
+    cleats = lists["cleats"]
+    assert len(cleats.rows) == len(plan.cleats) > 3
+    assert [str(row[4]) for row in cleats.rows[:2]] == ["under E1-K2", "over E1-K1 and under E1-K3"]
+    assert {str(row[4]) for row in lists["cutting"].rows} >= {cleat.mark for cleat in plan.cleats}
+    assert any("one screw through both" in str(note) for note in cleats.notes)

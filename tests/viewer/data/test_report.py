@@ -103,10 +103,11 @@ def test_bends_lie_on_the_metal_and_turn_as_the_section_does(name: str) -> None:
 @pytest.mark.parametrize("name", ALL)
 def test_every_piece_comes_out_of_exactly_one_length_that_holds_it(name: str) -> None:
     whole = report(name)
-    lengths = {piece["name"]: piece["length"] for piece in whole["pieces"]}
+    lengths = {one["name"]: one["length"] for one in (*whole["pieces"], *whole["cleats"])}
     rows = whole["takeoff"]["stock"]
     assert sorted(mark for row in rows for mark in row["pieces"]) == sorted(lengths)
     profiles = {piece["name"]: piece["profile"] for piece in whole["pieces"]}
+    profiles |= {cleat["name"]: "cleat" for cleat in whole["cleats"]}
     for row in rows:
         used = sum(lengths[mark] for mark in row["pieces"])
         assert used <= row["length"] + len(row["pieces"]) / 64

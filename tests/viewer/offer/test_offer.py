@@ -64,6 +64,9 @@ def test_totals_are_an_independent_sum_over_the_layout(name: str) -> None:
         by_section[trim.label] = sum(
             Fraction(part.length) for part in roof.parts if part.run.code in trim.runs
         )
+    for strip in take_off(roof).strips:
+        marks = {mark for bought in strip.plan.lengths for mark in bought.pieces}
+        by_section[strip.label] = sum(Fraction(one.length) for one in roof.cleats if one.mark in marks)
     trims = [half_up(half_up(inches / 12 * waste) * Fraction("3.35")) for inches in by_section.values()]
     boxes = half_up(half_up(Fraction(take_off(roof).screws.buy, 100)) * Fraction("9.75"))
     area = sum(face.area for face in roof.roof.faces) * 0.0254**2

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from trimwright.model.layout import Layout, Part
+from trimwright.model.layout import Layout
 from trimwright.model.message import Angle, Fine, Length, Listed, Message, message
 from trimwright.model.metals import METALS
 from trimwright.model.profiles.catalogue import catalogue
@@ -111,14 +111,15 @@ def bend_list(layout: Layout, takeoff: Takeoff, width: float, say: Speaker) -> I
     if shop.brake is not None:
         told.append(say("The brake is {length} long.", length=Length(shop.brake)))
     yield paragraph(" ".join(told), width, SMALL)
-    for trim in takeoff.trim:
-        part = next(part for part in layout.parts if part.run.code in trim.runs)
-        yield from _formed(layout, trim, part, width, say)
+    for trim in takeoff.cut:
+        mark = trim.plan.lengths[0].pieces[0]
+        cleat = layout.cleat(mark)
+        section = layout.part(mark).run.section if cleat is None else cleat.sheet.section
+        yield from _formed(layout, trim, section, width, say)
 
 
-def _formed(layout: Layout, trim: Trim, part: Part, width: float, say: Speaker) -> Iterator[Block]:
+def _formed(layout: Layout, trim: Trim, section: Section, width: float, say: Speaker) -> Iterator[Block]:
     """Yield one way in which a profile is bent: its head, its figure, its bends."""
-    section = part.run.section
     steps = bend_order(section)
     drawn = _section(section, _widths(layout, section), steps, say)
     x = 3.55
@@ -205,15 +206,16 @@ def _beyond(layout: Layout, trim: Trim, section: Section) -> Iterator[Message]:
 
 def _widths(layout: Layout, section: Section) -> Mapping[str, float]:
     """Return the width of every leg to the outside of its bends, inches; of a face as it is on this edge."""
-    profiles = {**catalogue(), **layout.scene.profile}
-    spec = profiles[section.profile]
+    spec = {**catalogue(), **layout.scene.profile}.get(section.profile)
+    asked = {leg.name: leg.width for leg in spec.legs} if spec is not None else {}
     edges = outer_edges(section)
     found = {}
-    for number, leg in enumerate(spec.legs):
+    for number, leg in enumerate(section.legs):
         low = 0.0 if number == 0 else edges[number - 1][1]
-        high = section.width if number == len(spec.legs) - 1 else edges[number][0]
+        high = section.width if number == len(section.legs) - 1 else edges[number][0]
         formed = high - low
-        found[leg.name] = leg.width if abs(formed - leg.width) < 1 / 8 else formed
+        own = asked.get(leg.name, formed)
+        found[leg.name] = own if abs(formed - own) < 1 / 8 else formed
     return found
 
 

@@ -33,7 +33,7 @@ WIDE = 10.0
 def diagram_blocks(takeoff: Takeoff, say: Speaker, width: float, listed: bool = False) -> Iterator[Block]:
     """Yield the diagram as blocks ``width`` inches wide; lengths that nothing is cut off may be ``listed`` instead."""
     longest = max((bought.length for bought in takeoff.lengths), default=1.0)
-    for trim in takeoff.trim:
+    for trim in takeoff.cut:
         yield heading(say(trim.label), BODY * 1.15)
         yield paragraph(_about(trim, say), width, SMALL, color=SOFT, keep=True)
         whole = [(number, bought) for number, bought in enumerate(trim.plan.lengths, 1) if _whole(bought)]
