@@ -42,8 +42,8 @@ from ..sheet.solid import Solid, thicken
 from ..tolerances import LEVEL
 from .seam import TIGHT
 
-ON_DECK = 2.0
-"""How much of the flange lies on the deck, inches."""
+ON_DECK = 1.5
+"""How much of the flange lies on the deck, inches: it ends short of the screws in the middle of a top leg of 4 in."""
 
 BACK = 7 / 8
 """Width of the edge that is folded back, inches."""

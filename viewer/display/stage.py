@@ -17,6 +17,7 @@ from trimwright.model.screws import Screw
 
 from .body import Body
 from .cladding import panel_bodies
+from .cleat_views import cleat_views
 from .closeups import screw_views, short_views
 from .corners import corner_views, lap_views
 from .gutter_bodies import gutter_bodies
@@ -75,7 +76,13 @@ class Stage:
     @cached_property
     def viewpoints(self) -> Mapping[str, ViewPoint]:
         """By name, in the order of the album."""
-        views = (*self.whole, *self.close, *panel_views(self.layout), *screw_views(self.layout))
+        views = (
+            *self.whole,
+            *self.close,
+            *panel_views(self.layout),
+            *cleat_views(self.layout),
+            *screw_views(self.layout),
+        )
         return MappingProxyType({view.name: view for view in views})
 
     @cached_property

@@ -122,3 +122,17 @@ def test_a_hip_meets_the_screws_on_metal() -> None:
                 if (a[1] - v) * (b[1] - v) < 0
             ]
             assert min(crossing) + 1 - 1e-6 <= u <= max(crossing) - 1 + 1e-6
+
+
+@pytest.mark.parametrize("rake", ["box rake", "plain drip"])
+def test_no_head_of_the_trims_screws_is_under_a_cleat(rake: str) -> None:
+    """A top leg of 4 in takes its screws in the middle, 2 in from the edge: the flange ends before their heads."""
+    here = cleated(trim={"eave": {"profile": "plain drip"}, "rake": {"profile": rake}})
+    for run in here.runs:
+        inner = [float(cleat.sheet.section.points[0, 0]) for cleat in on(here, run.name)]
+        heads = [
+            float((screw.point - run.frame[:3, 3]) @ run.frame[:3, 1]) + here.scene.screws.head / 2
+            for part in here.parts_of(run.name)
+            for screw in here.screws_of(part.mark)
+        ]
+        assert not inner or max(heads) < min(inner)

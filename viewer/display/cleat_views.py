@@ -1,0 +1,74 @@
+"""How continuous cleats lap: closed, and with the length on top lifted off, so that what is cut away below is seen."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+import numpy as np
+
+from trimwright.model.layout import Layout
+from trimwright.model.message import message
+
+from .camera import looking_at
+from .notes import OFF, Label
+from .view import HOUSE, LEFT_OFF, METAL, ViewPoint
+
+REACH = 3.0
+"""How much of each cleat is seen beside the lap, inches."""
+
+LIFT = 2.5
+"""How far the length on top is lifted off when they are shown apart, inches."""
+
+
+def cleat_views(layout: Layout) -> Iterator[ViewPoint]:
+    """Yield the first lap of continuous cleats as it is set and apart; none where no cleats lap."""
+    found = ((cleat, end) for cleat in layout.cleats for end in cleat.laps if end.lies == "over")
+    over, end = next(found, (None, None))
+    if over is None or end is None:
+        return
+    under = layout.cleat(end.others[0])
+    assert under is not None, "cleats lap cleats"
+    own = {over.mark, under.mark}
+    frame = over.placement[:3]
+    along, out, up = frame[:, 0], frame[:, 1], frame[:, 2]
+    at = end.inward((end.lap or 0.0) / 2)
+    section = over.sheet.section
+    middle = frame[:, 3] + along * at + up * float(section.points[0, 1])
+    half = (end.lap or 0.0) / 2 + REACH
+    points = np.array(
+        [middle + along * u + out * s + up * h for u in (-half, half) for s in (-2, 1) for h in (-1, 1)]
+    )
+    way = along * (1.0 if end.at == "low" else -1.0)
+    labels = tuple(
+        Label(text, (middle + way * half * share + up * (OFF + section.thickness))[None], up[None], "note", 6)
+        for text, share in (
+            (message("{mark}, on top", mark=over.mark), 0.7),
+            (message("{mark}, its folded edge cut away under the lap", mark=under.mark), -0.7),
+        )
+    )
+    eye = out * 1.0 + up * 0.55 + along * (0.5 if end.at == "low" else -0.5)
+    view = ViewPoint(
+        f"cleat lap {over.mark}",
+        message("Lap of the continuous cleats: {run}", run=over.at),
+        (looking_at(points, eye, lens=0.3),),
+        HOUSE | METAL | {"cleat"},
+        "pieces",
+        notes=(LEFT_OFF,),
+        focus=frozenset(own),
+        labels=labels,
+        caution=True,
+        subject="lap",
+    )
+    yield view
+    lift = up * LIFT
+    yield replace(
+        view,
+        name=f"{view.name} apart",
+        title=message("{view}, apart", view=view.title),
+        apart={over.mark: lift},
+        shots=(looking_at(np.concatenate([points, points + lift]), eye, lens=0.3),),
+        labels=tuple(
+            replace(label, points=label.points + lift) if label is labels[0] else label for label in labels
+        ),
+    )
