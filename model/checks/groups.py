@@ -24,7 +24,7 @@ FOLLOWS = {
     "tab-too-small": ("short-face", "narrow-flange"),
     "panel-unhooked": ("hook-too-short",),
     "unlikely-size": ("mixed-units",),
-    "panels-collide": ("edge-without-trim",),
+    "panels-collide": ("edge-without-trim", "hook-too-short"),
 }
 """By rule, the rules whose findings on the same piece or run make such a finding: mend the cause, and it goes too."""
 

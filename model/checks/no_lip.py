@@ -4,7 +4,7 @@
 
 **Fix** Choose a profile with a hook, such as "hook eave", or accept the finding: the cleats are on the lists.
 
-**Source** Common practice, no source.
+**Source** Common practice, no source; how far the cleats lap: CDA handbook 8.2A.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from .proposals import said_at
 from .record import Finding, Severity
 
 RULE = "no-lip"
-LIMITS = (RULE,)
+LIMITS = (RULE, "cleat-lap")
 SEVERITY: Severity = "note"
 WHY = message("Each cleat is metal, screws and work besides, and its screws go through the trim.")
 

@@ -56,6 +56,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         clash = max(found, key=lambda one: one.depth)
         first, second = names[clash.first], names[clash.second]
         bare = _bare_at(layout, clash.point)
+        hooked = layout.parts[clash.first : clash.first + 1]
         problem = message("it runs {depth} into {other}", depth=Fine(clash.depth), other=first[0])
         yield Finding(
             RULE,
@@ -68,7 +69,7 @@ def find(facts: Facts) -> Iterator[Finding]:
             facts.limit(RULE),
             _remedy(bare),
             proposals=_proposals(layout, clash, bare),
-            beside=tuple(edge.name for edge in bare),
+            beside=(*(edge.name for edge in bare), *(part.run.name for part in hooked)),
         )
 
 

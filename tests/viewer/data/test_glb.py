@@ -2,6 +2,7 @@
 
 import json
 import struct
+from collections import Counter
 from pathlib import Path
 from typing import Any
 
@@ -11,10 +12,11 @@ import trimesh
 from zoo import layout
 
 from trimwright.viewer.data.glb import glb_of
+from trimwright.viewer.data.report import report_of
 from trimwright.viewer.display.stage import stage_of
 
 
-@pytest.fixture(scope="module", params=["harbor-office", "slip-shed"])
+@pytest.fixture(scope="module", params=["harbor-office", "slip-shed", "boxed-gable"])
 def written(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> tuple[Any, Path]:
     there = layout(request.param)
     path = tmp_path_factory.mktemp("glb") / "roof.glb"
@@ -42,6 +44,28 @@ def test_a_node_for_every_piece_panel_screw_face_and_wall(written: tuple[Any, Pa
     assert expected <= set(nodes)
     assert sum(name.startswith("screw ") for name in nodes) == len(there.screws)
     assert sum(name.startswith("wall ") for name in nodes) == len(there.roof.walls)
+
+
+def test_each_piece_panel_closure_and_cleat_is_one_closed_solid(written: tuple[Any, Path]) -> None:
+    """As many nodes of each kind as the report has, every name once, each as heavy as its solid in the layout."""
+    there, path = written
+    whole = report_of(there, ())
+    nodes = [node for node in tables(path)["nodes"] if "mesh" in node]
+    names = [node["name"] for node in nodes]
+    assert len(names) == len(set(names))
+    kinds = Counter(node.get("extras", {}).get("kind") for node in nodes)
+    for kind, key in (("trim", "pieces"), ("panel", "panels"), ("closure", "closures"), ("cleat", "cleats")):
+        assert kinds[kind] == len(whole[key]), kind
+    volumes = {part.mark: part.solid.volume for part in there.parts}
+    volumes |= {f"panel {panel.name}": panel.solid.volume for panel in there.panels}
+    volumes |= {f"closure {closure.name}": closure.solid.volume for closure in there.closures}
+    volumes |= {f"cleat {cleat.mark}": cleat.solid.volume for cleat in there.cleats}
+    scene = trimesh.load(path, process=False)
+    for name, volume in volumes.items():
+        mesh = scene.geometry[scene.graph[name][1]]
+        assert mesh.is_watertight and mesh.is_winding_consistent, name
+        assert mesh.body_count == 1, name
+        assert mesh.volume == pytest.approx(volume * 0.0254**3, rel=1e-3), name
 
 
 def test_screws_share_one_mesh(written: tuple[Any, Path]) -> None:
@@ -82,13 +106,3 @@ def test_screws_stand_on_the_metal(written: tuple[Any, Path]) -> None:
     assert np.linalg.norm(transform[:3, 3] - place) < 0.003
     normal = screw.normal[[0, 2, 1]] * [1, 1, -1]
     assert transform[:3, 2] == pytest.approx(normal, abs=1e-6)
-
-
-def test_pieces_are_closed_after_the_round_trip(written: tuple[Any, Path]) -> None:
-    there, path = written
-    scene = trimesh.load(path)
-    for part in there.parts[:4]:
-        mesh = scene.geometry[scene.graph[part.mark][1]]
-        mesh.merge_vertices()
-        assert mesh.is_watertight
-        assert mesh.volume / 0.0254**3 == pytest.approx(part.solid.volume, rel=1e-3)
