@@ -1,11 +1,11 @@
-"""Scenes by number with panel profiles, closures and trim profiles of their own: sizes all over what may be asked for."""
+"""Scenes by number with panel profiles, closures and trim profiles of their own: sizes all over what may be asked."""
 
 from random import Random
 from typing import Any
 
 
 def odd_forms(number: int) -> dict[str, Any]:
-    """Return a scene: a small roof; seams of 1/2 to 3 in, every 8 to 30 in, locks, folds, closures and legs by chance."""
+    """Return a scene: a small roof; seams of 1/2 to 3 in, every 8 to 30 in, locks, closures and legs by chance."""
     chance = Random(number)
     form = chance.choice(["gable", "hip", "shed"])
     roof: dict[str, Any] = {

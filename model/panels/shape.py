@@ -11,7 +11,7 @@ import numpy as np
 
 from ..geometry.arrays import Array
 from ..metals import METALS
-from ..profiles.section import Section, bend_legs
+from ..profiles.section import Bend, Section, bend_legs
 from ..scene.trim import LegSpec
 from ..sheet.cut import path
 from ..sheet.sheet import Cut, Sheet, Tab
@@ -31,8 +31,9 @@ DRIP = 3 / 4
 NEAR_HIP = 24.0
 """A seam shorter than this, inches, ends under the turned-down end of a hip cap: its low end is cut plumb."""
 
-FLANGE_BACK = 1.0
-"""How far a fastening flange is cut back at the eave, inches: the next panel's end is folded there."""
+FLANGE_BACK = 2.75
+"""How far a fastening flange and its bend are cut back at the eave, inches: the next panel's end is folded there, and
+cleats, where panels hook some, reach in so far and lap."""
 
 SHORTEST = 2.0
 """A seam shorter than this, inches, is not folded: its edges are left off."""
@@ -73,6 +74,11 @@ class Stuff:
         if lip is not None:
             return self.drop(lip) + HOOK
         return DRIP if ending == "turned down" else 0.0
+
+
+def _beside_leg(bend: Bend, leg: int, strip: int) -> bool:
+    """Return whether a strip is one of a bend's, and the bend beside a leg, by their strips."""
+    return bend.first <= strip < bend.last and leg in (bend.first - 1, bend.last)
 
 
 def edge_of(side: Side, seam: Edge, height: float, slope: float) -> Edge:
@@ -188,7 +194,13 @@ class _Outline:
         section, pan = self.section, self.pan
         ends = np.empty((section.strips, 2))
         lines = section.points[:, 0]
-        flanges = [leg.strip for leg in section.legs if leg.name.endswith("flange")]
+        flanges = [
+            strip
+            for leg in section.legs
+            if leg.name.endswith("flange")
+            for strip in range(section.strips)
+            if leg.strip == strip or any(_beside_leg(bend, leg.strip, strip) for bend in section.bends)
+        ]
         for strip in range(section.strips):
             side = sides[0] if strip < pan else sides[-1]
             back = -sign * self._setback(side, self.edges[0 if strip < pan else 1])
