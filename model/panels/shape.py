@@ -11,7 +11,7 @@ import numpy as np
 
 from ..geometry.arrays import Array
 from ..metals import METALS
-from ..profiles.section import Bend, Section, bend_legs
+from ..profiles.section import Section, bend_legs
 from ..scene.trim import LegSpec
 from ..sheet.cut import path
 from ..sheet.sheet import Cut, Sheet, Tab
@@ -76,9 +76,11 @@ class Stuff:
         return DRIP if ending == "turned down" else 0.0
 
 
-def _beside_leg(bend: Bend, leg: int, strip: int) -> bool:
-    """Return whether a strip is one of a bend's, and the bend beside a leg, by their strips."""
-    return bend.first <= strip < bend.last and leg in (bend.first - 1, bend.last)
+def _flanges(section: Section) -> set[int]:
+    """Return the strips of fastening flanges and of the bends beside them."""
+    flat = {leg.strip for leg in section.legs if leg.name.endswith("flange")}
+    bent = (bend for bend in section.bends if flat & {bend.first - 1, bend.last})
+    return flat.union(*(range(bend.first, bend.last) for bend in bent))
 
 
 def edge_of(side: Side, seam: Edge, height: float, slope: float) -> Edge:
@@ -194,13 +196,7 @@ class _Outline:
         section, pan = self.section, self.pan
         ends = np.empty((section.strips, 2))
         lines = section.points[:, 0]
-        flanges = [
-            strip
-            for leg in section.legs
-            if leg.name.endswith("flange")
-            for strip in range(section.strips)
-            if leg.strip == strip or any(_beside_leg(bend, leg.strip, strip) for bend in section.bends)
-        ]
+        flanges = _flanges(section)
         for strip in range(section.strips):
             side = sides[0] if strip < pan else sides[-1]
             back = -sign * self._setback(side, self.edges[0 if strip < pan else 1])

@@ -7,8 +7,10 @@ from dataclasses import replace
 
 import numpy as np
 
+from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout
 from trimwright.model.message import message
+from trimwright.model.panels.cleats import Cleat
 
 from .camera import looking_at
 from .notes import OFF, Label
@@ -23,13 +25,14 @@ LIFT = 2.5
 
 def cleat_views(layout: Layout) -> Iterator[ViewPoint]:
     """Yield the first lap of continuous cleats as it is set and apart; none where no cleats lap."""
-    found = ((cleat, end) for cleat in layout.cleats for end in cleat.laps if end.lies == "over")
-    over, end = next(found, (None, None))
-    if over is None or end is None:
-        return
-    under = layout.cleat(end.others[0])
-    assert under is not None, "cleats lap cleats"
-    own = {over.mark, under.mark}
+    found = next(((one, end) for one in layout.cleats for end in one.laps if end.lies == "over"), None)
+    if found is not None:
+        yield from _of_lap(*found)
+
+
+def _of_lap(over: Cleat, end: End) -> Iterator[ViewPoint]:
+    """Yield the lap at an end of the length on top."""
+    (under,) = end.others
     frame = over.placement[:3]
     along, out, up = frame[:, 0], frame[:, 1], frame[:, 2]
     at = end.inward((end.lap or 0.0) / 2)
@@ -44,7 +47,7 @@ def cleat_views(layout: Layout) -> Iterator[ViewPoint]:
         Label(text, (middle + way * half * share + up * (OFF + section.thickness))[None], up[None], "note", 6)
         for text, share in (
             (message("{mark}, on top", mark=over.mark), 0.7),
-            (message("{mark}, its folded edge cut away under the lap", mark=under.mark), -0.7),
+            (message("{mark}, its folded edge cut away under the lap", mark=under), -0.7),
         )
     )
     eye = out * 1.0 + up * 0.55 + along * (0.5 if end.at == "low" else -0.5)
@@ -55,7 +58,7 @@ def cleat_views(layout: Layout) -> Iterator[ViewPoint]:
         HOUSE | METAL | {"cleat"},
         "pieces",
         notes=(LEFT_OFF,),
-        focus=frozenset(own),
+        focus=frozenset({over.mark, under}),
         labels=labels,
         caution=True,
         subject="lap",
