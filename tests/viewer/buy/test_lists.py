@@ -124,6 +124,6 @@ def test_cleats_tell_how_they_lap_and_are_cut_from_stock() -> None:
     lists = {each.key: each for each in lists_of(plan, take_off(plan))}
     cleats = lists["cleats"]
     assert len(cleats.rows) == len(plan.cleats) > 3
-    assert [str(row[4]) for row in cleats.rows[:2]] == ["under E1-K2", "over E1-K1 and under E1-K3"]
+    assert [str(row[4]) for row in cleats.rows[:2]] == ["over E1-K2", "under E1-K1 and over E1-K3"]
     assert {str(row[4]) for row in lists["cutting"].rows} >= {cleat.mark for cleat in plan.cleats}
     assert any("one screw through both" in str(note) for note in cleats.notes)
