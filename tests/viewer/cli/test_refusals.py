@@ -119,7 +119,7 @@ def test_ctrl_c_leaves_nothing(run: Run, here: Path, scene: SceneOf, monkeypatch
     def stopped(*_: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("trimwright.viewer.outputs.making.glb_of", stopped)
+    monkeypatch.setattr("trimwright.viewer.data.glb.glb_of", stopped)
     result = run("preview", scene("oar-store"), "--only", "patterns,model")
     assert result.exit_code == problems.STOPPED
     assert list(here.iterdir()) == []
