@@ -48,7 +48,7 @@ def test_pieces_and_offcuts_fill_their_lengths_to_scale(name: str) -> None:
 def test_every_piece_is_named_once(name: str) -> None:
     words = [item.text for item in diagram(name).items if isinstance(item, Words) and item.name == "piece"]
     marks = [text.split()[0] for text in words if text[0] in {trim.mark for trim in KINDS.values()}]
-    assert sorted(marks) == sorted(part.mark for part in layout(name).parts)
+    assert sorted(marks) == sorted(one.mark for one in (*layout(name).parts, *layout(name).cleats))
 
 
 def test_the_picture_shows_the_same_lines() -> None:
