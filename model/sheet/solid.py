@@ -222,7 +222,7 @@ def _unturned(form: _Form, places: Array) -> Ints:
     first, second = flat[:, 1] - flat[:, 0], flat[:, 2] - flat[:, 0]
     turned = first[:, 0] * second[:, 1] - first[:, 1] * second[:, 0] < -TURNED
     result = form.top.copy()
-    for number in np.unique(form.facet[turned]).tolist():
+    for number in sorted(set(form.facet[turned].tolist())):
         corners = places @ form.planes[number]
         ring, inner = form.rings[number], form.inner[number]
         own = form.facet == number

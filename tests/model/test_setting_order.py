@@ -98,9 +98,12 @@ def test_each_panel_folds_over_the_one_before_it_and_carries_its_closure() -> No
 
 def test_a_cleat_lies_on_the_trim_and_under_the_panels_that_hook_it() -> None:
     plan = layout("boxed-gable")
+    cleats = {cleat.mark: cleat for cleat in plan.cleats}
     for cleat in plan.cleats:
         under = plan.setting(cleat.mark).over
-        assert under and {plan.part(mark).run.name for mark in under} == {cleat.at}
+        laps = {mark for end in cleat.laps if end.lies == "over" for mark in end.others}
+        assert laps == cleats.keys() & set(under), "over the cleats that it laps"
+        assert {plan.part(mark).run.name for mark in {*under} - laps} == {cleat.at}
         assert any(cleat.mark in plan.setting(panel.name).over for panel in plan.panels)
 
 

@@ -62,14 +62,25 @@ def _contents(layout: Layout) -> Message:
     panels = counted("{count} panel", "{count} panels", count=len(layout.panels))
     if not rows:
         return panels
-    screws = counted(
-        "{count} {metal} screw in {screwed} of {pieces}",
-        "{count} {metal} screws in {screwed} of {pieces}",
-        count=sum(rows.values()),
-        metal=METAL_WORDS[layout.scene.screws.kind],
-        screwed=len(rows),
-        pieces=counted("{count} piece of trim", "{count} pieces of trim", count=len(layout.parts)),
-    )
+    count, metal = sum(rows.values()), METAL_WORDS[layout.scene.screws.kind]
+    pieces = counted("{count} piece of trim", "{count} pieces of trim", count=len(layout.parts))
+    if len(rows) == len(layout.parts):
+        screws = counted(
+            "{count} {metal} screw in {pieces}",
+            "{count} {metal} screws in {pieces}",
+            count=count,
+            metal=metal,
+            pieces=pieces,
+        )
+    else:
+        screws = counted(
+            "{count} {metal} screw in {screwed} of {pieces}",
+            "{count} {metal} screws in {screwed} of {pieces}",
+            count=count,
+            metal=metal,
+            screwed=len(rows),
+            pieces=pieces,
+        )
     return message("{contents}", contents=Listed((screws, panels), "comma"))
 
 

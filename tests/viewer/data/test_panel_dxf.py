@@ -106,5 +106,5 @@ def test_screws_of_a_cleat_are_crosses_on_its_flange() -> None:
         np.array(list(one.vertices())) for one in document.modelspace().query('LWPOLYLINE[layer=="mark"]')
     ]
     centers = {tuple(mark.mean(axis=0).round(3)) for mark in marks}
-    # A flange of 2 in on the deck, screws in the middle of it.
-    assert centers == {(round(at, 3), 1.0) for at in pattern.first.screws}
+    # A flange of 1 1/2 in on the deck, screws in the middle of it.
+    assert centers == {(round(at, 3), 0.75) for at in pattern.first.screws}
