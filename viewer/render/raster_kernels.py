@@ -56,12 +56,15 @@ def _sides(
 
 @kernel
 def _span(side: Any, y: float, low: float, high: float) -> Any:
-    """Return what a side leaves of a row from ``low`` to ``high``."""
+    """Return what a side leaves of a row from ``low`` to ``high``; of nothing, the ends lie a pixel past each other.
+
+    A side nearly along the row crosses it farther off than the whole numbers reach that pixels are counted in.
+    """
     a, rest = side[0], side[1] * y + side[2]
     if a > 0:
-        return max(low, -rest / a), high
+        return max(low, min(-rest / a, high + 1)), high
     if a < 0:
-        return low, min(high, -rest / a)
+        return low, min(high, max(-rest / a, low - 1))
     return low, (high if rest >= 0 else low - 1)
 
 

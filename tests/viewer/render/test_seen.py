@@ -16,6 +16,7 @@ from trimwright.viewer.display.coats import DULL, PAINT
 from trimwright.viewer.display.stage import stage_of
 from trimwright.viewer.render import compiled, picture, workers
 from trimwright.viewer.render.meshes import pieces_of
+from trimwright.viewer.render.raster_kernels import fill
 from trimwright.viewer.render.seen import NEAREST, Seen, see
 from trimwright.viewer.render.surface import ColoredMesh, Ground, Surface, surface_of
 
@@ -73,6 +74,17 @@ def test_depths_are_those_that_rays_find(name: str) -> None:
     same = np.abs(seen.nearness - 1 / found) < 1e-3 / shot.distance
     assert np.isfinite(found).mean() > 0.1
     assert same.mean() > 0.998, "all but rays that graze an edge"
+
+
+def test_a_side_level_but_for_a_hair_draws_nothing_outside_the_picture() -> None:
+    """It crosses the row above the face farther off than whole numbers reach, and another side ends that row at -11."""
+    corners = np.array([[-10.0, -1e5, 30], [5, np.nextafter(5, 6), 30], [1, 1, 1]])
+    shown = np.full((40, 40), -1, dtype=np.int32)
+    nearness = np.zeros((40, 40), dtype=np.float32)
+    face, plane = np.array([[0, 1, 2]], dtype=np.int32), np.array([[0.0], [0], [1]])
+    fill(corners, face, plane, 2.0, 0, 40, 0.0, shown, nearness)
+    rows, columns = np.nonzero(shown == 0)
+    assert (rows.min(), rows.max(), columns.min(), columns.max()) == (12, 29, 0, 28)
 
 
 def test_an_eye_amid_a_face_needs_no_clipping() -> None:
