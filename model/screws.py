@@ -111,6 +111,11 @@ def place_screws(
     return tuple(screws)
 
 
+def holds_one(held: Band) -> bool:
+    """Return whether what holds a wing, from place to place in inches, has room for only one screw."""
+    return 0 < held[1] - held[0] < CLOSEST + 2 * OFF_CUT
+
+
 def crowding(lines: Sequence[ScrewLine], feet: Array) -> int:
     """Return how many screws over a face would be too near to its seams, or too far from an end, were they at ``feet``.
 
@@ -143,7 +148,8 @@ def drilled(sheet: Sheet, screws: Iterable[Screw], pilot: float | None) -> Sheet
 def _spread(row: ScrewLine, seams: list[float], off: float, held: Band | None = None) -> list[float]:
     """Return the run distances of a row: evenly, at most ``most`` apart, off seams, folds and hidden laps.
 
-    A flap that is turned down is no part of the length that wind lifts: end screws are measured from its fold.
+    A flap that is turned down is no part of the length that wind lifts: end screws are measured from its fold. Where
+    what holds them has room for one only, that stands in its middle.
 
     Args:
         row: The row.
@@ -153,6 +159,8 @@ def _spread(row: ScrewLine, seams: list[float], off: float, held: Band | None = 
     """
     bands = row.asked.bands(row.one)
     (low, high), (first, last) = row.formed, row.free
+    if held is not None and holds_one(held) and row.metal[0] < sum(held) / 2 < row.metal[1]:
+        return [sum(held) / 2]
     if held is not None and held[1] - held[0] > CLOSEST:
         first, last = max(first, held[0] + OFF_CUT), min(last, held[1] - OFF_CUT)
     start = low + _end_mark(bands[0], first - low, [seam - low for seam in seams], off, held is not None)

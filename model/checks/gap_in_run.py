@@ -2,9 +2,10 @@
 
 **Finds** a gap between two pieces of a run, and an end of an edge that its metal does not reach: what lies on the
 deck and what turns down over its edge each by itself, tabs left out. A piece reaches an end when it comes to the
-plumb line there or to the line square across: a straight cut on a steep roof lies between the two. Caps reach it
-when they meet, which on slopes that differ is beside the corner of the deck. Where no joint is made, the corner is to
-be made by hand, and `corner-without-joint` says so.
+plumb line there or to the line square across: a straight cut on a steep roof lies between the two. Where an
+eave and a rake go on nearly in line, the one underneath reaches it when it comes to the plane of the other one's edge:
+the slot is as wide as what is left square to that. Caps reach it when they meet, which on slopes that differ is beside
+the corner of the deck. Where no joint is made, the corner is to be made by hand, and `corner-without-joint` says so.
 
 **Fix** Lengthen a hand-placed piece, or let the lengths be worked out.
 
@@ -76,7 +77,7 @@ def broad_strips(section: Section) -> list[range]:
 
 
 def bare_at(part: Part, end: End, k: int, parts: Mapping[str, Part]) -> float:
-    """Return how far strips stop short of their run's end, and of the like trim that they meet there, inches.
+    """Return how far strips stop short of their run's end, and of what they meet there, inches.
 
     Args:
         part: The piece.
@@ -95,7 +96,15 @@ def bare_at(part: Part, end: End, k: int, parts: Mapping[str, Part]) -> float:
             beside = broad_strips(other.run.section)[k]
             edges = [cut_edge(other, met, strip) for met in other.ends.corners for strip in beside]
             bare = min(bare, *(_apart(own, edge) for edge in edges))
+        elif {part.run.trim, other.run.trim} == {"eave", "rake"}:
+            bare = min(bare, _behind(corner - own, other))
     return bare
+
+
+def _behind(short: Array, other: Part) -> float:
+    """Return how far ``(n, 3)`` ways to a corner keep from the plumb plane of another piece's edge, inches."""
+    x, y, _ = other.run.edge.direction
+    return float(np.abs(short @ [-y, x, 0.0]).min()) / float(np.hypot(x, y))
 
 
 def _apart(points: Array, line: Array) -> float:

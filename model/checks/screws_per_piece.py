@@ -1,6 +1,7 @@
 """A piece has too few screws.
 
-**Finds** a piece with fewer screws on a fastening leg than the limit.
+**Finds** a piece with fewer screws on a fastening leg than the limit. Where the closure under one wing of a cap is too
+short for two screws, one is enough there: the other wing's keep the cap from swinging round it.
 
 **Fix** Add screws.
 
@@ -13,6 +14,10 @@ from collections.abc import Iterator
 
 from ..message import Message, counted, message
 from ..profiles.leg_words import leg_words
+from ..profiles.section import Leg
+from ..runs import Run
+from ..screw_lines import face_under
+from ..screws import holds_one
 from .facts import Facts, fastening_legs
 from .proposals import with_screws
 from .record import Finding, Severity
@@ -25,12 +30,13 @@ WHY = message("A piece with one screw swings round it, and one with none falls."
 
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each fastening leg with too few screws."""
-    least = facts.layout.limits.number(RULE)
+    usual = facts.layout.limits.number(RULE)
     for name, spans in facts.spans.items():
         run = facts.runs[name]
         legs = fastening_legs(run.section)
         for span in spans:
             for leg in legs:
+                least = 1.0 if len(legs) > 1 and _has_room_for_one(facts, run, leg) else usual
                 count = sum(len(row.at) for row in facts.rows[span.mark] if row.leg == leg)
                 if count < least:
                     yield facts.found(
@@ -49,6 +55,12 @@ def find(facts: Facts) -> Iterator[Finding]:
                         measured=float(count),
                         proposals=with_screws(facts.layout, span.mark, ()),
                     )
+
+
+def _has_room_for_one(facts: Facts, run: Run, leg: Leg) -> bool:
+    """Return whether the closures under a leg are so short that only one screw has room in them."""
+    held = facts.held.get((run.name, face_under(run, leg.strip)))
+    return held is not None and holds_one(held)
 
 
 def _too_few(count: int, least: float, leg: str) -> Message:
