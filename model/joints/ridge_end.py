@@ -14,6 +14,7 @@ import numpy as np
 
 from ..geometry.arrays import Array
 from ..message import Length, Place, message
+from ..runs import PAN, UNDER_PAN
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut, Tab
 from ..steps import Step
@@ -53,7 +54,7 @@ def fit(met: Met) -> tuple[End]:
 
 def _end(ridge: Stand, rakes: tuple[Stand, ...]) -> End:
     square = _square(ridge, rakes)
-    over = reach_past(ridge, rakes, square) + END_OVERHANG
+    over = reach_past(ridge, rakes, square) + _lean(ridge, square) + END_OVERHANG
     across, straight = _across(ridge, ridge.cut(ridge.corner + square * over, square))
     depth = hang(ridge) + COVER
     ends = square_cut(ridge.section, 0.0)
@@ -82,6 +83,15 @@ def _square(ridge: Stand, rakes: tuple[Stand, ...]) -> Array:
     """Return the level direction in which the gable looks: along the ridge, where nothing lies under its end."""
     ways = sum((rake.outward for rake in rakes), np.zeros(3))
     return np.asarray(ways / np.linalg.norm(ways)) if rakes else ridge.away
+
+
+def _lean(ridge: Stand, square: Array) -> float:
+    """Return how far out panels lean over the rakes where a gable is not square to the ridge, inches.
+
+    At most: they lie as high as over a valley's pans.
+    """
+    top = max(PAN, UNDER_PAN * ridge.thickness) + ridge.thickness
+    return max(0.0, *(top * float(ridge.plane(wing.strip)[1] @ square) for wing in wings(ridge)))
 
 
 def _across(ridge: Stand, cut: Array) -> tuple[Array, bool]:
