@@ -149,7 +149,7 @@ def _spread(row: ScrewLine, seams: list[float], off: float, held: Band | None = 
     """Return the run distances of a row: evenly, at most ``most`` apart, off seams, folds and hidden laps.
 
     A flap that is turned down is no part of the length that wind lifts: end screws are measured from its fold. Where
-    what holds them has room for one only, that stands in its middle.
+    what holds a cap's wing has room for one only, that stands in its middle.
 
     Args:
         row: The row.
@@ -159,7 +159,8 @@ def _spread(row: ScrewLine, seams: list[float], off: float, held: Band | None = 
     """
     bands = row.asked.bands(row.one)
     (low, high), (first, last) = row.formed, row.free
-    if held is not None and holds_one(held) and row.metal[0] < sum(held) / 2 < row.metal[1]:
+    is_wing = KINDS[row.one.run.trim].is_cap
+    if is_wing and held is not None and holds_one(held) and row.metal[0] < sum(held) / 2 < row.metal[1]:
         return [sum(held) / 2]
     if held is not None and held[1] - held[0] > CLOSEST:
         first, last = max(first, held[0] + OFF_CUT), min(last, held[1] - OFF_CUT)

@@ -145,6 +145,11 @@ def test_what_lies_at_the_head_of_a_valley_follows_the_edges_there(number: int) 
     assert_sound(ordinary_outline(number))
 
 
+def test_trim_on_one_slope_takes_two_screws_however_short_its_closure() -> None:
+    """No other wing keeps a piece on a short high edge from swinging."""
+    assert_sound(ordinary_outline(111))
+
+
 def test_a_ridge_cap_closes_over_panels_that_lean_out_over_their_rake() -> None:
     """A steep gable at 25 degrees to its ridge: what lies on its slope stands farther out the higher it lies."""
     assert_sound(ordinary_outline(207))
