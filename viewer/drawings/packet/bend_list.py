@@ -14,7 +14,7 @@ import numpy as np
 import shapely
 
 from trimwright.model.layout import Layout
-from trimwright.model.message import Angle, Fine, Length, Listed, Message, message
+from trimwright.model.message import Angle, Fine, Length, Listed, Message, counted, message
 from trimwright.model.metals import METALS
 from trimwright.model.profiles.catalogue import catalogue
 from trimwright.model.profiles.leg_words import leg_words
@@ -174,10 +174,13 @@ def _facts(layout: Layout, trim: Trim, section: Section, width: float, say: Spea
     )
     told = [
         say(
-            "Strip {width} wide, {bends} bends. Form {lengths}.",
-            width=Length(trim.width),
-            bends=len([bend for bend in section.bends if bend.last > bend.first]),
-            lengths=Listed(counts) if counts else message("none: all is on hand"),
+            counted(
+                "Strip {width} wide, {count} bend. Form {lengths}.",
+                "Strip {width} wide, {count} bends. Form {lengths}.",
+                count=len([bend for bend in section.bends if bend.last > bend.first]),
+                width=Length(trim.width),
+                lengths=Listed(counts) if counts else message("none: all is on hand"),
+            )
         )
     ]
     told += [say(line) for line in _beyond(layout, trim, section)]
