@@ -13,6 +13,7 @@ import numpy as np
 from ..edge_kinds import KINDS
 from ..errors import Key
 from ..geometry.arrays import Array
+from ..geometry.vectors import cross
 from ..joints.end import End
 from ..layout import Layout, Part
 from ..limits.record import Limit
@@ -25,7 +26,7 @@ from ..scene.lengths import lengths_in
 from ..screw_lines import metal_between
 from ..sheet.fold import strip_fold
 from ..sheet.sheet import Sheet
-from ..tolerances import LEVEL, POINT, TAPE
+from ..tolerances import CLEARANCE, LEVEL, POINT, TAPE
 from .record import Finding, Severity
 from .solids import Clash, clashes
 
@@ -306,3 +307,26 @@ def cut_edge(part: Part, end: End, strip: int) -> Array:
     fold, _ = strip_fold(part.run.section, strip)
     space = flat @ fold[:, :2].T + fold[:, 2]
     return np.asarray(space @ part.placement[:3, :3].T + part.placement[:3, 3])
+
+
+def blunt_slot(part: Part, other: Part) -> float:
+    """Return by how much a slot between the faces of two pieces may be longer than at a square corner, inches.
+
+    Sheets that pass with a joint's clearance, square to one of them, stand apart along the other by that over the sine
+    of the angle by which a blunt corner turns. The tab that is folded round the corner covers it: without one nothing
+    may be longer, nor where a piece has no face.
+    """
+    faces = [(one, one.run.section.leg("face")) for one in (part, other)]
+    normals = [
+        one.placement[:3, :3] @ strip_fold(one.run.section, face.strip)[1] for one, face in faces if face
+    ]
+    met = [
+        end
+        for one, mark in ((part, other.mark), (other, part.mark))
+        for end in one.ends.corners
+        if mark in end.others
+    ]
+    if len(normals) < 2 or normals[0] @ normals[1] <= 0 or not any(end.tab for end in met):
+        return 0.0
+    sine = max(float(np.linalg.norm(cross(*normals))), POINT)
+    return ((part.run.section.thickness + other.run.section.thickness) / 2 + CLEARANCE) * (1 / sine - 1)

@@ -2,10 +2,10 @@
 
 **Finds** a gap between two pieces of a run, and an end of an edge that its metal does not reach: what lies on the
 deck and what turns down over its edge each by itself, tabs left out. A piece reaches an end when it comes to the
-plumb line there or to the line square across: a straight cut on a steep roof lies between the two. Where an
-eave and a rake go on nearly in line, the one underneath reaches it when it comes to the plane of the other one's edge:
-the slot is as wide as what is left square to that. Caps reach it when they meet, which on slopes that differ is beside
-the corner of the deck. Where no joint is made, the corner is to be made by hand, and `corner-without-joint` says so.
+plumb line there or to the line square across: a straight cut on a steep roof lies between the two. Where an eave and a
+rake go on nearly in line, the clearance between them leaves a longer slot: under a tab that does not count. Caps reach
+it when they meet, which on slopes that differ is beside the corner of the deck. Where no joint is made, the corner is
+to be made by hand, and `corner-without-joint` says so.
 
 **Fix** Lengthen a hand-placed piece, or let the lengths be worked out.
 
@@ -25,7 +25,7 @@ from ..joints.end import End
 from ..layout import Part
 from ..message import Length, message
 from ..profiles.section import Section
-from .facts import Facts, PartSpan, cut_edge
+from .facts import Facts, PartSpan, blunt_slot, cut_edge
 from .record import Finding, Severity
 
 RULE = "gap-in-run"
@@ -97,14 +97,8 @@ def bare_at(part: Part, end: End, k: int, parts: Mapping[str, Part]) -> float:
             edges = [cut_edge(other, met, strip) for met in other.ends.corners for strip in beside]
             bare = min(bare, *(_apart(own, edge) for edge in edges))
         elif {part.run.trim, other.run.trim} == {"eave", "rake"}:
-            bare = min(bare, _behind(corner - own, other))
+            bare = max(0.0, bare - blunt_slot(part, other))
     return bare
-
-
-def _behind(short: Array, other: Part) -> float:
-    """Return how far ``(n, 3)`` ways to a corner keep from the plumb plane of another piece's edge, inches."""
-    x, y, _ = other.run.edge.direction
-    return float(np.abs(short @ [-y, x, 0.0]).min()) / float(np.hypot(x, y))
 
 
 def _apart(points: Array, line: Array) -> float:

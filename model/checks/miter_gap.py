@@ -2,8 +2,8 @@
 
 **Finds** a corner where the cut edge of the face that lies over is farther from the face it closes onto
 than the limit, measured between the folded pieces where they are set, over the height that the two faces
-share. Where the face underneath ends short of that edge, as it does at a blunt corner, it counts how far that end is
-from the back of the face that lies over, where that is less.
+share. At a blunt corner the clearance between the two leaves a longer slot along the face underneath: under a tab
+that does not count.
 
 **Fix** Scribe the miter line with the piece set dry, and ease the bend at the mitered end so that the joint
 closes.
@@ -23,7 +23,7 @@ from ..layout import Part
 from ..message import Fine, message
 from ..sheet.fold import strip_fold
 from ..tolerances import CLEARANCE
-from .facts import Facts, cut_edge
+from .facts import Facts, blunt_slot, cut_edge
 from .proposals import usual_profiles
 from .record import Finding, Severity
 
@@ -81,18 +81,9 @@ def _gap(over: Part, end: End, under: Part) -> tuple[float, Array]:
     low, high = (np.interp(v, cut[:, 1], cut[:, 0]) for cut in (under.sheet.low.line, under.sheet.high.line))
     beyond = np.maximum(np.maximum(low - u, u - high), 0.0)
     thickness = (over.run.section.thickness + under.run.section.thickness) / 2
-    ends = np.stack([np.clip(u, low, high), v, np.ones_like(v)], axis=1) @ fold.T
-    ends = ends @ under.placement[:3, :3].T + under.placement[:3, 3]
-    beyond = np.minimum(beyond, _off_face(over, mine.strip, ends))
+    beyond = np.maximum(beyond - blunt_slot(over, under), 0.0)
     gap = np.maximum(np.hypot(beyond, local @ normal) - thickness, 0.0)
     margin = 2 * (thickness + CLEARANCE)
     gap = np.where((v > lines[0] + margin) & (v < lines[1] - margin), gap, 0.0)
     worst = int(gap.argmax())
     return float(gap[worst]), edge[worst]
-
-
-def _off_face(part: Part, strip: int, points: Array) -> Array:
-    """Return how far ``(n, 3)`` scene points are off the plane of one of a part's strips, ``(n,) float, inches``."""
-    fold, normal = strip_fold(part.run.section, strip)
-    local = (points - part.placement[:3, 3]) @ np.linalg.inv(part.placement[:3, :3]).T - fold[:, 2]
-    return np.asarray(np.abs(local @ normal))

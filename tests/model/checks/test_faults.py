@@ -5,11 +5,12 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from ordinary_outlines import ordinary_outline
 
 from trimwright.model.checks.facts import facts_of
 from trimwright.model.checks.run import check
 from trimwright.model.pipeline import build
-from trimwright.model.scene.read import scene_from
+from trimwright.model.scene.read import scene_from, scene_of
 from trimwright.model.sheet.sheet import Cut
 from trimwright.model.sheet.solid import Solid
 
@@ -94,6 +95,37 @@ def test_a_rake_standing_off_the_corner_opens_its_miter(layout):
     [finding] = found(changed(layout, "R3-1", moved((0, 0.5, 0))), "miter-gap")
     assert finding.pieces == ("R3-1", "E2-2")
     assert finding.measured == pytest.approx(0.5, abs=0.05)
+
+
+@pytest.fixture(scope="module")
+def blunt():
+    """A rake goes on at 20 degrees to its eave: R2-1, with a tab, lies over E1-1."""
+    return build(scene_of(ordinary_outline(197)))
+
+
+@pytest.mark.parametrize("mark", ["E1-1", "R2-1"])
+@pytest.mark.parametrize("by", [0.25, 4.0])
+def test_a_piece_that_ends_short_of_a_blunt_corner_opens_its_miter_by_about_that(blunt, mark, by):
+    """The slot is measured along the face: square to the other one it is a third as wide, or none."""
+    [finding] = found(changed(blunt, mark, slid(by)), "miter-gap")
+    assert set(finding.pieces) == {"E1-1", "R2-1"}
+    assert finding.measured == pytest.approx(by, abs=0.2) and finding.measured > by / 2
+
+
+def test_an_eave_that_ends_short_of_a_blunt_corner_leaves_its_edge_bare_by_that(blunt):
+    [finding] = found(changed(blunt, "E1-1", slid(4.0)), "gap-in-run")
+    assert finding.pieces == ("E1-1",)
+    assert finding.measured == pytest.approx(4.0, abs=0.1)
+
+
+def test_a_slot_at_a_blunt_corner_counts_where_no_tab_covers_it(blunt):
+    def bare(part):
+        ends = part.ends._replace(low=replace(part.ends.low, tab=None))
+        return replace(part, ends=ends)
+
+    assert found(blunt, "miter-gap") == []
+    [finding] = found(changed(blunt, "R2-1", bare), "miter-gap")
+    assert finding.measured == pytest.approx(0.118, abs=0.005)
 
 
 def test_a_piece_pressed_down_on_its_neighbor_by_a_sheet_runs_into_it_by_a_sheet(layout):
