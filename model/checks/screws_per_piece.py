@@ -1,7 +1,8 @@
 """A piece has too few screws.
 
 **Finds** a piece with fewer screws on a fastening leg than the limit. Where the closure under one wing of a cap is too
-short for two screws, one is enough there: the other wing's keep the cap from swinging round it.
+short for two screws, one is enough if no end of the wing is farther from it than an end screw may be: the other wing's
+keep the cap from swinging round it.
 
 **Fix** Add screws.
 
@@ -10,7 +11,7 @@ short for two screws, one is enough there: the other wing's keep the cap from sw
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from ..message import Message, counted, message
 from ..profiles.leg_words import leg_words
@@ -18,12 +19,12 @@ from ..profiles.section import Leg
 from ..runs import Run
 from ..screw_lines import face_under
 from ..screws import holds_one
-from .facts import Facts, fastening_legs
+from .facts import Facts, ScrewRow, fastening_legs
 from .proposals import with_screws
 from .record import Finding, Severity
 
 RULE = "screws-per-piece"
-LIMITS = (RULE,)
+LIMITS = (RULE, "end-screw")
 SEVERITY: Severity = "error"
 WHY = message("A piece with one screw swings round it, and one with none falls.")
 
@@ -36,8 +37,9 @@ def find(facts: Facts) -> Iterator[Finding]:
         legs = fastening_legs(run.section)
         for span in spans:
             for leg in legs:
-                least = 1.0 if len(legs) > 1 and _has_room_for_one(facts, run, leg) else usual
-                count = sum(len(row.at) for row in facts.rows[span.mark] if row.leg == leg)
+                rows = [row for row in facts.rows[span.mark] if row.leg == leg]
+                least = 1.0 if len(legs) > 1 and _is_held_by_one(facts, run, leg, rows) else usual
+                count = sum(len(row.at) for row in rows)
                 if count < least:
                     yield facts.found(
                         RULE,
@@ -57,10 +59,13 @@ def find(facts: Facts) -> Iterator[Finding]:
                     )
 
 
-def _has_room_for_one(facts: Facts, run: Run, leg: Leg) -> bool:
-    """Return whether the closures under a leg are so short that only one screw has room in them."""
+def _is_held_by_one(facts: Facts, run: Run, leg: Leg, rows: Sequence[ScrewRow]) -> bool:
+    """Return whether one screw is all that the closures under a wing have room for, and holds it to its ends."""
     held = facts.held.get((run.name, face_under(run, leg.strip)))
-    return held is not None and holds_one(held)
+    _, most = facts.layout.limits.band("end-screw")
+    return (
+        held is not None and holds_one(held) and all(row.metal[1] - row.metal[0] <= 2 * most for row in rows)
+    )
 
 
 def _too_few(count: int, least: float, leg: str) -> Message:

@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 from ordinary_outlines import ordinary_outline
 
+from trimwright.model.checks import screws_per_piece
 from trimwright.model.checks.facts import facts_of
 from trimwright.model.checks.run import check
 from trimwright.model.pipeline import build
@@ -279,3 +280,17 @@ def test_a_closure_left_out_leaves_a_slot(layout):
     (finding,) = found(open_layout, "closure-gap")
     assert finding.where == gone.at
     assert finding.measured == pytest.approx(gone.length, abs=0.3)
+
+
+@pytest.mark.parametrize(("inches", "told"), [(15.0, []), (17.0, ["C1-1"])])
+def test_one_screw_over_an_inch_of_closure_holds_no_long_wing(layout, inches, told):
+    """At 8 in from both its ends it is the last screw of both; the wing of a long piece lifts beyond it."""
+    facts = facts_of(layout)
+    wings = [
+        replace(row, at=np.array([inches / 2]), metal=(0.0, inches)) if row.leg.name == "left wing" else row
+        for row in facts.rows["C1-1"]
+    ]
+    run = facts.runs["ridge"]
+    under = {("ridge", face): (7.0, 8.0) for face in run.edge.faces}
+    changed_facts = replace(facts, rows={**facts.rows, "C1-1": tuple(wings)}, held=under)
+    assert [finding.pieces[0] for finding in screws_per_piece.find(changed_facts)] == told
