@@ -56,13 +56,43 @@ def test_a_corner_out_of_plane_by_hand() -> None:
     assert (face.outline - lifted) @ normal == pytest.approx([-0.1, 0.1, -0.1, 0.1], abs=0.001)
 
 
-def test_an_eave_that_rises_more_than_the_tolerance_goes_on_rising() -> None:
-    """By 2 in over 20 ft."""
-    face = np.array([[0, 0, 100], [240, 0, 102], [240, 120, 162], [0, 120, 160]], dtype=float)
-    roof = roof_from_faces([face], 0.5, tolerance=0.5)
-    assert roof.vertices == pytest.approx(face, abs=POINT)
+def one_face(wide: float, rise: float) -> Roof:
+    """Return a face that is plane, its eave and its upper edge ``rise`` inches higher on the right; tolerance 1/2 in."""
+    face = np.array([[0, 0, 100], [wide, 0, 100 + rise], [wide, 120, 160 + rise], [0, 120, 160]], dtype=float)
+    return roof_from_faces([face], 0.5, tolerance=0.5)
+
+
+def test_an_eave_as_good_as_level_is_level_by_hand() -> None:
+    """By 0.1 in over 20 ft, 0.02 degrees: half of it is taken from the one end and given to the other."""
+    heights = np.sort(one_face(240, 0.1).vertices[:, 2])
+    assert heights == pytest.approx([100.05, 100.05, 160.05, 160.05], abs=POINT)
+
+
+@pytest.mark.parametrize(
+    ("wide", "rise"),
+    [(240, 2.0), (240, 0.7), (10, 0.4)],
+    ids=["by far more than the tolerance", "by more than the tolerance", "by 2.3 degrees"],
+)
+def test_an_eave_that_rises_goes_on_rising(wide: float, rise: float) -> None:
+    """0.7 in could be shared by both ends within the tolerance; 0.4 in is within it, but not on an edge of 10 in."""
+    roof = one_face(wide, rise)
+    assert np.sort(roof.vertices[:, 2]) == pytest.approx([100, 100 + rise, 160, 160 + rise], abs=POINT)
     (eave,) = (edge for edge in roof.edges if edge.kind == "eave")
-    assert math.degrees(eave.slope) == pytest.approx(math.degrees(math.atan(2 / 240)))
+    assert math.degrees(eave.slope) == pytest.approx(math.degrees(math.atan(rise / wide)))
+
+
+def test_where_level_edges_would_go_too_far_faces_are_still_plane() -> None:
+    """Twelve sides round a face that falls by 0.4 degrees, 1.4 in over 200.
+
+    Each rises by 0.36 in at the most, but all of them level would take corners down by 0.7 in, farther than 1/2 in.
+    """
+    turns = np.radians(30 * np.arange(12))
+    fall = math.tan(math.radians(0.4))
+    ring = np.column_stack([100 * np.cos(turns), 100 * np.sin(turns), 100 * np.sin(turns) * fall])
+    ring[0, 2] += 0.3
+    roof = roof_from_faces([ring], 0.5, tolerance=0.5)
+    assert out_of_plane(roof) <= POINT
+    assert np.ptp(roof.vertices[:, 2]) == pytest.approx(200 * fall, abs=0.3)
 
 
 def test_without_tolerance_nothing_moves() -> None:
