@@ -48,6 +48,14 @@ def test_an_eave_by_hand() -> None:
         assert below.mark in here.setting(top.mark).over
 
 
+def test_rather_on_the_trims_lap_than_with_a_stub() -> None:
+    """132 in and a lap of 3: two of 67 1/2 in lap at 64 1/2 to 67 1/2 in, on the trim's at 64 to 68; from the high end
+    it would be one of 120 and a stub of 15 in, whose lap is clear of the trim's.
+    """
+    roof = {"form": "gable", "length": "11 ft", "width": "12 ft", "pitch": "6/12", "overhang": {"rake": 0}}
+    assert [cleat.length for cleat in on(cleated(roof=roof), "front eave")] == pytest.approx([67.5, 67.5])
+
+
 def test_one_screw_holds_a_lap_and_none_is_under_it() -> None:
     """At the middle of the lap, 1 1/2 in from the end of the length on top; none farther apart than 12 in."""
     here = cleated()
@@ -58,6 +66,14 @@ def test_one_screw_holds_a_lap_and_none_is_under_it() -> None:
         for lower, upper in pairwise(own):
             first, last = upper.start, lower.start + lower.length
             assert [u for u in at if first - 1 / 2 < u < last + 1 / 2] == pytest.approx([(first + last) / 2])
+
+
+def test_the_screws_at_the_ends_of_an_eave_by_hand() -> None:
+    """An inch from where the metal ends, and between it and the lap's, 90 3/4 - 1 in off, 8 gaps of 11.22 in."""
+    own = on(cleated(), "front eave")
+    first, last = own[0], own[-1]
+    assert [round(first.screws[0], 6), round(last.length - last.screws[-1], 6)] == [1.0, 1.0]
+    assert np.diff(first.screws) == pytest.approx([89.75 / 8] * (len(first.screws) - 1))
 
 
 def test_underneath_a_length_has_no_folded_edge() -> None:

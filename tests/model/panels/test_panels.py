@@ -189,6 +189,17 @@ def test_an_offset_sets_the_first_seam_and_the_rest_is_ripped(offset: float, cov
     assert [panel.ripped for panel in on(here, 0)][1:-1] == [None] * (len(covers) - 2)
 
 
+@pytest.mark.parametrize(("laid", "at"), [("left", 0), ("right", -1)])
+def test_a_face_laid_from_one_end_begins_there_with_all_that_a_sheet_gives(laid: str, at: int) -> None:
+    """The hook at a rake takes more of the sheet or less than a seam's edge; the pan takes what it leaves."""
+    here = gable("6/12", f'[panels]\nstart = "{laid}"\n')
+    whole = next(panel for panel in here.panels if panel.ripped is None and "hooked" not in panel.edges)
+    for face in range(2):
+        panel = on(here, face)[at]
+        assert "hooked" in panel.edges
+        assert panel.width == pytest.approx(whole.width, abs=1e-6)
+
+
 raw_roofs: st.SearchStrategy[dict[str, Any]] = st.fixed_dictionaries(
     {
         "form": st.sampled_from(("gable", "hip", "shed")),

@@ -10,6 +10,7 @@ import pytest
 from PIL import Image
 from zoo import layout
 
+from trimwright.model.scene.sun import SunSpec
 from trimwright.viewer.display.notes import Pin
 from trimwright.viewer.display.stage import Stage, stage_of
 from trimwright.viewer.display.view import ViewPoint, file_name
@@ -165,6 +166,59 @@ def test_nothing_is_drawn_but_what_the_digest_is_made_of(
     whole = np.asarray(picture.drawn(stage, view, size))
     monkeypatch.setattr(picture, "pieces_of", lambda *_: pieces)
     assert np.array_equal(np.asarray(picture.drawn(known, view, size)), whole)
+
+
+def test_the_digest_is_of_the_ground_the_sun_and_a_piece_that_is_ringed_where_it_is_hidden(
+    stage: Stage,
+) -> None:
+    own = frozenset({"E1-2"})
+    view = replace(stage.view("findings"), outdoors=False, highlight=own, hidden=own)
+    bodies = [
+        replace(body, vertices=body.vertices + 1 / 64) if body.name == "E1-2" else body for body in stage.bodies
+    ]
+    others = [
+        replace(stage, ground=stage.ground - 1),
+        with_scene(stage, sun=SunSpec(latitude=44.5)),
+        with_scene(stage, sun=SunSpec(latitude=44.5), north=90.0),
+        replace(stage, bodies=tuple(bodies)),
+    ]
+    digests = {kept.shown_in(one, view, SIZE) for one in (stage, *others)}
+    assert len(digests) == 1 + len(others)
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        (np.zeros((2, 3)), np.zeros((3, 2))),
+        (np.zeros(2, dtype=np.float32), np.zeros(1)),
+        (("a", "b"), ("ab",)),
+        ((("a", "b"),), (("a",), "b")),
+        (1, True),
+        (1, "1"),
+        (None, "None"),
+    ],
+    ids=lambda thing: repr(thing).replace("\n", ""),
+)
+def test_other_things_have_other_digests(stage: Stage, one: Any, other: Any) -> None:
+    view = stage.view("finish")
+    first, second = (kept.shown_in(stage, replace(view, title=thing), SIZE) for thing in (one, other))
+    assert first != second
+
+
+@pytest.mark.parametrize("name", ["part/drawn.py", "words/es.po", "metals.toml"])
+def test_the_digest_of_the_program_is_of_its_code_its_words_its_data_and_its_libraries(
+    name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    file = tmp_path / name
+    file.parent.mkdir(exist_ok=True)
+    monkeypatch.setattr(kept, "CODE", (tmp_path,))
+    file.write_text("before")
+    before = kept.program.__wrapped__()
+    assert kept.program.__wrapped__() == before
+    file.write_text("after")
+    after = kept.program.__wrapped__()
+    monkeypatch.setattr(kept, "version", lambda library: f"another {library}")
+    assert len({before, after, kept.program.__wrapped__()}) == 3
 
 
 def test_what_no_digest_is_known_for_is_refused(stage: Stage) -> None:
