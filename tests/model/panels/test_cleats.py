@@ -143,6 +143,18 @@ def test_a_hip_meets_the_screws_on_metal() -> None:
             assert min(crossing) + 1 - 1e-6 <= u <= max(crossing) - 1 + 1e-6
 
 
+def test_at_a_hip_between_unequal_pitches_no_lip_stands_out_past_the_other_eaves() -> None:
+    """Lips reach 1 in past the deck along the slope, 0.7 in level at 12 in 12.
+
+    The hip goes 2 in back for each inch in from the end: on its line the end's lip would reach 1.4 in past the front.
+    """
+    roof = {"form": "hip", "length": "40 ft", "width": "20 ft", "pitch": "6/12", "end_pitch": "12/12"}
+    here = build(scene_of({"title": "Hip", "roof": roof, "trim": {"eave": {"profile": "plain drip"}}}))
+    for eave in (edge for edge in here.roof.edges if edge.kind == "eave"):
+        out = eave.outward * [1.0, 1.0, 0.0] / np.linalg.norm(eave.outward[:2])
+        assert max(float(((one.solid.vertices - eave.start) @ out).max()) for one in here.cleats) <= 1.001
+
+
 @pytest.mark.parametrize("rake", ["box rake", "plain drip"])
 def test_no_head_of_the_trims_screws_is_under_a_cleat(rake: str) -> None:
     """A top leg of 4 in takes its screws in the middle, 2 in from the edge: the flange ends before their heads."""

@@ -57,7 +57,7 @@ def test_a_corner_out_of_plane_by_hand() -> None:
 
 
 def one_face(wide: float, rise: float) -> Roof:
-    """Return a face that is plane, its eave and its upper edge ``rise`` inches higher on the right; tolerance 1/2 in."""
+    """Return a plane face, its eave and its upper edge ``rise`` inches higher on the right; tolerance 1/2 in."""
     face = np.array([[0, 0, 100], [wide, 0, 100 + rise], [wide, 120, 160 + rise], [0, 120, 160]], dtype=float)
     return roof_from_faces([face], 0.5, tolerance=0.5)
 

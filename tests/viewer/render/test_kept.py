@@ -174,7 +174,8 @@ def test_the_digest_is_of_the_ground_the_sun_and_a_piece_that_is_ringed_where_it
     own = frozenset({"E1-2"})
     view = replace(stage.view("findings"), outdoors=False, highlight=own, hidden=own)
     bodies = [
-        replace(body, vertices=body.vertices + 1 / 64) if body.name == "E1-2" else body for body in stage.bodies
+        replace(body, vertices=body.vertices + 1 / 64) if body.name == "E1-2" else body
+        for body in stage.bodies
     ]
     others = [
         replace(stage, ground=stage.ground - 1),
