@@ -228,11 +228,11 @@ def _prices(choices: Sequence[Choice], width: float, say: Speaker) -> Iterator[B
         return
     yield heading(say("What it comes to"))
     yield from _alone(choices[0], width, say) if len(choices) == 1 else _beside(choices, width, say)
-    missing = dict.fromkeys(say(each.quantity.words) for choice in choices for each in choice.offer.unpriced)
+    missing = dict.fromkeys(each.quantity.words for choice in choices for each in choice.offer.unpriced)
     if missing:
         yield space(0.06)
         yield paragraph(
-            say("Not in these sums, for want of a price: {items}.", items="; ".join(missing)),
+            say("Not in these sums, for want of a price: {items}.", items="; ".join(map(say, missing))),
             width,
             bold=True,
         )
@@ -278,25 +278,18 @@ def _beside(choices: Sequence[Choice], width: float, say: Speaker) -> Iterator[B
     rows: list[tuple[str, ...]] = []
     strong: list[int] = []
     for group, title in GROUPS.items():
-        texts = dict.fromkeys(
-            say(line.words) for choice in choices for line in choice.offer.lines if line.group == group
-        )
-        if texts:
+        offered = [[line for line in choice.offer.lines if line.group == group] for choice in choices]
+        purposes = dict.fromkeys(line.words for own in offered for line in own)
+        if purposes:
             strong.append(len(rows))
             rows.append((say(title), *("" for _ in choices)))
-        for text in texts:
-            amounts = [
-                [
-                    line.amount
-                    for line in choice.offer.lines
-                    if say(line.words) == text and line.group == group
-                ]
-                for choice in choices
-            ]
-            rows.append((text, *(_money(sum(own, Decimal(0)), currency) if own else "–" for own in amounts)))
-    sums = [_sums(choice, say) for choice in choices]
-    for place, (sum_of, _) in enumerate(sums[0]):
-        rows.append((sum_of, *(_money(own[place][1], currency) for own in sums)))
+        for words in purposes:
+            amounts = [[line.amount for line in own if line.words == words] for own in offered]
+            sums = (_money(sum(own, Decimal(0)), currency) if own else "–" for own in amounts)
+            rows.append((say(words), *sums))
+    totals_of = [_sums(choice, say) for choice in choices]
+    for place, (sum_of, _) in enumerate(totals_of[0]):
+        rows.append((sum_of, *(_money(own[place][1], currency) for own in totals_of)))
     yield from table(columns, rows, width, strong={*strong, len(rows) - 1})
 
 

@@ -27,7 +27,7 @@ from .meshes import pieces_of
 CODE = (Path(trimwright.model.__file__).parent, Path(__file__).parents[1])
 """The folders of the program."""
 
-LIBRARIES = ("numpy", "numba", "pillow", "shapely", "matplotlib")
+LIBRARIES = ("numpy", "numba", "llvmlite", "pillow", "shapely", "matplotlib")
 """What the program draws with; the letters come with the last."""
 
 CHUNK = b"tEXttrimwright\0"

@@ -138,7 +138,7 @@ def test_a_sealed_picture_is_still_a_picture(stage: Stage, folder: Path) -> None
         assert len(image.text["trimwright"]) == 64
 
 
-@pytest.mark.parametrize("name", [*VIEWS, "bare", "ladder"])
+@pytest.mark.parametrize("name", [*VIEWS, "bare", "ladder", "street"])
 def test_nothing_is_drawn_but_what_the_digest_is_made_of(
     stage: Stage, name: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
