@@ -37,10 +37,6 @@ class Facet:
         """Return ``(n, 2)`` sheet points of this facet as ``(n, 3)`` points ``(u, out, up)``, inches."""
         return np.asarray(flat @ self.fold[:, :2].T + self.fold[:, 2])
 
-    def to_sheet(self, space: Array) -> Array:
-        """Return ``(n, 3)`` points ``(u, out, up)`` as ``(n, 2)`` sheet points, inches: the inverse."""
-        return np.asarray((space - self.fold[:, 2]) @ self.fold[:, :2])
-
 
 def strip_fold(section: Section, strip: int) -> tuple[Array, Array]:
     """Return the ``(3, 3)`` fold of one strip and its ``(3,)`` painted normal."""

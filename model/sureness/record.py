@@ -60,7 +60,6 @@ class MiterSureness:
         at: Which end.
         angle: Of the line on the sheet, off square, radians.
         off: How far that may be off either way, radians.
-        gape: How far the miter gapes at its wide end at the most, cut as drawn, inches.
         open: Share of the roofs that were tried in which it gapes more than sealant bridges.
     """
 
@@ -68,7 +67,6 @@ class MiterSureness:
     at: At
     angle: float
     off: float
-    gape: float
     open: float
 
 

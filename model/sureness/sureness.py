@@ -223,7 +223,7 @@ def _miter(
     off = float(np.abs(slopes).sum())
     gapes = length * np.abs(np.tan(drawn @ slopes))
     share = float((gapes > MITER_GAP).mean())
-    return MiterSureness(*key, angle, off, length * float(np.tan(off)), share)
+    return MiterSureness(*key, angle, off, share)
 
 
 def _pieces(fitted: Sequence[Fitted], runs: Mapping[str, RunSureness]) -> Iterator[PieceSureness]:

@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-import numpy as np
-
 from ..geometry.arrays import Array
 from ..tolerances import LEVEL, TAPE
-from .quantities import Kind, Quantity
+from .quantities import Kind
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +117,6 @@ class Survey:
         spread: ``(3 n, f)``; the corners of the roof move by this times independent standard errors.
         gain: ``(3 n, m)``; how far they move for what each tape that is not left out is off.
         loose: Names of edges whose length no tape tells.
-        vertices: ``(n, 3) float, inches``; the corners.
     """
 
     tapes: tuple[Taped, ...]
@@ -129,11 +126,6 @@ class Survey:
     spread: Array
     gain: Array
     loose: frozenset[str]
-    vertices: Array
-
-    def error_of(self, quantity: Quantity) -> float:
-        """Return the standard error of a size, inches or radians."""
-        return float(np.linalg.norm(quantity.gradient(self.vertices).ravel() @ self.spread))
 
     @property
     def by_name(self) -> Mapping[str, Taped]:

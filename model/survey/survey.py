@@ -58,7 +58,6 @@ def surveyed(roof: Roof, taped: Mapping[str, float], spec: SurveySpec) -> tuple[
         spread=fit.spread,
         gain=fit.gain,
         loose=_loose(roof, [measures[k] for k in kept], errors[kept]),
-        vertices=fit.points,
     )
     return true, survey
 

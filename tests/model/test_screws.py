@@ -167,7 +167,7 @@ def test_every_screw_stands_on_its_sheet_with_its_head_on_the_painted_side(name:
             middle = screw.point - screw.normal * part.run.section.thickness / 2
             facet = parts[int(np.searchsorted(part.run.section.v, screw.across) - 1)]
             local = (back @ [*middle, 1.0])[:3]
-            flat = facet.to_sheet(local[None])[0]
+            flat = (local - facet.fold[:, 2]) @ facet.fold[:, :2]
             assert flat == pytest.approx([part.low + screw.at, screw.across], abs=1e-6)
             assert facet.to_space(flat[None])[0] == pytest.approx(local, abs=1e-6)
             assert part.placement[:3, :3] @ facet.normal == pytest.approx(screw.normal, abs=1e-9)

@@ -124,21 +124,6 @@ def test_pieces_by_hand_that_may_not_cover_say_how_likely() -> None:
     assert any("the pieces placed by hand do not cover it" in one for one in told)
 
 
-def test_a_miter_gapes_by_its_length_times_the_error_of_its_angle() -> None:
-    layout = build(scene_named("boat-shed"))
-    assert layout.sureness is not None
-    for miter in layout.sureness.miters:
-        (end,) = [
-            end
-            for part in layout.parts_of(miter.run)
-            for end in part.ends.corners
-            if end.at == miter.at and end.miter is not None
-        ]
-        assert end.miter is not None
-        length = np.linalg.norm(end.miter[-1] - end.miter[0])
-        assert miter.gape == pytest.approx(length * np.tan(miter.off))
-
-
 def test_an_edge_that_nobody_measured_is_cut_to_fit() -> None:
     scene = scene_named("boat-shed")
     taped = scene.roof.model_copy(update={"taped": {"front eave": 400.0}})
