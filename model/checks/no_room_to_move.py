@@ -13,7 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..message import Length, Swing, message
+from ..message import Fine, Length, Swing, message
 from ..metals import METALS
 from .facts import Facts
 from .proposals import for_run
@@ -45,9 +45,9 @@ def find(facts: Facts) -> Iterator[Finding]:
                 message(
                     "fixed over {length}, it moves {growth} over {swing}, more than {most}",
                     length=Length(length),
-                    growth=Length(growth),
+                    growth=Fine(growth),
                     swing=Swing(metal.design_heat),
-                    most=Length(most),
+                    most=Fine(most),
                 ),
                 message("Let the laps slide, or fasten with slotted holes from one fixed point."),
                 measured=growth,

@@ -180,6 +180,10 @@ def _message(raw: Mapping[str, Any], key: Key, detail: ErrorDetails) -> Message:
             return message("one table stands where a list is wanted; write [[{table}]]", table=table)
         return message("{came} is not a list; write [ ... ]", came=came)
     if kind in ("model_type", "model_attributes_type", "dict_type"):
+        if key[0] == "look" and (meant := _in_look(str(key[-1]))):
+            return message("{came} is not a table; {meant}", came=came, meant=meant)
+        if any(isinstance(part, int) for part in key):
+            return message("{came} is not a table; write {key} = {{ ... }}", came=came, key=str(key[-1]))
         return message("{came} is not a table; write its keys under [{table}]", came=came, table=table)
     if kind in _SENTENCES:
         sentence = _SENTENCES[kind]
@@ -221,12 +225,20 @@ def _plainly(name: str, value: object) -> Value:
 def _unknown(raw: Mapping[str, Any], key: Key) -> Message:
     """Return what to do about a key that its table does not know: where it belongs, or which one is near."""
     name, known = str(key[-1]), _keys_at(key[:-1])
+    if key[0] == "look" and len(key) == 3 and (meant := _in_look(name)):
+        return message("no such key here; {meant}", meant=meant)
     if home := _home(name, raw):
         return home
     near = difflib.get_close_matches(name, known, n=1, cutoff=0.6)
     if near:
         return message("no such key; did you mean {near}?", near=near[0])
     return message("no such key; there are {known}", known=Listed(tuple(known), "comma"))
+
+
+def _in_look(key: str) -> Message | None:
+    """Return how a look says ``key`` of its colors, its metal or its panels; None where none of them knows it."""
+    table = next((table for table in ("colors", "metal", "panels") if key in _keys_at((table,))), None)
+    return table and message("in a look write {table} = {{ {key} = ... }}", table=table, key=key)
 
 
 def _home(key: str, raw: Mapping[str, Any]) -> Message | None:

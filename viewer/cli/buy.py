@@ -66,7 +66,7 @@ def _print(to: Console, layout: Layout, takeoff: Takeoff) -> None:
     from rich import box
     from rich.table import Table
 
-    from ..buy.lists import BY_SPREADSHEET, lengths_list, lists_of, proofs, texts
+    from ..buy.lists import BY_SPREADSHEET, lengths_list, lists_of, noted, proofs, texts
     from ..words.speaker import speaker_of
 
     say = speaker_of(layout.scene)
@@ -82,6 +82,8 @@ def _print(to: Console, layout: Layout, takeoff: Takeoff) -> None:
         for row in texts(each, say):
             table.add_row(*row)
         to.print(table)
+        if each.notes:
+            to.print(noted(each, say), highlight=False)
         to.print()
     for proof in proofs(takeoff):
         to.print(say(proof))

@@ -39,17 +39,17 @@ def mended(scene: Path, output: Path | None, json: bool) -> int:
                 text = with_changes_in(text, step.changes)
             draft.write_text(text, encoding="utf-8")
     after = found.after
-    if not json:
-        _print(found, speaker_of(after.layout.scene))
     findings = with_changes(after)
+    if not json:
+        _print(found, bool(findings), speaker_of(after.layout.scene))
     print_checked(after.layout, findings, json)
     if not json:
         typer.echo(path)
     return status(findings)
 
 
-def _print(found: Mended, say: Speaker) -> None:
-    """Print each change that was kept, and what it removed."""
+def _print(found: Mended, left: bool, say: Speaker) -> None:
+    """Print each change that was kept, and what it removed; or, without any, whether something is ``left``."""
     for step in found.steps:
         first = step.group[0]
         told = message(
@@ -60,12 +60,14 @@ def _print(found: Mended, say: Speaker) -> None:
             changes=changes_told(step.changes),
         )
         typer.echo(say(told))
-    typer.echo(
-        say(
-            counted(
-                "{count} change made, each tried by itself; what is left:",
-                "{count} changes made, each tried by itself; what is left:",
-                count=len(found.steps),
-            )
+    if found.steps:
+        done = counted(
+            "{count} change made, each tried by itself; what is left:",
+            "{count} changes made, each tried by itself; what is left:",
+            count=len(found.steps),
         )
-    )
+    elif left:
+        done = message("No change that was tried helps; what is left:")
+    else:
+        done = message("Nothing to mend: the scene is written as it is.")
+    typer.echo(say(done))

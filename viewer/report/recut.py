@@ -101,7 +101,13 @@ def _bought(more: Takeoff) -> Iterator[Message]:
     if more.screws.buy:
         parts.append(counted("{count} screw", "{count} screws", count=more.screws.buy))
     if more.cleats.buy:
-        parts.append(counted("{count} clip", "{count} clips", count=more.cleats.buy))
+        parts.append(
+            counted(
+                "{count} cleat for the panels' seams",
+                "{count} cleats for the panels' seams",
+                count=more.cleats.buy,
+            )
+        )
     if lengths:
         yield message("Buy besides: {lengths}.", lengths=Listed(tuple(lengths)))
     if panels:
@@ -149,6 +155,6 @@ def recut_values(found: Recut) -> dict[str, Any]:
             "panels": [{"width": one.width, "length": one.length, "count": one.count} for one in more.panels],
             "closures": [{"length": one.length, "count": one.count} for one in more.closures],
             "screws": more.screws.buy,
-            "clips": more.cleats.buy,
+            "cleats": more.cleats.buy,
         },
     }

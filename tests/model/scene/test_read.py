@@ -126,6 +126,18 @@ NOT_A_LENGTH = "is not a length; write 12' 6 3/8\", 6 3/8 in, 3810 mm, 3.2 m, 2 
             GOOD + '[run]\n"front eave" = 3\n',
             'run."front eave": 3 is not a table; write its keys under [run."front eave"]',
         ),
+        (
+            GOOD + '[[look]]\nname = "Green"\npanels = "#224422"\n',
+            'look no. 1.panels: "#224422" is not a table; in a look write colors = { panels = ... }',
+        ),
+        (
+            GOOD + '[[look]]\nname = "Thin"\nthickness = "26 ga"\n',
+            "look no. 1.thickness: no such key here; in a look write metal = { thickness = ... }",
+        ),
+        (
+            GOOD + '[[look]]\nname = "Copper"\nmetal = "copper"\n',
+            'look no. 1.metal: "copper" is not a table; write metal = { ... }',
+        ),
         (GOOD + "[screws]\nends = [6]\n", "screws.ends no. 2: missing; this table needs it"),
         (
             GOOD + "[screws]\nends = [8, 6]\n",

@@ -44,6 +44,7 @@ def test_a_house_a_foot_longer_is_told_in_under_ten_lines(run: Run, scene: Scene
     lines = run("changes", old, new, "-o", here / "changed.png").stdout.splitlines()
     assert 4 <= len(lines) < 10
     assert sum("Buy besides" in line for line in lines) <= 3
+    assert any(" cleats for the panels' seams." in line for line in lines)
     assert any("--json lists all" in line for line in lines) and any(" to E1-" in line for line in lines)
 
 

@@ -89,6 +89,12 @@ def test_mended_as_json_it_is_the_report_of_the_better_scene(run: Run, scene: Sc
     assert [path.name for path in (here / "out").iterdir()] == ["net-loft-better.toml"]
 
 
+def test_a_scene_that_nothing_is_wrong_with_has_nothing_to_mend(run: Run, scene: SceneOf, here: Path) -> None:
+    result = run("check", scene("chandlery"), "--mend", "-o", here / "same.toml")
+    assert result.stdout.startswith("Nothing to mend: the scene is written as it is.\n")
+    assert (here / "same.toml").read_bytes() == scene("chandlery").read_bytes()
+
+
 def test_neither_the_scene_itself_is_written_over_nor_several_are_mended(
     run: Run, scene: SceneOf, here: Path
 ) -> None:

@@ -110,7 +110,7 @@ def bend_list(layout: Layout, takeoff: Takeoff, width: float, say: Speaker) -> I
     ]
     if shop.brake is not None:
         told.append(say("The brake is {length} long.", length=Length(shop.brake)))
-    yield paragraph(" ".join(told), width, SMALL)
+    yield paragraph(" ".join(told), width, SMALL, keep=True)
     for trim in takeoff.cut:
         mark = trim.plan.lengths[0].pieces[0]
         cleat = layout.cleat(mark)

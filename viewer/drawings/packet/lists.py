@@ -59,6 +59,7 @@ def piece_list(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
         ),
         width,
         SMALL,
+        keep=True,
     )
     yield from table(columns, rows, width, SMALL, gap=TIGHT)
     for part in layout.parts:

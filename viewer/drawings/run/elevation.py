@@ -48,7 +48,7 @@ def elevations(layout: Layout, findings: Sequence[Finding], width: float, say: S
         "serves are drawn once; one without a drawing is like that above it, with screws of its own. Where a cap has "
         "marks on one side alone, both wings have the same."
     )
-    yield paragraph(told, width, SMALL, color=SOFT)
+    yield paragraph(told, width, SMALL, color=SOFT, keep=True)
     for facts in paired([facts_of(layout, run, pins) for run in layout.runs]):
         yield from elevation(facts, width)
 

@@ -76,6 +76,20 @@ def test_nothing_collides(name: str, paper: Paper) -> None:
 
 
 @pytest.mark.parametrize("name", [*NAMES, *OTHERS])
+def test_what_a_chapter_is_of_begins_on_the_page_of_its_heading(name: str) -> None:
+    """A heading at the foot of a page, with a sentence on how all of it is read, heads nothing."""
+    bound, parts = packet(name), layout(name).parts
+    firsts = {
+        "Run elevations": "of roof edge, seen",
+        "Ends": "Comes ",
+        "Piece list": f"{parts[0].mark} {parts[0].run.section.profile}",
+        "Bend list": "Form ",
+    }
+    begun = {entry.title: said(bound.pages[entry.page]) for entry in bound.outline if entry.level == 0}
+    assert [title for title, words in firsts.items() if words not in begun[title]] == []
+
+
+@pytest.mark.parametrize("name", [*NAMES, *OTHERS])
 def test_nothing_of_the_report_is_lost(name: str) -> None:
     plan = layout(name)
     say, text = speaker_of(plan.scene), said(*packet(name).pages)
