@@ -238,7 +238,7 @@ def _unknown(raw: Mapping[str, Any], key: Key) -> Message:
 def _in_look(key: str) -> Message | None:
     """Return how a look says ``key`` of its colors, its metal or its panels; None where none of them knows it."""
     table = next((table for table in ("colors", "metal", "panels") if key in _keys_at((table,))), None)
-    return table and message("in a look write {table} = {{ {key} = ... }}", table=table, key=key)
+    return message("in a look write {table} = {{ {key} = ... }}", table=table, key=key) if table else None
 
 
 def _home(key: str, raw: Mapping[str, Any]) -> Message | None:

@@ -43,11 +43,16 @@ def _of_lap(over: Cleat, end: End) -> Iterator[ViewPoint]:
         [middle + along * u + out * s + up * h for u in (-half, half) for s in (-2, 1) for h in (-1, 1)]
     )
     way = along * (1.0 if end.at == "low" else -1.0)
+    screw = min(over.points, key=lambda point: float(np.linalg.norm(point - middle)))
     labels = tuple(
-        Label(text, (middle + way * half * share + up * (OFF + section.thickness))[None], up[None], "note", 6)
-        for text, share in (
-            (message("{mark}, on top", mark=over.mark), 0.7),
-            (message("{mark}, its folded edge cut away under the lap", mark=under), -0.7),
+        Label(text, (point + up * (OFF + section.thickness))[None], up[None], "note", 6)
+        for text, point in (
+            (message("{mark}, on top", mark=over.mark), middle + way * half * 0.7),
+            (message("one screw through both"), screw),
+            (
+                message("{mark}, its folded edge cut away under the lap", mark=under),
+                middle - way * half * 0.7,
+            ),
         )
     )
     eye = out * 1.0 + up * 0.55 + along * (0.5 if end.at == "low" else -0.5)
@@ -72,6 +77,6 @@ def _of_lap(over: Cleat, end: End) -> Iterator[ViewPoint]:
         apart={over.mark: lift},
         shots=(looking_at(np.concatenate([points, points + lift]), eye, lens=0.3),),
         labels=tuple(
-            replace(label, points=label.points + lift) if label is labels[0] else label for label in labels
+            label if label is labels[-1] else replace(label, points=label.points + lift) for label in labels
         ),
     )

@@ -103,7 +103,8 @@ def _put(pages: _Pages, chapter: Chapter) -> None:
         group = waiting.pop(0 if opening or not chapter.loose else _next(waiting, pages.y - box.low))
         height = _height(group)
         white = not any(block.items for block in group)
-        fits = pages.y - height - (HEAD if opening else 0.0) >= box.low - 1e-9
+        room = pages.y - box.low - height - (HEAD if opening else 0.0)
+        fits = room >= (_least(waiting, room) if opening and chapter.loose else 0.0) - 1e-9
         if opening and (chapter.apart or not pages.items or not fits):
             pages.turn((chapter.title, chapter.aside, False))
         elif opening:
@@ -138,6 +139,11 @@ def _next(waiting: Sequence[Sequence[Block]], room: float) -> int:
     ]
     fitting = [k for k in whole if _height(waiting[k]) <= room + 1e-9]
     return max(fitting, key=lambda k: (_height(waiting[k]), -k), default=0)
+
+
+def _least(waiting: Sequence[Sequence[Block]], room: float) -> float:
+    """Return the height of what comes next in ``room``, without which the words over all of it stand alone."""
+    return _height(waiting[_next(waiting, room)]) if waiting else 0.0
 
 
 def _height(group: Sequence[Block]) -> float:

@@ -79,9 +79,9 @@ def end_sheets(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
     flat = layout.scene.shop.forming == "after cutting"
     kinds = kinds_of(layout)
     fit = {part.mark for part in layout.parts if fit_told(layout, part.mark) is not None}
-    told = [paragraph(say(words), width, SMALL) for words in forming_told(flat)]
-    for block in (*told, *legend(width, say), space(0.06)):
-        yield replace(block, keep=True)
+    for words in forming_told(flat):
+        yield paragraph(say(words), width, SMALL, keep=True)
+    yield from kept([*legend(width, say), space(0.06)])
     for kind in kinds:
         if kind.code:
             yield from _sheet(kind, width, say, flat, fit)

@@ -81,12 +81,12 @@ def test_what_a_chapter_is_of_begins_on_the_page_of_its_heading(name: str) -> No
     bound, parts = packet(name), layout(name).parts
     firsts = {
         "Run elevations": "of roof edge, seen",
-        "Ends": "Comes ",
+        "Ends": "Comes |Square ends: ",
         "Piece list": f"{parts[0].mark} {parts[0].run.section.profile}",
         "Bend list": "Form ",
     }
     begun = {entry.title: said(bound.pages[entry.page]) for entry in bound.outline if entry.level == 0}
-    assert [title for title, words in firsts.items() if words not in begun[title]] == []
+    assert [title for title, words in firsts.items() if not re.search(words, begun[title])] == []
 
 
 @pytest.mark.parametrize("name", [*NAMES, *OTHERS])
