@@ -100,7 +100,7 @@ def test_a_rake_standing_off_the_corner_opens_its_miter(layout):
 
 @pytest.fixture(scope="module")
 def blunt():
-    """A rake goes on at 20 degrees to its eave: R2-1, with a tab, lies over E1-1."""
+    """A rake goes on at 15 degrees, in plan, to its eave: R2-1, with a tab, lies over E1-1."""
     return build(scene_of(ordinary_outline(197)))
 
 
