@@ -19,6 +19,7 @@ from ..units import INCHES
 from .chart import with_chart
 from .colors import chart_of
 from .dressed import dressed
+from .roof import FORMS
 from .schema import Scene
 from .tables import LARGEST, tables_in
 
@@ -185,6 +186,10 @@ def _message(raw: Mapping[str, Any], key: Key, detail: ErrorDetails) -> Message:
         if any(isinstance(part, int) for part in key):
             return message("{came} is not a table; write {key} = {{ ... }}", came=came, key=str(key[-1]))
         return message("{came} is not a table; write its keys under [{table}]", came=came, table=table)
+    if kind == "union_tag_not_found":
+        return message(
+            "form is missing; give form = {forms}", forms=Listed(tuple(f'"{form}"' for form in FORMS), "or")
+        )
     if kind in _SENTENCES:
         sentence = _SENTENCES[kind]
         given = {"came": came, **{name: _plainly(name, value) for name, value in context.items()}}
@@ -195,9 +200,6 @@ def _message(raw: Mapping[str, Any], key: Key, detail: ErrorDetails) -> Message:
 _SENTENCES = {
     "literal_error": Message("{came} is not one of {expected}"),
     "union_tag_invalid": Message('form "{tag}" is not one of {expected_tags}'),
-    "union_tag_not_found": Message(
-        'form is missing; give form = "gable", "hip", "shed", "cross gable", "outline" or "faces"'
-    ),
     "string_type": Message("{came} is not text; give text in quotation marks"),
     "string_too_short": Message("empty; give some text"),
     "string_too_long": Message("too long; give at most {max_length} characters"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, Self
+from typing import Annotated, Literal, Self, get_args
 
 from pydantic import Field, ValidationError, model_validator
 from pydantic_core import InitErrorDetails
@@ -181,3 +181,8 @@ class CrossGableSpec(_Form):
 RoofSpec = Annotated[
     GableSpec | HipSpec | ShedSpec | CrossGableSpec | OutlineSpec | FacesSpec, Field(discriminator="form")
 ]
+
+FORMS: tuple[str, ...] = tuple(
+    get_args(spec.model_fields["form"].annotation)[0] for spec in get_args(get_args(RoofSpec)[0])
+)
+"""The names of all forms."""
