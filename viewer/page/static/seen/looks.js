@@ -1,7 +1,7 @@
 // Finishes: what trim, panels and walls are made of and painted with, and the look in which pieces are told apart.
 
 import { THREE } from "nicegui-scene";
-import { paint, plain, sheetMetal } from "trimwright/seen/metal.js";
+import { paint, plain, primed, sheetMetal } from "trimwright/seen/metal.js";
 
 const CHOSEN = "#ffc91f", QUIET = "#c9cdcc";
 
@@ -15,7 +15,7 @@ export class Looks {
       short: sheetMetal() };
     paint(this.metals.chosen, { color: CHOSEN });
     this.metals.chosen.emissive.set("#5a4300");
-    this.metals.chosen.sides.back.value.set("#c79500");
+    this.metals.chosen.sides.back.value = new THREE.Color("#c79500");
     paint(this.metals.quiet, { color: QUIET });
     this.plain = { deck: plain(), fascia: plain(), wall: plain(), foundation: plain(), casing: plain(), door: plain() };
     Object.assign(this.plain, { siding: this.plain.wall, glass: sheetMetal() });
@@ -29,6 +29,7 @@ export class Looks {
 
   // Takes up another roof; a finish that somebody tries stays, until the scene itself has another.
   take({ pieces, finish, apart, outdoors }) {
+    primed(outdoors.sheet);
     for (const [kind, tones] of Object.entries(apart.kinds)) tones.forEach((color, tone) =>
       paint((this.metals[`${kind}${tone}`] ??= sheetMetal()), { color }));
     paint(this.metals.short, { color: apart.short });

@@ -4,14 +4,19 @@
 import { THREE } from "nicegui-scene";
 import { inDaylight } from "trimwright/seen/daylight.js";
 
-const PRIMER = "#acaba4";
-const CUT = "#ecedea";
+const PRIMER = new THREE.Color(), CUT = new THREE.Color();
 const STACKED = { flatShading: true, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1 };
+
+// Colors what all sheets have in common, once the roof is told: the primer behind paint, and the cut edges.
+export function primed({ back, cut }) {
+  PRIMER.set(back);
+  CUT.set(cut);
+}
 
 export function sheetMetal() {
   // sheets are closed bodies: the far side is never seen, but would shine through
   const material = new THREE.MeshStandardMaterial({ side: THREE.FrontSide, shadowSide: THREE.DoubleSide, ...STACKED });
-  material.sides = { back: { value: new THREE.Color(PRIMER) }, cut: { value: new THREE.Color(CUT) }, foam: { value: new THREE.Color() } };
+  material.sides = { back: { value: PRIMER }, cut: { value: CUT }, foam: { value: new THREE.Color() } };
   material.onBeforeCompile = (shader) => {
     shader.uniforms.backColor = material.sides.back;
     shader.uniforms.cutColor = material.sides.cut;
@@ -40,5 +45,5 @@ export function paint(material, { color, metal = 0, rough = 0.6, bare = false })
   material.color.set(color);
   material.metalness = metal;
   material.roughness = rough;
-  material.sides.back.value.set(bare ? color : PRIMER);
+  material.sides.back.value = bare ? new THREE.Color(color) : PRIMER;
 }
