@@ -200,6 +200,32 @@ def test_a_face_laid_from_one_end_begins_there_with_all_that_a_sheet_gives(laid:
         assert panel.width == pytest.approx(whole.width, abs=1e-6)
 
 
+@pytest.mark.parametrize("offset", [11.5, 12.0])
+def test_a_hook_along_a_side_that_leans_ends_within_its_own_panel(offset: float) -> None:
+    """The fold along a rake that leans ends at the peak, short of the panel's right seam by less than its hook drifts.
+
+    Folded, the hook lies 7/8 in back from the fold and square to it: its inner corner is cut off to lie 1/64 in inside
+    the pan's edge, as close as snips go, since the next panel's hook goes another way.
+    """
+    gables = "sides = { 2 = { edge = 'gable' }, 4 = { edge = 'gable' } }"
+    here = plan(
+        f'form = "outline"\noutline = [[0, 0], [360, 0], [440, 200], [80, 200]]\npitch = "6/12"\n{gables}',
+        f"[panels]\noffset = {offset}\n",
+    )
+    for face, rake in ((0, "right rake 4"), (1, "right rake 2")):
+        panel = next(panel for panel in on(here, face) if {rake, "ridge 1-3"} <= panel.borders)
+        section, pan = panel.sheet.section, panel.sheet.section.strip_of("pan")
+        hook = next(tab for tab in panel.sheet.high.tabs if tab.on is not None)
+        drop = hook.on
+        assert drop is not None
+        way = (drop.hinge[1] - drop.hinge[0]) / np.linalg.norm(drop.hinge[1] - drop.hinge[0])
+        back = np.array([-way[1], way[0]]) * math.copysign(
+            7 / 8, (drop.hinge[0] - drop.flap[0]) @ [-way[1], way[0]]
+        )
+        folded = [drop.hinge[0] + way * ((corner - drop.hinge[0]) @ way) + back for corner in hook.flap]
+        assert max(v for _, v in folded) == pytest.approx(section.v[pan + 1] - 1 / 64, abs=1e-6)
+
+
 raw_roofs: st.SearchStrategy[dict[str, Any]] = st.fixed_dictionaries(
     {
         "form": st.sampled_from(("gable", "hip", "shed")),
