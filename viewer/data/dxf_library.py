@@ -1,7 +1,8 @@
-"""The library that writes DXF, without the settings of whoever runs this.
+"""The library that writes DXF, without the settings of whoever runs this, and without clock and dice.
 
-It looks for them, and for a list of fonts, when it is imported, and fails where their folders cannot be read; and what
-is written here should not depend on settings.
+It looks for settings, and for a list of fonts, when it is imported, and fails where their folders cannot be read; and
+what is written here should not depend on settings. Left alone it also writes the time and a random name into each file:
+the same drawing gives the same bytes.
 """
 
 from __future__ import annotations
@@ -44,10 +45,12 @@ def _can_be_read(folder: Path) -> bool:
 
 
 with _without_settings():
-    from ezdxf import units
+    from ezdxf import options, units  # type: ignore[attr-defined] # public, but not said to be exported
     from ezdxf.document import Drawing as Document
     from ezdxf.enums import TextEntityAlignment
     from ezdxf.filemanagement import new
     from ezdxf.layouts.layout import Modelspace
+
+options.write_fixed_meta_data_for_testing = True
 
 __all__ = ["Document", "Modelspace", "TextEntityAlignment", "new", "units"]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Sequence
+from datetime import datetime
 
 import xlsxwriter
 
@@ -17,6 +18,9 @@ WIDEST = 60
 
 LONGEST_NAME = 31
 """Characters that the name of a sheet has, at most. Source: Office Open XML, as spreadsheet programs keep to it."""
+
+NO_DAY = datetime(2000, 1, 1)
+"""When every workbook says that it was made, as its format asks for a time: the same lists give the same bytes."""
 
 NOT_IN_NAMES = str.maketrans(dict.fromkeys("[]:*?/\\", "-"))
 """What the name of a sheet may not hold, and what stands for it."""
@@ -34,7 +38,7 @@ def csv_of(each: List, say: Speaker) -> str:
 
 
 def xlsx_of(lists: Sequence[List], title: str, say: Speaker) -> bytes:
-    """Return a workbook with one sheet for each list.
+    """Return a workbook with one sheet for each list; the same lists give the same bytes.
 
     Args:
         lists: The lists.
@@ -45,7 +49,7 @@ def xlsx_of(lists: Sequence[List], title: str, say: Speaker) -> bytes:
     book = xlsxwriter.Workbook(
         buffer, {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False}
     )
-    book.set_properties({"title": title, "author": "", "comments": ""})
+    book.set_properties({"title": title, "author": "", "comments": "", "created": NO_DAY})
     bold = book.add_format({"bold": True, "bottom": 1, "text_wrap": True, "valign": "bottom"})
     soft = book.add_format({"italic": True, "font_color": "#5a5a5a"})
     taken: set[str] = set()

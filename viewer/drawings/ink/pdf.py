@@ -6,6 +6,7 @@ import io
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
 from .drawing import Area, Drawing, Item, Picture, Point, Stroke, Words
@@ -89,7 +90,7 @@ def _draw(canvas: Canvas, item: Item) -> None:
             _words(canvas, item)
         case Picture():
             canvas.drawImage(
-                item.file,
+                ImageReader(item.file),  # by its path alone it would be named after where it lies
                 item.at[0] * POINTS,
                 item.at[1] * POINTS,
                 item.size[0] * POINTS,
