@@ -1,4 +1,7 @@
-"""What a salesperson is handed: the offer, the customer's page, the roof on the photograph; and the files for them."""
+"""What a salesperson is handed: the offer, the customer's page, the roof on the photograph; and the files for them.
+
+What draws pictures is large: it is imported when the first of them is asked for.
+"""
 
 from __future__ import annotations
 
@@ -25,16 +28,14 @@ from trimwright.model.message import Listed, message
 from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.schema import Scene
 
-from ..customer.shown import layout_in, shown_page
 from ..offer.as_json import numbers_of
 from ..offer.blank_list import blank_list
 from ..offer.choice import choices_of
-from ..offer.price_list import read_price_list
-from ..offer.writing import list_for, offer_pdf
+from ..offer.price_list import list_for, read_price_list
 from ..page.shapes import to_meters
 from ..photo.corners import corner_names
 from ..photo.photograph import LARGEST, mask_for, read_photograph
-from ..photo.placed import Placed, before_and_after, place
+from ..photo.placed import Placed, place
 from ..words.speaker import Speaker, speaker_of
 from .folder import FolderError
 from .photo_text import NO_PHOTO, with_photo, with_points
@@ -72,6 +73,8 @@ async def _offer(workspace: Workspace, _: Request) -> Response:
 
 async def _offer_pdf(workspace: Workspace, _: Request) -> Response:
     def pdf() -> bytes:
+        from ..offer.writing import offer_pdf
+
         scene, folder = _scene(workspace), workspace.folder.path
         return offer_pdf(tuple(choices_of(scene, list_for(scene, folder))), folder, date.today().isoformat())
 
@@ -91,6 +94,8 @@ async def _customer(workspace: Workspace, request: Request) -> Response:
     """Return the customer's page to be saved, or with ``?shown`` to be looked at."""
 
     def page() -> bytes:
+        from ..customer.shown import shown_page
+
         return shown_page(_scene(workspace), workspace.folder.path).encode("utf-8")
 
     name = "" if "shown" in request.query_params else f"{_called(workspace)}-for-customer.html"
@@ -164,6 +169,9 @@ async def _photo_picture(workspace: Workspace, request: Request) -> Response:
     which = request.query_params.get("which", "kept")
 
     def picture() -> bytes:
+        from ..customer.shown import layout_in
+        from ..photo.drawn import before_and_after
+
         scene = _scene(workspace)
         if scene.photo is None:
             raise EditError(NO_PHOTO)

@@ -40,7 +40,7 @@ def offer(
     with told(scene):
         from ..offer.as_json import numbers_of
         from ..offer.choice import choices_of
-        from ..offer.writing import list_for
+        from ..offer.price_list import list_for
         from .steps import steps_shown
         from .work import scene_at
 

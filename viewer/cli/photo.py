@@ -35,7 +35,8 @@ def photo(
         from trimwright.model.errors import Problem, SceneError
         from trimwright.model.message import message
 
-        from ..photo.placed import before_and_after, place
+        from ..photo.drawn import before_and_after
+        from ..photo.placed import place
         from ..render.png import write_png
         from ..words.speaker import speaker_of
         from .steps import steps_shown

@@ -21,7 +21,8 @@ from trimwright.model.scene.look import LookSpec
 from trimwright.model.scene.schema import Scene
 
 from ..display.stage import stage_of
-from ..photo.placed import before_and_after, place
+from ..photo.drawn import before_and_after
+from ..photo.placed import place
 from ..render.picture import scenery
 from ..words.progress import Progress, nobody
 from ..words.speaker import speaker_of

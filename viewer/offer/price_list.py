@@ -10,6 +10,7 @@ from pathlib import Path
 from trimwright.model.errors import Problem, TrimwrightError
 from trimwright.model.message import Listed, Message, message
 from trimwright.model.scene.rows import columns_in, filled, in_line, read_rows
+from trimwright.model.scene.schema import Scene
 
 from .quantities import MEASURES, PERCENTAGES
 
@@ -53,6 +54,21 @@ class PriceList:
     def of(self, item: str) -> tuple[Price, ...]:
         """Return what the list says of one item: a row for each unit that it is priced in."""
         return tuple(price for (name, _), price in self.prices.items() if name == item)
+
+
+def list_for(scene: Scene, folder: Path, prices: Path | None = None) -> PriceList | None:
+    """Return the price list that a scene is priced by; None where it names none.
+
+    Args:
+        scene: The scene.
+        folder: Where the files are that it names.
+        prices: Price list in the place of the shop's own.
+
+    Raises:
+        PriceListError: It cannot be read.
+    """
+    listed = prices or (folder / scene.shop.prices if scene.shop.prices else None)
+    return read_price_list(listed) if listed else None
 
 
 def read_price_list(path: Path) -> PriceList:

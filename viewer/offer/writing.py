@@ -1,4 +1,4 @@
-"""An offer from a scene: the price list that it is priced by, and its pages as PDF with a picture of each look."""
+"""The pages of an offer as PDF, with a picture of each look."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from trimwright.model.message import message
-from trimwright.model.scene.schema import Scene
 
 from ..display.stage import stage_of
 from ..drawings.ink.pdf import pdf_of
@@ -15,25 +14,9 @@ from ..render.picture import render
 from ..words.progress import Progress, nobody
 from .choice import Choice
 from .pages import Sight, offer_pages
-from .price_list import PriceList, read_price_list
 
 PICTURE = (1200, 760)
 """Width and height of a picture on the offer, pixels."""
-
-
-def list_for(scene: Scene, folder: Path, prices: Path | None = None) -> PriceList | None:
-    """Return the price list that a scene is priced by; None where it names none.
-
-    Args:
-        scene: The scene.
-        folder: Where the files are that it names.
-        prices: Price list in the place of the shop's own.
-
-    Raises:
-        PriceListError: It cannot be read.
-    """
-    listed = prices or (folder / scene.shop.prices if scene.shop.prices else None)
-    return read_price_list(listed) if listed else None
 
 
 def offer_pdf(choices: Sequence[Choice], folder: Path, day: str, progress: Progress = nobody) -> bytes:

@@ -1,4 +1,4 @@
-"""The roof placed on a photograph: the cameras that fit, and the picture that each of them gives."""
+"""The roof placed on a photograph: the cameras that fit."""
 
 from __future__ import annotations
 
@@ -6,21 +6,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-import numpy as np
-from numpy.typing import NDArray
-
 from trimwright.model.errors import Problem, SceneError
 from trimwright.model.layout import Layout
 from trimwright.model.message import counted
 from trimwright.model.scene.photo import PhotoSpec
 
-from ..display.stage import stage_of
-from ..render.on_photo import roof_over
 from .corners import tapped
-from .photograph import Photograph, mask_for, read_photograph, straightened
+from .photograph import Photograph, read_photograph
 from .solve import Solved, solve
-
-Bytes = NDArray[np.uint8]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -64,15 +57,3 @@ def place(layout: Layout, spec: PhotoSpec, folder: Path) -> Placed:
         )
         raise SceneError(Problem(told, ("photo", "choose")))
     return Placed(spec, photograph, solved, solved[spec.choose - 1])
-
-
-def before_and_after(placed: Placed, layout: Layout, folder: Path) -> tuple[Bytes, Bytes]:
-    """Return the photograph as a straight lens would have taken it, and the same with the finished roof in it."""
-    camera = placed.chosen.camera
-    before = straightened(placed.photograph.pixels, camera)
-    front = None
-    if placed.spec.front is not None:
-        mask = mask_for(folder / placed.spec.front, placed.photograph.size)
-        front = straightened(mask[..., None], camera)[..., 0]
-    after = roof_over(before, stage_of(layout), camera.eye, camera.turn, camera.focal, placed.spec.sun, front)
-    return before, after

@@ -37,9 +37,8 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
     for path in SCENES:
         if path.stem in IN_THE_FOLDER:
             shutil.copy(path, folder)
-    one = Server(folder)
-    yield one
-    one.kill()
+    with Server(folder) as one:
+        yield one
 
 
 @pytest.fixture(scope="session")

@@ -33,12 +33,18 @@ def free_port() -> int:
 
 
 class Server:
-    """A server in a folder; it can be killed in the middle of its work and started again."""
+    """A server in a folder; it can be killed in the middle of its work and started again, and ends with its block."""
 
     def __init__(self, folder: Path, before: str = "") -> None:
         """Start one; ``before`` is Python that it runs first."""
         self.folder, self.port, self.script = folder, free_port(), before + SCRIPT
         self.start()
+
+    def __enter__(self) -> "Server":
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.kill()
 
     @property
     def url(self) -> str:
@@ -59,6 +65,7 @@ class Server:
             except OSError:
                 assert self.process.poll() is None, self.process.stderr and self.process.stderr.read()
                 time.sleep(0.1)
+        self.kill()
         raise AssertionError("the server did not start in a minute")
 
     def kill(self) -> None:

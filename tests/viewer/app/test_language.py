@@ -37,9 +37,8 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
     folder = tmp_path_factory.mktemp("scenes")
     for name, text in PLAIN.items():
         (folder / f"{name}.toml").write_text(f'language = "{CODE}"\n{text}', encoding="utf-8")
-    one = Server(folder, SPOKEN)
-    yield one
-    one.kill()
+    with Server(folder, SPOKEN) as one:
+        yield one
 
 
 @pytest.fixture(scope="module", params=list(DEVICES))

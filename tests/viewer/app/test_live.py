@@ -216,25 +216,24 @@ def test_two_people_do_not_disturb_each_other(phone: Looking, laptop: Looking) -
 
 
 def test_killed_in_the_middle_of_edits_nothing_is_lost(chromium: Browser, tmp_path: Path) -> None:
-    server = Server(tmp_path)
-    context = chromium.new_context(**DEVICES["laptop"], reduced_motion="reduce")
-    one = Looking(context.new_page(), server.url).afresh()
-    for pitch in range(3, 9):
-        one.write(f"{pitch}/12", "roof", "pitch", wait=False)
-    one.wait_for("workspace.state.form.sections[0].fields.some((field) => field.value === '8/12')")
-    server.kill()
-    one.page.wait_for_function("document.querySelector('.tw-form').inert")
-    address = one.page.url
-    one.page.close()
-    server.start()
-    stranger = Looking(context.new_page(), server.url).afresh()
-    stranger.page.locator(".tw-file-button").click()
-    expect(stranger.page.get_by_text("Left unfinished")).to_be_visible()
-    for _ in range(2):
-        again = Looking(context.new_page(), address).afresh()
-        expect(again.field("roof", "pitch")).to_have_value("8/12")
-    server.kill()
-    context.close()
+    with Server(tmp_path) as server:
+        context = chromium.new_context(**DEVICES["laptop"], reduced_motion="reduce")
+        one = Looking(context.new_page(), server.url).afresh()
+        for pitch in range(3, 9):
+            one.write(f"{pitch}/12", "roof", "pitch", wait=False)
+        one.wait_for("workspace.state.form.sections[0].fields.some((field) => field.value === '8/12')")
+        server.kill()
+        one.page.wait_for_function("document.querySelector('.tw-form').inert")
+        address = one.page.url
+        one.page.close()
+        server.start()
+        stranger = Looking(context.new_page(), server.url).afresh()
+        stranger.page.locator(".tw-file-button").click()
+        expect(stranger.page.get_by_text("Left unfinished")).to_be_visible()
+        for _ in range(2):
+            again = Looking(context.new_page(), address).afresh()
+            expect(again.field("roof", "pitch")).to_have_value("8/12")
+        context.close()
 
 
 def test_a_page_loaded_again_shows_what_it_showed(phone: Looking) -> None:

@@ -76,6 +76,12 @@ def test_pictures_do_not_wait_for_what_writes_papers(scene: SceneOf, tmp_path: P
     assert not imported_by(code) & papers
 
 
+def test_the_app_starts_without_what_draws_pictures_and_papers() -> None:
+    """Compiled loops alone take 50 MB of memory."""
+    drawing = {"numba", "reportlab", "ezdxf", "openpyxl", "xlsxwriter", "trimwright.viewer.render.picture"}
+    assert not imported_by("import trimwright.viewer.app.server") & drawing
+
+
 @pytest.mark.parametrize("command", ["", "preview", "check", "picture", "compare"])
 def test_help_is_plain_text(command: str) -> None:
     done = process(TRIMWRIGHT, *command.split(), "--help")

@@ -12,7 +12,8 @@ from zoo import layout
 from trimwright.model.errors import SceneError
 from trimwright.model.scene.photo import PhotoSpec
 from trimwright.viewer.photo.corners import tapped
-from trimwright.viewer.photo.placed import before_and_after, place
+from trimwright.viewer.photo.drawn import before_and_after
+from trimwright.viewer.photo.placed import place
 
 NAME = "sail-loft"
 
