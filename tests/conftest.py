@@ -30,16 +30,24 @@ def pytest_configure(config: pytest.Config) -> None:
 
 
 @pytest.fixture
-def golden(request: pytest.FixtureRequest) -> Callable[[str, str], None]:
+def kept(request: pytest.FixtureRequest) -> Callable[[str, str], str]:
+    """Return what gives the text of a file of ``tests/golden``, and first writes it anew when asked to reset."""
+
+    def text_of(name: str, now: str) -> str:
+        path = GOLDEN / name
+        if request.config.getoption("--reset-golden"):
+            path.write_text(now, encoding="utf-8")
+        assert path.exists(), f"{name} is missing: run with --reset-golden, and look at it"
+        return path.read_text(encoding="utf-8")
+
+    return text_of
+
+
+@pytest.fixture
+def golden(kept: Callable[[str, str], str]) -> Callable[[str, str], None]:
     """Return what compares a text with a file of ``tests/golden``, or writes it when asked to reset."""
 
     def compare(name: str, text: str) -> None:
-        path = GOLDEN / name
-        if request.config.getoption("--reset-golden"):
-            path.write_text(text, encoding="utf-8")
-        assert path.exists(), f"{path.name} is missing: run with --reset-golden, and look at it"
-        assert text == path.read_text(encoding="utf-8"), (
-            f"{path.name} differs: if it is meant, --reset-golden"
-        )
+        assert text == kept(name, text), f"{name} differs: if it is meant, --reset-golden"
 
     return compare

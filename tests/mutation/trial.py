@@ -24,6 +24,9 @@ MODEL = ROOT / "model"
 LONGEST = 300
 """Seconds after which the tests of a mutant are taken to hang, which counts as noticed."""
 
+SUMS = ROOT / "tests/model/test_kept_sums.py"
+"""What looks at every number of many layouts: most mutants show in it, within seconds."""
+
 SEARCHES = ("improve", "mend", "sureness", "survey")
 """Folders whose tests lay out the same roof many times, at ten times the cost of a mutant."""
 
@@ -44,16 +47,16 @@ class Trial:
 
 
 def tests_for(mutant: Mutant) -> list[list[str]]:
-    """Return the tests to ask, the nearest first: the file's own, its folder's, and all that build roofs once.
+    """Return the tests to ask, the nearest first: the file's own, the sums, its folder's, and all.
 
     Each is the words of one run of pytest. What lays out the same roof many times is asked of its own folder only.
     """
     near = ROOT / "tests/model" / Path(mutant.file)
     own = near.with_name(f"test_{near.name}")
     folder = near.parent if near.parent.name != "model" else own
-    wanted = [[str(path.relative_to(ROOT))] for path in dict.fromkeys((own, folder)) if path.exists()]
+    wanted = dict.fromkeys((own, SUMS, folder))
     return [
-        *wanted,
+        *([str(path.relative_to(ROOT))] for path in wanted if path.exists()),
         ["tests/model", "tests/published", *(f"--ignore=tests/model/{name}" for name in SEARCHES)],
     ]
 

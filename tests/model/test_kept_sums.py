@@ -1,0 +1,67 @@
+"""Every number of many layouts, in sums: kept so that a change to any of them is seen; reset by a flag, and looked at.
+
+This proves nothing right. It notices what other tests, which look at one thing each, do not look at.
+"""
+
+from collections.abc import Callable, Iterator
+from typing import Any, TypeAlias
+
+import pytest
+from faulty_roofs import faulty
+from odd_forms import odd_forms
+from ordinary_outlines import ordinary_outline
+from ordinary_roofs import ordinary
+from summed import read, summed, written
+from zoo import NAMES, OTHERS, layout
+
+from trimwright.model.checks.run import check
+from trimwright.model.errors import TrimwrightError
+from trimwright.model.layout import Layout
+from trimwright.model.pipeline import build
+from trimwright.model.scene.read import scene_of
+from trimwright.model.takeoff.count import take_off
+
+Named: TypeAlias = Iterator[tuple[str, Any]]
+
+
+def _zoo() -> Named:
+    for name in (*NAMES, *OTHERS):
+        yield from _told(layout(name))
+        yield "takeoff", take_off(layout(name))
+
+
+def _told(there: Layout) -> Named:
+    yield "layout", there
+    yield "sealed", there.sealed
+    yield "vents", there.vents
+    yield "sureness", there.sureness
+    yield "findings", check(there)
+
+
+def _laid_out(scenes: Callable[[int], dict[str, Any]], numbers: range) -> Named:
+    """Yield what each scene comes to, or what is said of it where it is refused."""
+    for number in numbers:
+        try:
+            yield from _told(build(scene_of(scenes(number))))
+        except TrimwrightError as error:
+            yield "refused", [str(problem) for problem in error.problems]
+
+
+KEPT: dict[str, Callable[[], Named]] = {
+    "ordinary-roofs": lambda: _laid_out(ordinary, range(12)),
+    "scenes": _zoo,
+    "ordinary-outlines": lambda: _laid_out(ordinary_outline, range(16)),
+    "odd-forms": lambda: _laid_out(odd_forms, range(24)),
+    "faulty-roofs": lambda: _laid_out(faulty, range(24)),
+}
+
+
+@pytest.mark.parametrize("name", KEPT)
+def test_no_sum_changes_unseen(name: str, kept: Callable[[str, str], str]) -> None:
+    now = summed(KEPT[name]())
+    before = read(kept(f"sums-of-{name}.csv", written(now)))
+    changed = {one for one in now.keys() | before.keys() if one not in now or one not in before}
+    changed |= {one for one in now.keys() & before.keys() if not now[one].close(before[one])}
+    assert not changed, (
+        f"{len(changed)} differ, such as {sorted(changed)[:9]}: if it is meant, --reset-golden"
+    )
