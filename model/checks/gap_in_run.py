@@ -4,8 +4,9 @@
 deck and what turns down over its edge each by itself, tabs left out. A piece reaches an end when it comes to the
 plumb line there or to the line square across: a straight cut on a steep roof lies between the two. Where an eave and a
 rake go on nearly in line, the clearance between them leaves a longer slot: under a tab that does not count. Caps reach
-it when they meet, which on slopes that differ is beside the corner of the deck. Where no joint is made, the corner is
-to be made by hand, and `corner-without-joint` says so.
+it when they meet, which on slopes that differ is beside the corner of the deck; where they meet about a hip or ridge
+too short for a cap, the patch over it covers what they leave. Where no joint is made, the corner is to be made by hand,
+and `corner-without-joint` says so.
 
 **Fix** Lengthen a hand-placed piece, or let the lengths be worked out.
 
@@ -20,11 +21,13 @@ import numpy as np
 
 from ..edge_kinds import KINDS
 from ..geometry.arrays import Array
-from ..joints import sealed_end
+from ..joints import hip_head, sealed_end
 from ..joints.end import End
 from ..layout import Part
 from ..message import Length, message
 from ..profiles.section import Section
+from ..roof.build import is_bridged
+from ..roof.record import Roof
 from .facts import Facts, PartSpan, blunt_slot, cut_edge
 from .record import Finding, Severity
 
@@ -37,19 +40,25 @@ WHY = message("Water and wind get at the deck.")
 def find(facts: Facts) -> Iterator[Finding]:
     """Yield a finding for each stretch of a run without metal."""
     most = facts.layout.limits.number(RULE)
+    patched = _patched(facts.layout.roof)
     parts = {part.mark: part for part in facts.layout.parts}
     for name, spans in facts.spans.items():
         run = facts.runs[name]
         if not spans:
             continue
-        ends = ((spans[0], spans[0].part.ends.low, 0.0), (spans[-1], spans[-1].part.ends.high, run.length))
+        low, high = (KINDS[run.trim].is_cap and vertex in patched for vertex in run.edge.vertices)
+        ends = (
+            (spans[0], spans[0].part.ends.low, 0.0, low),
+            (spans[-1], spans[-1].part.ends.high, run.length, high),
+        )
         stretches: list[tuple[float, float, tuple[PartSpan, ...]]] = [
             (
                 u,
-                max(bare_at(span.part, end, k, parts) for k in range(len(broad_strips(run.section)))),
+                max(bare_at(span.part, end, k, parts) for k in range(len(broad_strips(run.section))))
+                - hip_head.LAP * has_patch,
                 (span,),
             )
-            for span, end, u in ends
+            for span, end, u, has_patch in ends
             if end.kind is not sealed_end.KIND
         ]
         stretches += [((a.high + b.low) / 2, b.low - a.high, (a, b)) for a, b in facts.laps(name)]
@@ -65,6 +74,11 @@ def find(facts: Facts) -> Iterator[Finding]:
                     message("Lengthen {mark} by {gap} and the lap.", mark=beside[0].mark, gap=Length(bare)),
                     measured=bare,
                 )
+
+
+def _patched(roof: Roof) -> set[int]:
+    """Return the corners of the roof that lie under a patch over an edge too short for a cap."""
+    return {vertex for edge in roof.edges if is_bridged(edge) for vertex in edge.vertices}
 
 
 def broad_strips(section: Section) -> list[range]:

@@ -84,6 +84,15 @@ def bounds(cap: Stand, wing: Wing, met: Met) -> list[Plane]:
     return found
 
 
+def beside_head(valley: Run, face: int, roof: Roof) -> tuple[Edge, Array]:
+    """Return the edge by which a face goes on from the head of a valley, and the unit vector along it from there."""
+    vertex = valley.edge.vertices[1]
+    edge = next(
+        one for one in roof.edges if one is not valley.edge and vertex in one.vertices and face in one.faces
+    )
+    return edge, edge.direction if edge.vertices[0] == vertex else -edge.direction
+
+
 def _top_way(valley: Run, face: int, roof: Roof) -> Array:
     """Return the way in which a face ends beside the head of a valley.
 

@@ -1,9 +1,10 @@
 """Valley head: the high end of a valley's pan, under the caps or where a wing's ridge runs out on a slope.
 
 Each wing is cut along the ridge or hip that bounds its slope, and turned up there as a dam against blown water, under
-the cap. Where two pans meet on one slope they are mitered on the line that halves the angle between them, and the one
-that is set later runs on over the other as a lap. Where a cap farther off comes within the reach of a wing, as where a
-wing's ridge dies just below the main one, the wing's outer corner is cut along that cap too.
+the cap. Where the slope goes on above a wing, past a short edge, it stays flat: panels lie over it. Where two pans
+meet on one slope they are mitered on the line that halves the angle between them, and the one that is set later runs
+on over the other as a lap. Where a cap farther off comes within the reach of a wing, as where a wing's ridge dies just
+below the main one, the wing's outer corner is cut along that cap too.
 
 Source: common practice, no source.
 """
@@ -16,17 +17,19 @@ import numpy as np
 
 from ..edge_kinds import KINDS
 from ..geometry.arrays import Array
-from ..message import Length, Place, message
+from ..geometry.vectors import cross
+from ..message import Length, Message, Place, message
+from ..roof.record import Roof
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut, Tab
 from ..steps import Step
-from ..tolerances import CLEARANCE
+from ..tolerances import CLEARANCE, POINT
 from .cap import HEM_SETBACK, MARGIN, Wing, hem_cuts, set_wing, wings
 from .end import End, JointKind, Lies, step, trace
 from .flap import flap, way_round
 from .lift import levels
 from .meeting import Meeting, Met, high_end
-from .short_edge import ALONG, head_normal, out_of
+from .short_edge import ALONG, STRAIGHT_ON, beside_head, head_normal, out_of
 from .stand import Stand
 
 KIND = JointKind("valley head", message("valley head"), aloft=True)
@@ -245,9 +248,29 @@ def _head(k: int, wing: Wing, met: Met, level: list[int]) -> _Head:
         return _Head(wing, outer, inner, HEM_SETBACK, None, None, (pan.corner, pan.away))
     normal = head_normal(pan.run, wing.face, met.roof)
     outer, inner = _in_out(pan, wing, pan.corner - normal * BACK, normal)
-    v = pan.section.v
-    dam = _dam(pan, wing, (outer, float(v[wing.outer])), (inner, float(v[wing.inner])))
+    dam = _dam_along(pan, wing, outer, inner, met.roof)
     return _Head(wing, outer, inner, HEM_SETBACK, None, dam, (pan.corner - normal * BACK, normal))
+
+
+def _dam_along(pan: Stand, wing: Wing, outer: float, inner: float, roof: Roof) -> Tab | None:
+    """Return what is turned up at a wing's head: as far as the edge goes that it is cut along; None where it is not.
+
+    Past that edge the face goes on above the head, and its panels lie over it.
+    """
+    edge, way = beside_head(pan.run, wing.face, roof)
+    v_outer, v_inner = float(pan.section.v[wing.outer]), float(pan.section.v[wing.inner])
+    ends = np.array(
+        [pan.scene_point(wing.strip, outer, v_outer), pan.scene_point(wing.strip, inner, v_inner)]
+    )
+    far, near = (ends - pan.corner) @ way
+    line = (ends[0] - ends[1]) / np.linalg.norm(ends[0] - ends[1])
+    if np.linalg.norm(cross(line, way)) > STRAIGHT_ON:
+        return None
+    tip = outer, v_outer
+    if edge.length < far:
+        share = (edge.length - near) / (far - near)
+        tip = inner + (outer - inner) * share, v_inner + (v_outer - v_inner) * share
+    return _dam(pan, wing, tip, (inner, v_inner))
 
 
 def _dam(pan: Stand, wing: Wing, outer: tuple[float, float], inner: tuple[float, float]) -> Tab:
@@ -316,12 +339,24 @@ def _head_steps(pan: Stand, head: _Head) -> tuple[Step, ...]:
             "cut", message("Cut the {wing} along it.", wing=wing.words), line
         )
     first, last = line if wing.left else line[::-1]
-    free = message(
-        "Cut the {wing} {dam} beyond it, and free the dam at both ends.",
+    if abs(np.abs(head.dam.hinge[:, 1] - v[wing.outer]).min() - MARGIN) < POINT:
+        free = message(
+            "Cut the {wing} {dam} beyond it, and free the dam at both ends.",
+            wing=wing.words,
+            dam=Length(DAM),
+        )
+    else:
+        free = _cut_with_dams(wing)
+    return step("mark", mark, line), step("cut", free, [first, *way_round(head.dam), last])
+
+
+def _cut_with_dams(wing: Wing) -> Message:
+    """Return how a wing's head is cut that is turned up along a part of it only."""
+    return message(
+        "Cut the {wing} along it, {dam} beyond it where it runs along a cap, and free the dams at their ends.",
         wing=wing.words,
         dam=Length(DAM),
     )
-    return step("mark", mark, line), step("cut", free, [first, *way_round(head.dam), last])
 
 
 def _turned_steps(head: _Head, outer: tuple[float, float], inner: tuple[float, float]) -> tuple[Step, ...]:
@@ -337,15 +372,10 @@ def _turned_steps(head: _Head, outer: tuple[float, float], inner: tuple[float, f
         at_outer=Place(outer[0]),
         across=Length(abs(corner[1] - inner[1])),
     )
-    free = message(
-        "Cut the {wing} along it, {dam} beyond it where it runs along a cap, and free the dams at their ends.",
-        wing=wing.words,
-        dam=Length(DAM),
-    )
     points: list[tuple[float, float]] = [outer, corner, inner]
     for dam in (head.farther, head.dam):
         if dam is not None:
             row = [(float(u), float(v)) for u, v in way_round(dam)]
             place = points.index(corner) if dam is head.farther else points.index(corner) + 1
             points[place:place] = row if wing.left else row[::-1]
-    return step("mark", mark, [outer, corner, inner]), step("cut", free, points)
+    return step("mark", mark, [outer, corner, inner]), step("cut", _cut_with_dams(wing), points)
