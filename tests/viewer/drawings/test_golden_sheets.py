@@ -12,15 +12,16 @@ from trimwright.viewer.drawings.piece.template import templates
 from trimwright.viewer.words.speaker import speaker_of
 
 PLAN = layout("boat-shed")
-WIDTH, SAY = box_of(PLAN).width, speaker_of(PLAN.scene)
+BOX, SAY = box_of(PLAN), speaker_of(PLAN.scene)
+ENDS = end_sheets(PLAN, BOX, BOX.height, SAY)
 
 
 def test_end_sheet(golden: Callable[[str, str], None]) -> None:
-    golden("boat-shed-ends.svg", svg_of(paged(PLAN, end_sheets(PLAN, WIDTH, SAY))[0]))
+    golden("boat-shed-ends.svg", svg_of(paged(PLAN, ENDS.blocks)[0]))
 
 
 def test_template(golden: Callable[[str, str], None]) -> None:
-    golden("boat-shed-templates.svg", svg_of(paged(PLAN, templates(PLAN, box_of(PLAN), SAY))[0]))
+    golden("boat-shed-templates.svg", svg_of(paged(PLAN, templates(ENDS.kinds, BOX, SAY))[0]))
 
 
 def test_pattern(golden: Callable[[str, str], None]) -> None:

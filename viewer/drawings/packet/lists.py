@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from trimwright.model.joints.end import At, End
@@ -20,7 +20,7 @@ from ...words.speaker import Speaker
 from ..ink.style import SMALL, SOFT
 from ..paper.flow import Block, TableColumn, has_room, heading, kept, paragraph, space, table
 from ..paper.phrases import HANDS
-from ..piece.end_kinds import kinds_of
+from ..piece.end_kinds import EndKind
 
 LEFT_TO_SPREADSHEETS = ("cutting",)
 """Lists that the packet shows as a drawing."""
@@ -36,7 +36,7 @@ TIGHT = 0.03
 """Room above and below the text of a row of a long list, inches."""
 
 
-def piece_list(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
+def piece_list(layout: Layout, kinds: Iterable[EndKind], width: float, say: Speaker) -> Iterator[Block]:
     """Yield a row for each piece, its ends with the letter of their sheet."""
     columns = (
         TableColumn(say("Mark"), 0.7, bold=True),
@@ -47,9 +47,7 @@ def piece_list(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
         TableColumn(say("High end"), 2.6),
         TableColumn(say("Screws"), 0.6, right=True),
     )
-    codes = {
-        (one.part.mark, one.end.at): kind.code for kind in kinds_of(layout) for one in kind.ends if kind.code
-    }
+    codes = {(one.part.mark, one.end.at): kind.code for kind in kinds for one in kind.ends if kind.code}
     rows = [_piece(part, codes, layout, say) for part in layout.parts]
     yield paragraph(
         say(

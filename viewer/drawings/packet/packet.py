@@ -17,9 +17,9 @@ from ...words.speaker import Speaker
 from ..ink.drawing import Drawing
 from ..ink.pdf import Heading, pdf_of
 from ..paper.chapters import Chapter, Chaptered, chaptered
-from ..paper.page import Imprint, Paper, body_of, numbered, paper_for
-from ..piece.end_kinds import kinds_of
-from ..piece.end_sheets import end_sheets, kind_title
+from ..paper.page import Imprint, Paper, Room, body_of, numbered, paper_for
+from ..piece.end_kinds import EndKind
+from ..piece.end_sheets import EndSheets, end_sheets, kind_title
 from ..piece.template import templates
 from ..roof.plan import plan
 from ..run.elevation import elevations
@@ -33,6 +33,9 @@ from .lists import bought, piece_list, shopping_list, wasted
 from .site_checklist import site_checklist
 from .taped import taped
 
+STEPS = 4
+"""Steps of the work that are told."""
+
 
 @dataclass(frozen=True, slots=True)
 class Packet:
@@ -42,11 +45,13 @@ class Packet:
         title: Of the document.
         pages: Every page with its number.
         outline: What begins where.
+        kinds: The kinds of ends, by the letters of their sheets.
     """
 
     title: str
     pages: tuple[Drawing, ...]
     outline: tuple[Heading, ...]
+    kinds: tuple[EndKind, ...]
 
 
 def bind(
@@ -74,10 +79,14 @@ def bind(
         ValueError: The picture is no PNG file.
     """
     paper = paper or paper_for(layout.scene.tape)
-    chapters = list(_chapters(layout, findings, takeoff, paper, imprint, tell))
-    body = chaptered(chapters, paper, imprint)
     title, box = layout.scene.title, body_of(paper, imprint)
-    listed = _listed(layout, body, imprint.say)
+    tell(message("plan and elevations"), 1, STEPS)
+    before = list(_before_the_ends(layout, findings, box, imprint.say))
+    tell(message("ends"), 2, STEPS)
+    ends = end_sheets(layout, box, chaptered(before, paper, imprint).left, imprint.say)
+    after = _from_the_ends_on(layout, ends, takeoff, box, imprint.say, tell)
+    body = chaptered([*before, *after], paper, imprint)
+    listed = _listed(ends.kinds, body, imprint.say)
 
     def front(before: int) -> tuple[Drawing, ...]:
         """Return the cover, when it takes ``before`` pages."""
@@ -91,12 +100,13 @@ def bind(
         title,
         tuple(numbered(page, number, len(pages), imprint.say) for number, page in enumerate(pages, 1)),
         (Heading(title, 0), *(replace(entry, page=entry.page + len(first)) for entry in listed)),
+        ends.kinds,
     )
 
 
-def _listed(layout: Layout, body: Chaptered, say: Speaker) -> list[Heading]:
+def _listed(kinds: Sequence[EndKind], body: Chaptered, say: Speaker) -> list[Heading]:
     """Return the chapters, and under the ends each kind of them, by the page on which it begins."""
-    titles = {kind.code: kind_title(kind, say) for kind in kinds_of(layout) if kind.code}
+    titles = {kind.code: kind_title(kind, say) for kind in kinds if kind.code}
     first: dict[str, int] = {}
     for code, index in body.names:
         first.setdefault(code, index)
@@ -111,18 +121,11 @@ def _listed(layout: Layout, body: Chaptered, say: Speaker) -> list[Heading]:
     return entries
 
 
-def _chapters(
-    layout: Layout,
-    findings: Sequence[Finding],
-    takeoff: Takeoff,
-    paper: Paper,
-    imprint: Imprint,
-    tell: Progress,
+def _before_the_ends(
+    layout: Layout, findings: Sequence[Finding], box: Room, say: Speaker
 ) -> Iterator[Chapter]:
-    """Yield what is bound behind the cover, in the order in which it is read."""
-    say, box = imprint.say, body_of(paper, imprint)
-    width, total = box.width, 4
-    tell(message("plan and elevations"), 1, total)
+    """Yield what is bound between the cover and the ends, in the order in which it is read."""
+    width = box.width
     yield Chapter(say("Crew page"), tuple(crew_page(layout, width, say)), apart=True)
     yield Chapter(
         say("Before trim goes on"),
@@ -140,11 +143,17 @@ def _chapters(
     area = say("{area} of deck", area=Expanse(sum(face.area for face in layout.roof.faces)))
     yield Chapter(say("Roof plan and key"), tuple(plan(layout, findings, box, say)), area, apart=True)
     yield Chapter(say("Run elevations"), tuple(elevations(layout, findings, width, say)))
-    tell(message("ends"), 2, total)
-    yield Chapter(say("Ends"), tuple(end_sheets(layout, width, say)), loose=True)
-    tell(message("lists"), 3, total)
+
+
+def _from_the_ends_on(
+    layout: Layout, ends: EndSheets, takeoff: Takeoff, box: Room, say: Speaker, tell: Progress
+) -> Iterator[Chapter]:
+    """Yield the ends and what is bound behind them, in the order in which it is read."""
+    width = box.width
+    yield Chapter(say("Ends"), ends.blocks)
+    tell(message("lists"), 3, STEPS)
     count = say.counted("{count} piece", "{count} pieces", count=len(layout.parts))
-    yield Chapter(say("Piece list"), tuple(piece_list(layout, width, say)), count)
+    yield Chapter(say("Piece list"), tuple(piece_list(layout, ends.kinds, width, say)), count)
     yield Chapter(say("Bend list"), tuple(bend_list(layout, takeoff, width, say)))
     yield Chapter(
         say("Shopping list"), tuple(shopping_list(layout, takeoff, width, say)), bought(takeoff, say)
@@ -152,8 +161,8 @@ def _chapters(
     yield Chapter(
         say("Cutting diagram"), tuple(diagram_blocks(takeoff, say, width, True)), wasted(takeoff, say)
     )
-    tell(message("templates"), 4, total)
-    yield Chapter(say("Full-size templates"), tuple(templates(layout, box, say)))
+    tell(message("templates"), 4, STEPS)
+    yield Chapter(say("Full-size templates"), tuple(templates(ends.kinds, box, say)))
     yield Chapter(say("Labels"), tuple(labels(layout, width, say)), count, apart=True)
 
 

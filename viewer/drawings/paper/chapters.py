@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from ..ink.drawing import Drawing, Item, Stroke, Words, moved
 from ..ink.letters import width_of
 from ..ink.style import BODY, INK, SOFT, TITLE
-from .flow import Block, groups_of
+from .flow import Block, groups_of, high
 from .page import Imprint, Paper, Room, body_of, framed
 
 HEAD = 0.52
@@ -24,14 +24,12 @@ class Chapter:
         blocks: What is in it.
         aside: At its head, right.
         apart: It begins a page.
-        loose: What stays together in it may be put before what does not fit the page any more.
     """
 
     title: str
     blocks: tuple[Block, ...]
     aside: str = ""
     apart: bool = False
-    loose: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,11 +40,13 @@ class Chaptered:
         pages: Every page, with head and foot.
         begins: Titles and the index of the page that each begins on.
         names: Names of blocks and the index of the page that each is on.
+        left: Height left on the last page under the head of another chapter, inches.
     """
 
     pages: tuple[Drawing, ...]
     begins: tuple[tuple[str, int], ...]
     names: tuple[tuple[str, int], ...]
+    left: float
 
 
 class _Pages:
@@ -90,21 +90,18 @@ def chaptered(chapters: Iterable[Chapter], paper: Paper, imprint: Imprint) -> Ch
     for chapter in chapters:
         if chapter.blocks:
             _put(pages, chapter)
+    left = pages.y - pages.box.low - HEAD
     pages.turn(("", "", False))
-    return Chaptered(tuple(pages.done), tuple(pages.begins), tuple(pages.names))
+    return Chaptered(tuple(pages.done), tuple(pages.begins), tuple(pages.names), left)
 
 
 def _put(pages: _Pages, chapter: Chapter) -> None:
     """Put one chapter on pages, under what the last of them has."""
     box = pages.box
-    waiting = list(groups_of(chapter.blocks, box.height))
     opening = True
-    while waiting:
-        group = waiting.pop(0 if opening or not chapter.loose else _next(waiting, pages.y - box.low))
-        height = _height(group)
+    for group in groups_of(chapter.blocks, box.height):
         white = not any(block.items for block in group)
-        room = pages.y - box.low - height - (HEAD if opening else 0.0)
-        fits = room >= (_least(waiting, room) if opening and chapter.loose else 0.0) - 1e-9
+        fits = pages.y - box.low - high(group) >= (HEAD if opening else 0.0) - 1e-9
         if opening and (chapter.apart or not pages.items or not fits):
             pages.turn((chapter.title, chapter.aside, False))
         elif opening:
@@ -123,31 +120,6 @@ def _put(pages: _Pages, chapter: Chapter) -> None:
             continue
         for block in group:
             pages.put(block)
-
-
-def _next(waiting: Sequence[Sequence[Block]], room: float) -> int:
-    """Return which of the groups that wait comes next: the first, or the highest that fits where the first does not.
-
-    What goes on from another, under a head that it repeats, stays behind it.
-    """
-    if waiting[0][0].head is not None or _height(waiting[0]) <= room + 1e-9:
-        return 0
-    whole = [
-        k
-        for k, group in enumerate(waiting)
-        if group[0].head is None and not (k + 1 < len(waiting) and waiting[k + 1][0].head is not None)
-    ]
-    fitting = [k for k in whole if _height(waiting[k]) <= room + 1e-9]
-    return max(fitting, key=lambda k: (_height(waiting[k]), -k), default=0)
-
-
-def _least(waiting: Sequence[Sequence[Block]], room: float) -> float:
-    """Return the height of what comes next in ``room``, without which the words over all of it stand alone."""
-    return _height(waiting[_next(waiting, room)]) if waiting else 0.0
-
-
-def _height(group: Sequence[Block]) -> float:
-    return sum(block.height for block in group)
 
 
 def _head(chapter: Chapter, width: float) -> Block:

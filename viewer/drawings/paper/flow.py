@@ -100,6 +100,11 @@ def groups_of(blocks: Iterable[Block], most: float) -> Iterator[list[Block]]:
         yield group
 
 
+def high(blocks: Iterable[Block]) -> float:
+    """Return how high blocks are under each other, inches."""
+    return sum(block.height for block in blocks)
+
+
 def kept(blocks: Iterable[Block]) -> list[Block]:
     """Return blocks that stay on one page if it can hold them."""
     result = list(blocks)

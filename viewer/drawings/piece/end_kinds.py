@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
+from itertools import count
 
 import numpy as np
 import shapely
@@ -87,7 +88,7 @@ class EndKind:
 def kinds_of(layout: Layout) -> tuple[EndKind, ...]:
     """Return the ends of all pieces by how they are cut: those at corners first, the most work before the less.
 
-    Square ends come last and have no code.
+    Square ends come last.
     """
     found: list[list[PieceEnd]] = []
     for part in layout.parts:
@@ -101,9 +102,13 @@ def kinds_of(layout: Layout) -> tuple[EndKind, ...]:
     found.sort(
         key=lambda kind: (is_square(kind[0].end), kind[0].end.lap is not None, -len(kind[0].end.steps))
     )
-    shaped = [kind for kind in found if not is_square(kind[0].end)]
-    codes = [letters(number) for number in range(len(shaped))] + [""] * (len(found) - len(shaped))
-    return tuple(EndKind(code, tuple(kind)) for code, kind in zip(codes, found, strict=True))
+    return lettered([EndKind("", tuple(kind)) for kind in found])
+
+
+def lettered(kinds: Iterable[EndKind]) -> tuple[EndKind, ...]:
+    """Return kinds with letters in their order; square ends have none."""
+    codes = (letters(number) for number in count())
+    return tuple(replace(kind, code="" if kind.square else next(codes)) for kind in kinds)
 
 
 def letters(number: int) -> str:

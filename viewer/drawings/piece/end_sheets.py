@@ -7,7 +7,7 @@ only cut square across is a line in a table.
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import cache
 
 from trimwright.model.layout import Layout
@@ -21,10 +21,12 @@ from ..ink.letters import width_of, wrapped
 from ..ink.shapes import lines
 from ..ink.style import INK, LINE, SMALL, SOFT
 from ..paper.badge import badged
-from ..paper.flow import Block, TableColumn, heading, kept, paragraph, space, table
+from ..paper.flow import Block, TableColumn, heading, high, kept, paragraph, space, table
+from ..paper.packing import packed
+from ..paper.page import Room
 from ..paper.phrases import AT_END
 from .end_figure import figure, width_for
-from .end_kinds import EndKind, PieceEnd, kinds_of
+from .end_kinds import EndKind, PieceEnd, kinds_of, lettered
 from .formed import FormedView, placed
 from .sheet_legend import forming_told, legend
 from .step_pictures import DrawnStep, drawn_steps, finished, side_by_side, step_cells
@@ -68,34 +70,59 @@ TO_FIT = message(
 )
 
 
-def end_sheets(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
-    """Yield the sheets of all kinds of ends of a layout, and the table of the square ones.
+@dataclass(frozen=True, slots=True)
+class EndSheets:
+    """The sheets of all ends of a layout.
+
+    Attributes:
+        kinds: The kinds of ends, with letters in the order in which their sheets stand on the pages.
+        blocks: The sheets.
+    """
+
+    kinds: tuple[EndKind, ...]
+    blocks: tuple[Block, ...]
+
+
+def end_sheets(layout: Layout, room: Room, left: float, say: Speaker) -> EndSheets:
+    """Return the sheets of all kinds of ends of a layout, and the table of the square ones.
 
     Args:
         layout: The layout.
-        width: To fill, inches.
+        room: What a page leaves for them.
+        left: Height left on the page on which they begin, inches.
         say: Puts them into words.
     """
-    flat = layout.scene.shop.forming == "after cutting"
-    kinds = kinds_of(layout)
+    flat, width = layout.scene.shop.forming == "after cutting", room.width
     fit = {part.mark for part in layout.parts if fit_told(layout, part.mark) is not None}
-    for words in forming_told(flat):
-        yield paragraph(say(words), width, SMALL, keep=True)
-    yield from kept([*legend(width, say), space(0.06)])
-    for kind in kinds:
-        if kind.code:
-            yield from _sheet(kind, width, say, flat, fit)
-    square = [kind for kind in kinds if not kind.code]
-    if square:
-        yield from _square(square, width, say, fit)
+    told = [paragraph(say(words), width, SMALL) for words in forming_told(flat)]
+    opening = [replace(block, keep=True) for block in (*told, *legend(width, say), space(0.06))]
+    kinds = [kind for kind in kinds_of(layout) if not kind.square]
+    square = [kind for kind in kinds_of(layout) if kind.square]
+    spreads = [_fitted(kind, width, say, flat, fit) for kind in kinds]
+    sheets = [_titled(*each, width, say) for each in zip(kinds, spreads, strict=True)]
+    table_of = [_square(square, width, say, fit)] if square else []
+    order = packed(opening, [*sheets, *table_of], left, room.height)
+    places = [k for k in order if k < len(kinds)]
+    named = dict(zip(places, lettered(kinds[k] for k in places), strict=True))
+    blocks = opening
+    for k in order:
+        blocks += _titled(named[k], spreads[k], width, say) if k in named else table_of[0]
+    return EndSheets((*named.values(), *square), tuple(blocks))
 
 
-def _sheet(kind: EndKind, width: float, say: Speaker, flat: bool, fit: Collection[str]) -> Iterator[Block]:
-    """Yield the sheet of one kind of end: its figure and its pieces, then its steps."""
+def _titled(kind: EndKind, spread: Sequence[Block], width: float, say: Speaker) -> list[Block]:
+    """Return the sheet of one kind of end: what is spread under its title."""
     words = kind_words(kind)
     further = _title(kind, width, say, message("{kind}, continued", kind=words))
-    title = _title(kind, width, say, words)
-    yield title
+    return [
+        _title(kind, width, say, words),
+        *kept([spread[0], *(replace(row, head=further) for row in spread[1:])]),
+    ]
+
+
+def _fitted(kind: EndKind, width: float, say: Speaker, flat: bool, fit: Collection[str]) -> list[Block]:
+    """Return the figure of one kind of end and its pieces, then its steps, in a size that fits the page."""
+    title = _title(kind, width, say, kind_words(kind))
     steps = drawn_steps(kind, say, flat)
     both = bool(kind.hand(True) and kind.hand(False))
     tallest = TALLEST if len(steps) > MANY else TALL if both else TALLER
@@ -104,12 +131,11 @@ def _sheet(kind: EndKind, width: float, say: Speaker, flat: bool, fit: Collectio
     def cost(share: float) -> float:
         """Return how high the sheet gets with its figure so much smaller, and what that is worth at least."""
         spread = _spread(kind, steps, done, tallest * share, width, say, flat, fit, False)
-        high = _height(spread)
-        return high + SMALLER * (1 - share) + (ALONE if title.height + high + UNDER > HALF else 0.0)
+        tall = high(spread)
+        return tall + SMALLER * (1 - share) + (ALONE if title.height + tall + UNDER > HALF else 0.0)
 
     spread = _spread(kind, steps, done, tallest * min(SHARES, key=cost), width, say, flat, fit, True)
-    spread[-1] = replace(spread[-1], height=spread[-1].height + UNDER)
-    yield from kept([spread[0], *(replace(row, head=further) for row in spread[1:])])
+    return [*spread[:-1], replace(spread[-1], height=spread[-1].height + UNDER)]
 
 
 def _spread(
@@ -135,14 +161,10 @@ def _spread(
         block = _above(block, _who(kind, done, width if alone else figured, say, fit))
     ways = [(most, under, slack) for most in range(7) for under in (True, False) for slack in SLACKS]
     bare, dry = [Block(one.height, ()) for one in (block, *first)], _cells_of(steps, drawn=False)
-    best = min(ways, key=lambda way: _height(_arranged(bare[0], bare[1:], steps, dry, start, width, way)))
+    best = min(ways, key=lambda way: high(_arranged(bare[0], bare[1:], steps, dry, start, width, way)))
     if not drawn:
         return _arranged(bare[0], bare[1:], steps, dry, start, width, best)
     return _arranged(block, first, steps, _cells_of(steps, drawn=True), start, width, best)
-
-
-def _height(blocks: Sequence[Block]) -> float:
-    return sum(block.height for block in blocks)
 
 
 Cells = Callable[[int, float, bool], Sequence[Block]]
@@ -184,12 +206,12 @@ def _arranged(
         numbers = [k for k, step in enumerate(steps) if not k or not under or step.view is not None]
         for begin in range(0, len(own), most):
             row = side_by_side(own[begin : begin + most], min(cell, WIDEST) + GUTTER)
-            if rows and _height(rows) + row.height > block.height + slack:
+            if rows and high(rows) + row.height > block.height + slack:
                 break
             rows.append(row)
             used = numbers[begin + most] if begin + most < len(numbers) else len(steps)
     below = [list(_in_rows(cells, used, width, abreast, under)) for abreast in (4, 5, 6)]
-    return [_beside(block, rows, start), *min(below, key=_height)]
+    return [_beside(block, rows, start), *min(below, key=high)]
 
 
 def _in_rows(cells: Cells, first: int, width: float, abreast: int, under: bool) -> Iterator[Block]:

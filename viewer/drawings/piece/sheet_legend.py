@@ -34,7 +34,7 @@ def forming_told(flat: bool) -> Iterator[Message]:
         )
     yield message(
         "Along a piece hook the tape on the end of the blank that is worked on, and set out all its marks before it is "
-        "cut. Light: painted side. Dark: back. A small sheet stands where it fits: the contents say on which page."
+        "cut. Light: painted side. Dark: back."
     )
 
 

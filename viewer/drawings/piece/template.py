@@ -7,14 +7,13 @@ glue.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 import shapely
 
 from trimwright.model.geometry.arrays import Array
-from trimwright.model.layout import Layout
 from trimwright.model.message import Message, message
 
 from ...data.pattern_lines import is_mirrored
@@ -26,6 +25,7 @@ from ..ink.style import BODY, INK, LINE, SMALL, SOFT
 from ..paper.flow import Block
 from ..paper.page import Room
 from . import pattern
+from .end_kinds import EndKind
 from .template_shapes import Shape, shapes_of
 
 OVERLAP = 0.25
@@ -56,15 +56,15 @@ BESIDE = 0.12
 """White between the longest bar and what is said of it, inches."""
 
 
-def templates(layout: Layout, room: Room, say: Speaker) -> Iterator[Block]:
+def templates(kinds: Iterable[EndKind], room: Room, say: Speaker) -> Iterator[Block]:
     """Yield the templates of all ends that are cut to fit a corner, as many to a page as it holds.
 
     Args:
-        layout: The layout.
+        kinds: The kinds of ends, with the letters of their sheets.
         room: What a page leaves for them.
         say: Puts them into words.
     """
-    tiles = [tile for shape in shapes_of(layout) for tile in tiles_of(shape, room.width, say)]
+    tiles = [tile for shape in shapes_of(kinds) for tile in tiles_of(shape, room.width, say)]
     if not tiles:
         return
     bars = bars_for(room.width, say)

@@ -6,21 +6,20 @@ image is drawn with the paper turned over.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
 
 from trimwright.model.geometry.arrays import Array
-from trimwright.model.layout import Layout
 from trimwright.model.message import Listed, Message, Value, message
 from trimwright.model.profiles.leg_words import leg_words
 from trimwright.model.profiles.section import Bend
 from trimwright.model.tolerances import TAPE
 
 from ...words.speaker import Speaker
-from .end_kinds import SAME, EndKind, PieceEnd, kinds_of
+from .end_kinds import SAME, EndKind, PieceEnd
 from .pattern import bend_lines
 
 NAMED = 4
@@ -160,10 +159,10 @@ def _both(first: bool) -> tuple[bool, bool]:
     return first, not first
 
 
-def shapes_of(layout: Layout) -> list[Shape]:
-    """Return everything that has a template, in the order of the ends' letters."""
+def shapes_of(kinds: Iterable[EndKind]) -> list[Shape]:
+    """Return everything that has a template, in the order of the kinds of ends."""
     found: list[Shape] = []
-    for kind in kinds_of(layout):
+    for kind in kinds:
         if _is_face(kind):
             found += [_face_shape(kind, ends[0]) for left in (True, False) if (ends := kind.hand(left))]
         for wing in _wings(kind):

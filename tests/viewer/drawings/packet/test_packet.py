@@ -33,7 +33,7 @@ from trimwright.viewer.drawings.ink.pdf import Heading, pdf_of
 from trimwright.viewer.drawings.packet.cover import cover
 from trimwright.viewer.drawings.packet.packet import Packet, bind, packet_pdf
 from trimwright.viewer.drawings.paper.page import PAPERS, Paper, imprint_of
-from trimwright.viewer.drawings.piece.end_kinds import kinds_of
+from trimwright.viewer.drawings.piece.end_kinds import letters
 from trimwright.viewer.drawings.run.run_facts import merged
 from trimwright.viewer.words.speaker import speaker_of
 
@@ -93,7 +93,7 @@ def test_what_a_chapter_is_of_begins_on_the_page_of_its_heading(name: str) -> No
 def test_nothing_of_the_report_is_lost(name: str) -> None:
     plan = layout(name)
     say, text = speaker_of(plan.scene), said(*packet(name).pages)
-    sheet = {(one.part.mark, one.end.at): kind for kind in kinds_of(plan) for one in kind.ends}
+    sheet = {(one.part.mark, one.end.at): kind for kind in packet(name).kinds for one in kind.ends}
     for piece in pieces_of(plan):
         part = plan.part(piece["name"])
         for word in (part.mark, part.run.name, piece["profile"], say.tape(piece["length"])):
@@ -153,6 +153,17 @@ def test_the_contents_say_where_everything_is(name: str) -> None:
         assert title.partition(": ")[0] in said(bound.pages[number - 1])
 
 
+@pytest.mark.parametrize("name", [*NAMES, *OTHERS])
+def test_letters_of_ends_come_in_the_order_of_the_pages(name: str) -> None:
+    pages = packet(name).pages
+    named = [
+        item.text for page in pages for item in page.items if isinstance(item, Words) and item.name == "code"
+    ]
+    codes = [kind.code for kind in packet(name).kinds if kind.code]
+    assert codes == [letters(number) for number in range(len(codes))]
+    assert list(dict.fromkeys(code for code in named if code in codes)) == codes
+
+
 @pytest.mark.parametrize("name", SOME)
 def test_the_outline_leads_to_every_chapter_and_end(name: str) -> None:
     reader = pypdf.PdfReader(io.BytesIO(written(name)))
@@ -190,7 +201,7 @@ def test_marks_agree_with_the_report(name: str) -> None:
 @pytest.mark.parametrize("name", SOME)
 def test_the_piece_list_leads_to_the_sheets(name: str) -> None:
     text = said(*pages_of(name, "Piece list"))
-    for kind in kinds_of(layout(name)):
+    for kind in packet(name).kinds:
         for one in kind.ends:
             meets_it = say_meets(name, one.end)
             assert (f"{kind.code}: {meets_it}" if kind.code else meets_it) in text

@@ -24,6 +24,7 @@ def test_any_roof_can_be_drawn(raw: dict[str, Any]) -> None:
         assume(False)
     assume(len(layout.parts) < 60)
     say, room = speaker_of(layout.scene), box_of(layout)
-    for blocks in (end_sheets(layout, room.width, say), templates(layout, room, say)):
+    ends = end_sheets(layout, room, room.height, say)
+    for blocks in (ends.blocks, templates(ends.kinds, room, say)):
         assert all(page.items for page in paged(layout, blocks))
     assert not document_of(layout.parts[0]).audit().has_errors

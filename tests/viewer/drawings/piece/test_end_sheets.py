@@ -47,8 +47,8 @@ def pages(name: str, paper: Paper = "letter", forming: str = "before cutting") -
     if forming != plan.scene.shop.forming:
         shop = plan.scene.shop.model_copy(update={"forming": forming})
         plan = replace(plan, scene=plan.scene.model_copy(update={"shop": shop}))
-    blocks = end_sheets(plan, box_of(plan, paper).width, speaker_of(plan.scene))
-    return paged(plan, blocks, paper)
+    box = box_of(plan, paper)
+    return paged(plan, end_sheets(plan, box, box.height, speaker_of(plan.scene)).blocks, paper)
 
 
 def one_of(name: str, mark: str, at: int) -> PieceEnd:

@@ -51,7 +51,7 @@ def pages(name: str, paper: Paper = "letter") -> tuple[Drawing, ...]:
 
 
 def drawn(plan: Layout, paper: Paper = "letter") -> tuple[Drawing, ...]:
-    return paged(plan, templates(plan, box_of(plan, paper), speaker_of(plan.scene)), paper)
+    return paged(plan, templates(kinds_of(plan), box_of(plan, paper), speaker_of(plan.scene)), paper)
 
 
 def rendered(page: Drawing, names: str) -> NDArray[np.bool_]:
@@ -133,7 +133,7 @@ def test_only_ends_that_are_not_cut_square_get_a_template() -> None:
 
 def test_the_wings_of_a_ridge_end_share_one_template() -> None:
     """Both ends of the boat shed's ridge are cut alike, and either wing is the mirror image of the other."""
-    [shape] = [shape for shape in shapes_of(layout("boat-shed")) if shape.wings]
+    [shape] = [shape for shape in shapes_of(kinds_of(layout("boat-shed"))) if shape.wings]
     assert {(wing.one.part.mark, wing.leg) for wing in shape.wings} == {
         (mark, leg) for mark in ("C1-1", "C1-4") for leg in ("left wing", "right wing")
     }
@@ -145,7 +145,7 @@ def test_the_wings_of_a_ridge_end_share_one_template() -> None:
 
 def test_wings_that_differ_have_one_each() -> None:
     """Slopes of 5 and 9 in 12 meet at the uneven hip: its wings are turned down along other lines."""
-    shapes = [shape for shape in shapes_of(layout("uneven-hip")) if shape.wings]
+    shapes = [shape for shape in shapes_of(kinds_of(layout("uneven-hip"))) if shape.wings]
     assert len(shapes) == sum(
         2 for kind in kinds_of(layout("uneven-hip")) if kind.first.end.kind.name == "hip foot"
     )
@@ -155,7 +155,7 @@ def test_wings_that_differ_have_one_each() -> None:
 def test_a_flap_measures_what_the_sheet_is_and_its_fold_lies_level(name: str) -> None:
     """Each fold and each cut on paper, over all tiles of its wing, is as long as on the sheet."""
     plan = layout(name)
-    for shape in (one for one in shapes_of(plan) if one.wings):
+    for shape in (one for one in shapes_of(kinds_of(plan)) if one.wings):
         tiles = tiles_of(shape, box_of(plan).width, speaker_of(plan.scene))
         hinge = shape.hinge
         assert hinge is not None
