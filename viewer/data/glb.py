@@ -15,7 +15,7 @@ from trimwright.model.layout import Layout, Part
 from ..display.body import Body, merged
 from ..display.coats import DULL, GLASS, HEADS, Coat, coat_of, gutter_coat
 from ..display.colors import BOARD, BUILT, DECK, SCREW
-from ..display.heads import foot_of_head
+from ..display.heads import HEAD, foot_of_head
 from ..display.stage import Stage
 from ..display.tints import Color, rgb
 
@@ -26,9 +26,6 @@ METERS = 0.0254
 
 TURN: Array = np.array([[1.0, 0.0, 0.0], [0.0, 0.0, 1.0], [0.0, -1.0, 0.0]])
 """``(3, 3)``: from z up to y up."""
-
-HEAD = 1 / 8
-"""Height of a screw's head, inches: common practice, no source."""
 
 GROUPS = {
     "trim": "trim",

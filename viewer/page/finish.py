@@ -7,8 +7,8 @@ from typing import Any
 from trimwright.model.scene.dressed import dressed
 from trimwright.model.scene.schema import Scene
 
-from ..display.coats import GLASS, PAINT, bare_coat, coat_of, coated, gutter_coat
-from ..display.colors import BUILT, CUT, PRIMER
+from ..display.coats import GLASS, HEADS, PAINT, bare_coat, coat_of, coated, gutter_coat
+from ..display.colors import BUILT, CUT, PRIMER, SCREW
 from ..display.daylight import daylights, sun_over
 from ..display.landscape import BLUER, CLEARER, NEARER, TALL, WAVES
 from ..display.paints import PAINTS, bare_ages, is_bare
@@ -62,4 +62,5 @@ def outdoors() -> Values:
         "sheet": {"back": hexed(PRIMER), "cut": hexed(CUT)},
         "built": {kind: hexed(color) for kind, color in BUILT.items()},
         "glass": coated(hexed(BUILT["glass"]), GLASS, "glass"),
+        "screws": coated(hexed(SCREW), HEADS, "screws"),
     }

@@ -20,7 +20,7 @@ from trimwright.model.units import Tape
 
 from ..display.body import Body
 from ..display.cladding import panel_beside
-from ..display.colors import LAYERS, SCREW, SHORT
+from ..display.colors import LAYERS, SHORT
 from ..display.heads import foot_of_head
 from ..display.order import lifts_of, steps_of
 from ..display.stage import Stage, stage_of
@@ -203,10 +203,9 @@ def _finding(number: int, finding: Finding, say: Speaker) -> Values:
 
 
 def _apart() -> Values:
-    """Return the colors that tell pieces apart: two tones a kind of trim; those of screws and of layers cut through."""
+    """Return the colors that tell pieces apart: two tones a kind of trim; those of layers cut through."""
     return {
         "kinds": {kind: [hexed(tone) for tone in look.tones] for kind, look in LOOKS.items()},
         "short": hexed(SHORT),
-        "screw": hexed(SCREW),
         "layers": [hexed(color) for color in LAYERS],
     }

@@ -19,7 +19,7 @@ export class Looks {
     paint(this.metals.quiet, { color: QUIET });
     this.plain = { deck: plain(), fascia: plain(), wall: plain(), foundation: plain(), casing: plain(), door: plain() };
     Object.assign(this.plain, { siding: this.plain.wall, glass: sheetMetal() });
-    this.screw = new THREE.MeshStandardMaterial({ metalness: 0.55, roughness: 0.4 });
+    this.screw = new THREE.MeshStandardMaterial();
     this.line = new THREE.LineBasicMaterial({ color: "#1b2326", transparent: true, opacity: 0.55 });
     this.finished = new THREE.LineBasicMaterial({ color: "#1b2326", transparent: true, opacity: 0.16 });
     this.faint = new THREE.LineBasicMaterial({ color: "#1b2326", transparent: true, opacity: 0.22 });
@@ -36,7 +36,8 @@ export class Looks {
     for (const [kind, color] of Object.entries(outdoors.built)) this.plain[kind]?.color.set(color);
     for (const one of [this.metals.pan, this.metals.quiet]) one.sides.foam.value.set(outdoors.built.foam);
     paint(this.plain.glass, outdoors.glass);
-    this.screw.color.set(apart.screw);
+    const { color, metal, rough } = outdoors.screws;
+    this.screw.setValues({ color, metalness: metal, roughness: rough });
     this.pieces = new Map(pieces.map((piece) => [piece.mark, piece]));
     const own = JSON.stringify(finish);
     if (own !== this.own) this.set(finish);
