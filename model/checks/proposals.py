@@ -79,6 +79,12 @@ def unsaid(run: Run, scene: Scene, key: str, number: int) -> tuple[Changes, ...]
     return with_pieces(run, scene, free)
 
 
+def not_over(run: Run, scene: Scene, other: Run) -> tuple[Changes, ...]:
+    """Return the ways to have a run no longer lie over another one because the scene says so."""
+    kept = [name for name in run.spec.over if name not in (other.name, other.trim)]
+    return for_run(run, scene, "over", kept or None) if len(kept) < len(run.spec.over) else ()
+
+
 def laid_out_again(run: Run, scene: Scene) -> Changes:
     """Return the change that leaves the lengths of a run to the layout, and with them its screws."""
     return _with_its_screws(run, scene, Change(said_at(run, scene, "pieces"), None))[-1]

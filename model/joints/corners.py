@@ -147,7 +147,7 @@ def _taken(joint: Joint, free: Sequence[RunEnd], runs: Sequence[Run]) -> list[Ru
         taken += [end for end in free if end not in taken and _is_one_of(meeting.ends[-1], end, runs)]
     if meeting.last is not None:
         last = meeting.last
-        taken.sort(key=lambda end: last(runs[end[0]]))
+        taken.sort(key=lambda end: last(runs[end[0]], end[1]))
     return taken
 
 

@@ -1,9 +1,10 @@
 """Hip head: where hip caps and a ridge cap meet, or the hips alone on a pyramid.
 
 On each face two caps meet; they are mitered on the line that halves the angle between them. The one on top runs
-on over the other as a lap, as long as the laps along its run are, cut to that cap's middle bend. Where a valley
-comes up between two caps, both end on it. A hip or ridge between them that is too short for a cap of its own is
-bridged: the caps at its two ends meet as in one point, each cut along it where it runs past; a patch covers it.
+on over the other as a lap, as long as the laps along its run are, cut to that cap's middle bend; a hip that comes
+down to a lower ridge lies over its cap. Where a valley comes up between two caps, both end on it. A hip or ridge
+between them that is too short for a cap of its own is bridged: the caps at its two ends meet as in one point, each
+cut along it where it runs past; a patch covers it.
 
 Source: common practice, no source; halving the angle: Longfield, *Sheet Metal Drafting* (1921) ch. XII.
 """
@@ -27,7 +28,7 @@ from ..tolerances import CLEARANCE, POINT
 from .cap import HEM_SETBACK, Wing, close_middle, hem_cuts, set_wing, wings
 from .end import End, JointKind, Lies, step, trace
 from .lift import levels
-from .meeting import Meeting, Met, either_end
+from .meeting import Meeting, Met, comes_down, either_end
 from .short_edge import Plane, bounds, crossing_above, held_inside
 from .stand import Stand
 
@@ -46,7 +47,7 @@ MEETING = Meeting(
     ("hip", "ridge", "valley"),
     (CAP, CAP),
     more=True,
-    last=lambda run: (run.trim == "ridge", run.code),
+    last=lambda run, at: (comes_down(run, at), run.trim == "ridge", run.code),
     turns=True,
     rests="stacked",
     overlap=LAP,

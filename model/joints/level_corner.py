@@ -21,7 +21,7 @@ from ..sheet.cut import path
 from ..sheet.sheet import Cut, Tab
 from ..steps import Step
 from ..tolerances import CLEARANCE
-from .end import End, JointKind, step, trace
+from .end import At, End, JointKind, step, trace
 from .face_miter import Miter, miter_onto
 from .kick import miter_kick
 from .meeting import Meeting, Met, either_end
@@ -56,7 +56,7 @@ def meeting_below(edge: EdgeKind) -> Meeting:
     return Meeting(("eave", "eave", edge), (ends, ends), last=_shows_least, turns=True, rests="beside")
 
 
-def _shows_least(run: Run) -> tuple[float, float]:
+def _shows_least(run: Run, _: At) -> tuple[float, float]:
     """Sort key: trim that faces the front or the back lies over trim that faces a side, where the tab shows less."""
     return (round(abs(float(run.edge.outward[1])), 6), run.length)
 

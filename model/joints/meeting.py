@@ -9,6 +9,7 @@ from typing import Any, Literal, Protocol
 from ..edge_kinds import EdgeKind
 from ..roof.record import Edge, Roof
 from ..runs import Run
+from ..tolerances import LEVEL
 from .end import At, End, JointKind
 from .stand import Stand
 
@@ -33,6 +34,13 @@ def either_end(kind: EdgeKind) -> Ends:
     return low_end(kind) | high_end(kind)
 
 
+def comes_down(run: Run, at: At) -> int:
+    """Return 1 where water comes down a run to this end of it, -1 where it goes down from it, 0 where it is level."""
+    if abs(run.edge.slope) <= LEVEL:
+        return 0
+    return 1 if at == "low" else -1
+
+
 @dataclass(frozen=True, slots=True)
 class Meeting:
     """What a joint is made for: a row of data at the head of its module.
@@ -54,7 +62,7 @@ class Meeting:
     ends: tuple[Ends, ...]
     around: Ends = frozenset()
     more: bool = False
-    last: Callable[[Run], Any] | None = None
+    last: Callable[[Run, At], Any] | None = None
     turns: bool = False
     rests: Rests = "beside"
     overlap: float = 0.0

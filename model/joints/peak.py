@@ -26,7 +26,7 @@ KIND = JointKind("peak", message("peak"), aloft=True)
 MEETING = Meeting(
     ("rake", "rake", "ridge"),
     (high_end("rake"), high_end("rake")),
-    last=lambda run: run.hand == "right",
+    last=lambda run, _: run.hand == "right",
     turns=True,
     rests="outside",
 )

@@ -54,7 +54,7 @@ MEETING = Meeting(
     ("hip", "ridge", "valley"),
     (high_end("valley"),),
     more=True,
-    last=lambda run: run.code,
+    last=lambda run, _: run.code,
     turns=True,
     rests="stacked",
     overlap=LAP,

@@ -80,3 +80,16 @@ def test_by_hand_caps_lap_as_far_as_along_their_run(lap: float) -> None:
     assert max(reached) == pytest.approx(lap, abs=0.03)
     assert len(reached) == 12
     assert sum(past > lap / 2 for past in reached) == 6, "on each face one cap is on top"
+
+
+def test_a_hip_that_comes_down_to_a_lower_ridge_lies_over_its_cap() -> None:
+    """An L of 20 and 28 ft: a hip falls from the main ridge to the wing's, which is 8 ft * 6/12 / 2 = 2 ft lower."""
+    ell = [["0", "0"], ["50'", "0"], ["50'", "28'"], ["20'", "28'"], ["20'", "50'"], ["0", "50'"]]
+    plan = build(scene_of({"title": "L", "roof": {"form": "outline", "outline": ell, "pitch": "6/12"}}))
+    [hip] = [run for run in plan.runs if run.trim == "hip" and run.edge.start[2] > 150]
+    [ridge] = [
+        run for run in plan.runs if run.trim == "ridge" and set(run.edge.vertices) & {hip.edge.vertices[0]}
+    ]
+    assert hip.edge.end[2] - hip.edge.start[2] == pytest.approx(24)
+    lowest = plan.parts_of(hip.name)[0]
+    assert {part.mark for part in plan.parts_of(ridge.name)} & set(plan.setting(lowest.mark).over)
