@@ -14,6 +14,7 @@ import tomllib
 from collections.abc import Iterable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from typing import Literal
 
@@ -46,19 +47,27 @@ class Trial:
     outcome: Outcome
 
 
-def tests_for(mutant: Mutant) -> list[list[str]]:
-    """Return the tests to ask, the nearest first: the file's own, the sums, its folder's, and all.
+def tests_for(mutant: Mutant) -> list[str]:
+    """Return the tests to ask: the file's own, the sums, its folder's, and all that build the zoo.
 
-    Each is the words of one run of pytest. What lays out the same roof many times is asked of its own folder only.
+    What lays out the same roof many times is asked of its own folder only.
     """
     near = ROOT / "tests/model" / Path(mutant.file)
     own = near.with_name(f"test_{near.name}")
     folder = near.parent if near.parent.name != "model" else own
-    wanted = dict.fromkeys((own, SUMS, folder))
-    return [
-        *([str(path.relative_to(ROOT))] for path in wanted if path.exists()),
-        ["tests/model", "tests/published", *(f"--ignore=tests/model/{name}" for name in SEARCHES)],
-    ]
+    wanted = dict.fromkeys((own, SUMS, folder, *_of_the_zoo()))
+    return [str(path.relative_to(ROOT)) for path in wanted if path.exists()]
+
+
+@cache
+def _of_the_zoo() -> tuple[Path, ...]:
+    """Return the tests of the model that build scenes of the zoo."""
+    found = sorted((ROOT / "tests/model").rglob("test_*.py"))
+    return tuple(
+        path
+        for path in found
+        if path.parent.name not in SEARCHES and "from zoo import" in path.read_text(encoding="utf-8")
+    )
 
 
 def tried(mutant: Mutant) -> Trial:
@@ -70,12 +79,12 @@ def tried(mutant: Mutant) -> Trial:
         shutil.copytree(MODEL, home / "model")  # what is compiled with it, which spares most of a start
         home.joinpath("viewer").symlink_to(ROOT / "viewer", target_is_directory=True)
         home.joinpath("model", mutant.file).write_text(mutant.source(MODEL), encoding="utf-8")
-        alive = all(_pass(test, folder) for test in tests_for(mutant))
+        alive = _pass(tests_for(mutant), folder)
     return Trial(mutant, "alive" if alive else "noticed")
 
 
 def _pass(tests: list[str], folder: str) -> bool:
-    """Return whether a part of the tests passes on the model in ``folder``."""
+    """Return whether tests pass on the model in ``folder``; the first that fails ends them."""
     command = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider", "-p", "no:xdist", *tests]
     try:
         done = subprocess.run(
