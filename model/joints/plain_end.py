@@ -9,7 +9,7 @@ from ..sheet.cut import path
 from ..sheet.sheet import Cut
 from .end import End, JointKind, step
 from .meeting import Met
-from .stand import Stand
+from .own_face import over_own_face
 
 KIND = JointKind("plain end", message("plain end"))
 
@@ -17,14 +17,10 @@ KIND = JointKind("plain end", message("plain end"))
 def fit(met: Met) -> tuple[End]:
     """Cut the end of a run that meets nothing."""
     (stand,) = met.ends
-    return (_flush(stand),)
-
-
-def _flush(stand: Stand) -> End:
     level = stand.away * [1.0, 1.0, 0.0]
     ends = stand.cut(stand.corner, np.asarray(level / np.linalg.norm(level)))
     ends[:] = ends[:, :1] if abs(stand.away[2]) < 1e-9 else ends
-    cut = path(stand.section, ends)
+    cut = path(stand.section, over_own_face(stand, ends, met.edges))
     line = cut[::-1]
     at = float(cut[0, 0])
     steps = (
@@ -38,4 +34,4 @@ def _flush(stand: Stand) -> End:
         ),
         step("cut", message("Cut it plumb."), line),
     )
-    return End(KIND, stand.at, None, (), Cut(cut), steps)
+    return (End(KIND, stand.at, None, (), Cut(cut), steps),)

@@ -18,6 +18,7 @@ from ..sheet.sheet import Cut
 from ..tolerances import CLEARANCE
 from .end import End, JointKind, step
 from .meeting import Met
+from .own_face import over_own_face
 from .stand import Stand
 
 KIND = JointKind("sealed end", message("sealed end"))
@@ -30,7 +31,7 @@ widest trim, an apron, needs some 20 in at a square corner."""
 def fit(met: Met) -> tuple[End]:
     """Cut an end clear of all that it meets."""
     (stand,) = met.ends
-    ends = _halving(stand, met.around)
+    ends = over_own_face(stand, _halving(stand, met.around), met.edges)
     cut = path(stand.section, ends)
     line = cut[::-1]
     steps = (

@@ -20,7 +20,7 @@ from ..geometry.vectors import cross, level_square
 from ..roof.build import is_bridged
 from ..roof.record import Edge, Roof
 from ..runs import Run
-from ..tolerances import CLEARANCE, POINT
+from ..tolerances import CLEARANCE, POINT, TAPE
 from .cap import Wing, wings
 from .meeting import Met
 from .stand import Stand
@@ -72,12 +72,15 @@ def end_near(edge: Edge, point: Array) -> Array:
 
 
 def bounds(cap: Stand, wing: Wing, met: Met) -> list[Plane]:
-    """Return the plumb planes through the short edges that cut a wing's face off before the cap's end, facing out."""
+    """Return the plumb planes through the short edges that cut a wing's face off before the cap's end, facing out.
+
+    What is shorter than a tape shows cuts nothing off.
+    """
     height = height_of(cap)
     found = []
     for edge in met.bridged:
         outward = out_of(edge, wing.face) if wing.face in edge.faces else -cap.away
-        if outward @ cap.away > 0:
+        if outward @ cap.away > 0 and edge.length > TAPE:
             normals = np.array([met.roof.faces[face].normal for face in edge.faces])
             lifted = edge.start + np.linalg.lstsq(normals, np.full(2, height), rcond=None)[0]
             found.append((lifted, outward))
@@ -142,6 +145,8 @@ def held_inside(
 ) -> list[tuple[float, float]]:
     """Return the cut of a wing held inside planes, from its outer line to its inner one.
 
+    Metal is cut square to itself: where a wing leans over a plane, its painted side reaches past the cut.
+
     Args:
         cap: The cap.
         wing: The wing.
@@ -151,7 +156,8 @@ def held_inside(
     v = cap.section.v
     held = [(u * cap.sign, at) for u, at in line]
     for point, normal in planes:
-        first, last = cap.cut(point - normal * CLEARANCE, normal)[wing.strip] * cap.sign
+        past = cap.thickness / 2 * abs(float(cap.plane(wing.strip)[1] @ normal))
+        first, last = cap.cut(point - normal * (CLEARANCE + past), normal)[wing.strip] * cap.sign
         outer, inner = (first, last) if wing.left else (last, first)
         held = _least(held, [(float(outer), float(v[wing.outer])), (float(inner), float(v[wing.inner]))])
     return [(u * cap.sign, at) for u, at in held]

@@ -24,6 +24,7 @@ from ..geometry.vectors import level_square
 from ..joints.short_edge import head_normal
 from ..metals import METALS
 from ..profiles.section import Section, bend_legs
+from ..roof.build import gathered
 from ..roof.record import Roof
 from ..runs import Run, frame_on
 from ..scene.schema import Scene
@@ -198,7 +199,9 @@ def _end_planes(on: _Laid, run: Run, face: int, sign: float, placement: Array) -
         foot = level_square(beside.direction, -run.edge.direction)
         normal = head_normal(run, face, roof) if sign > 0 else foot
         found = [(corner - normal * (OFF_EDGE if sign > 0 else 0.0), normal)]
+    one_of = gathered(roof)
     for edge in roof.edges:
+        across_short_edge = one_of[vertex] in {one_of[end] for end in edge.vertices}
         under_cap = face in edge.faces and edge.kind in KINDS and KINDS[edge.kind].panels == "under"
         if sign > 0 and under_cap and vertex not in edge.vertices:
             normal = level_square(edge.direction, run.edge.direction)
@@ -207,7 +210,7 @@ def _end_planes(on: _Laid, run: Run, face: int, sign: float, placement: Array) -
                 aside.max() > -short_of(run) - ROUND - FLANGE - LIP
                 and aside.min() < -short_of(run)
                 and normal @ run.edge.direction > STEEPLY
-                and (edge.start - corner) @ normal > -OFF_EDGE
+                and (across_short_edge or (edge.start - corner) @ normal > -OFF_EDGE)
             ):
                 found.append((edge.start - normal * OFF_EDGE, normal))
     return found

@@ -46,6 +46,9 @@ SHORTEST_ALMOST_IN_LINE = 30.0
 SHORTEST_SLOPING = 17.0
 """The same for hips and valleys, whose ends are cut at an angle over the width of a wing."""
 
+SHORTEST_RIDGE = 8.0
+"""The same for ridges over an outline: both cuts of a wing there, and an inch for a screw between them."""
+
 LEAST_BEND = math.radians(12)
 """The least change of pitch for an apron: below it lies above the lower panels only far from the line of the break."""
 
@@ -158,7 +161,8 @@ MOST_RISE = math.radians(6)
 
 def is_long_enough(edge: Edge) -> bool:
     """Return whether trim can be laid along an edge."""
-    return edge.length >= (SHORTEST_SLOPING if edge.kind in ("hip", "valley") else SHORTEST)
+    least = {"hip": SHORTEST_SLOPING, "valley": SHORTEST_SLOPING, "ridge": SHORTEST_RIDGE}
+    return edge.length >= least.get(edge.kind, SHORTEST)
 
 
 def takes_trim(edge: Edge) -> bool:

@@ -2,7 +2,9 @@
 
 from typing import Any
 
+import numpy as np
 import pytest
+from ordinary_outlines import ordinary_outline
 from solids import depths
 
 from trimwright.model.checks.run import check
@@ -65,3 +67,16 @@ def test_they_are_listed_and_nothing_is_wrong_beside(faces: list[Points]) -> Non
     assert "corner-without-joint" in {one.rule for one in found}
     assert not [str(one.message) for one in found if one.severity == "error"]
     assert depths(layout) == []
+
+
+def test_a_wing_ends_where_its_own_slope_does() -> None:
+    """A pan whose head is only sealed beside a bare break: cut along its hip alone, it went on 24 in past that."""
+    layout = build(scene_of(ordinary_outline(8244)))
+    (bare,) = (edge for edge in layout.roof.edges if edge.name == "break 1-4")
+    valley = layout.run("valley 1-2").edge
+    *_, pan = layout.parts_of("valley 1-2")
+    points = pan.solid.vertices - valley.end
+    left = points[points @ [-valley.direction[1], valley.direction[0], 0.0] > 1]
+    past = np.array([bare.direction[1], -bare.direction[0]]) / np.linalg.norm(bare.direction[:2])
+    past *= np.sign(past @ valley.direction[:2])
+    assert -1 / 8 < (left[:, :2] @ past).max() < 0

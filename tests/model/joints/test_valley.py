@@ -200,17 +200,17 @@ def test_heads_that_reach_under_the_main_ridge_are_cut_along_it_too() -> None:
 
 
 def test_a_head_is_turned_up_no_farther_than_its_ridge_goes() -> None:
-    """The ridge is 7 in long and the wing some 13 in wide along it; beyond its end panels lie over the pan.
+    """The ridge is 9 in long and the wing some 13 in wide along it; beyond its end panels lie over the pan.
 
-    By hand: the left eave is 30 in from the ridge in plan, the right one 30 in; valleys at 45 degrees from the inside
-    corners at y = 171 and 130, and 6 in of overhang at the eaves, bring their heads to y = 147 and 154.
+    By hand: both eaves are 30 in from the ridge in plan; valleys at 45 degrees from the inside corners, which 6 in of
+    overhang bring to y = 175 and 124, end 30 in from there, at y = 145 and 154.
     """
-    outline = [[0, 0], [348, 0], [348, 130], [605, 130], [605, 351], [300, 351], [300, 171], [0, 171]]
+    outline = [[0, 0], [348, 0], [348, 130], [605, 130], [605, 351], [300, 351], [300, 169], [0, 169]]
     roof = {"form": "outline", "outline": outline, "pitch": "4/12", "wall_height": 240}
     roof |= {"overhang": {"eave": 6, "rake": 4}, "sides": {1: {"edge": "gable"}}}
     layout = build(scene_of({"title": "Z", "roof": roof}))
     ridge = layout.run("ridge 2-6").edge
-    assert ridge.length == pytest.approx(7)
+    assert ridge.length == pytest.approx(9)
     along = []
     for pan in pans(layout):
         for tab in pan.ends.high.cut.tabs:
@@ -219,5 +219,5 @@ def test_a_head_is_turned_up_no_farther_than_its_ridge_goes() -> None:
             x, y, _ = (ends @ pan.placement[:3, :3].T + pan.placement[:3, 3]).T
             if np.ptp(x) < 1 / 8:
                 along += y.tolist()
-    assert len(along) == 4 and min(along) > 147 - 1 / 4 and max(along) < 154 + 1 / 4
-    assert max(along) - min(along) == pytest.approx(7, abs=1 / 4)
+    assert len(along) == 4 and min(along) > 145 - 1 / 4 and max(along) < 154 + 1 / 4
+    assert max(along) - min(along) == pytest.approx(9, abs=1 / 4)
