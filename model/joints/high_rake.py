@@ -1,7 +1,8 @@
 """High-rake corner of a shed: the high-side trim closes over the top of the rake.
 
-The rake's face is cut plumb under the high edge of the deck. The high-side trim runs on past the rake's hook
-lip; its top leg's end is turned down over the lip and its face's end is folded back round the corner inside it.
+The rake's face is cut plumb under the high edge of the deck, what lies above it on a line that leans as that edge
+does. The high-side trim runs on past the rake's hook lip; its top leg's end is turned down over the lip, on a fold
+along the rake, and its face's end is folded back round the corner inside it.
 
 Source: common practice, no source.
 """
@@ -10,11 +11,13 @@ from __future__ import annotations
 
 import numpy as np
 
-from ..message import Length, Place, message
+from ..geometry.arrays import Array
+from ..message import Length, Message, Place, message
+from ..profiles.section import Section
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut, Tab
 from ..steps import Step
-from ..tolerances import CLEARANCE
+from ..tolerances import CLEARANCE, TAPE
 from .cap import END_OVERHANG, HEM_SETBACK, MARGIN, reach_past
 from .end import End, JointKind, step, trace
 from .flap import flap, hinges, way_round
@@ -37,12 +40,12 @@ def _rake(high: Stand, rake: Stand) -> End:
     section = rake.section
     face, top = section.strip_of("face"), section.strip_of("top")
     plumb = rake.cut(rake.corner - high.outward * CLEARANCE, high.outward)
-    ends = np.full_like(plumb, float(plumb[:face].min()))
-    ends[face] = plumb[face]
-    ends[face + 1 :] = float(plumb[face:].min())
+    ends = plumb.copy()
+    ends[:face] = _on_one_line(section, plumb, range(face))
+    ends[face + 1 :] = _on_one_line(section, plumb, range(face, section.strips))[1:]
     cut = path(section, ends)
     v = section.v
-    at, bottom = float(ends[top, 0]), float(ends[face, 1])
+    bottom = float(ends[face, 1])
     steps = (
         step(
             "mark",
@@ -58,10 +61,7 @@ def _rake(high: Stand, rake: Stand) -> End:
         ),
         step(
             "cut",
-            message(
-                "Cut the top leg and all above the face right across, {at_edge} from the blank's end.",
-                at_edge=Place(at),
-            ),
+            _across(float(ends[top, 0]), float(ends[top, 1]), rake),
             trace(cut, 0.0, v[face]),
         ),
         step(
@@ -74,21 +74,48 @@ def _rake(high: Stand, rake: Stand) -> End:
     return End(KIND, rake.at, "under", (high.run.name,), Cut(cut), steps)
 
 
+def _on_one_line(section: Section, plumb: Array, strips: range) -> Array:
+    """Return where strips are cut on one line across that the plumb plane of the high edge lies nowhere short of.
+
+    The line leans across the piece as the high edge does, which need not be square to the rake.
+    """
+    top, out = section.strip_of("top"), section.points[:, 0]
+    lean = float(plumb[top, 1] - plumb[top, 0]) / float(out[top + 1] - out[top])
+    across = lean * np.stack([out[:-1], out[1:]], axis=1)[list(strips)]
+    return np.asarray(across + float((plumb[list(strips)] - across).min()))
+
+
+def _across(at_edge: float, at_bend: float, rake: Stand) -> Message:
+    """Return how the rake's top leg is cut: right across, or leaning as the high edge does."""
+    if abs(at_edge - at_bend) < TAPE:
+        return message(
+            "Cut the top leg and all above the face right across, {at_edge} from the blank's end.",
+            at_edge=Place(at_edge),
+        )
+    return message(
+        "Cut the top leg and all above the face on one line: {at_edge} from the blank's end at the inboard edge, "
+        "{at_bend} at the {bend}.",
+        at_edge=Place(at_edge),
+        at_bend=Place(at_bend),
+        bend=rake.upper_bend,
+    )
+
+
 def _high(high: Stand, rake: Stand, width: float) -> End:
     section = high.section
     top = section.strip_of("top")
     over = reach_past(high, (rake,), rake.outward) + END_OVERHANG
-    at = float(high.cut(high.corner + rake.outward * over, rake.outward)[top, 0])
-    inner = at - high.sign * (2 * high.thickness)
+    fold = high.cut(high.corner + rake.outward * over, rake.outward)[top]
+    inner = float(fold[1]) - high.sign * (2 * high.thickness)
     ends = square_cut(section, inner)
-    ends[:top] = at - high.sign * HEM_SETBACK
-    ends[top] = at
+    ends[:top] = fold[0] - high.sign * HEM_SETBACK
+    ends[top] = fold
     depth = _hang(high) + COVER
-    lid = _lid(high, at, depth)
-    strip = _strip(high, inner, width) if width > 0 else None
+    lid = _lid(high, fold, depth)
+    strip = _strip(high, rake, inner, width) if width > 0 else None
     tabs = (lid,) if strip is None else (lid, strip)
     steps = (
-        *_lid_cut(high, lid, at, inner, depth),
+        *_lid_cut(high, lid, fold, inner, depth),
         *(_square_face(high, inner) if strip is None else _strip_cut(high, strip, inner, width)),
         step(
             "fold",
@@ -109,43 +136,55 @@ def _hang(high: Stand) -> float:
     return float(lift / normal[2])
 
 
-def _lid(high: Stand, at: float, depth: float) -> Tab:
-    """Return the end of the top leg that is turned down over the rake's hook lip."""
+def _lid(high: Stand, fold: Array, depth: float) -> Tab:
+    """Return the end of the top leg that is turned down over the rake's hook lip, beyond a fold along that."""
     v, top = high.section.v, high.section.strip_of("top")
-    hinge = np.array([[at, v[top] + MARGIN], [at, v[top + 1] - MARGIN]])
+    at = np.array([v[top] + MARGIN, v[top + 1] - MARGIN])
+    hinge = np.column_stack([np.interp(at, v[top : top + 2], fold), at])
     return flap(high, top, hinge, depth, np.array([0.0, 0.0, -1.0]), ("plumb", "plumb"))
 
 
-def _strip(high: Stand, inner: float, width: float) -> Tab:
-    """Return the end of the face that is folded back round the corner."""
+def _strip(high: Stand, rake: Stand, inner: float, width: float) -> Tab:
+    """Return the end of the face that is folded back round the corner, along the rake."""
     v, face = high.section.v, high.section.strip_of("face")
     hinge = np.array([[inner, v[face] + MARGIN], [inner, v[face + 1] - MARGIN]])
-    return flap(high, face, hinge, width, -high.outward, (0.5, 0.5))
+    return flap(high, face, hinge, width, -rake.away * [1.0, 1.0, 0.0], (0.5, 0.5))
 
 
-def _lid_cut(high: Stand, lid: Tab, at: float, inner: float, depth: float) -> tuple[Step, Step]:
+def _marked(fold: Array, depth: float) -> Message:
+    """Return how the fold of the top leg's end is marked: across the leg, or leaning along the rake."""
+    inboard, at_face = (float(u) for u in fold)
+    if abs(inboard - at_face) < TAPE:
+        return message(
+            "Mark the fold line across the top leg, {at_fold} from the blank's end, and the end"
+            " {depth} beyond it.",
+            at_fold=Place(inboard),
+            depth=Length(depth),
+        )
+    return message(
+        "Mark the fold line on the top leg, {at_inboard} from the blank's end at the bend of the hem and {at_face} at "
+        "the bend of the face, and the end {depth} beyond it.",
+        at_inboard=Place(inboard),
+        at_face=Place(at_face),
+        depth=Length(depth),
+    )
+
+
+def _lid_cut(high: Stand, lid: Tab, fold: Array, inner: float, depth: float) -> tuple[Step, Step]:
     """Return how the top leg's end is marked and cut."""
     v, top = high.section.v, high.section.strip_of("top")
-    hem = at - high.sign * HEM_SETBACK
+    inboard, at_face = (float(u) for u in fold)
+    hem = inboard - high.sign * HEM_SETBACK
     return (
-        step(
-            "mark",
-            message(
-                "Mark the fold line across the top leg, {at_fold} from the blank's end, and the end"
-                " {depth} beyond it.",
-                at_fold=Place(at),
-                depth=Length(depth),
-            ),
-            lid.hinge,
-        ),
+        step("mark", _marked(fold, depth), lid.hinge),
         step(
             "cut",
             message(
                 "Cut the top leg at the end, taper the flap plumb at the face, and free the hem {hem} back.",
                 hem=Length(HEM_SETBACK),
             ),
-            [(at, v[top]), *way_round(lid), (at, v[top + 1]), (inner, v[top + 1])],
-            [(hem, 0.0), (hem, v[top]), (at, v[top])],
+            [(inboard, v[top]), *way_round(lid), (at_face, v[top + 1]), (inner, v[top + 1])],
+            [(hem, 0.0), (hem, v[top]), (inboard, v[top])],
         ),
     )
 
