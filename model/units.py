@@ -99,8 +99,9 @@ class Tape:
         return 1 / self.denominator if self.style == "feet" else 1 / 25.4
 
     def typed(self, inches: float) -> str:
-        """Return a length on a mark as a person types it into a scene: ``7' 2 3/8 in`` or ``2194 mm``."""
-        return self(inches).replace('"', " in")
+        """Return a length on a mark as a person types it into a scene: ``7' 2 3/8 in``, ``7'`` or ``2194 mm``."""
+        read = self(inches)
+        return read.removesuffix(' 0"') if read.endswith("' 0\"") else read.replace('"', " in")
 
     def pitch(self, slope: float) -> str:
         """Return a slope, radians, as its rise in 12 or, beside millimeters, as its angle: ``6/12`` or ``26.57°``."""

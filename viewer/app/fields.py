@@ -13,6 +13,9 @@ from trimwright.model.message import Message
 Kind = Literal["text", "length", "lengths", "number", "choice", "count", "check", "here", "color", "either"]
 """``count`` is a choice among whole numbers, ``here`` whether an edge has trim at all, ``either`` one of a few."""
 
+SMALL = 72.0
+"""No wall of a house is shorter than this, inches: a bare number that says so is asked about."""
+
 Name = Message | str
 """What something is called; text is a name that a person gave, or a key, and stands as it is."""
 

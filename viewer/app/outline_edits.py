@@ -7,7 +7,6 @@ them: their own pitches, porches, runs, tapes and corners in a photograph.
 from __future__ import annotations
 
 import math
-import re
 import tomllib
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
@@ -25,11 +24,9 @@ from trimwright.model.scene.read import scene_from
 from trimwright.model.units import Unit
 
 from ..words.speaker import speaker_for
-from .outline_fields import STEP, WrittenRing, rings_in, unit_in
+from .outline_fields import HOOD, STEP, WrittenRing, gables_in, rings_in, unit_in
 from .scene_text import EditError, value_at, with_value
-
-Renumber = Callable[[int], int | None]
-"""What number a side has afterwards; None for one that is no more."""
+from .side_numbers import renumbered, with_side
 
 FEWEST = 3
 """Corners of an outline."""
@@ -44,21 +41,21 @@ WING = 96.0
 SQUARE = 0.02
 """Cosine of the angle between two sides that are square to each other, at the most."""
 
+STRAIGHT = 0.9999
+"""Cosine of the angle between two sides that are in line, at the least."""
+
 SMALLEST_COURT = 48.0
 """Sides of the smallest courtyard that is put in, inches."""
 
 PORCH = 72.0
 """How far a new porch stands out at the most, inches."""
 
-HEADROOM, HOOD = 80.0, 24.0
-"""How high the eave of a new porch is above the ground, and how far it stands out at the least, inches."""
+HEADROOM = 80.0
+"""How high the eave of a new porch is above the ground, inches."""
 
 NONE_SUCH = message("there is no such corner or side")
 UNREADABLE = message("put the corners right first")
 """Why nothing is changed."""
-
-NAMES = re.compile(r"(?<!porch )(?<!diagonal )(?<=[a-z] |\d-)\d+")
-"""Numbers of sides in the names of edges, faces and diagonals; not those by which edges of one name are told apart."""
 
 
 def lengths_of(ring: WrittenRing, unit: Unit) -> Array | None:
@@ -125,7 +122,40 @@ class _Drawn:
             for axis, inches in enumerate(_place(one[2:])):
                 if self.tape(inches) != self._read(value_at(self.tables, (*path, axis))):
                     text = with_value(text, (*path, axis), self._typed(inches))
-        return text
+        return _Drawn(text)._merged() if text != self.text else text
+
+    def _merged(self) -> str:
+        """Return the text with corners that lie on each other made one; that one goes too where its sides are in line.
+
+        So a wing whose side is drawn to the end of the wall becomes the leg of an L: an eave, unless both were gables.
+        """
+        for place, ring in enumerate(self.rings):
+            corners = lengths_of(ring, self.unit)
+            if corners is None or len(corners) <= FEWEST:
+                continue
+            sides = np.roll(corners, -1, axis=0) - corners
+            none = np.flatnonzero(np.linalg.norm(sides, axis=1) < self.tape.mark / 2)
+            if none.size:
+                k = int(none[0])
+                merged = _Drawn(self.removed(place, k))
+                return merged._straightened(place, k % (len(corners) - 1))._merged()
+        return self.text
+
+    def _straightened(self, place: int, k: int) -> _Drawn:
+        """Return this without a corner, if it lies between two sides that are in line."""
+        ring = self.rings[place]
+        corners = lengths_of(ring, self.unit)
+        if corners is None or len(corners) <= FEWEST:
+            return self
+        before, after = directions(np.array([corners[k - 1], corners[k], corners[(k + 1) % len(corners)]]))[:2]
+        if float(before @ after) < STRAIGHT:
+            return self
+        last = ring.first + (k - 1) % len(corners)
+        gables = gables_in(self.tables)
+        text = self.text
+        if (last in gables) != (ring.first + k in gables):
+            text = with_value(text, ("roof", "sides", str(last), "edge"), None)
+        return _Drawn(_Drawn(text).removed(place, k))
 
     def added(self, side: int, at: Any) -> str:
         """Return the text with a corner on a side: in its middle, or at a place, inches."""
@@ -149,7 +179,7 @@ class _Drawn:
         )  # beside a wing there are eaves
         corners = [start + near, start + near + out, start + far + out, start + far]
         text = _Drawn(text)._with_corners(ring, k + 1, corners, side)
-        return _with_side(text, side + 2, {"edge": "gable"})
+        return with_side(text, side + 2, {"edge": "gable"})
 
     def removed(self, place: int, k: int) -> str:
         """Return the text without a corner: the side before it goes on to the next."""
@@ -159,7 +189,7 @@ class _Drawn:
         gone = ring.first + k
         corners = [one for number, one in enumerate(ring.corners) if number != k]
         text = with_value(self.text, ring.path, corners)
-        return self._renumbered(text, lambda n: None if n == gone else n - (n > gone))
+        return renumbered(text, lambda n: None if n == gone else n - (n > gone))
 
     def with_court(self) -> str:
         """Return the text with a courtyard in the widest place of the house."""
@@ -190,10 +220,13 @@ class _Drawn:
                 return n
             return None if n < ring.first + count else n - count
 
-        return self._renumbered(text, number)
+        return renumbered(text, number)
 
     def with_length(self, side: int, written: Any) -> str:
-        """Return the text with a side of another length: what is beyond its end moves along, if it is square to it."""
+        """Return the text with a side of another length: what is beyond its end moves along, if it is square to it.
+
+        A side of no length is gone, its two corners are one.
+        """
         ring, k = self._side(side)
         read = lengths_of(ring, self.unit)
         start, end = self._ends(ring, k)
@@ -201,7 +234,7 @@ class _Drawn:
             long = parse_length(str(written), self.unit)
         except MeasureError as error:
             raise EditError(error.message) from None
-        if read is None or not SHORTEST_SIDE <= long <= FARTHEST:
+        if read is None or (long and not SHORTEST_SIDE <= long <= FARTHEST):
             told = message("a side is {least} long or more", least=Length(SHORTEST_SIDE))
             raise EditError(told)
         along = directions(np.array([start, end]))[0]
@@ -258,19 +291,11 @@ class _Drawn:
         corners = [*ring.corners[:at], *new, *ring.corners[at:]]
         text = with_value(self.text, ring.path, corners)
         last = ring.first + at - 1
-        text = self._renumbered(text, lambda n: n if n <= last else n + len(new))
+        text = renumbered(text, lambda n: n if n <= last else n + len(new))
         table = value_at(tomllib.loads(text), ("roof", "sides", str(like)))
         if isinstance(table, Mapping) and len(new) == 1:
-            text = _with_side(text, last + 1, table)
+            text = with_side(text, last + 1, table)
         return text
-
-    def _renumbered(self, text: str, number: Renumber) -> str:
-        """Return the text with what it says of sides at their new numbers."""
-        sides = value_at(tomllib.loads(text), ("roof", "sides"))
-        if isinstance(sides, Mapping):
-            after = {n: one for old, one in sides.items() for n in [_after(old, number)] if n is not None}
-            text = _with_sides(text, after) if after != sides else text
-        return _renamed(_with_porches(text, number), number)
 
     def _ring(self, place: Any, k: Any) -> WrittenRing:
         if not (isinstance(place, int) and isinstance(k, int) and 0 <= place < len(self.rings)):
@@ -319,68 +344,3 @@ def _place(raw: Any) -> tuple[float, float]:
     if not (abs(x) <= FARTHEST and abs(y) <= FARTHEST):
         raise EditError(message("a corner lies too far out"))
     return x, y
-
-
-def _with_side(text: str, number: int, table: Mapping[str, Any]) -> str:
-    """Return a text in which a side has something of its own."""
-    sides = value_at(tomllib.loads(text), ("roof", "sides"))
-    return _with_sides(text, {**(sides if isinstance(sides, Mapping) else {}), str(number): table})
-
-
-def _with_sides(text: str, sides: Mapping[str, Any]) -> str:
-    """Return a text with what sides have of their own, by number."""
-    text = with_value(text, ("roof", "sides"), None)
-    ordered = dict(sorted(sides.items(), key=lambda one: (len(one[0]), one[0])))
-    return with_value(text, ("roof", "sides"), ordered) if ordered else text
-
-
-def _after(old: str, number: Renumber) -> str | None:
-    """Return the key of a side afterwards; what is no number stays."""
-    if not old.isdecimal():
-        return old
-    new = number(int(old))
-    return None if new is None else str(new)
-
-
-def _with_porches(text: str, number: Renumber) -> str:
-    """Return a text with its porches at the new numbers of their sides; those of a side that is gone are gone."""
-    porches = value_at(tomllib.loads(text), ("roof", "porch"))
-    if not isinstance(porches, list):
-        return text
-    sides = [one.get("side") if isinstance(one, Mapping) else None for one in porches]
-    after = [number(side) if isinstance(side, int) else side for side in sides]
-    if None in after:
-        kept = [{**one, "side": new} for one, new in zip(porches, after, strict=True) if new is not None]
-        return with_value(text, ("roof", "porch"), kept or None)
-    for k, (old, new) in enumerate(zip(sides, after, strict=True)):
-        if old != new:
-            text = with_value(text, ("roof", "porch", k, "side"), new)
-    return text
-
-
-def _renamed(text: str, number: Renumber) -> str:
-    """Return a text with the names of edges by the new numbers; of an edge that is gone nothing is said any more."""
-    for table in (("run",), ("roof", "taped")):
-        named = value_at(tomllib.loads(text), table)
-        if not isinstance(named, Mapping):
-            continue
-        changed = {old: new for old in named for new in [_name(old, number)] if new != old}
-        for old in changed:
-            text = with_value(text, (*table, old), None)
-        for old, new in changed.items():
-            if new is not None:
-                text = with_value(text, (*table, new), named[old])
-    points = value_at(tomllib.loads(text), ("photo", "point"))
-    for k, point in enumerate(points if isinstance(points, list) else ()):
-        names = [_name(str(old), number) or str(old) for old in point.get("corner", ())]
-        if names != point.get("corner"):
-            text = with_value(text, ("photo", "point", k, "corner"), names)
-    return text
-
-
-def _name(old: str, number: Renumber) -> str | None:
-    """Return the name of an edge by the new numbers of its sides, None where a side of it is gone."""
-    new = {found: number(int(found)) for found in NAMES.findall(old)}
-    if None in new.values():
-        return None
-    return NAMES.sub(lambda found: str(new[found.group()]), old)

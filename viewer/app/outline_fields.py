@@ -10,7 +10,7 @@ from trimwright.model.errors import Key
 from trimwright.model.message import Message, message
 from trimwright.model.units import INCHES, Unit
 
-from .fields import Field, FormSection
+from .fields import SMALL, Field, FormSection
 from .scene_text import value_at
 
 EDGES: Mapping[str, Message] = {"eave": message("eave"), "gable": message("gable")}
@@ -24,6 +24,9 @@ PORCHED = ("gable", "hip")
 CROSS_GABLE_EAVES = (1, 2, 4, 5, 7)
 """Of a house with a wing, the sides that a porch may be carried down from; they are those of its outline."""
 
+
+HOOD = 24.0
+"""How far a porch stands out at the least, inches."""
 
 STEP: Mapping[str, float] = {"feet": 6.0, "mm": 100 / 25.4}
 """What a corner that is dragged goes by, inches: half a foot, or a tenth of a meter."""
@@ -137,7 +140,7 @@ def porch_sections(tables: Mapping[str, Any], sides: Sequence[int]) -> Iterator[
             Field(
                 (*at, "from"), message("Begins at"), hint=message("from the side's first corner"), must=True
             ),
-            Field((*at, "to"), message("Ends at"), must=True),
-            Field((*at, "depth"), message("How far it stands out"), must=True),
+            Field((*at, "to"), message("Ends at"), must=True, least=SMALL),
+            Field((*at, "depth"), message("How far it stands out"), must=True, least=HOOD),
         )
         yield FormSection(f"porch.{k}", message("Porch {number}", number=k + 1), fields, "porches")

@@ -14,11 +14,14 @@ from trimwright.model.layout import Layout
 from trimwright.model.message import Length
 from trimwright.model.roof.record import Edge
 from trimwright.model.scene.outline import OutlineSpec
+from trimwright.model.units import INCHES
 
 from ..page.shapes import to_meters
 from ..words.speaker import Speaker
+from .fields import SMALL
 from .outline_edits import lengths_of
 from .outline_fields import PLAN, STEP, gables_in, rings_in, unit_in
+from .reading import larger_unit
 from .results import DrawnRoof
 from .scene_text import value_at
 
@@ -48,6 +51,7 @@ def outline_told(
         "edges": list(_edges(drawn.layout)) if drawn else [],
         "current": current,
         "step": STEP[say.tape.style],
+        "bare": {"unit": unit, "larger": larger_unit(unit), "inches": float(INCHES[unit]), "small": SMALL},
         "tape": {"style": say.tape.style, "denominator": say.tape.denominator},
         "wrong": [place for problem in problems for place in [_place_of(problem, rings)] if place],
         "problem": " ".join(say(one.message) for one in problems if one.key in PLAN),

@@ -34,7 +34,7 @@ def reading_of(field: Field, tables: Mapping[str, Any], say: Speaker) -> Values 
     known: Unit = unit if unit in INCHES else "in"
     inches = float(number * INCHES[known])
     words = say("{number} {unit}, read as {length}", number=f"{number:g}", unit=known, length=Length(inches))
-    larger = _larger(known)
+    larger = larger_unit(known)
     if not 0 < inches < field.least or larger is None:
         return {"says": words}
     meant = f"{number:g} {larger}"
@@ -49,6 +49,6 @@ def _color_reading(value: object, say: Speaker) -> Values | None:
     return {"says": say("{name}, read as {color}", name=str(value), color=color), "color": color}
 
 
-def _larger(unit: Unit) -> Unit | None:
+def larger_unit(unit: Unit) -> Unit | None:
     """Return the unit in which houses are measured where one writes small things in ``unit``."""
     return {"in": "ft", "mm": "m", "cm": "m"}.get(unit)  # type: ignore[return-value]

@@ -22,7 +22,7 @@ from ..words.languages import LANGUAGES, name_of
 from ..words.names import FIRST_SEAMS, FIXED, LAID_FROM, LOCKS, SEAMS
 from ..words.speaker import is_metric
 from .choices import COATS, FORMING, GUTTERS, OBJECTIVES, OPENINGS, SIDINGS, TAPES, UNITS
-from .fields import Field, FormSection, Kind, Name
+from .fields import SMALL, Field, FormSection, Kind, Name
 from .opening_edits import opening_sections
 from .outline_fields import CROSS_GABLE_EAVES, outline_sections, porch_sections
 from .scene_text import value_at
@@ -56,9 +56,6 @@ SIDES: Mapping[str, Message] = {
     "front": message("front"),
     "back": message("back"),
 }
-
-SMALL = 72.0
-"""No house is shorter or narrower than this, inches: a bare number that says so is asked about."""
 
 LOW = 36.0
 """No wall is lower than this, inches."""
@@ -350,7 +347,7 @@ def _wing() -> Iterator[Field]:
     """Yield the sizes of the wing before a cross gable."""
     begins = message("from the left end of the front wall")
     yield Field(("roof", "wing", "at"), message("Wing begins"), hint=begins, must=True)
-    yield Field(("roof", "wing", "width"), message("Width of the wing"), must=True)
+    yield Field(("roof", "wing", "width"), message("Width of the wing"), must=True, least=SMALL)
     stands = message("before the front wall")
     yield Field(("roof", "wing", "length"), message("Length of the wing"), hint=stands, must=True)
     as_roof = message("left empty, as the roof")

@@ -52,7 +52,7 @@ def edited(text: str, what: str, **more: Any) -> str:
 
 def test_a_corner_on_a_side_moves_what_is_said_of_the_sides_after_it() -> None:
     tables = tomllib.loads(edited(HOUSE, "add", side=2))
-    assert tables["roof"]["outline"][2] == ["48' 0 in", "18' 0 in"]
+    assert tables["roof"]["outline"][2] == ["48'", "18'"]
     assert tables["roof"]["sides"] == {
         "2": {"edge": "gable"},
         "3": {"edge": "gable"},
@@ -72,6 +72,21 @@ def test_a_corner_that_goes_takes_what_was_said_of_its_side_with_it() -> None:
         "2": {"pitch": "8/12"},
         "3": {"edge": "gable"},
     }
+
+
+def test_a_wing_drawn_to_the_end_of_its_wall_is_the_leg_of_an_l() -> None:
+    winged = edited(HOUSE, "wing", side=1)
+    drawn = edited(winged, "move", corners=[[0, 1, 0.0, 0.0], [0, 2, 0.0, -96.0]])
+    spec = outline_of(drawn)
+    assert spec.outline == ((0, -96), (384, -96), (384, 0), (576, 0), (576, 432), (0, 432))
+    assert [number for number in range(1, 7) if spec.is_gable(number)] == [1, 4]
+    assert set(tomllib.loads(drawn)["run"]) == {"eave 5", "left rake 4"}
+    assert outline_of(edited(winged, "length", side=1, value="0")).outline[0] == (0, -96)
+
+
+def test_corners_that_lie_on_each_other_are_one() -> None:
+    five = edited(HOUSE, "add", side=2, at=[600.0, 200.0])
+    assert outline_of(edited(five, "move", corners=[[0, 2, 576.0, 0.0]])).outline == outline_of(HOUSE).outline
 
 
 def test_comments_stay_where_a_corner_is_dragged() -> None:

@@ -15,12 +15,13 @@ export class OutlineField {
     this.plan = new OutlinePlan();
     this.problem = make("p", { class: "tw-problem", role: "status", hidden: true });
     this.head = make("div", { class: "tw-outline-head" });
+    this.reading = make("p", { class: "tw-hint tw-reading tw-flag", hidden: true });
     this.sides = make("div", {});
     this.tools = make("div", { class: "tw-chips" });
     this.corners = make("div", { class: "tw-corners" });
     this.all = button("", () => this.showEvery(!this.every), { class: "tw-link", "aria-expanded": "false" });
     this.el = make("div", { class: "tw-outline" },
-      make("figure", { class: "tw-sketch" }, this.plan.el), this.problem, this.head, this.sides, this.corners, this.tools, this.all);
+      make("figure", { class: "tw-sketch" }, this.plan.el), this.problem, this.head, this.reading, this.sides, this.corners, this.tools, this.all);
     watchPlan(this);
     this.el.addEventListener("pointerdown", () => this.attend(true), true);
     this.el.addEventListener("focusin", () => this.attend(true));
@@ -126,6 +127,9 @@ export class OutlineField {
   writeHead(sides) {
     const { chosen: { side, corner } } = this;
     if (this.isWriting(side)) return;
+    const asked = this.asked?.side === side && Math.abs(this.asked.long - sides[side - 1].long) < 0.1;
+    this.reading.hidden = !asked;
+    if (asked) this.ask(this.asked);
     if (!sides.length) return this.head.replaceChildren();
     const step = (by) =>
       this.choose(side ? { side: ((side - 1 + by + sides.length) % sides.length) + 1 } : { corner: this.cornerBeside(corner, by) });
@@ -147,9 +151,23 @@ export class OutlineField {
     const input = make("input",
       { type: "text", class: "tw-input", value: now, "data-side": number, maxlength: 60,
         "aria-label": say("Length of side {number}", { number }), onchange: () => input.value !== now
-          && this.edit({ what: "length", side: number, value: input.value }) });
+          && this.setLength(number, input.value) });
     input.addEventListener("keydown", (event) => event.key === "Enter" && input.blur());
     return [make("b", { text: say("Side {number}", { number }) }), input];
+  }
+
+  // A bare number that is too small for a side of a house is asked about, once it stands.
+  setLength(side, written) {
+    const { unit, inches, larger, small } = this.told.bare;
+    const number = /^\s*\d+(\.\d*)?\s*$/.test(written) ? Number(written) : 0, long = number * inches;
+    this.asked = 0 < long && long < small && larger ? { side, number, unit, long, meant: `${number} ${larger}` } : null;
+    this.edit({ what: "length", side, value: written });
+  }
+
+  ask({ side, number, unit, long, meant }) {
+    const says = say("{number} {unit}, read as {length}", { number, unit, length: this.length(long) });
+    this.reading.replaceChildren(says, " ",
+      button(say("Did you mean {length}?", { length: meant }), () => this.setLength(side, meant), { class: "tw-link" }));
   }
 
   aboutCorner([ring, k]) {
