@@ -94,19 +94,26 @@ def _reach(side: DeckSide, porch: PorchSpec, number: int) -> tuple[Array, Array]
     along = way / long
     before = float((side.wall - side.start) @ along)
     first, last = before + porch.begins, before + porch.ends
+    least, most = SHORTEST_SIDE, long - SHORTEST_SIDE
     if side.open[0] and first - before <= TAPE:
-        first = 0.0
+        first = least = 0.0
     if side.open[1] and last >= long - before - TAPE:
-        last = long
-    least = 0.0 if first == 0.0 else SHORTEST_SIDE
-    most = long if last == long else long - SHORTEST_SIDE
-    if first < least or last > most:
+        last = most = long
+    key, room = ("roof", "porch", number), Length(SHORTEST_SIDE)
+    if first < least:
         told = message(
-            "the porch leaves less than {least} of eave beside it; the side is {long} long at the eave",
-            least=Length(SHORTEST_SIDE),
-            long=Length(long),
+            "there is less than {room} of eave before the porch; begin it at {first} or farther along",
+            room=room,
+            first=Length(least - before),
         )
-        raise GeometryError(Problem(told, ("roof", "porch", number)))
+        raise GeometryError(Problem(told, (*key, "from")))
+    if last > most:
+        told = message(
+            "there is less than {room} of eave beyond the porch; end it at {last} or sooner",
+            room=room,
+            last=Length(most - before),
+        )
+        raise GeometryError(Problem(told, (*key, "to")))
     return side.start + first * along, side.start + last * along
 
 

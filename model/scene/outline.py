@@ -16,7 +16,7 @@ from ..geometry.arrays import Array
 from ..geometry.ring import crossing, stretches, turned_area, turns
 from ..message import Length, Message, message
 from ..tolerances import TAPE
-from .fields import Along, Building, Coordinate, Deck, Overhang, Slope, Spec, WallHeight, refusal
+from .fields import Along, BoundedLength, Coordinate, Deck, Overhang, Slope, Spec, WallHeight, refusal
 from .overhangs import Overhangs
 from .survey import Taped
 
@@ -53,7 +53,7 @@ class PorchSpec(Spec):
     side: int
     begins: Annotated[Along, Field(alias="from")]
     ends: Annotated[Along, Field(alias="to")]
-    depth: Building
+    depth: Annotated[float, BoundedLength(12, 12_000, "6'")]
 
 
 Porches = Annotated[tuple[PorchSpec, ...], Field(max_length=20)]

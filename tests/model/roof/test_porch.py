@@ -114,7 +114,17 @@ def test_it_is_laid_out_clean() -> None:
         (
             [{"from": "1 in"}],
             {"sides": {}, "overhang": {"eave": 0}},
-            'roof.porch no. 1: the porch leaves less than 6" of eave beside it',
+            'roof.porch no. 1.from: there is less than 6" of eave before the porch; begin it at 6" or farther along',
+        ),
+        (
+            [{"to": "39' 8 in"}],
+            {"sides": {}, "overhang": {"eave": 0}},
+            'roof.porch no. 1.to: there is less than 6" of eave beyond the porch; end it at 39\' 6" or sooner',
+        ),
+        (
+            [{"side": 3, "from": "1'", "to": "10'"}],
+            {"outline": [[0, 0], [320, 0], [320, 96], [480, 96], [480, 384], [0, 384]], "sides": {}},
+            "roof.porch no. 1.from: there is less than 6\" of eave before the porch; begin it at 1' 6\" or farther along",
         ),
         ([{"deep": "4'"}], {}, "roof.porch no. 1.deep: no such key"),
     ],
