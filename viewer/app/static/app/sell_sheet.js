@@ -3,6 +3,7 @@
 import { button, make } from "trimwright/common/elements.js";
 import { say } from "trimwright/common/words.js";
 import { lengthWriter } from "trimwright/common/lengths.js";
+import { showFinished } from "trimwright/read/finish.js";
 import { looksOf } from "trimwright/read/looks.js";
 import { address, savedWhenMade } from "trimwright-app/asking.js";
 import { download } from "trimwright-app/file_sheet.js";
@@ -16,7 +17,7 @@ export function sellSheet(workspace) {
         say("one file for any telephone or computer: the finished roof in its looks, nothing of the workshop"))),
     make("a", { class: "tw-chip tw-as-button", href: address(workspace, "customer?shown"), target: "_blank", rel: "noopener",
       text: say("Show it") }));
-  return { title: say("Sell this roof"), el: make("div", {},
+  return { title: say("Sell this roof"), shown: () => showFinished(roof.app.view), el: make("div", {},
     make("ol", { class: "tw-rows tw-ways" },
       way(say("The house"), houseSaid(state), () => workspace.revealPart("roof")),
       way(say("Doors, windows, siding, gutters"), say("as the pictures show them"), () => workspace.revealPart("house")),

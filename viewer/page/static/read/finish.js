@@ -18,12 +18,12 @@ export function finishSheet(app) {
     el.replaceChildren(...[looksBlock(app), pairBlock(view, show), ...blocks, sunBlock(app), own, keepBlock(app)].filter(Boolean));
   };
   show();
-  return { title: say("Finish"), el, shown: () => shown(view) };
+  return { title: say("Finish"), el, shown: () => showFinished(view) };
 }
 
-// The finish is that of the whole roof, in its own colors: nothing is picked out, and who stood close by goes back to the
+// The finish is that of the whole house, in its own colors: nothing is picked out, and who stood close by goes back to the
 // street.
-function shown({ arrangement, box, camera, data, looks, overlay, viewpoints }) {
+export function showFinished({ arrangement, box, camera, data, looks, overlay, viewpoints }) {
   if (looks.apart) arrangement.tellApart(false);
   overlay.clear("work");
   arrangement.select(null);
