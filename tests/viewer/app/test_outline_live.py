@@ -69,6 +69,18 @@ def test_a_house_with_a_wing_is_drawn_from_a_gable(looking: Looking) -> None:
     looking.wait_for("workspace.state.outline.current && !workspace.state.outline.problem")
 
 
+def test_a_bare_number_that_is_too_small_for_a_side_is_asked_about(phone: Looking) -> None:
+    page = phone.page
+    phone.field("roof", "form").select_option("outline")
+    phone.wait_for("workspace.state.outline?.edges.length")
+    long = page.get_by_role("textbox", name="Length of side 1")
+    long.fill("30")
+    long.press("Enter")
+    page.get_by_role("button", name="Did you mean 30 ft?").click()
+    phone.wait_for("workspace.state.outline.rings[0][1][0] === 360")
+    expect(page.locator(".tw-outline > .tw-reading")).to_be_hidden()
+
+
 def test_an_outline_is_written_by_keys_alone(laptop: Looking) -> None:
     page = laptop.page
     laptop.field("roof", "form").select_option("outline")

@@ -127,10 +127,10 @@ export class OutlineField {
   writeHead(sides) {
     const { chosen: { side, corner } } = this;
     if (this.isWriting(side)) return;
-    const asked = this.asked?.side === side && Math.abs(this.asked.long - sides[side - 1].long) < 0.1;
-    this.reading.hidden = !asked;
-    if (asked) this.ask(this.asked);
     if (!sides.length) return this.head.replaceChildren();
+    const stands = Boolean(side && this.asked?.side === side && Math.abs(this.asked.long - sides[side - 1].long) < 0.1);
+    this.reading.hidden = !stands;
+    if (stands) this.ask(this.asked);
     const step = (by) =>
       this.choose(side ? { side: ((side - 1 + by + sides.length) % sides.length) + 1 } : { corner: this.cornerBeside(corner, by) });
     const arrow = (name, text, by) => iconButton(name, text, () => step(by));
