@@ -147,7 +147,9 @@ class _Drawn:
         corners = lengths_of(ring, self.unit)
         if corners is None or len(corners) <= FEWEST:
             return self
-        before, after = directions(np.array([corners[k - 1], corners[k], corners[(k + 1) % len(corners)]]))[:2]
+        before, after = directions(np.array([corners[k - 1], corners[k], corners[(k + 1) % len(corners)]]))[
+            :2
+        ]
         if float(before @ after) < STRAIGHT:
             return self
         last = ring.first + (k - 1) % len(corners)

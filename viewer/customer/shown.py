@@ -53,19 +53,20 @@ def shown_page(scene: Scene, folder: Path, progress: Progress = nobody) -> str:
     Args:
         scene: The scene, with its looks.
         folder: Where the files are that it names.
-        progress: Told of each look.
+        progress: Told of each picture.
 
     Raises:
         TrimwrightError: It cannot be laid out, or a file that it names cannot be used.
     """
     layout = build(scene)
     looks = list(_looks(scene, layout, progress))
-    before, afters = _on_photo([look.layout for look in looks], folder)
+    before, afters = _on_photo([look.layout for look in looks], folder, progress)
     if before is not None:
         looks = [replace(look, after=after) for look, after in zip(looks, afters, strict=True)]
     if not scene.look:
         tries = tries_of(scene, speaker_of(scene).alone())
         looks += [ShownLook(one.name, layout_in(one, layout)) for one in tries]
+    progress(message("page"), 1, 1)
     return customer_page_of(looks, before, _logo(scene, folder))
 
 
@@ -77,21 +78,27 @@ def layout_in(look: LookSpec, layout: Layout) -> Layout:
 
 def _looks(scene: Scene, layout: Layout, progress: Progress) -> Iterator[ShownLook]:
     """Yield the scene as it is, and then in each of its looks, with a picture."""
-    chosen = [("", layout), *((look.name, layout_in(look, layout)) for look in scene.look)]
-    for number, (name, one) in enumerate(chosen, 1):
-        progress(message("pictures"), number, len(chosen))
+    for number, look in enumerate((None, *scene.look), 1):
+        progress(message("pictures"), number, 1 + len(scene.look))
+        one = layout if look is None else layout_in(look, layout)
         stage = stage_of(one)
-        yield ShownLook(name, one, _jpeg(scenery(stage, stage.viewpoints["street"], STILL), QUALITY))
+        picture = scenery(stage, stage.viewpoints["street"], STILL)
+        yield ShownLook("" if look is None else look.name, one, _jpeg(picture, QUALITY))
 
 
-def _on_photo(layouts: Sequence[Layout], folder: Path) -> tuple[bytes | None, list[bytes]]:
+def _on_photo(
+    layouts: Sequence[Layout], folder: Path, progress: Progress
+) -> tuple[bytes | None, list[bytes]]:
     """Return the photograph as it was and with the roof of each layout; none where the scene names none."""
     spec = layouts[0].scene.photo
     if spec is None:
         return None, []
     placed = place(layouts[0], spec, folder)
-    pairs = [before_and_after(placed, one, folder) for one in layouts]
-    pictures = [_smaller(pairs[0][0]), *(_smaller(after) for _, after in pairs)]
+    pictures: list[Image.Image] = []
+    for number, one in enumerate(layouts, 1):
+        progress(message("photograph"), number, len(layouts))
+        before, after = before_and_after(placed, one, folder)
+        pictures += [_smaller(after)] if pictures else [_smaller(before), _smaller(after)]
     for quality in range(84, 20, -8):
         made = [_jpeg(picture, quality) for picture in pictures]
         if sum(map(len, made)) <= PHOTO_MOST:

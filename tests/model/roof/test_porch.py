@@ -124,7 +124,7 @@ def test_it_is_laid_out_clean() -> None:
         (
             [{"side": 3, "from": "1'", "to": "10'"}],
             {"outline": [[0, 0], [320, 0], [320, 96], [480, 96], [480, 384], [0, 384]], "sides": {}},
-            "roof.porch no. 1.from: there is less than 6\" of eave before the porch; begin it at 1' 6\" or farther along",
+            'roof.porch no. 1.from: there is less than 6" of eave before the porch; begin it at 1\' 6"',
         ),
         ([{"deep": "4'"}], {}, "roof.porch no. 1.deep: no such key"),
     ],

@@ -55,7 +55,13 @@ def page_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("customer")
     scene = scene_to_sell(folder)
     file = folder / "page.html"
-    file.write_text(shown_page(read_scene(scene), folder), encoding="utf-8")
+    told: list[tuple[str, int, int]] = []
+    page = shown_page(
+        read_scene(scene), folder, lambda what, number, count: told.append((what.text, number, count))
+    )
+    of_three = [(what, number, 3) for what in ("pictures", "photograph") for number in (1, 2, 3)]
+    assert told == [*of_three, ("page", 1, 1)], "who waits is told of every picture"
+    file.write_text(page, encoding="utf-8")
     return file
 
 
