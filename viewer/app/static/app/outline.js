@@ -21,7 +21,8 @@ export class OutlineField {
     this.corners = make("div", { class: "tw-corners" });
     this.all = button("", () => this.showEvery(!this.every), { class: "tw-link", "aria-expanded": "false" });
     this.el = make("div", { class: "tw-outline" },
-      make("figure", { class: "tw-sketch" }, this.plan.el), this.problem, this.head, this.reading, this.sides, this.corners, this.tools, this.all);
+      make("figure", { class: "tw-sketch" }, this.plan.el), this.problem, this.head, this.reading, this.sides, this.corners,
+      this.tools, this.all);
     watchPlan(this);
     this.el.addEventListener("pointerdown", () => this.attend(true), true);
     this.el.addEventListener("focusin", () => this.attend(true));
