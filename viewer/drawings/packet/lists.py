@@ -18,7 +18,7 @@ from ...report.sureness import fit_told
 from ...report.words import KILOGRAM
 from ...words.speaker import Speaker
 from ..ink.style import SMALL, SOFT
-from ..paper.flow import Block, TableColumn, has_room, heading, kept, paragraph, space, table
+from ..paper.flow import Block, TableColumn, has_room, heading, high, kept, paragraph, space, table
 from ..paper.phrases import HANDS
 from ..piece.end_kinds import EndKind
 
@@ -26,8 +26,11 @@ LEFT_TO_SPREADSHEETS = ("cutting",)
 """Lists that the packet shows as a drawing."""
 
 
+WHOLE = 3.5
+"""Height of a list that is not parted over pages, inches."""
+
 LONG = 20
-"""Rows of a list that may be parted over pages; of a broad one, that stand in two halves beside each other."""
+"""Rows of a broad list that stand in two halves beside each other."""
 
 NARROW = (0.9, 0.7, 1.25, 1.0, 1.3, 1.0, 1.0)
 """Shares of the columns of panels."""
@@ -99,8 +102,7 @@ def shopping_list(layout: Layout, takeoff: Takeoff, width: float, say: Speaker) 
             blocks += _listed(one, width, say)
         if each.notes:
             blocks += [space(0.05), paragraph(noted(each, say), width, SMALL, color=SOFT)]
-        long = sum(len(one.rows) for one in faces or (each,)) >= LONG
-        yield from blocks if long else kept(blocks)
+        yield from blocks if high(blocks) > WHOLE else kept(blocks)
         yield space(0.1)
         if each.key == "trim-to-buy":
             for line in proofs(takeoff):

@@ -129,7 +129,7 @@ def _before_the_ends(
     yield Chapter(say("Crew page"), tuple(crew_page(layout, width, say)), apart=True)
     yield Chapter(
         say("Before trim goes on"),
-        tuple(site_checklist(layout, width, say)),
+        tuple(site_checklist(layout, box, say)),
         say("Tick, date and sign"),
         apart=True,
     )

@@ -14,29 +14,39 @@ from ..ink.drawing import Item, Stroke, Words
 from ..ink.letters import wrapped
 from ..ink.shapes import lines, rectangle
 from ..ink.style import BODY, INK, LINE
-from ..paper.flow import Block, TableColumn, heading, kept, space, table
+from ..paper.flow import GAP, Block, TableColumn, heading, high, kept, space, table
+from ..paper.page import Room
 
 SIGNED = 8 / 72
 """Size of the words under a line to sign on, inches."""
 
+WRITTEN = 0.12
+"""Room above and below the text of a row to write in where the page leaves it, inches."""
 
-def site_checklist(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
-    """Yield the list to tick before trim goes on, with a line to write each edge's measured length."""
+
+def site_checklist(layout: Layout, room: Room, say: Speaker) -> list[Block]:
+    """Return the list to tick before trim goes on, with a line to write each edge's measured length.
+
+    Args:
+        layout: The layout.
+        room: What a page leaves for it.
+        say: Puts it into words.
+    """
+    blocks: list[Block] = []
     for title, points in _lists(layout, say):
-        yield heading(title, BODY * 1.1)
-        for point in points:
-            yield _tick(point, width)
-    yield _signature(width, say)
-    yield space(0.1)
-    yield from kept(
-        [heading(say("Each edge, measured on the roof"), BODY * 1.1), *_edges(layout, width, say)]
-    )
+        blocks += [heading(title, BODY * 1.1), *(_tick(point, room.width) for point in points)]
+    blocks += [_signature(room.width, say), space(0.1)]
+    over = heading(say("Each edge, measured on the roof"), BODY * 1.1)
+    edges = _edges(layout, room.width, say, GAP)
+    left = room.height - high([*blocks, over, *edges])
+    gap = GAP + min(max(left / len(edges) / 2, 0.0), WRITTEN - GAP)
+    return [*blocks, *kept([over, *_edges(layout, room.width, say, gap)])]
 
 
-def _edges(layout: Layout, width: float, say: Speaker) -> list[Block]:
+def _edges(layout: Layout, width: float, say: Speaker, gap: float) -> list[Block]:
     """Return a table of the edges with room to write what was measured."""
     columns = (
-        TableColumn(say("Edge"), 2.2, bold=True),
+        TableColumn(say("Edge"), 3.0, bold=True),
         TableColumn(say("Run"), 0.5),
         TableColumn(say("Drawn"), 1, right=True),
         TableColumn("", 0.24),
@@ -48,7 +58,7 @@ def _edges(layout: Layout, width: float, say: Speaker) -> list[Block]:
         (named(edge.name, say), codes.get(edge.name) or say("bare"), say.tape(edge.length), "", "", "")
         for edge in layout.roof.edges
     ]
-    return table(columns, rows, width)
+    return table(columns, rows, width, gap=gap)
 
 
 def _lists(layout: Layout, say: Speaker) -> Iterator[tuple[str, tuple[str, ...]]]:

@@ -43,6 +43,9 @@ INSIDE = 0.05
 ABOVE = 0.36
 """Room over a template for what it is, inches."""
 
+HEADED = 1.65
+"""How wide what stands over a template is before it is broken, inches; as wide as the metal, where that is wider."""
+
 APART = 0.12
 """White between two of them, inches."""
 
@@ -138,7 +141,8 @@ class Tile:
         shape: What it is of.
         laid: How the sheet lies, the upper left corner of what is shown at ``(0, 0)``.
         size: Width and height of what is shown, inches.
-        head: The lines over it.
+        title: The lines of what it is, over it.
+        told: Those of whose it is, and how it is laid on, under its title.
         number: Its place among the tiles of its template, from 1.
         count: How many there are.
     """
@@ -146,20 +150,21 @@ class Tile:
     shape: Shape
     laid: Laid
     size: Point
-    head: tuple[str, ...]
+    title: tuple[str, ...]
+    told: tuple[str, ...]
     number: int
     count: int
 
     @property
     def above(self) -> float:
         """Room over the metal for what it is, inches."""
-        return ABOVE + SMALL * LINE * (len(self.head) - 2)
+        return ABOVE + LINE * (BODY * (len(self.title) - 1) + SMALL * (len(self.told) - 1))
 
     @property
     def wide(self) -> float:
         """Its width, inches."""
-        heads = (width_of(text, SMALL) for text in self.head[1:])
-        return max(self.size[0], width_of(self.head[0], BODY, bold=True), *heads)
+        titles = (width_of(text, BODY, bold=True) for text in self.title)
+        return max(self.size[0], *titles, *(width_of(text, SMALL) for text in self.told))
 
     @property
     def high(self) -> float:
@@ -188,8 +193,14 @@ def tiles_of(shape: Shape, width: float, say: Speaker) -> list[Tile]:
         if k and shape.wings:
             _, bottom, _, upper = worked.intersection(shapely.box(begin, low, end, top)).buffer(ROOM).bounds
             bottom, upper = max(bottom, low), min(upper, top)
-        size, head = (end - begin, upper - bottom), shape.head(k + 1, count, _middle(shape, laid), say)
-        tiles.append(Tile(shape, laid.moved((-begin, -upper)), size, head, k + 1, count))
+        room = max(end - begin, HEADED)
+        title, *told = shape.head(k + 1, count, _middle(shape, laid), say)
+        over = (
+            wrapped(title, BODY, room, bold=True),
+            tuple(line for text in told for line in wrapped(text, SMALL, room)),
+        )
+        size = (end - begin, upper - bottom)
+        tiles.append(Tile(shape, laid.moved((-begin, -upper)), size, *over, k + 1, count))
     return tiles
 
 
@@ -235,9 +246,11 @@ def _row(tiles: Sequence[Tile], bars: Block, say: Speaker) -> Block:
 def _drawn(tile: Tile, say: Speaker) -> Iterator[Item]:
     """Yield what a tile shows: the metal, its bends and folds, and the strip to glue."""
     one, laid = tile.shape.one, tile.laid.moved((0.0, -tile.above))
-    yield Words(tile.head[0], (0.0, -0.14), BODY, bold=True, color=INK, name="template")
-    for k, text in enumerate(tile.head[1:]):
-        yield Words(text, (0.0, -0.3 - SMALL * LINE * k), SMALL, color=SOFT, name="marks")
+    for k, text in enumerate(tile.title):
+        yield Words(text, (0.0, -0.14 - BODY * LINE * k), BODY, bold=True, color=INK, name="template")
+    under = -0.3 - BODY * LINE * (len(tile.title) - 1)
+    for k, text in enumerate(tile.told):
+        yield Words(text, (0.0, under - SMALL * LINE * k), SMALL, color=SOFT, name="marks")
     window = tile.window.buffer(1e-6, join_style="mitre")
     yield from pattern.metal_items(one.part, laid, window, 0.012)
     yield from pattern.bend_items(one.part, laid, window, 0.007)

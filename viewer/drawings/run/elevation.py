@@ -63,7 +63,7 @@ def elevation(facts: RunFacts, width: float) -> Iterator[Block]:
     yield badged(code, name, aside, width)
     scale = scale_of(facts, width)
     yield replace(paragraph(_seen(facts, scale.ratio), width, SMALL, color=SOFT), keep=True)
-    yield replace(overview(facts, width), keep=True)
+    yield overview(facts, width)
     for drawn, *others in drawings(facts):
         for strip in strips(facts, drawn, scale):
             yield replace(strip, head=further)

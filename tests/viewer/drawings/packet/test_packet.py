@@ -276,6 +276,9 @@ def _cover(picture: Path) -> tuple[Drawing, ...]:
     return paged(plan, blocks)
 
 
+MOST = 29
+"""Pages that a roof of forty pieces takes, at most."""
+
 FORTY = """
 title = "Long house"
 [roof]
@@ -299,6 +302,14 @@ def test_a_packet_of_forty_pieces_is_small_and_tells_each_page() -> None:
         imprint_of(plan.scene),
         tell=lambda what, *step: told.append((str(what), *step)),
     )
-    assert len(bound.pages) <= 29
+    assert len(bound.pages) <= MOST
     assert len(packet_pdf(bound, imprint_of(plan.scene).say)) < 10e6
     assert [number for _, number, _ in told] == list(range(1, told[0][2] + 1))
+
+
+def test_a_packet_in_two_languages_takes_half_as_many_pages_again() -> None:
+    """All is told twice; pictures, marks and lengths are there once."""
+    plan = build(scene_from(f'language = ["en", "es"]\n{FORTY}', "forty.toml"))
+    bound = bind(plan, check(plan), timed_takeoff(plan), imprint_of(plan.scene))
+    assert len(bound.pages) <= round(1.5 * MOST)
+    assert [(page.title, found) for page in bound.pages for found in collisions(page)] == []
