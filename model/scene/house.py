@@ -24,7 +24,8 @@ class OpeningSpec(Spec):
     Attributes:
         kind: Which of them.
         wall: The side of the house that it is in.
-        at: Its middle, from the left end of that side, seen from outside, inches.
+        at: Its middle, from the left end of that side of the house, seen from outside, inches; where a wing stands out,
+            the foremost wall there has it.
         width: Inches.
         height: Inches.
         sill: From the ground to its lower edge, inches; a door stands on the foundation.
@@ -51,7 +52,8 @@ class HouseSpec(Spec):
         siding: What its walls are covered with.
         foundation: How high it shows above the ground, inches.
         openings: Windows and a door as houses have them, or none but those of ``opening``.
-        opening: Windows and doors; those of a kind take the place of the automatic ones of that kind.
+        opening: Windows and doors. A wall with a window of its own has no automatic ones, the others keep theirs; a door
+            takes the place of the automatic one, in whatever wall it is.
         gutters: What hangs under the level eaves, with its downspouts.
     """
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from math import floor
 
 from trimwright.model.roof.record import Roof
 from trimwright.model.scene.house import HouseSpec, OpeningSpec
@@ -54,33 +54,63 @@ class Opening:
     high: float
 
 
+LEFT_TO_RIGHT = {"front": (1, 0), "right": (0, 1), "back": (-1, 0), "left": (0, -1)}
+"""Which way, in plan, each side of the house goes to the right, seen from outside."""
+
+
 def openings_of(roof: Roof, frames: Sequence[WallFrame], spec: HouseSpec) -> list[tuple[Opening, ...]]:
-    """Return the windows and doors of each wall; the longest wall at the front has the door."""
+    """Return the windows and doors of each wall; those that would reach out of it are left away.
+
+    Where the scene has no door of its own, the longest wall at the front gets one; a wall without a window of its own
+    gets windows.
+    """
+    own: list[list[OpeningSpec]] = [[] for _ in frames]
+    for one in spec.opening:
+        for number, at in _wall_of(one, frames):
+            own[number].append(one.model_copy(update={"at": at}))
     fronts = [frame for frame in frames if side_of(frame) == "front"]
     front = max(fronts, key=lambda frame: frame.length, default=None)
-    return [tuple(openings_in(frame, spec, frame is front, line_under(frame, roof))) for frame in frames]
+    door = all(one.kind != "door" for one in spec.opening)
+    return [
+        tuple(_openings_in(frame, some, spec, door and frame is front, line_under(frame, roof)))
+        for frame, some in zip(frames, own, strict=True)
+    ]
 
 
-def openings_in(frame: WallFrame, spec: HouseSpec, front: bool, line: float = math.inf) -> Iterator[Opening]:
-    """Yield the windows and doors of a wall; those that would reach out of it are left away.
+def _wall_of(spec: OpeningSpec, frames: Sequence[WallFrame]) -> list[tuple[int, float]]:
+    """Return the number of the wall that an opening is in, and how far from its left end; nothing where no wall is.
+
+    A side of the house has several walls where a wing stands out; they are measured from the left end of all of them,
+    and the foremost counts.
+    """
+    way = LEFT_TO_RIGHT[spec.wall]
+    walls = [(k, frame) for k, frame in enumerate(frames) if side_of(frame) == spec.wall]
+    lefts = {k: float(frame.start[:2] @ way) for k, frame in walls}
+    at = spec.at + min(lefts.values(), default=0.0)
+    under = [(k, (at - lefts[k]) / float(frame.along[:2] @ way)) for k, frame in walls]
+    met = [(k, x) for k, x in under if 0.0 <= x <= frames[k].length]
+    out = (way[1], -way[0])
+    return sorted(met, key=lambda one: -float(frames[one[0]].start[:2] @ out))[:1]
+
+
+def _openings_in(
+    frame: WallFrame, own: Sequence[OpeningSpec], spec: HouseSpec, door: bool, line: float
+) -> Iterator[Opening]:
+    """Yield the windows and doors of a wall.
 
     Args:
         frame: The wall.
+        own: Those that the scene places in it, measured from its left end.
         spec: What the scene says.
-        front: It is the wall that has the door where no other has one.
+        door: It is the wall that gets a door.
         line: How high of the wall is seen under its eaves, inches from the ground; what has no sill of its own, and
             the board over it, stays below.
     """
-    own = [_placed(one, spec.foundation, line) for one in spec.opening if one.wall == side_of(frame)]
-    given = {one.kind for one in spec.opening}
-    usual = [
-        _under(one, spec.foundation, line)
-        for one in _usual(frame, spec.foundation, front and "door" not in given)
-    ]
-    found = (
-        [one for one in usual if one.door or "window" not in given] if spec.openings == "automatic" else []
-    )
-    for one in (*own, *(one for one in found if not _near(one, own))):
+    placed = [_placed(one, spec.foundation, line) for one in own]
+    windows = all(one.door for one in placed)
+    usual = [_under(one, spec.foundation, line) for one in _usual(frame, spec.foundation, door)]
+    found = [one for one in usual if one.door or windows] if spec.openings == "automatic" else []
+    for one in (*placed, *(one for one in found if not _near(one, placed))):
         tops = [frame.top_at(one.left), frame.top_at(one.right)]
         if one.left > 4 and one.right < frame.length - 4 and one.high + ROOM <= min(tops):
             yield one
@@ -113,7 +143,7 @@ def _near(one: Opening, others: Sequence[Opening]) -> bool:
 
 def _usual(frame: WallFrame, foundation: float, front: bool) -> Iterator[Opening]:
     """Yield openings a few paces apart, the middle one of the front a door; none in a wall that is low all over."""
-    count = math.floor((frame.length - 2 * MARGIN) / APART) + 1
+    count = floor((frame.length - 2 * MARGIN) / APART) + 1
     if frame.length < 2 * MARGIN or float(frame.outline[:, 1].max()) < LOWEST:
         return
     if front and count % 2 == 0:

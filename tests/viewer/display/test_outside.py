@@ -7,9 +7,10 @@ from zoo import NAMES, layout
 
 from trimwright.model.errors import SceneError
 from trimwright.model.pipeline import build
+from trimwright.model.roof.record import Roof
 from trimwright.model.scene.house import HouseSpec, OpeningSpec
 from trimwright.model.scene.read import scene_from
-from trimwright.viewer.display.openings import HEAD_BOARD, openings_in, openings_of
+from trimwright.viewer.display.openings import HEAD_BOARD, Opening, openings_of
 from trimwright.viewer.display.outside import outside_bodies
 from trimwright.viewer.display.wall_frames import frames_of, side_of
 
@@ -25,15 +26,32 @@ eave = "{overhang} in"
 """
 
 
+LEG = """title = "House"
+[roof]
+form = "outline"
+outline = [["0", "-8'"], ["16'", "-8'"], ["16'", "0"], ["40'", "0"], ["40'", "24'"], ["0", "24'"]]
+pitch = "6/12"
+wall_height = "9'"
+"""
+
+
+def opened(roof: Roof, spec: HouseSpec) -> dict[str, list[Opening]]:
+    """The openings of each side of a house."""
+    frames = frames_of(roof)
+    found: dict[str, list[Opening]] = {side: [] for side in ("front", "right", "back", "left")}
+    for frame, some in zip(frames, openings_of(roof, frames, spec), strict=True):
+        found[side_of(frame)] += some
+    return found
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_openings_lie_within_their_walls_and_apart(name: str) -> None:
     found = 0
-    for frame in frames_of(layout(name).roof):
+    roof = layout(name).roof
+    frames = frames_of(roof)
+    for frame, openings in zip(frames, openings_of(roof, frames, HouseSpec()), strict=True):
         wall = shapely.Polygon(frame.outline)
-        boxes = [
-            shapely.box(one.left, one.low, one.right, one.high)
-            for one in openings_in(frame, HouseSpec(), True)
-        ]
+        boxes = [shapely.box(one.left, one.low, one.right, one.high) for one in openings]
         assert all(wall.contains(box) for box in boxes)
         assert shapely.union_all(boxes).area == pytest.approx(sum(box.area for box in boxes))
         found += len(boxes)
@@ -57,18 +75,39 @@ def test_a_scene_places_its_own() -> None:
     spec = HouseSpec(
         opening=(OpeningSpec(kind="door", wall="right", at=60.0), OpeningSpec(wall="right", at=5000.0))
     )
-    found = {side_of(frame): list(openings_in(frame, spec, True)) for frame in frames_of(roof)}
-    assert {side: len(some) for side, some in found.items()} == {"front": 0, "right": 1, "back": 0, "left": 0}
-    [door] = found["right"]
-    assert (door.door, door.left, door.low, door.high) == (True, 42.0, 8.0, 88.0)
+    found = opened(roof, spec)
+    assert [one.door for one in found["front"]] == [False] * len(found["front"])
+    [door] = [one for one in found["right"] if one.door]
+    assert (door.left, door.low, door.high) == (42.0, 8.0, 88.0)
+
+
+def test_a_window_of_its_own_takes_those_of_its_wall_alone() -> None:
+    roof = layout("harbor-office").roof
+    usual, found = (
+        opened(roof, HouseSpec()),
+        opened(roof, HouseSpec(opening=(OpeningSpec(wall="front", at=60.0),))),
+    )
+    assert [(one.left, one.right) for one in found["front"] if not one.door] == [(42.0, 78.0)]
+    assert [one for one in found["front"] if one.door] == [one for one in usual["front"] if one.door] != []
+    assert all(found[side] == usual[side] != [] for side in ("left", "right", "back"))
+
+
+def test_a_side_of_several_walls_is_measured_from_its_left_end() -> None:
+    """By hand: the wing's front is 16 ft wide; 20 ft along the front is 4 ft into the wall behind it."""
+    roof = build(scene_from(LEG)).roof
+    spec = HouseSpec(
+        opening=(OpeningSpec(wall="front", at=60.0), OpeningSpec(kind="door", wall="front", at=240.0))
+    )
+    frames = frames_of(roof)
+    walls = zip(frames, openings_of(roof, frames, spec), strict=True)
+    found = {frame.length: some for frame, some in walls if side_of(frame) == "front"}
+    assert [(one.door, one.left, one.right) for one in found[192.0]] == [(False, 42.0, 78.0)]
+    assert [(one.left, one.right) for one in found[288.0] if one.door] == [(30.0, 66.0)]
 
 
 def test_a_door_under_the_trim_is_there_and_no_window_before_it() -> None:
     roof = layout("boat-shed").roof
-    [frame] = [frame for frame in frames_of(roof) if side_of(frame) == "front"]
-    found = list(
-        openings_in(frame, HouseSpec(opening=(OpeningSpec(kind="door", wall="front", at=58.0),)), True)
-    )
+    found = opened(roof, HouseSpec(opening=(OpeningSpec(kind="door", wall="front", at=58.0),)))["front"]
     assert [(one.left, one.right) for one in found if one.door] == [(40.0, 76.0)]
     boxes = [shapely.box(one.left, one.low, one.right, one.high) for one in found]
     assert shapely.union_all(boxes).area == pytest.approx(sum(box.area for box in boxes))

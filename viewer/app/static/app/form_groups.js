@@ -49,7 +49,7 @@ export function openingRows(form, sections) {
   return make("div", {}, rows,
     make("div", { class: "tw-chips" }, add("door", say("Put a door in")), add("window", say("Put a window in"))),
     make("p", { class: "tw-hint",
-      text: say("A door of your own takes the place of the automatic one, windows that of all automatic windows.") }));
+      text: say("A door of your own takes the place of the automatic one, a window that of the automatic windows of its wall.") }));
 }
 
 // What was taped, face by face in walking order: each size with what the plan has, and how its tape agrees.
