@@ -52,7 +52,7 @@ class HouseSpec(Spec):
         siding: What its walls are covered with.
         foundation: How high it shows above the ground, inches.
         openings: Windows and a door as houses have them, or none but those of ``opening``.
-        opening: Windows and doors. A wall with a window of its own has no automatic ones, the others keep theirs; a door
+        opening: Windows and doors. A wall with a window of its own has no automatic ones, others keep theirs; a door
             takes the place of the automatic one, in whatever wall it is.
         gutters: What hangs under the level eaves, with its downspouts.
     """
