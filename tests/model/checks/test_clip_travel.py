@@ -62,7 +62,7 @@ def test_clips_by_hand() -> None:
 @pytest.mark.parametrize("kind", ["aluminum", "copper", "zinc"])
 def test_what_a_panel_moves_at_its_last_clip_by_hand(kind: str, fixed: str, share: float) -> None:
     """Over 160 degrees, from where it is fixed to the clip farthest from there; 13/16 in is let."""
-    here = gable(kind, fixed, 90)
+    here = gable(kind, fixed, 90 / share)
     seam = float(np.linalg.norm(here.panels[1].seams[0][1] - here.panels[1].seams[0][0]))
     moves = seam * share * PER_DEGREE[kind] * 160
     found = moved(here)

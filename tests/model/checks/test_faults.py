@@ -274,6 +274,16 @@ def test_an_upper_end_left_flat_is_told(layout):
     assert (finding.where, finding.measured) == (panel.name, 0.0)
 
 
+@pytest.mark.parametrize(("inches", "told"), [(2.9, 0), (3.1, 1)])
+def test_the_tip_of_a_panel_need_not_be_turned_up(layout, inches, told):
+    """Sealant closes a cut of up to 3 in."""
+    panel = layout.panels_of(0)[4]
+    ends = tuple(replace(end, turned=0.0, length=inches) for end in panel.ends if end.at == "high")
+    other = replace(panel, ends=ends)
+    fault = replace(layout, panels=tuple(other if one is panel else one for one in layout.panels))
+    assert len(found(fault, "panel-end-open")) == told
+
+
 def test_a_closure_left_out_leaves_a_slot(layout):
     gone = layout.closures[5]
     open_layout = replace(layout, closures=tuple(one for one in layout.closures if one is not gone))

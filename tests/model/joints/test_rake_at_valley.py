@@ -1,7 +1,9 @@
 """A gable that stands flush in the eave: its rakes meet the eave in line where its valleys begin."""
 
 import math
+from collections.abc import Iterator
 from functools import cache
+from typing import Any
 
 import numpy as np
 import pytest
@@ -9,6 +11,7 @@ from uncut import left_uncut
 
 from trimwright.model.checks.run import check
 from trimwright.model.joints import rake_at_valley, sealed_end, valley_foot_at_rake
+from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_of
@@ -18,10 +21,11 @@ PITCHES = [(6, 6), (12, 8), (6, 10), (12, 12), (10, 6), (3, 4)]
 
 
 @cache
-def flush_gable(main: int, wing: int, back: float = 0.0) -> Layout:
+def flush_gable(main: int, wing: int, back: float = 0.0, face: float | None = None) -> Layout:
     """Return a main slope that rises ``main`` in 12 with a gable in its eave, 160 in wide, of ``wing`` in 12.
 
-    Its wall stands ``back`` inches behind the eave on the right of it, so that the two are not in line there.
+    Its wall stands ``back`` inches behind the eave on the right of it, so that the two are not in line there. The
+    faces of its rake trim are ``face`` inches deep, or as the profile has them.
     """
     a, b = main / 12, wing / 12
     top, deep = 80 * b, 80 * b / a
@@ -33,7 +37,8 @@ def flush_gable(main: int, wing: int, back: float = 0.0) -> Layout:
         [[200, back, 100 + top], [280, 0, 100], [200, deep, 100 + top]],
     ]
     faces[0].append([0, 200, ridge])
-    trim = {kind: {"start": "even"} for kind in ("eave", "rake", "valley", "ridge")}
+    trim: dict[str, Any] = {kind: {"start": "even"} for kind in ("eave", "rake", "valley", "ridge")}
+    trim["rake"] |= {} if face is None else {"face": face}
     return build(scene_of({"title": "Gable", "roof": {"form": "faces", "faces": faces}, "trim": trim}))
 
 
@@ -58,18 +63,61 @@ def test_the_faces_meet_where_the_kicks_cross(main: int, wing: int) -> None:
     They cross (rake's / cos W - eave's) / tan W from the corner toward the gable, W the slope of the wing.
     """
     layout, slope = flush_gable(main, wing), math.atan(wing / 12)
-    for rake in (part for part in ends_of(layout, rake_at_valley.KIND.name) if part.run.trim == "rake"):
-        end = next(end for end in rake.ends if end.kind is rake_at_valley.KIND)
-        eave = layout.part(end.others[0])
+    for eave, _, rake, end in met_at(layout):
         corner = rake.run.edge.start
         deep = [bend_below(part, corner) - corner[2] for part in (eave, rake)]
-        miter = end.miter
-        assert miter is not None
-        fold, _ = strip_fold(rake.run.section, rake.run.section.strip_of("face"))
-        local = np.append(miter[1], 1.0) @ fold.T
-        found = rake.placement[:3, :3] @ local + rake.placement[:3, 3]
-        along = (found - corner)[0] * np.sign(rake.run.edge.direction[0])
+        along = (crossing(rake, end) - corner)[0] * np.sign(rake.run.edge.direction[0])
         assert along == pytest.approx((deep[0] - deep[1]) / math.tan(slope), abs=0.03)
+
+
+@pytest.mark.parametrize("face", [2.0, 3.5, 5.0])
+@pytest.mark.parametrize(("main", "wing"), [(6, 6), (10, 6), (6, 10)])
+def test_the_face_underneath_runs_on_as_far_as_it_may(main: int, wing: int, face: float) -> None:
+    """1 1/2 in past the line on which the faces meet, but no nearer to the rake's kick than a sheet and 1/32 in.
+
+    Each straight cut of it lies on one of these two lines, and inside the other.
+    """
+    for eave, under, rake, over in met_at(flush_gable(main, wing, face=face)):
+        start, along = crossing(rake, over), rake.placement[:3, 0]
+        normal, up = square_in_elevation(start - rake.run.edge.start), square_in_elevation(along)
+        normal, up = normal * np.sign(normal @ along), up * np.sign(up[2])
+        section = eave.run.section
+        strip = section.strip_of("face")
+        v = under.cut.line[:, 1]
+        inside = (section.v[strip] - 1e-9 < v) & (v < section.v[strip + 1] + 1e-9)
+        corners = in_space(eave, strip, under.cut.line[inside][1:-1])
+        for one in (corners[1:] + corners[:-1]) / 2 - start:
+            room = 1.5 - one @ normal, one @ up - section.thickness - 1 / 32
+            assert min(room) == pytest.approx(0, abs=0.03)
+
+
+def met_at(layout: Layout) -> Iterator[tuple[Part, End, Part, End]]:
+    """Yield the eave trim and the rake trim of each corner, with their ends there."""
+    for rake in (part for part in ends_of(layout, rake_at_valley.KIND.name) if part.run.trim == "rake"):
+        over = next(end for end in rake.ends if end.kind is rake_at_valley.KIND)
+        eave = layout.part(over.others[0])
+        under = next(end for end in eave.ends if end.kind is rake_at_valley.KIND and rake.mark in end.others)
+        yield eave, under, rake, over
+
+
+def crossing(rake: Part, over: End) -> np.ndarray:
+    """Return where the two kicks cross: the lower end of the miter."""
+    assert over.miter is not None
+    point: np.ndarray = in_space(rake, rake.run.section.strip_of("face"), over.miter[1:])[0]
+    return point
+
+
+def in_space(part: Part, strip: int, flat: np.ndarray) -> np.ndarray:
+    """Return where points ``(n, 2)`` of the flat sheet lie, ``(n, 3) float, inches, scene frame``."""
+    fold, _ = strip_fold(part.run.section, strip)
+    local = np.column_stack([flat, np.ones(len(flat))]) @ fold.T
+    placed: np.ndarray = local @ part.placement[:3, :3].T + part.placement[:3, 3]
+    return placed
+
+
+def square_in_elevation(way: np.ndarray) -> np.ndarray:
+    """Return the unit vector square to ``way`` as one sees it who stands before the gable."""
+    return np.array([way[2], 0.0, -way[0]]) / math.hypot(way[0], way[2])
 
 
 def bend_below(part: Part, corner: np.ndarray) -> float:
