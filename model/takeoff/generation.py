@@ -201,7 +201,7 @@ def _widen(problem: CuttingProblem, pool: dict[Pattern, None], prices: _Prices, 
         limit = stick.cost if stick.count is None else max(full, Fraction(stick.cost))
         near = gap
         while True:
-            least = max(0, math.ceil((limit - near) * SCALE / prices.share))
+            least = math.ceil((limit - near) * SCALE / prices.share)
             fillings = knapsack.at_least(
                 prices.table, problem.sizes, problem.wanted, prices.worth, stick.room, least
             )
