@@ -304,3 +304,18 @@ def test_one_screw_over_an_inch_of_closure_holds_no_long_wing(layout, inches, to
     under = {("ridge", face): (7.0, 8.0) for face in run.edge.faces}
     changed_facts = replace(facts, rows={**facts.rows, "C1-1": tuple(wings)}, held=under)
     assert [finding.pieces[0] for finding in screws_per_piece.find(changed_facts)] == told
+
+
+@pytest.mark.parametrize("mark", ["H1-1", "H2-1"])
+def test_a_hip_that_begins_farther_up_leaves_more_bare_by_the_level_part_of_that(mark):
+    layout = build(
+        scene_of({"title": "Hip", "roof": {"form": "hip", "length": 300, "width": 200, "pitch": "9/12"}})
+    )
+    slope = next(part.run.edge.slope for part in layout.parts if part.mark == mark)
+    bare = [
+        finding.measured
+        for far in (6.0, 8.0)
+        for finding in found(changed(layout, mark, slid(far)), "gap-in-run")
+        if finding.pieces == (mark,)
+    ]
+    assert bare[1] - bare[0] == pytest.approx(2 * math.cos(slope), abs=1e-3)

@@ -280,3 +280,11 @@ def test_a_face_with_inside_corners_and_an_opening_gives_a_panel_for_each_part_o
         for chain in (column.low, column.high):
             xs = [side.start[0] for side in chain] + [chain[-1].end[0]]
             assert xs == sorted(xs)
+
+
+@pytest.mark.parametrize("top", [[(100, 60), (0, 60)], [(100, 60), (50, 90), (0, 60)]])
+def test_a_seam_on_a_side_of_a_face_or_beyond_it_makes_no_column(top: list[tuple[float, float]]) -> None:
+    area = shapely.Polygon([(0, 0), (100, 0), *top])
+    plain, more = (cut_columns(area, seams, ()) for seams in ([20, 60], [-30, 0, 20, 60, 100, 120]))
+    assert [column.number for column in more] == [column.number for column in plain] == [0, 1, 2]
+    assert [column.ring.tolist() for column in more] == [column.ring.tolist() for column in plain]
