@@ -1,4 +1,4 @@
-"""Own face: where no joint is made, each wing of a cap or a pan ends where its own slope does.
+"""Own face: where no joint is made, what lies on a slope ends where that slope does: wings, and top legs.
 
 What goes on past that would lie in the next slope's panels, or stand off them.
 
@@ -7,11 +7,12 @@ Source: common practice, no source.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
-from ..edge_kinds import KINDS, WINGED
+from ..edge_kinds import FACED, KINDS, WINGED
 from ..geometry.arrays import Array
 from ..roof.record import Edge
 from ..tolerances import CLEARANCE, HAND
@@ -21,7 +22,7 @@ from .stand import Stand
 
 
 def over_own_face(stand: Stand, ends: Array, edges: Sequence[Edge]) -> Array:
-    """Return an end's cut, drawn in to the edges between slopes by which the faces under its wings end there.
+    """Return an end's cut, drawn in to the edges between slopes by which the slopes that it lies on end there.
 
     What reaches past them by less than a hand's cut may differ stays straight.
 
@@ -30,19 +31,25 @@ def over_own_face(stand: Stand, ends: Array, edges: Sequence[Edge]) -> Array:
         ends: Where it is cut else, ``(n, 2) float, inches``.
         edges: Every edge of the roof that ends at its corner.
     """
-    if KINDS[stand.run.trim].legs != WINGED:
-        return ends
-    section = stand.section
-    is_left = section.v[:-1] + section.v[1:] < section.width
     held = ends * stand.sign
-    for wing in wings(stand):
-        own = is_left if wing.left else ~is_left
+    for strips, face in _lying(stand):
         for edge in edges:
-            if edge is stand.run.edge or wing.face not in edge.faces or len(edge.faces) < 2:
+            if edge is stand.run.edge or face not in edge.faces or len(edge.faces) < 2:
                 continue
-            normal = out_of(edge, wing.face)
+            normal = out_of(edge, face)
             if normal @ stand.away > ALONG:
                 cut = stand.cut(stand.corner - normal * CLEARANCE, normal) * stand.sign
-                if (held - cut)[own].max() > HAND:
-                    held[own] = np.minimum(held, cut)[own]
+                if (held - cut)[strips].max() > HAND:
+                    held[strips] = np.minimum(held, cut)[strips]
     return np.asarray(held * stand.sign)
+
+
+def _lying(stand: Stand) -> Iterator[tuple[NDArray[np.bool_], int]]:
+    """Yield which strips lie on each slope beside a run, and the index of its face."""
+    section, legs = stand.section, KINDS[stand.run.trim].legs
+    if legs == WINGED:
+        is_left = section.v[:-1] + section.v[1:] < section.width
+        for wing in wings(stand):
+            yield is_left if wing.left else ~is_left, wing.face
+    elif legs == FACED:
+        yield np.arange(section.strips) <= section.strip_of("top"), stand.run.edge.faces[0]

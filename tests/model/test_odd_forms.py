@@ -10,10 +10,6 @@ from trimwright.model.errors import GeometryError, SceneError
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_of
 
-OPEN = frozenset({169, 186})
-"""Scenes with a slot that nothing tells of: seams every 8 in beside the foot of a hip (169), strips of foam 1/2 in deep
-at the ends of a steep ridge (186)."""
-
 
 @pytest.mark.parametrize("number", [183, 187, 199])
 def test_the_flange_of_a_rib_begins_where_cleats_lap(number: int) -> None:
@@ -30,6 +26,13 @@ def test_a_lip_too_short_is_the_cause_of_what_runs_into_the_trim() -> None:
     assert {one.cause for one in found if one.rule == "panels-collide"} == {cause}
 
 
+def test_a_slot_between_a_ridge_and_a_hip_is_told() -> None:
+    """Strips of foam 1/2 in deep under seams of 2 5/8 in: the ridge's line ends 1 in short of two of the hips'."""
+    here = build(scene_of(odd_forms(186)))
+    assert unsealed(here)
+    assert [one.where for one in check(here) if one.rule == "closure-gap"] == ["ridge", "ridge"]
+
+
 @pytest.mark.sweep
 @pytest.mark.parametrize("number", range(300))
 def test_three_hundred_odd_scenes(number: int) -> None:
@@ -39,6 +42,7 @@ def test_three_hundred_odd_scenes(number: int) -> None:
     except (SceneError, GeometryError) as error:
         assert all(str(problem) for problem in error.problems)
         return
-    if not any(found.severity == "error" for found in check(here)):
+    found = check(here)
+    if not any(one.severity == "error" for one in found):
         assert depths(here) == []
-        assert number in OPEN or unsealed(here) == []
+        assert unsealed(here) == [] or "closure-gap" in {one.rule for one in found}

@@ -80,3 +80,15 @@ def test_a_wing_ends_where_its_own_slope_does() -> None:
     past = np.array([bare.direction[1], -bare.direction[0]]) / np.linalg.norm(bare.direction[:2])
     past *= np.sign(past @ valley.direction[:2])
     assert -1 / 8 < (left[:, :2] @ past).max() < 0
+
+
+def test_eave_trim_ends_at_a_bare_break() -> None:
+    """Two sides nearly in line, at two pitches: the top leg of the one ran on over the other's slope."""
+    roof: dict[str, Any] = {"form": "outline", "pitch": "6/12", "wall_height": 240}
+    roof["outline"] = [[0, 0], [236.5, -5.2], [335, 0], [372, 271], [9, 271]]
+    roof["sides"] = {side: {"pitch": f"{pitch}/12"} for side, pitch in enumerate((5, 7, 6, 7, 5), 1)}
+    layout = build(scene_of({"title": "Kite", "roof": roof}))
+    found = check(layout)
+    assert {"corner-without-joint", "edge-without-trim"} <= {one.rule for one in found}
+    assert not [str(one.message) for one in found if one.severity == "error"]
+    assert depths(layout) == []
