@@ -22,7 +22,7 @@ from ..ink.drawing import Item, Point, Stroke, Words, moved
 from ..ink.letters import width_of, wrapped
 from ..ink.shapes import rectangle
 from ..ink.style import BODY, INK, LINE, SMALL, SOFT
-from ..paper.flow import Block
+from ..paper.flow import Block, space
 from ..paper.page import Room
 from . import pattern
 from .end_kinds import EndKind
@@ -46,7 +46,7 @@ ABOVE = 0.36
 HEADED = 1.65
 """How wide what stands over a template is before it is broken, inches; as wide as the metal, where that is wider."""
 
-APART = 0.12
+APART = 0.1
 """White between two of them, inches."""
 
 BARS = ((4.0, "4 in"), (100 / 25.4, "100 mm"))
@@ -79,6 +79,7 @@ def templates(kinds: Iterable[EndKind], room: Room, say: Speaker) -> Iterator[Bl
         rows[-1].append(tile)
     for row in _filling(rows, room.height - bars.height):
         yield _row(row, bars, say)
+        yield space(APART)
 
 
 def _filling(rows: Sequence[list[Tile]], high: float) -> Iterator[list[Tile]]:
@@ -87,12 +88,12 @@ def _filling(rows: Sequence[list[Tile]], high: float) -> Iterator[list[Tile]]:
     while waiting:
         fits = (k for k, row in enumerate(waiting) if _deep(row) <= left + 1e-9)
         row = waiting.pop(next(fits, 0))
-        left = (left if _deep(row) <= left + 1e-9 else high) - _deep(row)
+        left = (left if _deep(row) <= left + 1e-9 else high) - _deep(row) - APART
         yield row
 
 
 def _deep(row: Sequence[Tile]) -> float:
-    return max(tile.high for tile in row) + APART
+    return max(tile.high for tile in row)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
