@@ -110,6 +110,11 @@ class Tape:
         return f"{round(math.degrees(slope), 2):g}°"
 
 
+def is_whole(number: float) -> bool:
+    """Return whether a number is whole, but for rounding noise."""
+    return abs(number - round(number)) < 1e-6
+
+
 def _half_up(number: float) -> int:
     """Return the nearest whole number; a half goes up, also when rounding noise hides that it is one."""
     return math.floor(number + 0.5 + 1e-9)

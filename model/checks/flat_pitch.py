@@ -16,10 +16,11 @@ from collections.abc import Iterator
 
 from ..message import Slope, message
 from ..scene.draft import Change
+from ..units import is_whole
 from .facts import Facts
 from .record import Finding, Severity
 from .scene_place import at_key
-from .steep_pitch import is_whole, pitches
+from .steep_pitch import pitches
 
 RULE = "flat-pitch"
 LIMITS = (RULE,)

@@ -15,6 +15,7 @@ from collections.abc import Iterator
 
 from ..message import Message, Value, message
 from ..scene.lengths import is_said
+from ..units import is_whole
 from .facts import Facts
 from .record import Finding, Severity
 from .scene_place import as_meant, at_key, size
@@ -34,10 +35,10 @@ def find(facts: Facts) -> Iterator[Finding]:
     said = [(key, inches) for key, inches in facts.lengths if key[0] == "roof" and is_said(scene, key)]
     is_feet = scene.unit in ("in", "ft")
     own, other = (16, 25.4) if is_feet else (25.4, 16)
-    if not any(_on(inches * own) for _, inches in said):
+    if not any(is_whole(inches * own) for _, inches in said):
         return
     for key, inches in said:
-        if inches < LEAST or _on(inches * own) or not _on(inches * other):
+        if inches < LEAST or is_whole(inches * own) or not is_whole(inches * other):
             continue
         meant = inches * 0.3048 if is_feet else inches / 0.3048
         values: dict[str, Value] = {"size": size(inches), "meant": size(meant)}
@@ -53,11 +54,6 @@ def find(facts: Facts) -> Iterator[Finding]:
             measured=inches,
             proposals=as_meant(scene, key, meant),
         )
-
-
-def _on(marks: float) -> bool:
-    """Return whether a size is on a mark of a tape, counted in its marks."""
-    return abs(marks - round(marks)) < 1e-6
 
 
 def _told(inches: float, is_feet: bool, read: Value) -> Message:

@@ -11,6 +11,7 @@ from ..limits.record import Limit
 from ..message import Fine, Length, Message
 from ..scene.draft import Change, Changes
 from ..scene.schema import Scene
+from ..units import is_whole
 from .facts import Facts, at_place
 from .record import Finding, Severity
 
@@ -58,13 +59,12 @@ def at_key(
 
 def size(inches: float) -> Length:
     """Return a length as it is best read: on the tape, or as decimals of an inch where it is too small for one."""
-    on_tape = abs(inches * 64 - round(inches * 64)) < 1e-6
-    return Length(inches) if inches >= 1 or on_tape else Fine(inches)
+    return Length(inches) if inches >= 1 or is_whole(inches * 64) else Fine(inches)
 
 
 def as_meant(scene: Scene, key: Key, inches: float) -> tuple[Changes, ...]:
     """Return the change that writes a length as it may be meant; none for one of a list, whose place may be another."""
     if any(isinstance(part, int) for part in key):
         return ()
-    on_tape = abs(inches / scene.tape.mark - round(inches / scene.tape.mark)) < 1e-6
+    on_tape = is_whole(inches / scene.tape.mark)
     return ((Change(key, scene.tape.typed(inches) if on_tape else f"{inches:g} in"),),)

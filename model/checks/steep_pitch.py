@@ -17,6 +17,7 @@ from collections.abc import Iterator
 from ..errors import Key
 from ..message import Message, Slope, message
 from ..scene.draft import Change
+from ..units import is_whole
 from .facts import Facts
 from .record import Finding, Severity
 from .scene_place import at_key
@@ -67,11 +68,6 @@ def _remedy(turned: float) -> Message:
             meant=round(turned),
         )
     return message("Measure again; if it is as steep as this, accept it with the reason.")
-
-
-def is_whole(number: float) -> bool:
-    """Return whether a number is whole, but for rounding noise."""
-    return abs(number - round(number)) < 1e-6
 
 
 def _is_written(pitch: float) -> bool:

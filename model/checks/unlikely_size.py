@@ -16,6 +16,7 @@ from collections.abc import Iterator
 from ..errors import Key
 from ..message import Message, message
 from ..scene.draft import Change
+from ..units import is_whole
 from .facts import Facts
 from .record import Finding, Severity
 from .scene_place import as_meant, at_key, size
@@ -129,7 +130,7 @@ def _meant(inches: float, least: float, most: float) -> float | None:
     """Return what may have been meant: the first slip that makes an ordinary size of it, on a sixteenth, inches."""
     for slip in SLIPS:
         meant = inches * slip
-        if least <= meant <= most and abs(meant * 16 - round(meant * 16)) < 1e-6:
+        if least <= meant <= most and is_whole(meant * 16):
             return meant
     return None
 

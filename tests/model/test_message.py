@@ -5,12 +5,15 @@ from accented import accented, plain_words
 
 from trimwright.model.message import (
     Angle,
+    Expanse,
     Fine,
     Length,
     Listed,
     Message,
     Place,
+    Round,
     Slope,
+    Swing,
     counted,
     message,
 )
@@ -41,6 +44,18 @@ def test_values_are_written_on_the_tape_that_is_asked_for() -> None:
     )
     assert str(words) == '1\' 6 1/2" 0.024" 6/12 90 R1-1 1,200'
     assert words.said(Backward(), Tape("mm")) == "470 mm 0.61 mm 26.57° 90 R1-1 1,200"
+
+
+def test_what_is_round_on_one_tape_is_round_on_the_other_and_units_go_with_it() -> None:
+    words = message(
+        "{apart} {swing} {sheet} {floor}",
+        apart=Round(12, 300),
+        swing=Swing(90),
+        sheet=Expanse(216, 1),
+        floor=Expanse(144_000),
+    )
+    assert str(words) == "1' 0\" 90 °F 1.5 sq ft 1,000 sq ft"
+    assert words.said(Backward(), Tape("mm")) == "300 mm 50 °C 0.14 m² 92.9 m²"
 
 
 def test_a_message_in_a_message_is_said_in_the_same_language() -> None:

@@ -95,13 +95,15 @@ def _told(node: ast.AST) -> str:
 
 
 def _spared(node: ast.AST) -> Iterator[ast.AST]:
-    """Yield what of a node is no code that works: annotations, decorators, and the words of an error."""
+    """Yield what of a node is no code that works: annotations, decorators, what only asserts, and errors."""
     if isinstance(node, ast.FunctionDef | ast.ClassDef):
         yield from node.decorator_list
     if isinstance(node, ast.FunctionDef):
         yield from filter(None, [node.returns, *(arg.annotation for arg in node.args.args)])
     if isinstance(node, ast.AnnAssign):
         yield node.annotation
+    if isinstance(node, ast.keyword) and node.arg == "strict":
+        yield node
     if isinstance(node, ast.Raise):
         yield node
     if isinstance(node, ast.JoinedStr):

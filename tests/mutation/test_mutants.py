@@ -9,6 +9,7 @@ def taller(a: int = 3, b: bool = True) -> bool:
     """Say 4 < 5."""
     if a + 1 > -2 and b:
         raise ValueError(f"{a + 2} is too much")
+    assert list(zip([a], [b], strict=True))
     return min(a, 5) <= 4 or (1 if b else 2) == a
 '''
 
@@ -28,6 +29,7 @@ def test_each_kind_of_mistake_is_made_once_and_none_in_words_or_annotations(tmp_
         ("5", "6"),
     } <= made
     assert not any("a + 2" in was or "4 < 5" in was for was, _ in made)
+    assert len([was for was, _ in made if was == "True"]) == 1
 
 
 def test_a_mutant_is_the_file_with_one_change(tmp_path: Path) -> None:

@@ -90,6 +90,12 @@ def test_a_break_beyond_the_ridge_is_refused() -> None:
         gable("18/12", "6/12", break_at=140)
 
 
+@pytest.mark.parametrize(("upper", "roof"), [("6/12", {}), ("9/12", {"far_pitch": "9/12"})])
+def test_a_break_that_changes_no_pitch_is_refused(upper: str, roof: dict[str, str]) -> None:
+    with pytest.raises(TrimwrightError, match="pitch below the break"):
+        gable("6/12", upper, **roof)
+
+
 def test_a_pitch_without_its_break_is_refused() -> None:
     with pytest.raises(SceneError, match="break_at"):
         gable("18/12", "6/12", break_at=None)
