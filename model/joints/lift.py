@@ -75,11 +75,16 @@ def lifts(meeting: Meeting, runs: Sequence[Run], around: Sequence[Run]) -> list[
 
 
 def levels(runs: Sequence[Run]) -> list[int]:
-    """Return how many sheets lie under each of the caps that meet, the lowest first: no two on one face alike."""
+    """Return how many sheets lie under each of the caps that meet, the lowest first: no two on one face alike.
+
+    What comes after caps of another kind lies over those that it shares a face with, as a ridge's does over the hips'.
+    """
     level: list[int] = []
     for run in runs:
-        taken = {at for other, at in zip(runs, level, strict=False) if _share_a_face(run, other)}
-        level.append(next(k for k in range(len(runs)) if k not in taken))
+        beside = [(other, at) for other, at in zip(runs, level, strict=False) if _share_a_face(run, other)]
+        least = max((at + 1 for other, at in beside if other.trim != run.trim), default=0)
+        taken = {at for _, at in beside}
+        level.append(next(k for k in range(least, len(runs)) if k not in taken))
     return level
 
 

@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from trimwright.model.checks.run import check
 from trimwright.model.layout import Layout, Part
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_of
@@ -93,3 +94,19 @@ def test_a_hip_that_comes_down_to_a_lower_ridge_lies_over_its_cap() -> None:
     assert hip.edge.end[2] - hip.edge.start[2] == pytest.approx(24)
     lowest = plan.parts_of(hip.name)[0]
     assert {part.mark for part in plan.parts_of(ridge.name)} & set(plan.setting(lowest.mark).over)
+
+
+def test_a_ridge_lies_over_all_hips_that_come_up_to_it() -> None:
+    """By hand: of three hips the one in the middle lies lowest, the others on it, and the ridge on both of these."""
+    roof = {
+        "form": "outline",
+        "outline": [[0, 0], [131, -2.5], [262, 0], [262, 308], [0, 308]],
+        "pitch": "5/12",
+    }
+    sides = {3: {"pitch": "6/12"}, 4: {"pitch": "7/12"}, 5: {"pitch": "6/12"}}
+    layout = build(scene_of({"title": "Bent", "roof": roof | {"sides": sides, "wall_height": 240}}))
+    ridge = layout.parts_of("ridge 3-5")[0]
+    hips = [layout.parts_of(name)[-1] for name in ("hip 2-3", "hip 1-5", "hip 1-2")]
+    assert [part.ends.high.lies for part in hips[:2]] == [None, None] and hips[2].ends.high.lies == "under"
+    assert ridge.ends.low.lies == "over" and set(ridge.ends.low.others) == {hip.mark for hip in hips[:2]}
+    assert not [one for one in check(layout) if one.severity == "error"]
