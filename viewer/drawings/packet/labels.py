@@ -12,7 +12,7 @@ from trimwright.model.message import message
 from ...display.ends import lies
 from ...words.roof_names import named
 from ...words.speaker import Speaker
-from ..ink.drawing import Area, Item, Stroke, Words, moved
+from ..ink.drawing import Area, Item, Point, Stroke, Words, moved
 from ..ink.letters import shortened, width_of
 from ..ink.shapes import arrow, rectangle
 from ..ink.style import BODY, FAINT, INK, LINE, SMALL, SOFT
@@ -22,8 +22,8 @@ from ..paper.phrases import HANDED
 ABREAST = 3
 """Labels beside each other."""
 
-HIGH = 0.83
-"""Of a label, inches: ten fill the height of a page."""
+HIGH, CODED = 0.76, 0.83
+"""Height of a label, and of one with a code, which wants white round it, inches: eleven or ten fill a page."""
 
 MARK = 18 / 72
 """Size of the mark, inches: read at arm's length."""
@@ -37,34 +37,35 @@ def labels(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
     address = layout.scene.shop.page
     told = say("Stick or tie each to the back of its piece before it is cut. The arrow points up the roof.")
     yield paragraph(told, width, SMALL)
-    wide = width / ABREAST
+    wide, high = width / ABREAST, CODED if address else HIGH
     for first in range(0, len(layout.parts), ABREAST):
         items: list[Item] = []
         for k, part in enumerate(layout.parts[first : first + ABREAST]):
-            items += moved(_label(part, wide, address, say), (k * wide, 0.0))
-        yield Block(HIGH, tuple(items))
+            items += moved(_label(part, (wide, high), address, say), (k * wide, 0.0))
+        yield Block(high, tuple(items))
 
 
-def _label(part: Part, wide: float, address: str | None, say: Speaker) -> list[Item]:
-    """Return one label, its upper left corner at (0, 0)."""
-    ring = rectangle(0.0, -HIGH, wide, 0.0)
+def _label(part: Part, size: Point, address: str | None, say: Speaker) -> list[Item]:
+    """Return one label of so much width and height, its upper left corner at (0, 0)."""
+    wide, high = size
+    ring = rectangle(0.0, -high, wide, 0.0)
     items: list[Item] = [Stroke(ring, 0.006, FAINT, (0.04, 0.04), True, "cut")]
     right = wide - 0.1
     if address:
         right -= CODE + 0.06
-        items += _code(f"{address}#{part.mark}", (wide - 0.1 - CODE, -(HIGH - CODE) / 2))
-    items.append(Words(part.mark, (0.3, -0.28), MARK, bold=True, color=INK, name="mark"))
-    items += arrow((0.15, -0.44), (0.15, -0.1), 0.03, INK, 0.14)
+        items += _code(f"{address}#{part.mark}", (wide - 0.1 - CODE, -(high - CODE) / 2))
+    items.append(Words(part.mark, (0.3, -0.245), MARK, bold=True, color=INK, name="mark"))
+    items += arrow((0.15, -0.405), (0.15, -0.065), 0.03, INK, 0.14)
     after = 0.3 + width_of(part.mark, MARK, bold=True) + 0.1
     hand = say(HANDED[part.run.hand]) if part.run.hand else ""
     length = say.tape(part.length)
-    items.append(Words(length, (after, -0.19), BODY, bold=True, color=INK, name="length"))
-    items.append(Words(shortened(hand, SMALL, right - after), (after, -0.32), SMALL, color=INK, name="hand"))
+    items.append(Words(length, (after, -0.155), BODY, bold=True, color=INK, name="length"))
+    items.append(Words(shortened(hand, SMALL, right - after), (after, -0.285), SMALL, color=INK, name="hand"))
     name = named(part.run.name, say)
     name = name if width_of(name, SMALL) <= right - 0.3 else part.run.name
     texts = [shortened(name, SMALL, right - 0.3), *_lies(part, right - 0.1, say)]
     for k, text in enumerate(texts[:3]):
-        at = (0.3 if k == 0 else 0.1, -0.45 - SMALL * LINE * k)
+        at = (0.3 if k == 0 else 0.1, -0.415 - SMALL * LINE * k)
         items.append(Words(text, at, SMALL, color=SOFT if k == 0 else INK, name="text"))
     return items
 

@@ -82,6 +82,12 @@ def test_a_brake_that_is_too_short_or_too_coarse_is_told() -> None:
     assert 'Narrower than the brake grips, 1/2": hem' in told(asked(smallest_leg=0.5))
 
 
+def test_eleven_rows_of_labels_fill_a_page() -> None:
+    plan = layout("salt-house")
+    assert len(plan.parts) == 33
+    assert len(paged(plan, labels(plan, box_of(plan).width, speaker_of(plan.scene)))) == 1
+
+
 def test_labels_have_mark_hand_length_and_what_lies_over_or_under() -> None:
     plan = layout("boat-shed")
     pages = paged(plan, labels(plan, box_of(plan).width, speaker_of(plan.scene)))
