@@ -1,8 +1,8 @@
 """The first screw of a run stands too far up.
 
 **Finds** a run that climbs and whose first screw is farther up than the limit, measured from where the
-metal begins in its row. An eighth of an inch is let pass. A low end up at the ridge, under other caps, is no corner
-that the wind gets hold of, and is let pass too.
+metal begins in its row. An eighth of an inch is let pass. A low end up at the ridge, among other caps, is no corner
+that the wind gets hold of first: it has its screws where other ends have them.
 
 **Fix** Put a screw where the limit says.
 
@@ -31,7 +31,7 @@ def find(facts: Facts) -> Iterator[Finding]:
     most = facts.layout.limits.number(RULE)
     for name, spans in facts.spans.items():
         run = facts.runs[name]
-        if not spans or not is_sloping(run) or _held_from_above(spans[0]):
+        if not spans or not is_sloping(run) or spans[0].part.ends.low.kind.aloft:
             continue
         lowest = spans[0]
         first = max((float(row.at[0]) - row.metal[0] for row in facts.rows[lowest.mark]), default=0.0)
@@ -51,12 +51,6 @@ def find(facts: Facts) -> Iterator[Finding]:
                 measured=first,
                 proposals=_proposals(facts, lowest, most),
             )
-
-
-def _held_from_above(lowest: PartSpan) -> bool:
-    """Return whether the low end of a run lies up at the ridge, under other pieces that hold it down."""
-    low = lowest.part.ends.low
-    return low.kind.aloft and low.lies == "under"
 
 
 def _proposals(facts: Facts, lowest: PartSpan, most: float) -> tuple[Changes, ...]:

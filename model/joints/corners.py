@@ -200,7 +200,7 @@ def lifts_at(corner: Corner, runs: Sequence[Run]) -> dict[RunEnd, Lift]:
     """Return how the joints at a corner lift each end."""
     result = dict.fromkeys(corner.ends, FLAT)
     for made in corner.joints:
-        cut, around = ([runs[i] for i, _ in ends] for ends in (made.ends, made.around))
+        cut, around = [(runs[i], at) for i, at in made.ends], [runs[i] for i, _ in made.around]
         own = lifts(made.joint.MEETING, cut, around)
         result.update(zip(made.ends, own, strict=True))
     return result

@@ -1,10 +1,10 @@
 """Hip head: where hip caps and a ridge cap meet, or the hips alone on a pyramid.
 
 On each face two caps meet; they are mitered on the line that halves the angle between them. The one on top runs
-on over the other as a lap, as long as the laps along its run are, cut to that cap's middle bend; a hip that comes
-down to a lower ridge lies over its cap. Where a valley comes up between two caps, both end on it. A hip or ridge
-between them that is too short for a cap of its own is bridged: the caps at its two ends meet as in one point, each
-cut along it where it runs past; a patch covers it.
+on over the other as a lap, as long as the laps along its run are, cut to that cap's middle bend. A hip that comes
+down to a lower ridge lies over its cap, unless that is too short to be held down under laps. Where a valley comes up
+between two caps, both end on it. A hip or ridge between them that is too short for a cap of its own is bridged: the
+caps at its two ends meet as in one point, each cut along it where it runs past; a patch covers it.
 
 Source: common practice, no source; halving the angle: Longfield, *Sheet Metal Drafting* (1921) ch. XII.
 """
@@ -21,6 +21,7 @@ from ..geometry.arrays import Array
 from ..geometry.vectors import level_square
 from ..message import Length, Listed, Message, Place, message
 from ..roof.record import Edge, Roof
+from ..runs import Run
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut
 from ..steps import Step
@@ -42,12 +43,21 @@ IN_LINE = 0.01
 OFF_BEND = 1 / 8
 """How far a lap keeps off the middle bend of a cap that turns away from under it, inches."""
 
+SHORTEST_UNDER = 20.0
+"""A shorter ridge cannot be held down under laps at both its ends, inches: twice the usual lap, and the cuts."""
+
+
+def must_lie_over(run: Run) -> bool:
+    """Return whether a cap is so short that it lies over all that it meets."""
+    return run.trim == "ridge" and run.length < SHORTEST_UNDER
+
+
 CAP = either_end("hip") | either_end("ridge")
 MEETING = Meeting(
     ("hip", "ridge", "valley"),
     (CAP, CAP),
     more=True,
-    last=lambda run, at: (comes_down(run, at), run.trim == "ridge", run.code),
+    last=lambda run, at: (must_lie_over(run), comes_down(run, at), run.trim == "ridge", run.code),
     turns=True,
     rests="stacked",
     overlap=LAP,
@@ -62,7 +72,7 @@ def fit(met: Met) -> list[End]:
 def fit_caps(met: Met, kind: JointKind = KIND) -> list[End]:
     """Cut the ends of caps that meet each other, and valleys, at one point."""
     caps = met.ends
-    level = levels([cap.run for cap in caps])
+    level = levels([(cap.run, cap.at) for cap in caps])
     apex = _apex(caps, met.roof)
     return [_fit_one(i, met, level, apex, kind) for i in range(len(caps))]
 

@@ -12,7 +12,7 @@ from ..geometry.vectors import cross
 from ..pieces import Piece
 from ..runs import Run
 from .end import At, End
-from .meeting import Meeting
+from .meeting import Meeting, comes_down
 
 RunEnd = tuple[int, At]
 """An end of a run, by the run's index among the runs."""
@@ -44,14 +44,15 @@ class Lift:
 FLAT = Lift(0.0, 0.0, np.zeros(2))
 
 
-def lifts(meeting: Meeting, runs: Sequence[Run], around: Sequence[Run]) -> list[Lift]:
-    """Return how a joint lifts each of the runs that it cuts, the lowest first, were nothing else under them.
+def lifts(meeting: Meeting, ends: Sequence[tuple[Run, At]], around: Sequence[Run]) -> list[Lift]:
+    """Return how a joint lifts each of the ends that it cuts, the lowest first, were nothing else under them.
 
     Args:
         meeting: What the joint is made for.
-        runs: Those that it cuts.
-        around: Those that it closes over.
+        ends: Those that it cuts.
+        around: Runs that it closes over.
     """
+    runs = [run for run, _ in ends]
     match meeting.rests:
         case "upon":
             return [
@@ -69,22 +70,25 @@ def lifts(meeting: Meeting, runs: Sequence[Run], around: Sequence[Run]) -> list[
         case "stacked":
             return [
                 Lift(level * _flat_sheet(run), meeting.overlap, np.zeros(2))
-                for run, level in zip(runs, levels(runs), strict=True)
+                for run, level in zip(runs, levels(ends), strict=True)
             ]
     return [FLAT for _ in runs]
 
 
-def levels(runs: Sequence[Run]) -> list[int]:
+def levels(ends: Sequence[tuple[Run, At]]) -> list[int]:
     """Return how many sheets lie under each of the caps that meet, the lowest first: no two on one face alike.
 
-    What comes after caps of another kind lies over those that it shares a face with, as a ridge's does over the hips'.
+    What comes after caps along which water runs otherwise lies over those that it shares a face with, as a ridge's
+    does over the hips' below it.
     """
     level: list[int] = []
-    for run in runs:
-        beside = [(other, at) for other, at in zip(runs, level, strict=False) if _share_a_face(run, other)]
-        least = max((at + 1 for other, at in beside if other.trim != run.trim), default=0)
-        taken = {at for _, at in beside}
-        level.append(next(k for k in range(least, len(runs)) if k not in taken))
+    for run, at in ends:
+        beside = [(end, under) for end, under in zip(ends, level, strict=False) if _share_a_face(run, end[0])]
+        least = max(
+            (under + 1 for end, under in beside if comes_down(*end) != comes_down(run, at)), default=0
+        )
+        taken = {under for _, under in beside}
+        level.append(next(k for k in range(least, len(ends)) if k not in taken))
     return level
 
 
@@ -106,7 +110,7 @@ def below(
             return [(end, tuple(ends[:k])) for k, end in enumerate(ends) if k]
         case "stacked":
             own = [runs[i] for i, _ in ends]
-            level = levels(own)
+            level = levels([(runs[i], at) for i, at in ends])
             found = [
                 (
                     ends[k],

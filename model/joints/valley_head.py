@@ -98,7 +98,7 @@ class _Head:
 def fit(met: Met) -> list[End]:
     """Cut the heads of all pans that end at one point."""
     pans = met.ends
-    level = levels([pan.run for pan in pans])
+    level = levels([(pan.run, pan.at) for pan in pans])
     return [_fit_one(k, met, level) for k in range(len(pans))]
 
 

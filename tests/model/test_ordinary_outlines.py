@@ -51,6 +51,7 @@ SOUND: dict[str, tuple[int, ...]] = {
         8117,
     ),
     "a rake goes on at 15 degrees to its eave, whose face ends an eighth short of the corner": (197,),
+    "a ridge of 8 in lies over the hips that come down to both its ends": (20034,),
     "laps of caps keep clear of pans beside them, over which a wing would have no closure": (170, 7014),
     "closures end where the caps over them do: at a short hip, a bare break, a sealed one": (
         17,
