@@ -150,7 +150,7 @@ def _roof(stage: Stage, say: Speaker) -> Values:
         outdoors=True,
     )
     views = [replace(stage.viewpoints[name], labels=()) for name in VIEWS]
-    kept = ("shapes", "screws", "panelsShown", "apart", "sunAt")
+    kept = ("shapes", "screws", "panelsShown", "holes", "apart", "sunAt")
     return {
         **{name: seen[name] for name in kept},
         "bodies": [{**body, "step": 0} for body in seen["bodies"]],

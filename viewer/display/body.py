@@ -47,6 +47,7 @@ class Body:
         order: Place in the order of install; 0 for what stands before any metal.
         trim: Kind of trim that a piece is; else None.
         run: Name of its run; else None.
+        holes: Diameter and distance of the holes of perforated sheet, inches; else None.
     """
 
     kind: Kind
@@ -57,6 +58,7 @@ class Body:
     order: int = 0
     trim: str | None = None
     run: str | None = None
+    holes: tuple[float, float] | None = None
 
 
 def slab(top: Array, through: Array, cap: Ints | None = None) -> Mesh:

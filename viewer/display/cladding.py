@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from trimwright.model.layout import Layout
 
 from .body import Body, Kind
+from .perforated import holes_of
 
 
 def panel_bodies(layout: Layout, order: Mapping[str, int]) -> Iterator[Body]:
@@ -18,7 +19,15 @@ def panel_bodies(layout: Layout, order: Mapping[str, int]) -> Iterator[Body]:
     for closure in layout.closures:
         solid, side = closure.solid, -closure.solid.side  # its sheet lies back up: paint is out, on the web
         kind: Kind = "foam" if closure.foam else "closure"
-        yield Body(kind, closure.name, solid.vertices, solid.faces, side, order[closure.name])
+        yield Body(
+            kind,
+            closure.name,
+            solid.vertices,
+            solid.faces,
+            side,
+            order[closure.name],
+            holes=holes_of(closure, layout),
+        )
     for cleat in layout.cleats:
         yield Body(
             "cleat", cleat.mark, cleat.solid.vertices, cleat.solid.faces, cleat.solid.side, order[cleat.mark]

@@ -12,6 +12,7 @@ from ..display.colors import BUILT, CUT, PRIMER, SCREW
 from ..display.daylight import daylights, sun_over
 from ..display.landscape import BLUER, CLEARER, NEARER, TALL, WAVES
 from ..display.paints import PAINTS, bare_ages, is_bare
+from ..display.perforated import FINE, OPEN, ROWS, SHOWS
 from ..display.tints import hexed, rgb
 from ..words.speaker import Speaker
 
@@ -60,6 +61,7 @@ def outdoors() -> Values:
         "waves": WAVES,
         "fades": (BLUER, CLEARER, NEARER),
         "sheet": {"back": hexed(PRIMER), "cut": hexed(CUT)},
+        "perforated": {"shows": SHOWS, "rows": ROWS, "open": OPEN, "fine": FINE},
         "built": {kind: hexed(color) for kind, color in BUILT.items()},
         "glass": coated(hexed(BUILT["glass"]), GLASS, "glass"),
         "screws": coated(hexed(SCREW), HEADS, "screws"),

@@ -113,6 +113,7 @@ def seen_of(stage: Stage) -> Values:
             }
             for panel in layout.panels
         },
+        "holes": next((np.multiply(one.holes, METERS).tolist() for one in stage.bodies if one.holes), [0, 0]),
         "panelsShown": layout.scene.panels.show,
         "screws": _screws(layout),
         "steps": [

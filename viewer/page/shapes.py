@@ -20,8 +20,9 @@ Ints = NDArray[np.int64]
 METERS = 0.0254
 """Meters in an inch."""
 
-FOAM = 2
-"""What stands for the side of a sheet where there is foam."""
+FOAM, PERFORATED, MOST = 2, 3, 7
+"""What stands for the side of a sheet where there is foam, and from where to where each strip of perforated sheet has a
+number of its own, negative on the back: no two share a vertex, as the holes of each go by its own normal."""
 
 SHARP = math.radians(12)
 """Where two faces meet at more than this, a line is drawn."""
@@ -78,8 +79,16 @@ def claddings_of(
 
 
 def _told(body: Body) -> NDArray[np.int8]:
-    """Return the sides of a body's faces, so that foam is told from the sheets that it is one body with."""
-    return np.full_like(body.side, FOAM) if body.kind == "foam" else body.side
+    """Return the sides of a body's faces; foam and perforated sheet are told from what they are one body with."""
+    if body.kind == "foam":
+        return np.full_like(body.side, FOAM)
+    if body.holes is None:
+        return body.side
+    first, second, third = (body.vertices[body.faces[:, k]] for k in range(3))
+    across = np.cross(second - first, third - first) * body.side[:, None]
+    across /= np.maximum(np.linalg.norm(across, axis=1, keepdims=True), 1e-12)
+    strip = np.unique(across.round(3) + 0.0, axis=0, return_inverse=True)[1].reshape(-1)
+    return np.asarray(body.side * np.minimum(PERFORATED + strip, MOST), dtype=np.int8)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -88,7 +97,8 @@ class Shapes:
 
     Attributes:
         points: ``(n, 3) float32``, meters, y up; no two sides of a body share a vertex.
-        side: ``(n,) int8``: 1 painted, -1 back, 0 cut edge, 2 foam.
+        side: ``(n,) int8``: 1 painted, -1 back, 0 cut edge, 2 foam; 3 and more of
+            perforated sheet, a number for each strip, and -3 and less of its back.
         faces: ``(m, 3) uint16 or uint32``: vertices; counter-clockwise seen from outside.
         lines: ``(k, 2)`` of the same: vertices between which a line is drawn.
         counts: ``(bodies, 3) int``: how many vertices, faces and lines each body has.
@@ -125,9 +135,10 @@ def shapes_of(bodies: Sequence[Body]) -> Shapes:
 
 def _split_by_side(faces: Ints, side: NDArray[np.int8]) -> tuple[Ints, NDArray[np.int64], Ints]:
     """Return for vertices that no two sides share the old vertex and the side of each, and the faces between them."""
-    keys = faces * 4 + (side.astype(np.int64) + 1)[:, None]
+    sides = 2 * MOST + 1
+    keys = faces * sides + (side.astype(np.int64) + MOST)[:, None]
     kept, split = np.unique(keys, return_inverse=True)
-    return kept // 4, kept % 4 - 1, split.reshape(-1, 3)
+    return kept // sides, kept % sides - MOST, split.reshape(-1, 3)
 
 
 def _sharp_edges(vertices: Array, faces: Ints, drawn: NDArray[np.bool_]) -> Ints:

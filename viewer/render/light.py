@@ -11,7 +11,8 @@ from numpy.typing import NDArray
 from trimwright.model.geometry.arrays import Array
 
 from ..display.daylight import DAY, Daylight, Light
-from .light_kernels import Faces, Lamps, Lawn, Mood, Scale, View, light, open_sky
+from .lawn_kernels import Lawn
+from .light_kernels import Faces, Lamps, Mood, Scale, View, light, open_sky
 from .seen import Seen
 from .shadow import lamps
 from .surface import GAMMA, LINEAR, Surface

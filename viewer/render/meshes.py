@@ -43,7 +43,12 @@ def pieces_of(stage: Stage, view: ViewPoint) -> list[ColoredMesh]:
         if body.name in view.apart:
             vertices = vertices + view.apart[body.name]
         piece: ColoredMesh | None = ColoredMesh(
-            vertices, body.faces, colors, coat(body, stage.scene), edges=not _covered(body, view)
+            vertices,
+            body.faces,
+            colors,
+            coat(body, stage.scene),
+            body.holes or (0.0, 0.0),
+            edges=not _covered(body, view),
         )
         if view.cut is not None and piece is not None:
             inside = FOAM if body.kind == "foam" else CUT_WOOD if body.kind in HOUSE else CUT_METAL

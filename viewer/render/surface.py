@@ -34,6 +34,7 @@ class ColoredMesh:
         faces: ``(m, 3) int``.
         colors: ``(m, 3)`` from 0 to 255.
         coat: What it is to light.
+        holes: Diameter and distance of its holes, inches; 0 for plain sheet.
         edges: Whether its edges are drawn.
         shades: Whether it throws a shadow.
     """
@@ -42,6 +43,7 @@ class ColoredMesh:
     faces: NDArray[np.int64]
     colors: Bytes
     coat: Coat
+    holes: tuple[float, float] = (0.0, 0.0)
     edges: bool = True
     shades: bool = True
 
@@ -71,7 +73,8 @@ class Surface:
         vertices: ``(n, 3) float, inches, scene frame``.
         faces: ``(m, 3) int``: bodies that throw shadows, others, and the ground.
         normals: ``(m, 3)`` unit vectors; nothing for a face without area.
-        paint: ``(m, 5)`` linear color, share of bare metal and roughness, from 0 to 1.
+        paint: ``(m, 7)`` linear color, share of bare metal and roughness, from 0 to 1; diameter and distance of its
+            holes, inches, 0 for none.
         edges: ``(k, 2) int`` corners that a drawn edge joins.
         shades: How many faces throw shadows.
         bodies: How many faces are of bodies.
@@ -95,14 +98,16 @@ def surface_of(pieces: Sequence[ColoredMesh], ground: Ground | None = None) -> S
     counts = [len(piece.faces) for piece in pieces]
     vertices = [piece.vertices for piece in pieces]
     faces = [piece.faces + start for piece, start in zip(pieces, starts, strict=False)]
-    paint = np.empty((sum(counts), 5), dtype=np.float32)
+    paint = np.empty((sum(counts), 7), dtype=np.float32)
     paint[:, :3] = LINEAR[np.concatenate([piece.colors for piece in pieces])]
-    paint[:, 3:] = np.repeat([(piece.coat.metal, piece.coat.rough) for piece in pieces], counts, axis=0)
+    paint[:, 3:] = np.repeat(
+        [(piece.coat.metal, piece.coat.rough, *piece.holes) for piece in pieces], counts, axis=0
+    )
     if ground is not None:
         square = ground.middle + ground.reach * np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]])
         vertices.append(np.column_stack([square, np.full(4, ground.height)]))
         faces.append(np.array([[0, 1, 2], [0, 2, 3]]) + starts[-1])
-        matt = np.array([*ground.color**GAMMA, DULL.metal, DULL.rough], dtype=np.float32)
+        matt = np.array([*ground.color**GAMMA, DULL.metal, DULL.rough, 0, 0], dtype=np.float32)
         paint = np.concatenate([paint, [matt, matt]])
     points = np.concatenate(vertices)
     corners: Ints = np.concatenate(faces).astype(np.int32)

@@ -10,6 +10,13 @@ function bytes(text) {
 
 const numbers = (text, Kind) => new Kind(bytes(text).buffer);
 
+// Tells perforated sheet which way it faces: its holes lie by that.
+function layHoles(shape) {
+  shape.computeVertexNormals();
+  shape.setAttribute("_square", shape.getAttribute("normal"));
+  shape.deleteAttribute("normal"); // light goes by the faces
+}
+
 export function buildWorld(data, finish) {
   const group = new THREE.Group(), byName = new Map();
   const points = numbers(data.shapes.points, Float32Array), side = numbers(data.shapes.side, Int8Array);
@@ -23,6 +30,7 @@ export function buildWorld(data, finish) {
     shape.setAttribute("position", part(points, 0, 3));
     shape.setAttribute("_side", part(side, 0, 1));
     shape.setIndex(part(faces, 1, 3, 1));
+    if (data.holes[0] && body.kind === "pan") layHoles(shape);
     shape.computeBoundingBox();
     shape.computeBoundingSphere();
     edges.setAttribute("position", shape.getAttribute("position"));

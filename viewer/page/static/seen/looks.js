@@ -1,7 +1,7 @@
 // Finishes: what trim, panels and walls are made of and painted with, and the look in which pieces are told apart.
 
 import { THREE } from "nicegui-scene";
-import { paint, plain, primed, sheetMetal } from "trimwright/seen/metal.js";
+import { paint, perforated, plain, primed, sheetMetal } from "trimwright/seen/metal.js";
 
 const CHOSEN = "#ffc91f", QUIET = "#c9cdcc";
 
@@ -28,8 +28,9 @@ export class Looks {
   }
 
   // Takes up another roof; a finish that somebody tries stays, until the scene itself has another.
-  take({ pieces, finish, apart, outdoors }) {
+  take({ pieces, finish, apart, outdoors, holes }) {
     primed(outdoors.sheet);
+    perforated(holes, outdoors.perforated);
     for (const [kind, tones] of Object.entries(apart.kinds)) tones.forEach((color, tone) =>
       paint((this.metals[`${kind}${tone}`] ??= sheetMetal()), { color }));
     paint(this.metals.short, { color: apart.short });
