@@ -47,8 +47,8 @@ def pieces_of(stage: Stage, view: ViewPoint) -> list[ColoredMesh]:
             body.faces,
             colors,
             coat(body, stage.scene),
-            body.holes or (0.0, 0.0),
             edges=not _covered(body, view),
+            holes=body.holes or (0.0, 0.0),
         )
         if view.cut is not None and piece is not None:
             inside = FOAM if body.kind == "foam" else CUT_WOOD if body.kind in HOUSE else CUT_METAL

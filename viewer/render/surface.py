@@ -34,18 +34,18 @@ class ColoredMesh:
         faces: ``(m, 3) int``.
         colors: ``(m, 3)`` from 0 to 255.
         coat: What it is to light.
-        holes: Diameter and distance of its holes, inches; 0 for plain sheet.
         edges: Whether its edges are drawn.
         shades: Whether it throws a shadow.
+        holes: Diameter and distance of its holes, inches; 0 for plain sheet.
     """
 
     vertices: Array
     faces: NDArray[np.int64]
     colors: Bytes
     coat: Coat
-    holes: tuple[float, float] = (0.0, 0.0)
     edges: bool = True
     shades: bool = True
+    holes: tuple[float, float] = (0.0, 0.0)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
