@@ -11,8 +11,9 @@ from numpy.typing import NDArray
 from trimwright.model.geometry.arrays import Array
 
 from ..display.daylight import DAY, Daylight, Light
-from .lawn_kernels import Lawn
-from .light_kernels import Faces, Lamps, Mood, Scale, View, light, open_sky
+from ..display.perforated import FINE, OPEN, ROWS, SHOWS
+from .hole_kernels import Perforation, pierce
+from .light_kernels import Faces, Lamps, Lawn, Mood, Scale, View, light, open_sky
 from .seen import Seen
 from .shadow import lamps
 from .surface import GAMMA, LINEAR, Surface
@@ -26,6 +27,10 @@ INK = (38, 44, 48)
 
 SCALE = Scale(LINEAR, np.round(255 * np.linspace(0, 1, 4096) ** (2 / GAMMA)).astype(np.uint8))
 """The steps of a picture's color: even ones for the eye."""
+
+
+PATTERN = Perforation(SHOWS, ROWS, OPEN, *FINE)
+"""How holes are drawn."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -114,6 +119,12 @@ def lit(seen: Seen, lights: Lights, backdrop: Bytes, strength: float = 1.0) -> B
         lambda top, bottom: light(view, faces, lawn, share, lights.sun, mood, SCALE, top, bottom, picture),
         len(picture),
     )
+    holes = np.ascontiguousarray(surface.paint[:, 5:])
+    if holes.any():
+        in_bands(
+            lambda top, bottom: pierce(view, surface.normals, holes, PATTERN, SCALE, top, bottom, picture),
+            len(picture),
+        )
     return picture
 
 

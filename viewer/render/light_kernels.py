@@ -14,8 +14,6 @@ from numpy.typing import NDArray
 from trimwright.model.geometry.arrays import Array
 
 from .compiled import inlined, kernel
-from .hole_kernels import pixel_at, through
-from .lawn_kernels import Lawn, faded, mottled
 
 Floats = NDArray[np.float32]
 Ints = NDArray[np.int32]
@@ -26,6 +24,9 @@ CHALK = 0.9
 
 SHOULDER = 0.78
 """Light that is stronger is drawn in, so that nothing is burnt out."""
+
+MOTTLE = (9.0, 46.0)
+"""Sizes of the patches of the ground, inches."""
 
 
 class Eye(NamedTuple):
@@ -46,8 +47,8 @@ class View(NamedTuple):
 
 
 class Faces(NamedTuple):
-    """What each face is: ``(m, 3)`` unit normal, ``(m, 7)`` linear color, share of bare metal and roughness, holes
-    and their distance; from ``ground`` on it is ground."""
+    """What each face is: ``(m, 3)`` unit normal, ``(m, 5)`` and more: linear color, share of bare metal and
+    roughness; from ``ground`` on it is ground."""
 
     normals: Array
     paint: Floats
@@ -82,6 +83,14 @@ class Scale(NamedTuple):
 
     linear: Floats
     steps: Bytes
+
+
+class Lawn(NamedTuple):
+    """Where the ground is seen: its middle, and how far out it fades away, inches."""
+
+    x: float
+    y: float
+    reach: float
 
 
 @inlined
@@ -329,13 +338,9 @@ def _light_row(
             color = _lit(point, normal, toward, faces.paint, face, sky, sun, mood)
             weight = 0.25 * times
             if face >= faces.ground:
-                weight *= faded(lawn, point)
-                color = _dimmed(color, mottled(point))
-            elif faces.paint[face, 5] > 0:
-                pixel = pixel_at(eye.rays, nearness[v, u])
-                color = _dimmed(
-                    color, through(point, normal, faces.paint[face, 5], faces.paint[face, 6], pixel)
-                )
+                weight *= _faded(lawn, point)
+                tone = _mottled(point)
+                color = (color[0] * tone, color[1] * tone, color[2] * tone)
             red += weight * color[0]
             green += weight * color[1]
             blue += weight * color[2]
@@ -353,12 +358,6 @@ def _light_row(
 
 
 @inlined
-def _dimmed(color: Any, share: float) -> Any:
-    """Return a share of a color."""
-    return color[0] * share, color[1] * share, color[2] * share
-
-
-@inlined
 def _times(shown: Ints, top: int, left: int, part: int) -> int:
     """Return how many parts of a pixel show the face that a part shows; 0 for nothing and where an earlier one does."""
     face = shown[top + part // 2, left + part % 2]
@@ -369,3 +368,33 @@ def _times(shown: Ints, top: int, left: int, part: int) -> int:
                 return 0
             count += 1
     return count
+
+
+@kernel
+def _faded(lawn: Lawn, point: Any) -> float:
+    """Return how much of the ground is seen at a point, from 1 in the middle to 0."""
+    x, y = point[0] - lawn.x, point[1] - lawn.y
+    share = max(0.0, 1 - math.sqrt(x * x + y * y) / lawn.reach)
+    return share * share * (3 - 2 * share)
+
+
+@kernel
+def _mottled(point: Any) -> float:
+    """Return how light the ground is at a point, about 1: it is not all alike."""
+    tone = 1.0
+    for size, deep in ((MOTTLE[0], 0.055), (MOTTLE[1], 0.06)):
+        x, y = point[0] / size, point[1] / size
+        left, low = math.floor(x), math.floor(y)
+        u, v = x - left, y - low
+        u, v = u * u * (3 - 2 * u), v * v * (3 - 2 * v)
+        a = _chance(left, low) * (1 - u) + _chance(left + 1, low) * u
+        b = _chance(left, low + 1) * (1 - u) + _chance(left + 1, low + 1) * u
+        tone += deep * (2 * (a * (1 - v) + b * v) - 1)
+    return tone
+
+
+@inlined
+def _chance(x: float, y: float) -> float:
+    """Return a number from 0 to 1 that goes with a place, as if by chance."""
+    wave = math.sin(x * 12.9898 + y * 78.233) * 43758.5453
+    return float(wave - math.floor(wave))

@@ -13,6 +13,7 @@ from trimwright.viewer.display.perforated import SHOWS
 from trimwright.viewer.display.stage import stage_of
 from trimwright.viewer.page.payload import seen_of
 from trimwright.viewer.render.hole_kernels import through
+from trimwright.viewer.render.light import PATTERN
 
 VENTED = """
 title = "Vented"
@@ -28,7 +29,7 @@ closure = "vented Z"
 
 def at(x: float, z: float, pixel: float) -> float:
     """A web that faces the front: along is x, and up is z."""
-    return float(through((x, -5.0, z), (0.0, -1.0, 0.0), 0.125, 0.1875, pixel))
+    return float(through((x, -5.0, z), (0.0, -1.0, 0.0), 0.125, 0.1875, pixel, PATTERN))
 
 
 def test_a_hole_is_dark_and_the_sheet_between_holes_is_not() -> None:
