@@ -41,7 +41,7 @@ def find(facts: Facts) -> Iterator[Finding]:
         screws = [screw for screw in layout.screws if number in layout.part(screw.mark).run.edge.faces]
         if screws:
             points = np.array([screw.point for screw in screws])
-            beside = _beside(points, feet, face.normal)
+            beside = seams_beside(points, feet, face.normal)
             away = _distances(points[:, None], feet[beside])
             at = int(away.argmin()) // 2
             mark = screws[at].mark
@@ -109,7 +109,7 @@ def _told(
         )
 
 
-def _beside(points: Array, feet: Array, normal: Array) -> NDArray[np.int64]:
+def seams_beside(points: Array, feet: Array, normal: Array) -> NDArray[np.int64]:
     """Return ``(n, 2)`` the seams left and right of each point; seams of a face are parallel, so no other is nearer.
 
     Args:

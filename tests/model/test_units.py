@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from trimwright.model.measures import parse_length, parse_pitch
+from trimwright.model.measures import MeasureError, parse_length, parse_pitch
 from trimwright.model.units import Tape, millimeters, tape
 
 
@@ -275,3 +275,11 @@ def test_a_bare_pitch_is_refused_because_it_has_three_meanings(bare: object) -> 
 def test_refuses_a_pitch_that_is_none(nonsense: object) -> None:
     with pytest.raises(ValueError, match=r"is not a pitch; write 6/12, 26\.57 deg or 50 %"):
         parse_pitch(nonsense)
+
+
+@pytest.mark.parametrize("sign", [1, -1])
+def test_a_bare_number_beyond_a_million_millions_is_no_length(sign: int) -> None:
+    assert parse_length(sign * 10**12) == parse_length(sign * 1e12) == sign * 1e12
+    for number, said in ((sign * 12 * 10**11, "1.2e12"), (sign * 1.2e12, "1200000000000.0")):
+        with pytest.raises(MeasureError, match=said):
+            parse_length(number)
