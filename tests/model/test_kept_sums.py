@@ -41,8 +41,12 @@ def _told(there: Layout) -> Named:
 
 
 def _faults() -> Iterator[dict[str, Any]]:
-    """Yield the small scenes in which each rule finds something."""
-    for path in sorted(Path(__file__, "..", "checks", "cases").resolve().glob("*/fail-*.toml")):
+    """Yield the small scenes in which each rule finds something, and the one that has a rake at a valley."""
+    cases = Path(__file__, "..", "checks", "cases").resolve()
+    for path in (
+        *sorted(cases.glob("*/fail-*.toml")),
+        cases / "valley-without-drip/pass-at-a-flush-gable.toml",
+    ):
         tables = tomllib.loads(path.read_text(encoding="utf-8"))
         yield {name: table for name, table in tables.items() if name != "expect"}
 
