@@ -86,16 +86,21 @@ def _remedy(facts: Facts, gaps: list[_Gap], most: float) -> Message:
     if all(_over_long_lap(gap, most) for gap in gaps):
         return message(
             "No screw goes through a lap, and this one is too long to reach over: make the lap {lap} or shorter.",
-            lap=Length(facts.layout.scene.tape.down(most - 2 * OFF_LAP)),
+            lap=Length(facts.layout.scene.tape.down(_longest_lap(most))),
         )
     missing = sum(math.ceil(gap.width / most - 1e-9) - 1 for gap in gaps)
     return message("Put {missing} more in between.", missing=missing)
 
 
+def _longest_lap(most: float) -> float:
+    """Return the longest lap that screws no farther than ``most`` apart reach over, inches."""
+    return most - 2 * OFF_LAP
+
+
 def _over_long_lap(gap: _Gap, most: float) -> bool:
     """Return whether a gap is over a lap so long that screws on both sides of it are too far apart."""
     lower, upper = gap.beside
-    return lower is not upper and lower.high - upper.low > most - 2 * OFF_LAP + HAND
+    return lower is not upper and lower.high - upper.low > _longest_lap(most) + HAND
 
 
 def _proposals(facts: Facts, gaps: list[_Gap], most: float) -> tuple[Changes, ...]:
@@ -103,7 +108,7 @@ def _proposals(facts: Facts, gaps: list[_Gap], most: float) -> tuple[Changes, ..
     scene = facts.layout.scene
     if all(_over_long_lap(gap, most) for gap in gaps):
         run = gaps[0].beside[0].part.run
-        return for_run(run, scene, "lap", scene.tape.typed(scene.tape.down(most - 2 * OFF_LAP)))
+        return for_run(run, scene, "lap", scene.tape.typed(scene.tape.down(_longest_lap(most))))
     show, placed = scene.tape, scene.screws.placed
     beside = [span.mark for gap in gaps for span in gap.beside if span.mark in placed]
     if not beside:
