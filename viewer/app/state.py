@@ -88,13 +88,33 @@ def state_of(workspace: Working, say: Speaker) -> Values:
     return state
 
 
-def away_told(text: str, path: Place, value: Any, away: Sequence[Place], say: Speaker) -> str:
+def choice_told(before: str, text: str, path: Place, away: Sequence[Place], say: Speaker) -> str:
+    """Return what is told when another form or metal was chosen; nothing where all stayed as it was.
+
+    Args:
+        before: The scene as it was.
+        text: The scene as it is now.
+        path: The field that was chosen in.
+        away: Where values stood that were put away.
+        say: In whose words.
+    """
+    forms = tuple(value_at(tomllib.loads(one), ("roof", "form")) for one in (before, text))
+    told = [_away_told(text, path, away, say)] if away else []
+    if forms == ("shed", "outline"):
+        told.append(
+            say(
+                "An outline has no single slope: the shed's became two, a ridge between them. Undo takes it back."
+            )
+        )
+    return " ".join(told)
+
+
+def _away_told(text: str, path: Place, away: Sequence[Place], say: Speaker) -> str:
     """Return what is told when values were put away for another form or metal.
 
     Args:
         text: The scene as it is now.
         path: The field that was chosen in.
-        value: What was chosen.
         away: Where the values stood.
         say: In whose words.
     """
@@ -106,7 +126,7 @@ def away_told(text: str, path: Place, value: Any, away: Sequence[Place], say: Sp
     every = (section for one in (*forms, tables) for section in sections(one, {}))
     names = {field.path: field.label for section in every for field in section.fields}
     put = Listed(tuple(dict.fromkeys(say(names.get(place, _plain(place))) for place in away)), "comma")
-    metal = METALS.get(str(value))
+    metal = METALS.get(str(value_at(tables, ("metal", "kind"))))
     if path == ("metal", "kind") and metal and value_at(tables, ("metal", "thickness")) is None:
         label = metal.label(metal.thickness)
         thick: Message | Fine = message("{label}", label=label) if label else Fine(metal.thickness)

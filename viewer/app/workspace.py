@@ -32,7 +32,7 @@ from .scene_text import EditError, require_toml, value_at, with_changes, with_va
 from .scripts import STATIC
 from .setting_aside import CHOICES, FORM, Place, SetAside, draws_itself
 from .starts import starts_of, with_start
-from .state import away_told, state_of
+from .state import choice_told, state_of
 
 Values = dict[str, Any]
 
@@ -264,8 +264,8 @@ class Workspace:
 
     def _chosen(self, path: Place, value: str) -> str:
         new, away = self.aside.chosen(self.text, path, value)
-        if away:
-            self.tell({"said": away_told(new, path, value, away, self._tell_words())})
+        if said := choice_told(self.text, new, path, away, self._tell_words()):
+            self.tell({"said": said})
         return new
 
     def _field(self, path: object) -> Field:

@@ -72,6 +72,13 @@ def test_a_finish_is_used_and_can_be_taken_back(hip: Workspace, told: Told) -> N
     assert hip.text == HIP
 
 
+def test_a_shed_that_becomes_an_outline_says_that_its_slope_is_two(workspace: Workspace, told: Told) -> None:
+    acts(workspace, {"do": "begin", "name": "plain-shed"})
+    acts(workspace, change(["roof", "form"], "outline"))
+    [said] = told.of("said")
+    assert said.startswith("An outline has no single slope")
+
+
 def test_paint_on_a_metal_that_is_bare_as_a_rule_is_said(hip: Workspace) -> None:
     acts(hip, change(["metal", "kind"], "zinc"))
     acts(hip, {"do": "finish", "trim": RED, "panels": RED, "walls": WALLS})
