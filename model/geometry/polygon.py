@@ -108,8 +108,8 @@ def columns(polygon: Array, cuts: Array) -> list[Array]:
         left, right = bounds[i] + ON, bounds[i + 1] - ON
         under = low[(low[:, 0] > left) & (low[:, 0] < right)]
         over = high[1:-1][(high[1:-1, 0] > left) & (high[1:-1, 0] < right)][::-1]
-        before = slice(i - 1, i) if i > 0 and inside[i - 1] else slice(0, 0)
-        after = slice(i, i + 1) if i < len(cuts) and inside[i] else slice(0, 0)
+        before = [i - 1] if i > 0 and inside[i - 1] else []
+        after = [i] if i < len(cuts) and inside[i] else []
         part = np.concatenate([lows[before], under, lows[after], highs[after], over, highs[before]])
         parts[i] = part if len(part) > 2 else np.empty((0, 2))
     return parts
