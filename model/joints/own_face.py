@@ -20,6 +20,10 @@ from .cap import wings
 from .short_edge import ALONG, out_of
 from .stand import Stand
 
+FARTHEST = 24.0
+"""How far from the corner a cut may go in or out, inches: along what runs nearly in line it would go anywhere. The
+widest trim, an apron, needs some 20 in at a square corner."""
+
 
 def over_own_face(stand: Stand, ends: Array, edges: Sequence[Edge]) -> Array:
     """Return an end's cut, drawn in to the edges between slopes by which the slopes that it lies on end there.
@@ -31,17 +35,24 @@ def over_own_face(stand: Stand, ends: Array, edges: Sequence[Edge]) -> Array:
         ends: Where it is cut else, ``(n, 2) float, inches``.
         edges: Every edge of the roof that ends at its corner.
     """
-    held = ends * stand.sign
+    held, is_wing = ends * stand.sign, KINDS[stand.run.trim].legs == WINGED
     for strips, face in _lying(stand):
         for edge in edges:
             if edge is stand.run.edge or face not in edge.faces or len(edge.faces) < 2:
                 continue
             normal = out_of(edge, face)
-            if normal @ stand.away > ALONG:
+            if normal @ stand.away > ALONG and (is_wing or _turns_back(edge, stand)):
                 cut = stand.cut(stand.corner - normal * CLEARANCE, normal) * stand.sign
+                cut = np.maximum(cut, stand.u * stand.sign - FARTHEST)
                 if (held - cut)[strips].max() > HAND:
                     held[strips] = np.minimum(held, cut)[strips]
     return np.asarray(held * stand.sign)
+
+
+def _turns_back(edge: Edge, stand: Stand) -> bool:
+    """Return whether an edge of the roof goes back beside an end, rather than on past it."""
+    back = (edge.start + edge.end) / 2 - stand.corner
+    return bool(back @ stand.away < 0)
 
 
 def _lying(stand: Stand) -> Iterator[tuple[NDArray[np.bool_], int]]:

@@ -18,14 +18,10 @@ from ..sheet.sheet import Cut
 from ..tolerances import CLEARANCE
 from .end import End, JointKind, step
 from .meeting import Met
-from .own_face import over_own_face
+from .own_face import FARTHEST, over_own_face
 from .stand import Stand
 
 KIND = JointKind("sealed end", message("sealed end"))
-
-FARTHEST = 24.0
-"""How far from the corner the cut may go in or out, inches: where two runs nearly lie in line it would go anywhere. The
-widest trim, an apron, needs some 20 in at a square corner."""
 
 
 def fit(met: Met) -> tuple[End]:

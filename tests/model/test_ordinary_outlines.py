@@ -75,6 +75,9 @@ SOUND: dict[str, tuple[int, ...]] = {
     "a ridge of 6 or 7 in is too short for a cap between cuts at both its ends, and bridged": (8110, 8187),
     "a steep wing's painted side reaches past its cut along a short hip": (8145,),
     "wings that no joint is made for end with their own slopes, at breaks that stay bare": (8161, 8167, 8244),
+    "a hip that comes down lies over those that come up, also where it shares no face with the lowest": (
+        159,
+    ),
     "a patch covers what caps leave about a short hip, up to a quarter of an inch": (8199,),
     "a ridge cap closes over panels that lean out over the rake of a steep gable at 25 degrees to it": (207,),
 }
