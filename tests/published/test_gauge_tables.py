@@ -23,3 +23,18 @@ def test_thickness_by_label(kind: str) -> None:
 
 def test_one_gauge_number_means_four_thicknesses() -> None:
     assert len({METALS[kind].labels["24 ga"] for kind in PRINTED if kind != "copper"}) == 4
+
+
+@pytest.mark.parametrize(
+    ("kind", "label", "psf"),
+    [
+        *(("steel", label, METALS["steel"].labels[label] * 41.82) for label in ("26 ga", "24 ga", "22 ga")),
+        ("galvanized", "26 ga", 0.906),
+        ("galvanized", "24 ga", 1.156),
+        ("galvanized", "22 ga", 1.406),
+    ],
+)
+def test_pounds_a_square_foot(kind: str, label: str, psf: float) -> None:
+    """41.82 lb a square foot for each inch of steel; zinc on both sides adds 0.156 lb and 0.0037 in (pub2)."""
+    metal = METALS[kind]
+    assert metal.labels[label] * metal.density * 144 == pytest.approx(psf, rel=0.003)
