@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from .beside import tables_beside
+from .data_files import tables_beside
 from .message import Message, message
 from .source import Source, source_of
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 
-from .amount import MOST, Amount, amount_of, refuse_much
 from .drips import meet_drips
 from .fitting import fit_pieces
 from .layout import Layout, Part
@@ -20,6 +19,7 @@ from .screw_lines import asked_of
 from .screws import Screw, drilled, place_screws
 from .setting_order import order_of_setting
 from .sheet.solid import thicken
+from .size_guard import MOST, Amount, amount_of, refuse_much
 from .survey.survey import surveyed
 
 

@@ -24,7 +24,7 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 def pytest_configure(config: pytest.Config) -> None:
     """Compile what draws pictures once, before several processes would each do it."""
     if getattr(config.option, "numprocesses", None) and not hasattr(config, "workerinput"):
-        from trimwright.viewer.render.warm import warm
+        from trimwright.viewer.render.compile_ahead import warm
 
         warm()
 

@@ -11,7 +11,10 @@ from ..errors import Key, Problem, SceneError
 from ..layout import Layout
 from ..message import Listed, Message, message
 from ..scene.schema import AcceptSpec, RulesSpec
-from . import (
+from .facts import Facts, facts_of
+from .groups import grouped
+from .record import Finding, Severity
+from .rules import (
     clip_travel,
     closure_gap,
     closure_pins_panel,
@@ -90,9 +93,6 @@ from . import (
     wide_pilot,
     wrong_hand,
 )
-from .facts import Facts, facts_of
-from .groups import grouped
-from .record import Finding, Severity
 from .terms import acceptance_of
 
 

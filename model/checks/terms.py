@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from ..layout import Layout
 from ..limits.record import Limit
 from ..scene.schema import AcceptSpec
-from .corner_without_joint import sealed_corners
 from .record import Finding
+from .rules.corner_without_joint import sealed_corners
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -9,7 +9,7 @@ from functools import cache
 from types import MappingProxyType
 from typing import Any
 
-from ..beside import tables_beside
+from ..data_files import tables_beside
 from ..errors import Problem, SceneError
 from ..message import Listed, Message, message
 from ..scene.schema import LimitSpec, RulesSpec

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from functools import cache
 from types import MappingProxyType
 
-from ..beside import tables_beside
+from ..data_files import tables_beside
 from ..errors import Key, Problem, SceneError
 from ..message import Listed, message
 from ..scene.panels import ClosureSpec, PanelProfileSpec

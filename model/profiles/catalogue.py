@@ -7,7 +7,7 @@ from difflib import get_close_matches
 from functools import cache
 from types import MappingProxyType
 
-from ..beside import tables_beside
+from ..data_files import tables_beside
 from ..edge_kinds import KINDS, EdgeKind
 from ..errors import Key, Problem, SceneError
 from ..message import Listed, Message, message

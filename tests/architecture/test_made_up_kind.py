@@ -28,7 +28,7 @@ from trimwright.model.takeoff.count import take_off
 from trimwright.viewer.data.glb import glb_of
 from trimwright.viewer.data.pieces_csv import piece_list
 from trimwright.viewer.data.report import report_of, written
-from trimwright.viewer.display.order import steps_of
+from trimwright.viewer.display.setting_steps import steps_of
 from trimwright.viewer.display.stage import stage_of
 from trimwright.viewer.display.trim_looks import LOOKS, TrimLook
 from trimwright.viewer.drawings.ink.svg import svg_of

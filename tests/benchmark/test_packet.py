@@ -10,7 +10,7 @@ from tests.benchmark.timing import cost
 from trimwright.model.checks.run import check
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
-from trimwright.viewer.buy.timed import timed_takeoff
+from trimwright.viewer.buy.timed_takeoff import timed_takeoff
 from trimwright.viewer.drawings.packet.packet import bind, packet_pdf
 from trimwright.viewer.drawings.paper.page import imprint_of
 

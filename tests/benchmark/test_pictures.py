@@ -22,10 +22,10 @@ from trimwright.model.scene.read import scene_from
 from trimwright.viewer.display.stage import stage_of
 from trimwright.viewer.film.frames import pictures_of as frames_of
 from trimwright.viewer.page.stills import stills_of
+from trimwright.viewer.render.compile_ahead import warm
 from trimwright.viewer.render.meshes import pieces_of
 from trimwright.viewer.render.picture import SIZE, pictures_of
 from trimwright.viewer.render.surface import surface_of
-from trimwright.viewer.render.warm import warm
 
 pytestmark = pytest.mark.benchmark
 

@@ -54,7 +54,7 @@ def tests_for(mutant: Mutant) -> list[str]:
     """
     near = ROOT / "tests/model" / Path(mutant.file)
     own = near.with_name(f"test_{near.name}")
-    folder = near.parent if near.parent.name != "model" else own
+    folder = ROOT / "tests/model" / Path(mutant.file).parts[0]
     wanted = dict.fromkeys((own, SUMS, folder, *_of_the_zoo()))
     return [str(path.relative_to(ROOT)) for path in wanted if path.exists()]
 

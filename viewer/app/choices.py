@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from trimwright.model.message import Message, message
 from trimwright.model.units import Style, Unit
 
-from ..words import names
+from ..words import key_names
 
 COATS: Mapping[str, Message] = {
     "bare": message("left bare"),
@@ -29,7 +29,7 @@ FORMING: Mapping[str, Message] = {
 
 OPENINGS: Mapping[str, Message] = {"automatic": message("as houses have them"), "none": message("none")}
 
-GUTTERS: Mapping[str, Message] = {"none": message("none"), **names.GUTTERS}
+GUTTERS: Mapping[str, Message] = {"none": message("none"), **key_names.GUTTERS}
 
 OBJECTIVES: Mapping[str, Message] = {
     "metal": message("metal"),

@@ -15,10 +15,10 @@ from trimwright.model.units import Tape
 
 from ..words.speaker import Speaker
 from .fields import Field, FormSection, Name, shown
+from .form_sections import sections
 from .outline_fields import BY_SIDE, PLAN, PORCHED
 from .reading import reading_of
 from .scene_text import ITSELF, value_at
-from .sections import sections
 from .taped_fields import planned, tape_reading, walk_of
 
 Values = dict[str, Any]

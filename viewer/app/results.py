@@ -7,7 +7,6 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, TypeVar
 
-from trimwright.model.amount import Amount, TooMuchError
 from trimwright.model.checks.record import Finding
 from trimwright.model.checks.run import check
 from trimwright.model.errors import Problem, SceneError, TrimwrightError
@@ -19,10 +18,11 @@ from trimwright.model.pipeline import build
 from trimwright.model.scene.draft import Changes, draft_of
 from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.schema import Scene
+from trimwright.model.size_guard import Amount, TooMuchError
 from trimwright.model.takeoff.record import Takeoff
 
 from ..buy.lists import BY_SPREADSHEET, lengths_list, lists_of, noted, proofs, texts
-from ..buy.timed import timed_takeoff
+from ..buy.timed_takeoff import timed_takeoff
 from ..display.stage import Stage, stage_of
 from ..page.languages import first_of, in_language
 from ..page.payload import seen_of, told_of

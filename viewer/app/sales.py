@@ -94,7 +94,7 @@ async def _customer(workspace: Workspace, request: Request) -> Response:
     """Return the customer's page to be saved, or with ``?shown`` to be looked at."""
 
     def page() -> bytes:
-        from ..customer.shown import shown_page
+        from ..customer.pictures import shown_page
 
         return shown_page(_scene(workspace), workspace.folder.path).encode("utf-8")
 
@@ -169,7 +169,7 @@ async def _photo_picture(workspace: Workspace, request: Request) -> Response:
     which = request.query_params.get("which", "kept")
 
     def picture() -> bytes:
-        from ..customer.shown import layout_in
+        from ..customer.pictures import layout_in
         from ..photo.drawn import before_and_after
 
         scene = _scene(workspace)

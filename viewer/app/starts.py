@@ -11,9 +11,9 @@ from trimwright.model.scene.read import scene_from
 
 from ..report.starts import SET_ASIDE, layouts_by_start, placed_by_hand, starts_table
 from ..words.speaker import speaker_of
+from .form_sections import STARTS, trims_of
 from .results import LIVE
 from .scene_text import EditError, value_at, with_value
-from .sections import STARTS, trims_of
 
 Values = dict[str, Any]
 

@@ -17,11 +17,11 @@ from .beginnings import beginnings
 from .downloads import FILES
 from .folder import Folder
 from .form import form_of, sizes_of
+from .form_sections import FORMS, sections
 from .history import History
 from .outline_told import outline_told
 from .results import DrawnRoof, Result, remedies_of
 from .scene_text import value_at
-from .sections import FORMS, sections
 from .setting_aside import Place
 from .unfinished import unfinished_in
 

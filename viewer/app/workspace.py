@@ -24,7 +24,7 @@ from .finishing import with_finish, with_look, without_look
 from .folder import Folder, FolderError, scene_name
 from .form import sections_of
 from .history import History
-from .in_turn import InTurn
+from .one_at_a_time import InTurn
 from .opening_edits import with_opening
 from .outline_edits import with_outline_edit
 from .results import DrawnRoof, Result, drawn_anyway, remedied, remedies_of, result_of, tried

@@ -12,7 +12,7 @@ from trimwright.model.units import Tape
 
 from ..display.paints import color_told, is_bare
 from ..report.words import KILOGRAM, amount
-from ..words.names import SEAMS
+from ..words.key_names import SEAMS
 from ..words.speaker import Speaker
 from .cleats import cleat_list
 from .closing import closure_list, sealed_list, vent_list

@@ -12,7 +12,7 @@ from trimwright.model.measures import printable
 from trimwright.model.message import message
 
 from .arguments import SceneFile, output_option
-from .place import output_folder
+from .output_place import output_folder
 from .problems import speaker_in, told
 
 if TYPE_CHECKING:

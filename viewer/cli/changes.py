@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from .arguments import output_option
-from .place import output_file
+from .output_place import output_file
 from .problems import placed_in, told
 
 if TYPE_CHECKING:

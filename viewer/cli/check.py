@@ -48,7 +48,7 @@ def check(
 
 def _one(scene: Path, json: bool) -> int:
     """Print all that is found in one scene, and return the exit status."""
-    from .checked import print_checked
+    from .check_printed import print_checked
     from .work import remedied, status
 
     layout, findings = remedied(scene)
@@ -59,7 +59,7 @@ def _one(scene: Path, json: bool) -> int:
 def _many(scenes: list[Path], json: bool, jobs: int) -> int:
     """Print a row or a line for each scene, and return the highest exit status."""
     from ..report.tables import console
-    from .many import check_all, line_of, table_of
+    from .check_many import check_all, line_of, table_of
 
     results = []
     for one in check_all(scenes, jobs, report=json):

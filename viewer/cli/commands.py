@@ -8,7 +8,7 @@ from importlib import import_module
 import typer
 
 from .helps import HELP_NAMES
-from .spoken import with_language
+from .language_option import with_language
 
 COMMANDS = (
     "preview",

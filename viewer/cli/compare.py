@@ -10,7 +10,7 @@ import typer
 from trimwright.model.measures import printable
 
 from .arguments import SceneFile, output_option
-from .place import output_file
+from .output_place import output_file
 from .problems import placed_in, told
 
 

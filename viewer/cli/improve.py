@@ -10,7 +10,7 @@ import typer
 from trimwright.model.measures import printable
 
 from .arguments import SceneFile, output_option
-from .place import better_path, output_file
+from .output_place import better_path, output_file
 from .problems import placed_in, told
 
 if TYPE_CHECKING:

@@ -15,8 +15,8 @@ from ..app.scene_text import with_changes as with_changes_in
 from ..report.changes import changes_told
 from ..report.words import SEVERITY
 from ..words.speaker import Speaker, speaker_of
-from .checked import print_checked
-from .place import better_path, output_file
+from .check_printed import print_checked
+from .output_place import better_path, output_file
 from .problems import placed_in
 from .steps import steps_shown
 from .work import draft_at, status

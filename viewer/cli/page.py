@@ -12,7 +12,7 @@ from trimwright.model.measures import printable
 from trimwright.model.message import message
 
 from .arguments import SceneFile
-from .place import output_file
+from .output_place import output_file
 from .problems import told
 
 if TYPE_CHECKING:
@@ -72,7 +72,7 @@ def _for_customer(scene: Path, steps: Steps) -> str:
     """Return the customer's page of a scene, with its looks, its photograph and the shop's logo."""
     from trimwright.model.scene.read import read_scene
 
-    from ..customer.shown import shown_page
+    from ..customer.pictures import shown_page
     from .problems import placed_in
 
     asked = read_scene(scene)

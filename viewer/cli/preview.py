@@ -15,7 +15,7 @@ from trimwright.model.message import message
 
 from ..whole_file import draft_in
 from .arguments import SceneFile, output_option
-from .place import output_folder
+from .output_place import output_folder
 from .problems import ChoiceError, told
 
 if TYPE_CHECKING:

@@ -11,7 +11,7 @@ from trimwright.model.measures import printable
 from trimwright.model.message import counted, message
 
 from .arguments import SceneFile, output_option
-from .place import output_file
+from .output_place import output_file
 from .problems import told
 
 PaperOption = Annotated[

@@ -12,7 +12,7 @@ from trimwright.model.measures import printable
 from trimwright.model.message import counted
 
 from .arguments import SceneFile, output_option
-from .place import output_file
+from .output_place import output_file
 from .problems import placed_in, told
 from .sheets import PaperOption
 

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from .arguments import SceneFile
-from .place import output_file
+from .output_place import output_file
 from .problems import told
 
 if TYPE_CHECKING:

@@ -88,7 +88,7 @@ def worked_out(
     Raises:
         TrimwrightError: The scene cannot be read or built, or there is too little stock.
     """
-    from ..buy.timed import PATIENCE, timed_takeoff
+    from ..buy.timed_takeoff import PATIENCE, timed_takeoff
     from ..display.stage import stage_of
     from ..outputs.work import Work
 

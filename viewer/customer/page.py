@@ -21,13 +21,13 @@ from ..display.paints import color_name, is_bare
 from ..display.stage import Stage, stage_of
 from ..display.trim_looks import LOOKS
 from ..display.view import ViewPoint
-from ..display.whole import outline_of
+from ..display.whole_roof import outline_of
 from ..page.browser_words import browser_words
 from ..page.finish import finish_of, outdoors
 from ..page.page import SCRIPTS, html_page
 from ..page.payload import seen_of
 from ..page.viewpoints import viewpoint_of
-from ..words.names import GUTTERS, LOCKS
+from ..words.key_names import GUTTERS, LOCKS
 from ..words.speaker import Speaker, speaker_of
 
 Values = dict[str, Any]

@@ -14,10 +14,10 @@ from trimwright.model.layout import Layout, Part
 
 from ..display.body import Body, merged
 from ..display.coats import DULL, GLASS, HEADS, Coat, coat_of, gutter_coat
+from ..display.color_math import Color, rgb
 from ..display.colors import BOARD, BUILT, DECK, SCREW
-from ..display.heads import HEAD, foot_of_head
+from ..display.screw_heads import HEAD, foot_of_head
 from ..display.stage import Stage
-from ..display.tints import Color, rgb
 
 Extras = dict[str, Any]
 

@@ -18,7 +18,7 @@ from trimwright.model.screws import Screw
 from trimwright.model.sheet.sheet import Sheet
 from trimwright.model.steps import Step
 
-from .flat import flat_of_sheet
+from .flat_pattern import flat_of_sheet
 
 Unit = Literal["in", "mm"]
 PER_INCH: Mapping[Unit, float] = {"in": 1.0, "mm": 25.4}

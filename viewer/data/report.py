@@ -33,8 +33,8 @@ from trimwright.model.takeoff.record import Takeoff
 
 from ..report.terms import UNCHECKED
 from ..words.speaker import Speaker, speaker_of
-from .flat import flat_of, flat_of_sheet
-from .plain import DIGITS, plain
+from .flat_pattern import flat_of, flat_of_sheet
+from .plain_values import DIGITS, plain
 from .stock import stock_of
 from .surveyed import sure_of, survey_of
 

@@ -11,7 +11,7 @@ from .camera import looking_at
 from .colors import QUIET, SHORT
 from .notes import piece_label
 from .view import HOUSE, LEFT_OFF, METAL, ViewPoint
-from .whole import BACK, FRONT, outline_of
+from .whole_roof import BACK, FRONT, outline_of
 
 
 def changed_view(layout: Layout, marks: Collection[str]) -> ViewPoint:

@@ -17,7 +17,7 @@ from trimwright.model.tolerances import LEVEL
 from .camera import UP, Shot, looking_at
 from .notes import Label, NoteLine, label_at, piece_label
 from .view import HOUSE, LEFT_OFF, METAL, ViewPoint
-from .whole import outline_of
+from .whole_roof import outline_of
 
 NEIGHBOR = 30.0
 """How much of the piece beside a short one is seen, inches."""

@@ -13,7 +13,7 @@ from trimwright.model.metals import METALS
 from trimwright.model.scene.colors import Coat as CoatName
 from trimwright.model.scene.schema import Scene
 
-from .tints import Color, hexed, rgb
+from .color_math import Color, hexed, rgb
 
 
 @dataclass(frozen=True, slots=True)

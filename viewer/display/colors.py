@@ -9,7 +9,7 @@ from trimwright.model.scene.schema import Scene
 
 from .body import Body, Kind
 from .coats import DULL, GLASS, Coat, coat_name, coat_of, gutter_coat
-from .tints import Color, mix, rgb
+from .color_math import Color, mix, rgb
 from .trim_looks import LOOKS
 
 SHORT: Color = (213, 94, 0)

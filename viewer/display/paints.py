@@ -10,7 +10,7 @@ from trimwright.model.scene.colors import PAINTS as CODES
 from trimwright.model.scene.schema import Scene
 
 from .coats import BARE_METALS, coat_name
-from .tints import rgb
+from .color_math import rgb
 
 OWN = (
     message("chalk"),

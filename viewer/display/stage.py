@@ -23,12 +23,12 @@ from .corners import corner_views, lap_views
 from .gutter_bodies import gutter_bodies
 from .house import house_bodies
 from .notes import Label, Pin
-from .order import places_of
 from .outside import outside_bodies
 from .panel_views import panel_views
+from .setting_steps import places_of
 from .trim_bodies import trim_bodies
 from .view import ViewPoint, file_name
-from .whole import mark_label, whole_views
+from .whole_roof import mark_label, whole_views
 
 
 class ViewError(TrimwrightError):

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from trimwright.model.edge_kinds import EdgeKind
 from trimwright.model.message import Message, message
 
-from .tints import WHITE, Color, lightness, mix
+from .color_math import WHITE, Color, lightness, mix
 
 TAG_LIGHT = 0.5
 """How light a mark's tag is at least, from 0 to 1, so that dark letters on it are easily read."""

@@ -12,8 +12,8 @@ from trimwright.model.message import Message, message
 
 from .body import Kind
 from .camera import Shot
+from .color_math import Color
 from .notes import Label, NoteLine
-from .tints import Color
 
 Subject = Literal["roof", "short piece", "lap", "corner", "panels", "tape marks"]
 

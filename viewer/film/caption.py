@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from PIL import Image, ImageDraw
 
-from ..display.tints import Color
+from ..display.color_math import Color
 from ..render.lettering import FAINT, INK, PAPER, font
 
 STRIP = 0.135

@@ -15,11 +15,11 @@ from trimwright.model.scene.schema import Scene
 from trimwright.model.scene.sun import LOWEST
 
 from ..display.camera import looking_at
-from ..display.order import SettingStep, steps_of
 from ..display.placing import Box
+from ..display.setting_steps import SettingStep, steps_of
 from ..display.stage import Stage
 from ..display.view import CAUTION, HOUSE, METAL, OUTSIDE, PANELS, ViewPoint
-from ..display.whole import outline_of
+from ..display.whole_roof import outline_of
 from ..render.lettering import PAPER, ClearSheet
 from ..render.meshes import pieces_of
 from ..render.notes import Frame, write

@@ -16,8 +16,8 @@ from ..render.light import Lights, Weather, lights_on, lit
 from ..render.meshes import middle_and_radius
 from ..render.outdoors import GRASS, YARD, behind, yard_air
 from ..render.picture import REACH, SOFT, WORKSHOP, height_of
-from ..render.seen import see
 from ..render.surface import ColoredMesh, Ground, Surface, surface_of
+from ..render.visible import see
 
 Bytes = NDArray[np.uint8]
 Floats = NDArray[np.float32]

@@ -13,8 +13,8 @@ from PIL import Image
 from trimwright.model.errors import Problem, TrimwrightError
 from trimwright.model.message import message
 
+from ..display.color_math import mix
 from ..display.colors import SHORT
-from ..display.tints import mix
 from ..display.trim_looks import LOOKS
 from .caption import TRACK
 from .frames import RATE, FilmPicture

@@ -8,12 +8,12 @@ from trimwright.model.scene.dressed import dressed
 from trimwright.model.scene.schema import Scene
 
 from ..display.coats import GLASS, HEADS, PAINT, bare_coat, coat_of, coated, gutter_coat
+from ..display.color_math import hexed, rgb
 from ..display.colors import BUILT, CUT, PRIMER, SCREW
 from ..display.daylight import daylights, sun_over
 from ..display.landscape import BLUER, CLEARER, NEARER, TALL, WAVES
 from ..display.paints import PAINTS, bare_ages, is_bare
 from ..display.perforated import FINE, OPEN, ROWS, SHOWS
-from ..display.tints import hexed, rgb
 from ..words.speaker import Speaker
 
 Values = dict[str, Any]

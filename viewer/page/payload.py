@@ -20,11 +20,11 @@ from trimwright.model.units import Tape
 
 from ..display.body import Body
 from ..display.cladding import panel_beside
+from ..display.color_math import hexed
 from ..display.colors import LAYERS, SHORT
-from ..display.heads import foot_of_head
-from ..display.order import lifts_of, steps_of
+from ..display.screw_heads import foot_of_head
+from ..display.setting_steps import lifts_of, steps_of
 from ..display.stage import Stage, stage_of
-from ..display.tints import hexed
 from ..display.trim_looks import LOOKS
 from ..display.view import CAUTION, PANELS
 from ..report.changes import change_told

@@ -17,16 +17,16 @@ from trimwright.model.metals import METAL_WORDS
 from trimwright.model.profiles.leg_words import leg_words
 from trimwright.model.takeoff.plan import Plan
 
-from ..data.flat import flat_of
-from ..data.plain import plain
+from ..data.flat_pattern import flat_of
+from ..data.plain_values import plain
+from ..display.color_math import hexed
 from ..display.colors import SHORT
 from ..display.ends import meets
-from ..display.order import under_of
-from ..display.tints import hexed
+from ..display.setting_steps import under_of
 from ..display.trim_looks import LOOKS, tag_of
 from ..report.short import spot_of
 from ..report.sureness import fit_told
-from ..words.names import WORK
+from ..words.key_names import WORK
 from ..words.roof_names import named
 from ..words.speaker import Speaker
 from .shapes import METERS, to_meters, turned

@@ -12,8 +12,8 @@ from trimwright.model.message import Length
 from trimwright.model.runs import Run
 from trimwright.model.tolerances import LEVEL
 
+from ..display.color_math import Color
 from ..display.colors import SHORT
-from ..display.tints import Color
 from ..display.trim_looks import LOOKS
 from ..words.speaker import Speaker, speaker_of
 from .lettering import FAINT, INK, PAPER, ClearSheet

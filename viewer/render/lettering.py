@@ -9,7 +9,7 @@ from pathlib import Path
 
 from PIL import Image, ImageDraw, ImageFont
 
-from ..display.tints import Color
+from ..display.color_math import Color
 
 INK: Color = (28, 34, 38)
 PAPER: Color = (255, 255, 255)

@@ -14,9 +14,9 @@ from ..display.daylight import DAY, Daylight, Light
 from ..display.perforated import FINE, OPEN, ROWS, SHOWS
 from .hole_kernels import Perforation, pierce
 from .light_kernels import Faces, Lamps, Lawn, Mood, Scale, View, light, open_sky
-from .seen import Seen
 from .shadow import lamps
 from .surface import GAMMA, LINEAR, Surface
+from .visible import Seen
 from .workers import in_bands
 
 Floats = NDArray[np.float32]

@@ -15,7 +15,7 @@ from trimwright.model.screws import Screw
 from ..display.body import Body
 from ..display.coats import HEADS
 from ..display.colors import FOAM, SCREW, coat, finish, told_apart
-from ..display.heads import HEAD, foot_of_head
+from ..display.screw_heads import HEAD, foot_of_head
 from ..display.stage import Stage
 from ..display.view import HOUSE, ViewPoint
 from .slicing import CUT_METAL, CUT_WOOD, sliced

@@ -13,11 +13,11 @@ from numpy.typing import NDArray
 from trimwright.model.geometry.arrays import Array
 
 from ..display.camera import Shot
+from ..display.color_math import Color, mix
 from ..display.colors import SEVERITY, SHORT
 from ..display.notes import Label, NoteLine, Pin
 from ..display.placing import Box, Spot, Want, place
 from ..display.stage import Stage
-from ..display.tints import Color, mix
 from ..display.trim_looks import LOOKS
 from ..display.view import ViewPoint
 from ..words.speaker import Speaker, speaker_of, told

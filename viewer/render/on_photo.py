@@ -18,8 +18,8 @@ from ..display.view import METAL, PANELS, ViewPoint
 from .light import Weather, lights_on, lit
 from .meshes import middle_and_radius, pieces_of
 from .picture import SUN, height_of
-from .seen import see
 from .surface import ColoredMesh, surface_of
+from .visible import see
 
 Bytes = NDArray[np.uint8]
 

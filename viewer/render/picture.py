@@ -25,15 +25,15 @@ from ..display.view import BESIDE, LegendPart, ViewPoint, file_name
 from ..words.progress import Progress
 from ..words.speaker import Speaker, speaker_of
 from .caption import caption_of
-from .kept import kept, sealed, shown_in
 from .lettering import FAINT, INK, PAPER, ClearSheet
 from .light import Weather, lights_on, lit
 from .meshes import middle_and_radius, pieces_of
 from .notes import Frame, pin_mark, write
 from .outdoors import GRASS, YARD, behind, yard_air
 from .png import png_of, write_png
-from .seen import see
 from .surface import ColoredMesh, Ground, surface_of
+from .unchanged import kept, sealed, shown_in
+from .visible import see
 
 Bytes = NDArray[np.uint8]
 

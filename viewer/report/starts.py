@@ -9,7 +9,6 @@ from typing import get_args
 from rich import box
 from rich.table import Table
 
-from trimwright.model.amount import MOST, Amount
 from trimwright.model.checks.run import check
 from trimwright.model.checks.sight import seen_laps
 from trimwright.model.errors import Problem, SceneError, TrimwrightError
@@ -18,6 +17,7 @@ from trimwright.model.message import Length, Message, message
 from trimwright.model.pipeline import build
 from trimwright.model.scene.schema import Scene
 from trimwright.model.scene.trim import Start
+from trimwright.model.size_guard import MOST, Amount
 from trimwright.model.takeoff.count import take_off
 from trimwright.model.tolerances import LEVEL
 

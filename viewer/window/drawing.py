@@ -19,9 +19,9 @@ from vtkmodules.vtkRenderingCore import vtkCellPicker
 from trimwright.model.geometry.arrays import Array
 
 from ..display.camera import Shot
+from ..display.color_math import Color
 from ..display.daylight import DAY
 from ..display.stage import Stage
-from ..display.tints import Color
 from ..display.view import ViewPoint
 from ..render.meshes import middle_and_radius, pieces_of
 from ..render.outdoors import GRASS, YARD

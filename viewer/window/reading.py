@@ -12,7 +12,7 @@ from trimwright.model.profiles.leg_words import leg_words
 from trimwright.model.units import Tape
 
 from ..display.ends import meets
-from ..display.order import SettingStep
+from ..display.setting_steps import SettingStep
 from ..display.stage import Stage
 from ..display.view import LegendPart
 from ..report.screw_marks import marks_by_leg

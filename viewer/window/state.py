@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from trimwright.model.message import Message, message
 
-from ..display.order import SettingStep
+from ..display.setting_steps import SettingStep
 from ..display.stage import Stage
 from ..display.view import HOUSE, METAL, OUTSIDE, PANELS, ViewPoint
 

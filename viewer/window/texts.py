@@ -8,9 +8,9 @@ from PIL import Image
 
 from trimwright.model.message import Message
 
+from ..display.color_math import Color
 from ..display.placing import Box
 from ..display.stage import Stage
-from ..display.tints import Color
 from ..display.view import CAUTION, ViewPoint
 from ..render.lettering import FAINT, INK, PAPER, ClearSheet
 from ..render.notes import Frame, write

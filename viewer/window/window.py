@@ -18,8 +18,8 @@ from trimwright.model.layout import Layout
 from trimwright.model.message import Message, message
 
 from ..display.camera import Shot
-from ..display.order import steps_of
 from ..display.placing import Box
+from ..display.setting_steps import steps_of
 from ..display.stage import Stage, stage_of
 from ..display.view import METAL, PANELS
 from ..render.picture import seen_from

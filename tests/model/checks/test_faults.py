@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 from ordinary_outlines import ordinary_outline
 
-from trimwright.model.checks import screws_per_piece
 from trimwright.model.checks.facts import facts_of
+from trimwright.model.checks.rules import screws_per_piece
 from trimwright.model.checks.run import check
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from, scene_of

@@ -7,7 +7,7 @@ import pytest
 from solids import depths
 from uncut import left_uncut
 
-from trimwright.model.checks.gap_in_run import bare_at, broad_strips
+from trimwright.model.checks.rules.gap_in_run import bare_at, broad_strips
 from trimwright.model.checks.run import check
 from trimwright.model.errors import SceneError
 from trimwright.model.joints.end import End

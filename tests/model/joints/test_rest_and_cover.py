@@ -5,7 +5,7 @@ from ordinary_roofs import ordinary
 from solids import manifold
 from zoo import NAMES, OTHERS, layout
 
-from trimwright.model.checks.gap_in_run import bare_at, broad_strips
+from trimwright.model.checks.rules.gap_in_run import bare_at, broad_strips
 from trimwright.model.layout import Layout
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_of

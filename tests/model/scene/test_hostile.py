@@ -6,11 +6,11 @@ from random import Random
 import pytest
 from zoo import SCENES
 
-from trimwright.model.amount import Amount
 from trimwright.model.checks.run import check
 from trimwright.model.errors import SceneError, TrimwrightError
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
+from trimwright.model.size_guard import Amount
 
 GOOD = 'title = "a"\n[roof]\nform = "gable"\nlength = 384\nwidth = 240\npitch = "6/12"\n'
 

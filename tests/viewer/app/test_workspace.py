@@ -17,8 +17,8 @@ from trimwright.viewer.app import results as results_module
 from trimwright.viewer.app import workspace as workspace_module
 from trimwright.viewer.app.beginnings import PLAIN, beginnings
 from trimwright.viewer.app.folder import Folder
+from trimwright.viewer.app.form_sections import trims_of
 from trimwright.viewer.app.results import DrawnRoof, drawn_roof_of, result_of
-from trimwright.viewer.app.sections import trims_of
 from trimwright.viewer.app.starts import with_start
 from trimwright.viewer.app.workspace import Workspace
 

@@ -10,7 +10,7 @@ from trimwright.model.scene.read import scene_from
 from trimwright.model.takeoff.count import take_off
 from trimwright.model.units import Tape
 from trimwright.viewer.buy.lists import lengths_list, lists_of, proofs, spread_out, text_of, texts
-from trimwright.viewer.buy.timed import timed_takeoff
+from trimwright.viewer.buy.timed_takeoff import timed_takeoff
 from trimwright.viewer.words.speaker import Speaker
 
 PRICED = """

@@ -8,7 +8,7 @@ from click.testing import Result
 from zoo import layout, told
 
 from trimwright.model.checks.run import check
-from trimwright.viewer.cli.many import check_all, checked
+from trimwright.viewer.cli.check_many import check_all, checked
 from trimwright.viewer.data.report import report_of, written
 
 Run = Callable[..., Result]

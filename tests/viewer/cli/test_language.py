@@ -25,7 +25,7 @@ from trimwright.model.profiles.catalogue import catalogue
 from trimwright.model.scene.read import read_scene
 from trimwright.model.takeoff.count import take_off
 from trimwright.viewer.data.pieces_csv import piece_list
-from trimwright.viewer.display.order import steps_of
+from trimwright.viewer.display.setting_steps import steps_of
 from trimwright.viewer.display.stage import Stage, stage_of
 from trimwright.viewer.drawings.ink.drawing import Words
 from trimwright.viewer.drawings.packet.packet import bind

@@ -11,7 +11,7 @@ from PIL import Image
 
 from trimwright.model.errors import TrimwrightError
 from trimwright.model.message import message
-from trimwright.viewer.cli.place import LEDGER
+from trimwright.viewer.cli.output_place import LEDGER
 from trimwright.viewer.display.view import ViewPoint
 from trimwright.viewer.outputs import formats
 from trimwright.viewer.render import picture

@@ -14,8 +14,8 @@ from tests.viewer.page.looking import PROBES
 from tests.viewer.page.readable import READABLE
 from trimwright.model.scene.colors import PAINTS
 from trimwright.model.scene.read import read_scene, scene_from
-from trimwright.viewer.customer.shown import shown_page
-from trimwright.viewer.customer.tries import tries_of
+from trimwright.viewer.customer.colors_to_try import tries_of
+from trimwright.viewer.customer.pictures import shown_page
 from trimwright.viewer.words.speaker import Speaker
 
 NO_WEBGL = "HTMLCanvasElement.prototype.getContext = () => null"

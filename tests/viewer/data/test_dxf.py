@@ -19,7 +19,7 @@ from zoo import NAMES, OTHERS, layout
 from trimwright.model.layout import Part
 from trimwright.model.sheet.fold import facets
 from trimwright.viewer.data.dxf import LAYERS, document_of, dxf_of
-from trimwright.viewer.data.flat import flat_of
+from trimwright.viewer.data.flat_pattern import flat_of
 from trimwright.viewer.data.pattern_lines import is_mirrored
 from trimwright.viewer.data.pattern_svg import pattern_svg
 

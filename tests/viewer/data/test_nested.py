@@ -10,7 +10,7 @@ import shapely
 from pytest import approx
 from zoo import layout
 
-from trimwright.viewer.buy.timed import timed_takeoff
+from trimwright.viewer.buy.timed_takeoff import timed_takeoff
 from trimwright.viewer.data.nested import nested
 
 

@@ -12,7 +12,7 @@ from jsonschema import Draft202012Validator
 from zoo import NAMES, OTHERS, layout
 
 from trimwright.model.checks.run import check
-from trimwright.viewer.data.plain import plain
+from trimwright.viewer.data.plain_values import plain
 from trimwright.viewer.data.report import report_of, written
 
 SCHEMA = json.loads(

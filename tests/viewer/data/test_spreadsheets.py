@@ -11,7 +11,7 @@ from zoo import layout
 from trimwright.model.message import message
 from trimwright.viewer.buy.lists import lists_of, spread_out
 from trimwright.viewer.buy.record import List, ListField
-from trimwright.viewer.buy.timed import timed_takeoff
+from trimwright.viewer.buy.timed_takeoff import timed_takeoff
 from trimwright.viewer.data.spreadsheets import csv_of, xlsx_of
 from trimwright.viewer.words.speaker import Speaker, speaker
 

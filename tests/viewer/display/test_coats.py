@@ -6,7 +6,7 @@ from trimwright.model.metals import METALS
 from trimwright.model.scene.dressed import dressed
 from trimwright.model.scene.look import LookSpec
 from trimwright.viewer.display.coats import BARE, PAINT, bare_coat, coat_of
-from trimwright.viewer.display.tints import rgb
+from trimwright.viewer.display.color_math import rgb
 
 
 def test_every_metal_has_a_coat_for_each_age() -> None:

@@ -14,7 +14,7 @@ from zoo import layout
 from trimwright.model.checks.record import Finding
 from trimwright.model.checks.run import check
 from trimwright.model.layout import Layout
-from trimwright.viewer.buy.timed import timed_takeoff
+from trimwright.viewer.buy.timed_takeoff import timed_takeoff
 from trimwright.viewer.drawings.ink.drawing import Drawing, Words
 from trimwright.viewer.drawings.ink.letters import plain
 from trimwright.viewer.drawings.packet.packet import Packet, bind

@@ -16,7 +16,7 @@ from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
 from trimwright.model.scene.sun import LOWEST
 from trimwright.viewer.cli.commands import app_of
-from trimwright.viewer.display.order import steps_of
+from trimwright.viewer.display.setting_steps import steps_of
 from trimwright.viewer.display.stage import stage_of
 from trimwright.viewer.display.view import CAUTION
 from trimwright.viewer.film.caption import FilmCaption, strip_height, write_caption

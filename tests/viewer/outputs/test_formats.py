@@ -11,7 +11,7 @@ from pytest import approx
 from zoo import layout
 
 from trimwright.model.checks.run import check
-from trimwright.viewer.buy.timed import timed_takeoff
+from trimwright.viewer.buy.timed_takeoff import timed_takeoff
 from trimwright.viewer.data.report import report_of
 from trimwright.viewer.display.stage import stage_of
 from trimwright.viewer.outputs.formats import FOLDER, OUTPUTS, Output, bought_by, output

@@ -7,8 +7,8 @@ from trimwright.viewer.display.body import slab
 from trimwright.viewer.display.camera import Shot
 from trimwright.viewer.display.coats import DULL
 from trimwright.viewer.render.light import Weather, lights_on, lit
-from trimwright.viewer.render.seen import see
 from trimwright.viewer.render.surface import ColoredMesh, Ground, surface_of
+from trimwright.viewer.render.visible import see
 
 
 def block(low: tuple[float, float, float], high: tuple[float, float, float]) -> ColoredMesh:

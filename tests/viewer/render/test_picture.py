@@ -9,14 +9,14 @@ from PIL import Image
 from zoo import layout
 
 from trimwright.viewer.display.coats import DULL
+from trimwright.viewer.display.color_math import rgb
 from trimwright.viewer.display.stage import Stage, ViewError, stage_of
-from trimwright.viewer.display.tints import rgb
 from trimwright.viewer.display.view import ViewPoint
 from trimwright.viewer.render import picture
 from trimwright.viewer.render.errors import PictureError
 from trimwright.viewer.render.meshes import pieces_of
-from trimwright.viewer.render.seen import see
 from trimwright.viewer.render.surface import ColoredMesh, surface_of
+from trimwright.viewer.render.visible import see
 
 SMALL = (480, 300)
 

@@ -13,7 +13,7 @@ from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
 from trimwright.viewer.cli.commands import app_of
 from trimwright.viewer.data.report import report_of
-from trimwright.viewer.display.order import steps_of
+from trimwright.viewer.display.setting_steps import steps_of
 from trimwright.viewer.display.stage import stage_of
 from trimwright.viewer.drawings.ink.drawing import Drawing, Words
 from trimwright.viewer.drawings.packet.cover import cover

@@ -176,7 +176,7 @@ def test_a_view_that_was_turned_is_saved_as_it_is_seen(window: Window, opened: t
 
 def test_every_key_that_is_listed_does_something() -> None:
     roof = layout(SCENE)
-    from trimwright.viewer.display.order import steps_of
+    from trimwright.viewer.display.setting_steps import steps_of
     from trimwright.viewer.display.stage import stage_of
 
     stage, steps = stage_of(roof, check(roof)), steps_of(roof)
@@ -191,7 +191,7 @@ def test_every_key_that_is_listed_does_something() -> None:
 
 
 def test_an_untouched_view_is_the_view_point_itself() -> None:
-    from trimwright.viewer.display.order import steps_of
+    from trimwright.viewer.display.setting_steps import steps_of
     from trimwright.viewer.display.stage import stage_of
 
     stage, steps = stage_of(layout("boat-shed")), steps_of(layout("boat-shed"))

@@ -15,7 +15,7 @@ from ...display.paints import color_told, is_bare
 from ...report.short import short_pieces
 from ...report.terms import told_first
 from ...report.words import totals
-from ...words.names import FORMS
+from ...words.key_names import FORMS
 from ...words.roof_names import named
 from ...words.speaker import Speaker
 from ..ink.drawing import Area, Item, Picture, Stroke, Words, moved

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from trimwright.model.layout import Layout
 from trimwright.model.message import Length, Message, Round, message
 
-from ...display.order import SettingStep, runs_in_order
+from ...display.setting_steps import SettingStep, runs_in_order
 from ...report.short import short_pieces
 from ...words.roof_names import named
 from ...words.speaker import Speaker

@@ -15,7 +15,7 @@ from trimwright.model.profiles.section import Section
 from trimwright.model.steps import Step
 
 from ...data.pattern_lines import is_mirrored
-from ...words.names import WORK
+from ...words.key_names import WORK
 from ...words.speaker import Speaker
 from ..ink.drawing import Item, Words, moved
 from ..ink.letters import width_of, wrapped

@@ -10,7 +10,7 @@ from pytest import approx
 from zoo import NAMES, layout
 
 from trimwright.model.edge_kinds import KINDS
-from trimwright.viewer.buy.timed import timed_takeoff
+from trimwright.viewer.buy.timed_takeoff import timed_takeoff
 from trimwright.viewer.drawings.ink.drawing import Area, Drawing, Words
 from trimwright.viewer.drawings.ink.png import png_of
 from trimwright.viewer.drawings.packet.cutting_diagram import cutting_diagram

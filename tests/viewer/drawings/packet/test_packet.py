@@ -24,7 +24,7 @@ from trimwright.model.checks.run import check, why
 from trimwright.model.joints.end import End
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
-from trimwright.viewer.buy.timed import timed_takeoff
+from trimwright.viewer.buy.timed_takeoff import timed_takeoff
 from trimwright.viewer.data.report import pieces_of, report_of
 from trimwright.viewer.display.ends import meets
 from trimwright.viewer.drawings.ink.drawing import Drawing, Words

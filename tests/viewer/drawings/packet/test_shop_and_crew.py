@@ -13,8 +13,8 @@ from zoo import NAMES, layout
 
 from trimwright.model.layout import Layout
 from trimwright.model.message import message
-from trimwright.viewer.buy.timed import timed_takeoff
-from trimwright.viewer.display.order import runs_in_order
+from trimwright.viewer.buy.timed_takeoff import timed_takeoff
+from trimwright.viewer.display.setting_steps import runs_in_order
 from trimwright.viewer.drawings.ink.drawing import Area, Words
 from trimwright.viewer.drawings.ink.pdf import pdf_of
 from trimwright.viewer.drawings.packet.bend_list import bend_list, bend_order

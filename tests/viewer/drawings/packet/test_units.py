@@ -11,7 +11,7 @@ from zoo import layout
 from trimwright.model.checks.run import check
 from trimwright.model.layout import Layout
 from trimwright.viewer.buy.lists import lists_of, noted, spread_out, texts
-from trimwright.viewer.buy.timed import timed_takeoff
+from trimwright.viewer.buy.timed_takeoff import timed_takeoff
 from trimwright.viewer.drawings.ink.drawing import Words
 from trimwright.viewer.drawings.ink.letters import plain
 from trimwright.viewer.drawings.packet.packet import bind
