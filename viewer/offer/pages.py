@@ -11,7 +11,7 @@ from PIL import Image
 
 from trimwright.model.checks.run import check
 from trimwright.model.layout import Layout
-from trimwright.model.message import Expanse, Length, Message, message
+from trimwright.model.message import Expanse, Fine, Length, Message, message
 from trimwright.model.metals import METAL_WORDS
 
 from ..drawings.ink.drawing import Drawing, Item, Picture, Stroke, Words
@@ -69,7 +69,7 @@ def offer_pages(
     blocks = [
         *_shop(layout, logo, date, box.width, say),
         *_sights(sights, box.width, say),
-        *_scope(layout, box.width, say),
+        *_scope(choices, box.width, say),
         *_prices(choices, box.width, say),
         *_checked(layout, box.width, say),
         *_terms(layout, box.width, say),
@@ -166,19 +166,17 @@ def _sights(sights: Sequence[Sight], width: float, say: Speaker) -> Iterator[Blo
         yield Block(height + 0.1, tuple(items))
 
 
-def _scope(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
-    """Yield what is done, edge by edge and face by face."""
-    metal, panels = layout.scene.metal, layout.scene.panels
+def _scope(choices: Sequence[Choice], width: float, say: Speaker) -> Iterator[Block]:
+    """Yield what is done, edge by edge and face by face; of what, for each look where they differ."""
+    layout = choices[0].layout
     yield heading(say("What is done"))
-    yield paragraph(
-        say(
-            "Standing-seam panels with seams every {cover}, and trim bent from {metal} {thickness} thick.",
-            cover=Length(panels.cover),
-            metal=METAL_WORDS[metal.kind],
-            thickness=layout.scene.tape.fine(metal.thickness),
-        ),
-        width,
-    )
+    made = [_made_of(choice.layout) for choice in choices]
+    if len(set(made)) == 1:
+        yield paragraph(say(made[0]), width)
+    else:
+        for choice, one in zip(choices, made, strict=True):
+            name = choice.name or say("As planned")
+            yield paragraph(say("{look}: {made_of}", look=name, made_of=one), width)
     columns = (
         TableColumn(say("Edge"), 2.2, bold=True),
         TableColumn(say("Trim"), 1.4),
@@ -214,6 +212,17 @@ def _scope(layout: Layout, width: float, say: Speaker) -> Iterator[Block]:
             SMALL,
         )
     yield space(0.12)
+
+
+def _made_of(layout: Layout) -> Message:
+    """Return what the roof is made of."""
+    metal = layout.scene.metal
+    return message(
+        "Standing-seam panels with seams every {cover}, and trim bent from {metal} {thickness} thick.",
+        cover=Length(layout.scene.panels.cover),
+        metal=METAL_WORDS[metal.kind],
+        thickness=Fine(metal.thickness),
+    )
 
 
 def _prices(choices: Sequence[Choice], width: float, say: Speaker) -> Iterator[Block]:

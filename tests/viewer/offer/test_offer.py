@@ -1,6 +1,8 @@
 import json
 import math
+import re
 from collections import Counter
+from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
@@ -13,9 +15,11 @@ from zoo import NAMES, layout
 from trimwright.model.message import Message
 from trimwright.model.scene.read import scene_from
 from trimwright.model.takeoff.count import take_off
+from trimwright.viewer.drawings.ink.drawing import Words
 from trimwright.viewer.offer.as_json import numbers_of
-from trimwright.viewer.offer.choice import choices_of
+from trimwright.viewer.offer.choice import Choice, choices_of
 from trimwright.viewer.offer.offer import Offer, offer_of
+from trimwright.viewer.offer.pages import offer_pages
 from trimwright.viewer.offer.price_list import PriceList, price_list_of, read_price_list
 from trimwright.viewer.offer.quantities import MEASURES, quantities_of
 
@@ -122,6 +126,26 @@ def test_metal_of_another_kind_is_never_priced_by_a_row_without_a_kind() -> None
     assert {line.item for line in planned.offer.lines} == {"trim", "panels"}
     assert {line.item for line in copper.offer.lines} == {"copper trim"}
     assert any("panels" in each.quantity.items[0] for each in copper.offer.unpriced)
+
+
+def test_what_the_roof_is_made_of_is_told_for_each_look_where_they_differ() -> None:
+    both = tuple(choices_of(scene_from(COPPER_TOO), None))
+    assert [told_of(choices) for choices in (both, both[:1])] == [
+        ["As planned: steel 0.024", "Copper: copper 0.022"],
+        ["steel 0.024"],
+    ]
+
+
+def told_of(choices: Sequence[Choice]) -> list[str]:
+    """Return what an offer says of the metal, and before that whose it is."""
+    text = " ".join(
+        item.text
+        for page in offer_pages(choices, [], None, "")
+        for item in page.items
+        if isinstance(item, Words)
+    )
+    found = re.findall(r"((?:As planned: |Copper: )?)Standing-seam panels [^.]*?bent from (\w+ [\d.]+)", text)
+    return ["".join(one) for one in found]
 
 
 def test_numbers_are_exact_and_agree_with_the_offer() -> None:
