@@ -145,7 +145,7 @@ def table(
         rows: Cells of each row, broken into lines where they are longer than their column.
         width: To fill, inches.
         size: Of the text, inches.
-        strong: Rows that are bold.
+        strong: Rows that are bold: each stays with the row below it, whose heading it may be.
         gap: Room above and below the text of a row, inches.
     """
     rows = [tuple(row) for row in rows]
@@ -155,7 +155,8 @@ def table(
     result = [head]
     for number, row in enumerate(rows):
         body = _row(row, columns, widths, size, gap, heading=False, strong=number in strong)
-        result.append(Block(body.height, (*body.items, _rule(-body.height, width, 0.005, FAINT)), head))
+        ruled = (*body.items, _rule(-body.height, width, 0.005, FAINT))
+        result.append(Block(body.height, ruled, head, keep=number in strong and number + 1 < len(rows)))
     return result
 
 

@@ -45,6 +45,16 @@ def test_a_table_repeats_its_heading_on_every_page() -> None:
     assert [name for page in pages for name in names(page) if name.isdigit()] == [str(k) for k in range(60)]
 
 
+def test_a_row_that_heads_others_is_never_the_last_of_its_page() -> None:
+    rows = [[f"group {k}" if k % 4 == 0 else str(k)] for k in range(60)]
+    heads = {k for k in range(60) if k % 4 == 0}
+    for above in range(40):
+        lay = flow(
+            [block("above", above / 10), *table([TableColumn("No.", 1)], rows, BOX.width, strong=heads)], BOX
+        )
+        assert not any(names(page)[-1].startswith("group") for page in lay)
+
+
 def test_a_table_that_is_kept_whole_starts_on_a_page_of_its_own_or_is_parted() -> None:
     short = kept(table([TableColumn("No.", 1)], [[str(k)] for k in range(5)], BOX.width))
     pages = flow([block("above", 5.0), *short], BOX)
