@@ -45,7 +45,7 @@ def test_every_place_says_the_same_of_a_piece() -> None:
 
 def test_the_packets_list_says_to_fit_and_how_long_it_may_come_out() -> None:
     found = layout("cooperage")
-    blocks = piece_blocks(found, 7.5, speaker_of(found.scene))
+    blocks = piece_blocks(found, (), 7.5, speaker_of(found.scene))
     listed = " ".join(item.text for block in blocks for item in block.items if isinstance(item, Words))
     assert listed.count(", to fit") == len(FIT)
     assert listed.count("Measure on the roof before its last end is cut") == len(FIT)
