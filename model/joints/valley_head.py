@@ -19,7 +19,7 @@ from ..edge_kinds import KINDS
 from ..geometry.arrays import Array
 from ..geometry.vectors import cross
 from ..message import Length, Message, Place, message
-from ..roof.record import Roof
+from ..roof.record import Edge, Roof
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut, Tab
 from ..steps import Step
@@ -142,7 +142,7 @@ def _cut_back(pan: Stand, head: _Head, met: Met, back: float) -> _Head:
     """
     wing, v = head.wing, pan.section.v
     v_outer, v_inner = float(v[wing.outer]), float(v[wing.inner])
-    nearest: tuple[float, float] | None = None
+    nearest: tuple[float, float, Edge] | None = None
     for edge in met.roof.edges:
         if (
             wing.face not in edge.faces
@@ -154,34 +154,52 @@ def _cut_back(pan: Stand, head: _Head, met: Met, back: float) -> _Head:
         if normal @ pan.away <= ALONG:
             continue
         outer, inner = _in_out(pan, wing, edge.start - normal * back, normal)
-        along = (pan.scene_point(wing.strip, outer, v_outer) - edge.start) @ edge.direction
         beside = edge in met.edges
         bites = (head.outer - outer) * pan.sign > back and (beside or (inner - head.inner) * pan.sign > 0)
-        if (
-            bites
-            and -MARGIN <= along <= edge.length + MARGIN
-            and (nearest is None or (nearest[0] - outer) * pan.sign > 0)
-        ):
-            nearest = outer, inner
+        if not bites or (nearest is not None and (nearest[0] - outer) * pan.sign <= 0):
+            continue
+        ends = _along(pan, wing, edge, (outer, v_outer), _turn(pan, head, outer, inner))
+        if max(ends) >= -MARGIN and min(ends) <= edge.length + MARGIN:
+            nearest = outer, inner, edge
     if nearest is None:
         return head
-    outer, inner = nearest
+    outer, inner, edge = nearest
     hem = HEM_SETBACK + max(0.0, _under_lap(pan, head, (outer, v_outer)))
     if (inner - head.inner) * pan.sign <= 4 * MARGIN:
         whole = _dam(pan, wing, (outer, v_outer), (inner, v_inner))
         return replace(head, outer=outer, inner=inner, hem=hem, dam=whole)
-    share = (head.outer - outer) / (head.outer - outer + inner - head.inner)
-    corner = (outer + (inner - outer) * share, v_outer + (v_inner - v_outer) * share)
+    corner = _turn(pan, head, outer, inner)
     dam = head.dam and _dam(pan, wing, corner, (head.inner, v_inner))
-    free = _off_lap(pan, head, (outer, v_outer), corner)
-    return replace(
-        head,
-        outer=outer,
-        hem=hem,
-        corner=corner,
-        dam=dam,
-        farther=None if free is None else _dam(pan, wing, (outer, v_outer), free),
+    tip = _on_edge(pan, wing, edge, (outer, v_outer), corner)
+    free = _off_lap(pan, head, tip, corner)
+    farther = None if free is None else _dam(pan, wing, tip, free)
+    return replace(head, outer=outer, hem=hem, corner=corner, dam=dam, farther=farther)
+
+
+def _turn(pan: Stand, head: _Head, outer: float, inner: float) -> tuple[float, float]:
+    """Return ``(u, v)`` where a wing's cut meets a line across the wing; at its line beside the rib at the farthest."""
+    v_outer, v_inner = (float(pan.section.v[line]) for line in (head.wing.outer, head.wing.inner))
+    first, last = (head.outer - outer) * pan.sign, max(0.0, (inner - head.inner) * pan.sign)
+    share = first / (first + last)
+    return outer + (inner - outer) * share, v_outer + (v_inner - v_outer) * share
+
+
+def _along(pan: Stand, wing: Wing, edge: Edge, *places: tuple[float, float]) -> tuple[float, ...]:
+    """Return how far along an edge places ``(u, v)`` on a wing lie, inches."""
+    return tuple(
+        float((pan.scene_point(wing.strip, *place) - edge.start) @ edge.direction) for place in places
     )
+
+
+def _on_edge(
+    pan: Stand, wing: Wing, edge: Edge, outer: tuple[float, float], corner: tuple[float, float]
+) -> tuple[float, float]:
+    """Return the outer end of what is turned up along an edge toward a corner: not past the end of the edge."""
+    first, last = _along(pan, wing, edge, outer, corner)
+    if 0.0 <= first <= edge.length or first == last:
+        return outer
+    share = (min(max(first, 0.0), edge.length) - first) / (last - first)
+    return outer[0] + (corner[0] - outer[0]) * share, outer[1] + (corner[1] - outer[1]) * share
 
 
 def _under_lap(pan: Stand, head: _Head, at: tuple[float, float]) -> float:

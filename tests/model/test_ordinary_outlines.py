@@ -79,6 +79,7 @@ SOUND: dict[str, tuple[int, ...]] = {
         159,
     ),
     "a patch covers what caps leave about a short hip, up to a quarter of an inch": (8199,),
+    "a wing is cut along a ridge that ends on it, where the slope goes on past the end": (3007,),
     "a ridge cap closes over panels that lean out over the rake of a steep gable at 25 degrees to it": (207,),
 }
 """Ordinary outlines that something once went wrong at, by what it was."""
