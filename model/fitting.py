@@ -67,7 +67,7 @@ def fit_pieces(roof: Roof, runs: Sequence[Run], scene: Scene, least: float) -> t
     pieces, seats, ends = _divide_and_seat(corners, runs, lifted, ends, roof, scene, least)
     marks = {(i, at): pieces[i][0 if at == "low" else -1].mark for i, at in lifted}
     neighbors = {
-        end: {runs[other[0]].name: marks[other] for other in corner.ends}
+        end: {runs[other[0]].name: marks[other] for other in (*corner.ends, *corner.beyond)}
         for corner in corners
         for end in corner.ends
     }

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from ..errors import FlatCornerError, GeometryError, Problem, SceneError
 from ..geometry.arrays import Array
 from ..message import Listed, message
-from ..roof.build import gathered, is_bridged
+from ..roof.build import gathered, is_bridged, is_long_enough
 from ..roof.record import Edge, Roof
 from ..runs import Run
 from . import (
@@ -84,12 +84,14 @@ class Corner:
         ends: Which ends of which runs, by index among the runs.
         joints: What is made of them; an end that is in none is cut plain.
         bridged: The short edges within it.
+        beyond: The ends at the far end of a short edge of one slope, which takes no trim and parts two corners.
     """
 
     edges: tuple[Edge, ...]
     ends: tuple[RunEnd, ...]
     joints: tuple[Made, ...]
     bridged: tuple[Edge, ...] = ()
+    beyond: tuple[RunEnd, ...] = ()
 
 
 def find_corners(runs: Sequence[Run], roof: Roof) -> tuple[Corner, ...]:
@@ -109,8 +111,10 @@ def find_corners(runs: Sequence[Run], roof: Roof) -> tuple[Corner, ...]:
         near = [edge for edge in roof.edges if corner in {one_of[vertex] for vertex in edge.vertices}]
         bridged = tuple(edge for edge in near if is_bridged(edge))
         edges = tuple(edge for edge in near if edge not in bridged)
+        across = {one_of[vertex] for edge in edges if not is_long_enough(edge) for vertex in edge.vertices}
+        beyond = tuple(end for other in sorted(across - {corner}) for end in found.get(other, ()))
         try:
-            corners.append(Corner(edges, tuple(ends), tuple(_joints(edges, ends, runs)), bridged))
+            corners.append(Corner(edges, tuple(ends), tuple(_joints(edges, ends, runs)), bridged, beyond))
         except SceneError as error:
             problems += error.problems
     if problems:
@@ -220,7 +224,7 @@ def fit_corner(
     Raises:
         GeometryError: names the runs that cannot be joined.
     """
-    stands = {end: Stand(runs[end[0]], end[1], placements[end]) for end in corner.ends}
+    stands = {end: Stand(runs[end[0]], end[1], placements[end]) for end in (*corner.ends, *corner.beyond)}
 
     def met(ends: Sequence[RunEnd], around: Sequence[RunEnd]) -> Met:
         cut, closed_over = (tuple(stands[end] for end in some) for some in (ends, around))
@@ -234,7 +238,7 @@ def fit_corner(
                 result.update(zip(made.ends, cut, strict=True))
         for end in corner.ends:
             if end not in result:
-                others = _left_open(corner, end)
+                others = _left_open(corner, end, runs)
                 (result[end],) = (sealed_end if others else plain_end).fit(met([end], others))
     except GeometryError as error:
         names = Listed(tuple(runs[i].name for i, _ in corner.ends), "comma")
@@ -247,8 +251,13 @@ def fit_corner(
     return result
 
 
-def _left_open(corner: Corner, end: RunEnd) -> list[RunEnd]:
-    """Return the ends that one meets which no joint is made for: none where a joint closes over it."""
+def _left_open(corner: Corner, end: RunEnd, runs: Sequence[Run]) -> list[RunEnd]:
+    """Return the ends that one meets which no joint is made for: none where a joint closes over it.
+
+    With others at its corner, those on its own slopes that come close to it across a short edge are among them.
+    """
     if any(end in made.around for made in corner.joints):
         return []
-    return [other for other in corner.ends if other != end]
+    others, own = [other for other in corner.ends if other != end], set(runs[end[0]].edge.faces)
+    close = [other for other in corner.beyond if own & set(runs[other[0]].edge.faces)]
+    return others + close if others else []

@@ -1,7 +1,8 @@
 """Sealed end: where trim meets trim in a way that no joint is made for, each is cut clear of the others and sealed.
 
-The end is cut on the plane that halves the angle to its neighbor, so that no metal runs into metal. That keeps
-water out only as long as the sealant does: the finding `corner-without-joint` says so.
+The end is cut on the plane that halves the angle to its neighbor, at its corner or across an edge too short for trim,
+so that no metal runs into metal. That keeps water out only as long as the sealant does: the finding
+`corner-without-joint` says so.
 
 Source: common practice, no source.
 """
@@ -58,7 +59,8 @@ def _halving(stand: Stand, others: tuple[Stand, ...]) -> Array:
         size = float(np.linalg.norm(normal))
         if size > 0.1:
             normal /= size
-            ends.append(stand.cut(stand.corner + normal * CLEARANCE, normal) * stand.sign)
+            middle = (stand.corner + other.corner) / 2
+            ends.append(stand.cut(middle + normal * CLEARANCE, normal) * stand.sign)
     if not ends:
         return flush
     beyond = 0.0 if KINDS[stand.run.trim].panels == "under" else FARTHEST

@@ -79,6 +79,7 @@ SOUND: dict[str, tuple[int, ...]] = {
         159,
     ),
     "a patch covers what caps leave about a short hip, up to a quarter of an inch": (8199,),
+    "caps that come close across a high edge of 5 in end on the line between them": (3012,),
     "a wing is cut along a ridge that ends on it, where the slope goes on past the end": (3007,),
     "a ridge cap closes over panels that lean out over the rake of a steep gable at 25 degrees to it": (207,),
 }
