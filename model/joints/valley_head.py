@@ -273,7 +273,7 @@ def _head(k: int, wing: Wing, met: Met, level: list[int]) -> _Head:
 def _dam_along(pan: Stand, wing: Wing, outer: float, inner: float, roof: Roof) -> Tab | None:
     """Return what is turned up at a wing's head: as far as the edge goes that it is cut along; None where it is not.
 
-    Past that edge the face goes on above the head, and its panels lie over it.
+    Past that edge, and where it goes off from the wing, the face goes on above the head: its panels lie over that.
     """
     edge, way = beside_head(pan.run, wing.face, roof)
     v_outer, v_inner = float(pan.section.v[wing.outer]), float(pan.section.v[wing.inner])
@@ -282,7 +282,7 @@ def _dam_along(pan: Stand, wing: Wing, outer: float, inner: float, roof: Roof) -
     )
     far, near = (ends - pan.corner) @ way
     line = (ends[0] - ends[1]) / np.linalg.norm(ends[0] - ends[1])
-    if np.linalg.norm(cross(line, way)) > STRAIGHT_ON:
+    if far < near or np.linalg.norm(cross(line, way)) > STRAIGHT_ON:
         return None
     tip = outer, v_outer
     if edge.length < far:

@@ -71,6 +71,7 @@ SOUND: dict[str, tuple[int, ...]] = {
         16,
         81,
         8210,
+        3019,
     ),
     "a ridge of 6 or 7 in is too short for a cap between cuts at both its ends, and bridged": (8110, 8187),
     "a steep wing's painted side reaches past its cut along a short hip": (8145,),
