@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 import numpy as np
@@ -172,11 +173,21 @@ def _spread(row: ScrewLine, seams: list[float], off: float, held: Band | None = 
 
 
 def _end_mark(band: Band, nearest: float, seams: list[float], off: float, carried: bool) -> float:
-    """Return the distance of the last screw from an end; farther in where it would stand on a seam and hold nothing."""
+    """Return the distance of the last screw from an end; farther in where it would stand on a seam and hold nothing.
+
+    Where the panel there is too narrow to keep off both its seams, it stands in the middle of that.
+    """
+
+    def on_seam(at: float) -> bool:
+        return any(abs(at - seam) < off / 2 for seam in seams)
+
     at = end_mark(*band, nearest, seams, off)
-    if carried and any(abs(at - seam) < off / 2 for seam in seams):
-        return end_mark(band[0], max(band[1], nearest + 2 * off), nearest, seams, off)
-    return at
+    if not carried or not on_seam(at):
+        return at
+    at = end_mark(band[0], max(band[1], nearest + 2 * off), nearest, seams, off)
+    middles = [(a + b) / 2 for a, b in pairwise(sorted(seams)) if off <= b - a < 2 * off]
+    beside = [middle for middle in middles if nearest <= middle and abs(middle - at) < off]
+    return min(beside, key=lambda middle: abs(middle - at)) if on_seam(at) and beside else at
 
 
 def _crowded(one: Fitted, across: float) -> list[float]:

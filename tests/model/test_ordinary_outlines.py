@@ -66,6 +66,7 @@ SOUND: dict[str, tuple[int, ...]] = {
     ),
     "pans of two valleys pass and meet: in line, under a ridge, and where a rib leans over": (47, 103, 215),
     "a pan's wing goes along a hip of 4 in, cleats past the head toward another valley's": (84, 158),
+    "a last screw stands in the middle of a panel of an inch, too narrow to keep off both its seams": (3002,),
     "trim on one slope has no other wing: two screws, however short its closure": (111,),
     "a slope goes on above a valley's head, past a short hip: its panels lie over the pan, flat there": (
         16,
