@@ -220,11 +220,9 @@ def _off_lap(
     None where that leaves nothing to turn up.
     """
     first, last = _under_lap(pan, head, outer), _under_lap(pan, head, corner)
-    if last <= 0:
-        return corner
-    if first >= 0:
+    if last > 0 and first >= 0:
         return None
-    share = first / (first - last)
+    share = 1.0 if last <= 0 else first / (first - last)
     free = tuple(float(a + (b - a) * share) for a, b in zip(outer, corner, strict=True))
     return (free[0], free[1]) if abs(free[1] - outer[1]) > LEAST_DAM else None
 
