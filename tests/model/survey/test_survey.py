@@ -137,6 +137,8 @@ def test_a_named_blunder_is_left_out_and_its_size_is_told() -> None:
     assert [doubt.tapes for doubt in survey.doubts] == [("ridge 2-6",)]
     assert survey.doubts[0].by == pytest.approx(2.0, abs=1e-3)
     assert survey.by_name["ridge 2-6"].left_out and survey.by_name["ridge 2-6"].now == pytest.approx(true)
+    off = survey.by_name["ridge 2-6"].read - true
+    assert survey.by_name["ridge 2-6"].score == pytest.approx(off / (SPEC.tape / 2), rel=1e-6)
 
 
 def taped(*names: str, roof: Roof) -> Any:
