@@ -1,10 +1,10 @@
 """Mutants: the model with one small mistake in it, of the kinds that people make."""
 
 import ast
-import random
 from collections.abc import Iterator
 from copy import copy
 from dataclasses import dataclass
+from hashlib import sha256
 from pathlib import Path
 
 SWAPS: dict[type[ast.AST], type[ast.AST]] = {
@@ -72,10 +72,19 @@ def mutants_of(folder: Path, file: str) -> Iterator[Mutant]:
 
 
 def some_mutants(folder: Path, count: int, seed: int) -> list[Mutant]:
-    """Return ``count`` mutants of the whole model, drawn by ``seed``."""
-    files = sorted(str(path.relative_to(folder)) for path in folder.rglob("*.py"))
-    every = [mutant for file in files for mutant in mutants_of(folder, file)]
-    return random.Random(seed).sample(every, min(count, len(every)))
+    """Return ``count`` mutants of the whole model, drawn by ``seed``.
+
+    Each is drawn by its own name, so that a change of one file leaves the draw from all others as it was.
+    """
+    return sorted(all_mutants(folder), key=lambda mutant: sha256(f"{seed} {mutant.name}".encode()).digest())[
+        :count
+    ]
+
+
+def all_mutants(folder: Path) -> Iterator[Mutant]:
+    """Yield every mutant of the whole model, file by file."""
+    for file in sorted(str(path.relative_to(folder)) for path in folder.rglob("*.py")):
+        yield from mutants_of(folder, file)
 
 
 def _tree(folder: Path, file: str) -> ast.AST:

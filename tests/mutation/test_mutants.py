@@ -2,7 +2,7 @@ from pathlib import Path
 
 import pytest
 from mutation.mutants import mutants_of, some_mutants
-from mutation.trial import EXPLAINED, MODEL, trials, tried
+from mutation.trial import EXPLAINED, MODEL, Trial, still_alive, told, trials, tried
 
 CODE = '''
 def taller(a: int = 3, b: bool = True) -> bool:
@@ -42,6 +42,22 @@ def test_what_is_explained_can_still_be_made() -> None:
     files = {name.partition(": ")[0] for name in EXPLAINED}
     names = {mutant.name for file in files for mutant in mutants_of(MODEL, file)}
     assert set(EXPLAINED) <= names
+
+
+def test_a_draw_from_one_file_stays_when_another_changes(tmp_path: Path) -> None:
+    tmp_path.joinpath("one.py").write_text(CODE, encoding="utf-8")
+    tmp_path.joinpath("two.py").write_text("a = 1 + b\n", encoding="utf-8")
+    before = [mutant.name for mutant in some_mutants(tmp_path, 100, 1) if mutant.file == "one.py"]
+    tmp_path.joinpath("two.py").write_text("a = [2 * b, 3 - c]\n", encoding="utf-8")
+    after = some_mutants(tmp_path, 100, 1)
+    assert [mutant.name for mutant in after if mutant.file == "one.py"] == before
+    assert {mutant.file for mutant in after[: len(after) // 2]} == {"one.py", "two.py"}
+
+
+def test_the_survivors_that_were_printed_are_found_again() -> None:
+    drawn = some_mutants(MODEL, 30, 7)
+    lines = [told(Trial(mutant, "alive" if at % 2 else "noticed")) for at, mutant in enumerate(drawn)]
+    assert {mutant.name for mutant in still_alive(lines)} == {mutant.name for mutant in drawn[1::2]}
 
 
 def test_a_gross_mistake_is_noticed() -> None:

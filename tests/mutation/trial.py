@@ -18,7 +18,7 @@ from functools import cache
 from pathlib import Path
 from typing import Literal
 
-from mutation.mutants import Mutant, some_mutants
+from mutation.mutants import Mutant, all_mutants, some_mutants
 
 ROOT = Path(__file__, "..", "..", "..").resolve()
 MODEL = ROOT / "model"
@@ -106,20 +106,35 @@ def trials(mutants: Iterable[Mutant], jobs: int) -> Iterator[Trial]:
         yield from pool.map(tried, mutants)
 
 
+def told(trial: Trial) -> str:
+    """Return the line that says what became of a mutant."""
+    mutant = trial.mutant
+    return f"{trial.outcome:<10}{mutant.file}:{mutant.line}  {mutant.was}  ->  {mutant.now}"
+
+
+def still_alive(lines: Iterable[str]) -> list[Mutant]:
+    """Return the mutants that an earlier trial's lines tell as alive, wherever their code stands now."""
+    marks = [line.rstrip("\n")[10:].partition("  ") for line in lines if line.startswith("alive")]
+    names = {f"{place.rpartition(':')[0]}: {change.replace('  ->  ', ' -> ')}" for place, _, change in marks}
+    return [mutant for mutant in all_mutants(MODEL) if mutant.name in names]
+
+
 def main() -> None:
     """Print what became of each of many mutants, and the share that was noticed."""
     ask = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     ask.add_argument("--count", type=int, default=300)
     ask.add_argument("--seed", type=int, default=1)
     ask.add_argument("--jobs", type=int, default=os.cpu_count() or 1)
+    ask.add_argument("--again", type=Path, help="what an earlier trial printed: only its survivors are tried")
     asked = ask.parse_args()
+    if asked.again:
+        mutants = still_alive(asked.again.read_text(encoding="utf-8").splitlines())
+    else:
+        mutants = some_mutants(MODEL, asked.count, asked.seed)
     outcomes = []
-    for trial in trials(some_mutants(MODEL, asked.count, asked.seed), asked.jobs):
+    for trial in trials(mutants, asked.jobs):
         outcomes.append(trial.outcome)
-        print(
-            f"{trial.outcome:<10}{trial.mutant.file}:{trial.mutant.line}  {trial.mutant.was}  ->  {trial.mutant.now}",
-            flush=True,
-        )
+        print(told(trial), flush=True)
     print(
         f"{outcomes.count('noticed')} noticed, {outcomes.count('explained')} change nothing, "
         f"{outcomes.count('alive')} alive, of {len(outcomes)}"
