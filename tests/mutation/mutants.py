@@ -1,8 +1,8 @@
 """Mutants: the model with one small mistake in it, of the kinds that people make."""
 
 import ast
+from collections import Counter
 from collections.abc import Iterator
-from copy import copy
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
@@ -30,45 +30,54 @@ class Mutant:
 
     Attributes:
         file: Path of the file below the model's folder.
+        within: The function or class that it is in, with those around it; "" in none.
         line: Where the mistake is, from 1.
         was: The code that it is in.
         now: The same code with the mistake.
+        nth: How many like it there are before it within the same function.
         place: Which node of the file's tree it is in, in the order of `ast.walk`.
         wrong: The fields of that node that are changed.
     """
 
     file: str
+    within: str
     line: int
     was: str
     now: str
+    nth: int
     place: int
     wrong: dict[str, object]
 
     @property
     def name(self) -> str:
         """What tells it from every other one, whatever its line."""
-        return f"{self.file}: {self.was} -> {self.now}"
+        nth = f" [{self.nth + 1}]" if self.nth else ""
+        return f"{self.file} {self.within}: {self.was} -> {self.now}{nth}"
 
     def source(self, folder: Path) -> str:
         """Return the whole file with the mistake in it."""
         tree = _tree(folder, self.file)
         node = list(ast.walk(tree))[self.place]
-        for field, value in self.wrong.items():
-            setattr(node, field, value)
+        _set(node, self.wrong)
         return ast.unparse(tree)
 
 
 def mutants_of(folder: Path, file: str) -> Iterator[Mutant]:
     """Yield every mutant of one file below the model's folder."""
-    nodes = list(ast.walk(_tree(folder, file)))
-    spared = {id(inner) for node in nodes for outer in _spared(node) for inner in ast.walk(outer)}
-    for place, node in enumerate(nodes):
-        if id(node) in spared:
+    tree = _tree(folder, file)
+    around = {inner: outer for outer in ast.walk(tree) for inner in ast.iter_child_nodes(outer)}
+    spared = {inner for node in around for outer in _spared(node) for inner in ast.walk(outer)}
+    seen: Counter[tuple[str, str, str]] = Counter()
+    for place, node in enumerate(ast.walk(tree)):
+        if node in spared:
             continue
+        shown = around[node] if isinstance(node, ast.Constant) else node
         for wrong in _variants(node):
-            was, now = _told(node), _told(_changed(node, wrong))
+            was, now = _told(shown), _told_wrong(shown, node, wrong)
             if was != now:
-                yield Mutant(file, getattr(node, "lineno", 0), was, now, place, wrong)
+                within = _within(node, around)
+                yield Mutant(file, within, node.lineno, was, now, seen[within, was, now], place, wrong)
+                seen[within, was, now] += 1
 
 
 def some_mutants(folder: Path, count: int, seed: int) -> list[Mutant]:
@@ -91,16 +100,33 @@ def _tree(folder: Path, file: str) -> ast.AST:
     return ast.parse(folder.joinpath(file).read_text(encoding="utf-8"))
 
 
-def _changed(node: ast.AST, wrong: dict[str, object]) -> ast.AST:
-    changed = copy(node)
-    for field, value in wrong.items():
-        setattr(changed, field, value)
-    return changed
+def _within(node: ast.AST, around: dict[ast.AST, ast.AST]) -> str:
+    """Return the names of the functions and classes that a node is in, from the outside."""
+    names: list[str] = []
+    while node in around:
+        node = around[node]
+        if isinstance(node, ast.FunctionDef | ast.ClassDef):
+            names.insert(0, node.name)
+    return ".".join(names)
+
+
+def _told_wrong(shown: ast.AST, node: ast.AST, wrong: dict[str, object]) -> str:
+    """Return the code of ``shown``, with the mistake in the node within it."""
+    right = {field: getattr(node, field) for field in wrong}
+    _set(node, wrong)
+    told = _told(shown)
+    _set(node, right)
+    return told
+
+
+def _set(node: ast.AST, values: dict[str, object]) -> None:
+    for field, value in values.items():
+        setattr(node, field, value)
 
 
 def _told(node: ast.AST) -> str:
     """Return a node's code on one line; of a statement, its condition."""
-    return " ".join(ast.unparse(node.test if isinstance(node, ast.If) else node).split())
+    return " ".join(ast.unparse(node.test if isinstance(node, ast.If | ast.While) else node).split())
 
 
 def _spared(node: ast.AST) -> Iterator[ast.AST]:

@@ -108,14 +108,12 @@ def trials(mutants: Iterable[Mutant], jobs: int) -> Iterator[Trial]:
 
 def told(trial: Trial) -> str:
     """Return the line that says what became of a mutant."""
-    mutant = trial.mutant
-    return f"{trial.outcome:<10}{mutant.file}:{mutant.line}  {mutant.was}  ->  {mutant.now}"
+    return f"{trial.outcome:<10}{trial.mutant.name}  line {trial.mutant.line}"
 
 
 def still_alive(lines: Iterable[str]) -> list[Mutant]:
     """Return the mutants that an earlier trial's lines tell as alive, wherever their code stands now."""
-    marks = [line.rstrip("\n")[10:].partition("  ") for line in lines if line.startswith("alive")]
-    names = {f"{place.rpartition(':')[0]}: {change.replace('  ->  ', ' -> ')}" for place, _, change in marks}
+    names = {line[10:].rpartition("  line ")[0] for line in lines if line.startswith("alive")}
     return [mutant for mutant in all_mutants(MODEL) if mutant.name in names]
 
 
