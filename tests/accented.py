@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 
-from trimwright.viewer.words.languages import LANGUAGES
+from trimwright.viewer.words.find_language import LANGUAGES
 
 CODE = "qaa"
 """Kept free for private use by ISO 639-2."""

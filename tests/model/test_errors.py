@@ -7,7 +7,7 @@ from accented import spoken
 
 from trimwright.model.errors import GeometryError, Problem, SceneError, key_said
 from trimwright.model.message import Length, message
-from trimwright.viewer.words.languages import language_called
+from trimwright.viewer.words.find_language import language_called
 from trimwright.viewer.words.speaker import Speaker, speaker_for
 
 LAP = message("{lap} is too short; give more", lap=Length(-4))

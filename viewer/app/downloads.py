@@ -11,7 +11,7 @@ from ..display.stage import stage_of
 from ..outputs.formats import OUTPUTS, Output
 from ..outputs.work import Work
 from ..outputs.write import made
-from ..page.languages import in_language
+from ..page.language_switch import in_language
 from .results import Result
 
 FILES: Mapping[str, Output] = {output.name: output for output in OUTPUTS if output.single}

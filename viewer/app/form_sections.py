@@ -18,8 +18,8 @@ from trimwright.model.scene.trim import Start
 from trimwright.model.survey.walk import Visit
 
 from ..display.trim_looks import LOOKS
+from ..words.find_language import LANGUAGES, name_of
 from ..words.key_names import FIRST_SEAMS, FIXED, LAID_FROM, LOCKS, SEAMS
-from ..words.languages import LANGUAGES, name_of
 from ..words.speaker import is_metric
 from .choices import COATS, FORMING, GUTTERS, OBJECTIVES, OPENINGS, SIDINGS, TAPES, UNITS
 from .fields import SMALL, Field, FormSection, Kind, Name

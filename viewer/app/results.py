@@ -24,7 +24,7 @@ from trimwright.model.takeoff.record import Takeoff
 from ..buy.lists import BY_SPREADSHEET, lengths_list, lists_of, noted, proofs, texts
 from ..buy.timed_takeoff import timed_takeoff
 from ..display.stage import Stage, stage_of
-from ..page.languages import first_of, in_language
+from ..page.language_switch import first_of, in_language
 from ..page.payload import seen_of, told_of
 from ..report.short import ShortPiece, shortest_first
 from ..report.words import totals

@@ -16,7 +16,7 @@ from trimwright.model.measures import printable
 from trimwright.model.message import Message, message
 
 from ..words.speaker import Speaker
-from .language import asked_languages, asking
+from .asked_language import asked_languages, asking
 from .problems import CANNOT, own_fault, speaker_in
 
 STATUS = {

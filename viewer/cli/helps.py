@@ -9,7 +9,7 @@ from typer import core
 
 from trimwright.model.message import Message, message
 
-from ..words.languages import LANGUAGES, language_called
+from ..words.find_language import LANGUAGES, language_called
 
 if TYPE_CHECKING:
     from trimwright.model.message import Language

@@ -9,8 +9,8 @@ from typing import Annotated, Any
 
 import typer
 
-from ..words.languages import LANGUAGES
-from .language import asking
+from ..words.find_language import LANGUAGES
+from .asked_language import asking
 from .problems import ChoiceError, told
 
 Option = Annotated[

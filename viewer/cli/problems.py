@@ -18,7 +18,7 @@ from trimwright.model.message import Listed, Message, message
 from trimwright.model.scene.tables import LARGEST
 
 from ..words.speaker import Speaker, speaker, speaker_for
-from .language import asked_languages
+from .asked_language import asked_languages
 
 CANNOT = 2
 """Exit status of a command that cannot read, build or write."""

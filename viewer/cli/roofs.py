@@ -9,7 +9,7 @@ import typer
 
 from trimwright.model.units import Tape
 
-from .language import asked_languages
+from .asked_language import asked_languages
 from .problems import told
 
 

@@ -7,7 +7,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from .language import in_asked_language
+from .asked_language import in_asked_language
 from .problems import placed_in
 
 if TYPE_CHECKING:

@@ -18,10 +18,10 @@ from trimwright.model.errors import TrimwrightError
 from trimwright.model.layout import Layout
 from trimwright.model.message import message
 
-from ..words.languages import name_of
+from ..words.find_language import name_of
 from ..words.speaker import speaker_of
 from .browser_words import browser_words
-from .languages import first_of, in_language, other_languages
+from .language_switch import first_of, in_language, other_languages
 from .payload import payload_of
 from .printed import printed_lists
 

@@ -11,7 +11,7 @@ from trimwright.model.message import ENGLISH, Language, Listed, Message, Value, 
 from trimwright.model.scene.tables import tables_in
 from trimwright.model.units import Tape
 
-from .languages import LANGUAGES, language_called
+from .find_language import LANGUAGES, language_called
 
 if TYPE_CHECKING:
     from trimwright.model.scene.schema import Scene

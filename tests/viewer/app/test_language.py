@@ -22,7 +22,7 @@ from trimwright.viewer.app.beginnings import PLAIN
 
 SPOKEN = (
     f"import sys; sys.path.insert(0, {str(Path(accented.__file__).parent)!r}); "
-    "from accented import CODE, Accented; from trimwright.viewer.words.languages import LANGUAGES; "
+    "from accented import CODE, Accented; from trimwright.viewer.words.find_language import LANGUAGES; "
     "LANGUAGES[CODE] = Accented; "
 )
 """Teaches a server the language."""

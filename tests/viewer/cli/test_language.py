@@ -37,7 +37,7 @@ from trimwright.viewer.report.starts import STARTS
 from trimwright.viewer.report.words import TRUST
 from trimwright.viewer.window.reading import reading_of
 from trimwright.viewer.window.state import State
-from trimwright.viewer.words.languages import LANGUAGES
+from trimwright.viewer.words.find_language import LANGUAGES
 from trimwright.viewer.words.sentences import sentences
 from trimwright.viewer.words.speaker import speaker_of, told
 

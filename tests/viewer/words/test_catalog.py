@@ -12,7 +12,7 @@ from babel.messages.pofile import write_po
 from trimwright.model.message import Length, counted, message
 from trimwright.viewer.words.__main__ import main
 from trimwright.viewer.words.catalog import entries_in, faults_in, read_catalog
-from trimwright.viewer.words.languages import CATALOGS, LANGUAGES, language_called, name_of
+from trimwright.viewer.words.find_language import CATALOGS, LANGUAGES, language_called, name_of
 from trimwright.viewer.words.sentences import sentences, template
 from trimwright.viewer.words.speaker import Speaker
 

@@ -10,7 +10,7 @@ from typing import Any
 from trimwright.model.checks.record import Finding
 from trimwright.model.layout import Layout
 
-from ..words.languages import LANGUAGES, language_called, name_of
+from ..words.find_language import LANGUAGES, language_called, name_of
 from .browser_words import browser_words
 from .payload import payload_of
 

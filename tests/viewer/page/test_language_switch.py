@@ -11,8 +11,8 @@ from playwright.sync_api import Browser
 from tests.viewer.conftest import DEVICES
 from tests.viewer.page.looking import opened, page_from
 from tests.zoo import SCENES
-from trimwright.viewer.page.languages import differences
-from trimwright.viewer.words.languages import language_called
+from trimwright.viewer.page.language_switch import differences
+from trimwright.viewer.words.find_language import language_called
 
 SCENE = next(path for path in SCENES if path.stem == "slip-shed").read_text(encoding="utf-8")
 
