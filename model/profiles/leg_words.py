@@ -2,29 +2,19 @@
 
 from __future__ import annotations
 
-from ..message import Message, Value, message
+from collections.abc import Mapping
+from functools import cache
 
-_WORDS: dict[str, Message] = {
-    words.text: words
-    for words in (
-        message("top"),
-        message("top hem"),
-        message("return"),
-        message("face"),
-        message("apron"),
-        message("sole"),
-        message("kick"),
-        message("hem"),
-        message("left hem"),
-        message("left wing"),
-        message("left rib"),
-        message("right rib"),
-        message("right wing"),
-        message("right hem"),
-    )
-}
+from ..message import Message, Value
+from .catalogue import catalogue
+
+
+@cache
+def catalogue_legs() -> Mapping[str, Message]:
+    """Return the word for each leg of the catalogue: its name there, which languages translate."""
+    return {leg.name: Message(leg.name) for profile in catalogue().values() for leg in profile.legs}
 
 
 def leg_words(name: str) -> Value:
     """Return what a leg is called: a word of the language, or the name itself where a scene gave it."""
-    return _WORDS.get(name, name)
+    return catalogue_legs().get(name, name)

@@ -15,7 +15,7 @@ FILES = sorted(path for folder in ("model", "viewer") for path in (ROOT / folder
 SPEAK = {"message": 1, "say": 1, "Message": 1, "counted": 2}
 """What takes sentences, and how many of them."""
 
-FROM_DATA = {"model/metals.py", "model/source.py"}
+FROM_DATA = {"model/metals.py", "model/source.py", "model/profiles/leg_words.py"}
 """These make messages of sentences that stand in data files."""
 
 THEMSELVES = {"model/message.py", "viewer/words/speaker.py", "viewer/page/browser_words.py"}

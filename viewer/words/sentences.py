@@ -13,6 +13,7 @@ from babel.messages.extract import extract_javascript
 from trimwright.model.limits.load import rule_sets
 from trimwright.model.message import Message
 from trimwright.model.metals import METALS
+from trimwright.model.profiles.leg_words import catalogue_legs
 from trimwright.model.source import Source
 
 Sentence = str | tuple[str, str]
@@ -39,6 +40,7 @@ def sentences() -> Iterator[tuple[Sentence, str]]:
         yield from ((sentence, _name(file)) for sentence in _in_script(file))
     yield from ((words.text, "model/limits/sets.toml") for words in _in_limits())
     yield from ((words.text, "model/metals.toml") for words in _in_metals())
+    yield from ((words.text, "model/profiles/catalogue.toml") for words in catalogue_legs().values())
 
 
 def template() -> Entries:

@@ -24,6 +24,7 @@ def test_sentences_are_found_in_code_scripts_and_data() -> None:
     assert "the lap is {lap}, less than {least}" in found
     assert ("{count} error", "{count} errors") in found
     assert "one screw lets a piece swing" in found and "prefinished steel" in found
+    assert ("sole", "model/profiles/catalogue.toml") in set(sentences())
     assert any(file.endswith(".js") for file in files)
 
 
