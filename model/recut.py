@@ -22,7 +22,7 @@ from .takeoff.record import Lengths, Takeoff
 from .tolerances import TAPE
 
 SCRAP = 6.0
-"""What is left of a length and shorter than this is scrap, inches: no piece of trim is as short."""
+"""What is left of a length and no longer than this is scrap, inches: no piece of trim is as short."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -172,7 +172,7 @@ def _besides(old: Layout, new: Layout, to_cut: tuple[Part, ...], cut: set[str]) 
         (trim, length)
         for trim in before.trim
         for bought in trim.plan.lengths
-        for length in _uncut(bought, cut, trim.plan.kerf)
+        for length in uncut(bought, cut, trim.plan.kerf)
     ]
     sections = {part.run.code: part.run.section for part in old.parts}
 
@@ -201,7 +201,7 @@ def _besides(old: Layout, new: Layout, to_cut: tuple[Part, ...], cut: set[str]) 
     )
 
 
-def _uncut(bought: Bought, cut: set[str], kerf: float) -> Iterator[float]:
+def uncut(bought: Bought, cut: set[str], kerf: float) -> Iterator[float]:
     """Yield what is whole of a length once some of its pieces are cut, inches: what lies between these."""
     begins = 0.0
     for piece in bought.cuts:

@@ -6,9 +6,10 @@ import pytest
 from trimwright.model.errors import SceneError
 from trimwright.model.layout import Layout
 from trimwright.model.pipeline import build
-from trimwright.model.recut import Recut, recut
+from trimwright.model.recut import Recut, recut, uncut
 from trimwright.model.scene.draft import Change, draft_of
 from trimwright.model.takeoff.count import take_off
+from trimwright.model.takeoff.plan import Bought, CutPiece
 
 GABLE = """
 title = "Bait shed"
@@ -121,6 +122,32 @@ def test_what_was_bought_and_is_whole_is_used_before_more_is_bought() -> None:
         anew = sum(trim.plan.bought for trim in take_off(new).trim)
         had = sum(trim.plan.bought for trim in take_off(old).trim)
         assert anew - had - 1e-6 <= bought(found) <= anew + 1e-6
+
+
+@pytest.mark.parametrize(
+    ("cut", "whole"),
+    [
+        ("", [126]),
+        ("A", [126 - 6.25]),
+        ("B", [6.25, 126 - 26.5]),
+        ("C", [26.5, 126 - 119.75]),
+        ("BC", [6.25, 126 - 119.75]),
+        ("AC", [20.25, 126 - 119.75]),
+        ("ABC", [126 - 119.75]),
+    ],
+)
+def test_what_lies_between_the_pieces_that_are_cut_is_whole(cut: str, whole: list[float]) -> None:
+    """A of 6 in, B of 20 and C of 93 out of a length of 126, a quarter lost at each cut, 6 1/4 in left at its end."""
+    pieces = (CutPiece("A", 0.0, 6.0), CutPiece("B", 6.25, 20.0), CutPiece("C", 26.5, 93.0))
+    length = Bought("hook eave", 126.0, pieces, offcut=6.25, from_hand=False, price=None)
+    assert list(uncut(length, set(cut), kerf=0.25)) == whole
+
+
+@pytest.mark.parametrize("cut", ["A", "B"])
+def test_six_inches_of_a_length_are_scrap(cut: str) -> None:
+    pieces = (CutPiece("A", 0.0, 6.0), CutPiece("B", 6.0, 6.0))
+    length = Bought("hook eave", 12.0, pieces, offcut=0.0, from_hand=False, price=None)
+    assert list(uncut(length, set(cut), kerf=0.0)) == []
 
 
 def test_a_piece_that_never_was_is_refused_by_name() -> None:

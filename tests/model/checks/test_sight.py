@@ -2,7 +2,7 @@
 
 import pytest
 
-from trimwright.model.checks.sight import fewest_seen, seen_laps
+from trimwright.model.checks.sight import doors_under, fewest_seen, is_over, seen_laps
 from trimwright.model.layout import Layout
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
@@ -39,6 +39,24 @@ def test_with_a_street_those_of_its_side_and_those_over_doors(more: str, over: i
     seen = list(seen_laps(laid('street = "front"', more)))
     assert {lap.run.name for lap in seen if not lap.over_door} == {"front eave"}
     assert [lap.run.name for lap in seen if lap.over_door] == ["back eave"] * over
+
+
+@pytest.mark.parametrize(
+    ("first", "last", "over"),
+    [
+        (251, 255, False),
+        (250, 254, True),
+        (220, 228, True),
+        (194, 198, True),
+        (193, 197, False),
+        (0, 300, True),
+    ],
+)
+def test_what_is_a_foot_from_a_door_is_over_it(first: float, last: float, over: bool) -> None:
+    """The rake hangs 8 in over: the door's middle is 216 + 8 in along the gable's back eave, its jambs 15 in off."""
+    layout = laid("", DOOR + 'width = "30 in"\n')
+    run = layout.run("back eave")
+    assert is_over(layout, run, doors_under(layout, run), first, last) == over
 
 
 def test_no_layout_has_fewer_than_the_fewest() -> None:

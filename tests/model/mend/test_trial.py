@@ -167,14 +167,26 @@ def test_what_is_accepted_is_left_alone() -> None:
     assert [one.change for one in found if one.accepted] == [None]
 
 
-def test_a_change_for_which_stock_would_not_do_is_none() -> None:
-    """Two lengths of 12 ft are there for two rakes in one piece each; a longer lap of the eaves needs no third."""
-    text = GABLE + '[trim.eave]\nlap = 2\n[buy]\nstock = [{ length = "10\' 6\\"", count = 17 }]\n'
-    layout = build(scene_from(text))
-    found = with_changes(Tried(draft_of(text), layout, check(layout)))
-    assert {one.change for one in found if one.rule == "lap-too-short"} == {
-        (Change(("trim", "eave", "lap"), "3 in"),)
-    }
+@pytest.mark.parametrize(
+    ("count", "pieces"), [(1, ["10' 5 1/2 in", "9' 1 1/2 in"]), (2, ["10' 6 1/2 in", "9' 0 1/2 in"])]
+)
+def test_a_change_for_which_stock_would_not_do_is_none(count: int, pieces: list[str]) -> None:
+    """The back eave takes a length of 12 ft: with one alone, a front piece past 10 ft 6 in is cut from nothing."""
+    text = (
+        GABLE
+        + f"""
+[rules.off]
+piece-longer-than-stock = "lengths of 12 ft are there"
+[run."back eave"]
+pieces = ["12'", "7' 7 in"]
+[run."front eave"]
+pieces = ["10' 5 1/2 in", "9' 0 1/2 in"]
+[buy]
+stock = [{{ length = "12'", profile = "hook eave", count = {count} }}]
+"""
+    )
+    (found,) = (one for one in with_changes(checked(draft_of(text))) if one.rule == "lap-too-short")
+    assert found.change == (Change(("run", "front eave", "pieces"), pieces),)
 
 
 def test_stock_that_serves_nothing_anyway_keeps_no_change_from_being_told() -> None:

@@ -161,6 +161,28 @@ def test_what_cannot_be_built_is_refused(changes: dict[str, Any], says: str) -> 
         hip(**changes)
 
 
+@pytest.mark.parametrize(
+    ("pitch", "end_pitch", "least"),
+    [
+        pytest.param(
+            6, 6, 4 + 12 / math.sqrt(5), id="at 48 degrees to the hips, each cut draws in 6 tan(48 / 2)"
+        ),
+        pytest.param(12, 6, 20, id="at 35 degrees, nearly in line"),
+        pytest.param(24, 2, 30, id="at 10 degrees, almost straight on"),
+    ],
+)
+def test_a_ridge_between_hips_is_long_enough_for_the_cuts_at_both_its_ends(
+    pitch: int, end_pitch: int, least: float
+) -> None:
+    """Over eaves of W by L in the ridge is L - W pitch / end_pitch long; its hips run W / 2 across as they rise."""
+    sizes = {"width": 60, "pitch": f"{pitch}/12", "end_pitch": f"{end_pitch}/12", "overhang": {"eave": 0}}
+    shortest = 60 * pitch / end_pitch + least
+    with pytest.raises(GeometryError, match="ridge comes out"):
+        hip(length=shortest - 0.01, **sizes)
+    ridge = next(edge for edge in hip(length=shortest + 0.01, **sizes).edges if edge.kind == "ridge")
+    assert ridge.length == pytest.approx(least + 0.01)
+
+
 lengths = st.floats(12, 2000)
 pitches = st.floats(0.3, 80).map(lambda degrees: f"{degrees} deg")
 overhangs = st.fixed_dictionaries({key: st.floats(0, 60) for key in ("eave", "rake", "high")})

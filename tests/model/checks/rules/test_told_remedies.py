@@ -10,6 +10,7 @@ import pytest
 from trimwright.model.checks.record import Finding
 from trimwright.model.checks.run import check
 from trimwright.model.layout import Layout
+from trimwright.model.measures import parse_length
 from trimwright.model.message import Length
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_of
@@ -46,3 +47,18 @@ def test_a_piece_between_two_laps_is_made_so_much_longer_that_they_are_far_enoug
     more = dict(finding.remedy.values)["more"]
     assert isinstance(more, Length) and finding.measured is not None
     assert finding.measured + more.inches == pytest.approx(finding.limit.value)
+
+
+@pytest.mark.parametrize("near", [0, 5, 6], ids=["at the low end", "beside the high end", "at the high end"])
+def test_of_two_screws_that_crowd_each_other_the_ends_keep_theirs(near: int) -> None:
+    marks = [6.0, 26.0, 46.0, 66.0, 86.0, 106.0, 119.0]
+    crowded = sorted([*marks, marks[near] + (0.75 if near < 6 else -0.75)])
+    tables = {
+        "title": "Placed by hand",
+        "roof": {"form": "gable", "length": "18'", "width": "14'", "pitch": "6/12"},
+        "screws": {"placed": {"E1-1": crowded}},
+    }
+    (found,) = [one for one in check(build(scene_of(tables))) if one.rule == "screws-crowded"]
+    ((change,), *_) = found.proposals
+    assert isinstance(change.value, list)
+    assert [parse_length(mark) for mark in change.value] == marks
