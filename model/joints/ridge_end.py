@@ -11,6 +11,7 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
+import shapely
 
 from ..geometry.arrays import Array
 from ..message import Length, Place, message
@@ -32,7 +33,7 @@ from .cap import (
     set_wing,
     wings,
 )
-from .end import End, JointKind, step
+from .end import End, JointKind, step, trace
 from .flap import flap, hinges
 from .meeting import Meeting, Met, either_end, high_end
 from .stand import Stand
@@ -42,17 +43,21 @@ MEETING = Meeting(("rake", "rake", "ridge"), (either_end("ridge"),), around=high
 COVER = 0.75
 """How far the turned-down end hangs below the panels, over the rakes' hook lips, inches."""
 
+IN_LINE = 1e-3
+"""What lies this close to a straight line is on it for snips, inches."""
+
 Line = list[tuple[float, float]]
 """A fold line in ``(u, v)``: its point at the bend of the hem and its point at the middle bend."""
 
 
 def fit(met: Met) -> tuple[End]:
     """Cut one end of a ridge cap over the rakes below it."""
-    (ridge,) = met.ends
-    return (_end(ridge, met.around),)
+    return (fit_end(met, KIND),)
 
 
-def _end(ridge: Stand, rakes: tuple[Stand, ...]) -> End:
+def fit_end(met: Met, kind: JointKind) -> End:
+    """Cut one end of a cap over the rakes below it: of a ridge that is level, or one that rises or falls from there."""
+    (ridge,), rakes = met.ends, met.around
     square = _square(ridge, rakes)
     over = reach_past(ridge, rakes, square) + _lean(ridge, square) + END_OVERHANG
     across, straight = _across(ridge, ridge.cut(ridge.corner + square * over, square))
@@ -75,8 +80,8 @@ def _end(ridge: Stand, rakes: tuple[Stand, ...]) -> End:
     )
     cut = Cut(path(ridge.section, ends, hinges((left, right))), (left, right))
     work = _straight if straight else _slanting
-    steps = (*work(ridge, lines, ends, (left, right), depth), *_last(left, right, straight))
-    return End(KIND, ridge.at, "over", tuple(rake.run.name for rake in rakes), cut, steps, sealed=True)
+    steps = (*work(ridge, lines, ends, (left, right), depth), *_last(cut, straight))
+    return End(kind, ridge.at, "over", tuple(rake.run.name for rake in rakes), cut, steps, sealed=True)
 
 
 def _square(ridge: Stand, rakes: tuple[Stand, ...]) -> Array:
@@ -177,8 +182,11 @@ def _hem_sides(lines: list[Line], flaps: tuple[Tab, Tab]) -> list[list[Any]]:
     return [[left.flap[1], left.hinge[0], lines[0][0]], [right.flap[0], right.hinge[1], lines[1][0]]]
 
 
-def _last(left: Tab, right: Tab, straight: bool) -> list[Step]:
+def _last(cut: Cut, straight: bool) -> list[Step]:
     """Return how the flaps are freed from each other, folded and sealed."""
+    left, right = cut.tabs
+    between = trace(cut.line, left.hinge[1, 1], right.hinge[0, 1])[::-1]
+    middle = shapely.LineString(between).simplify(IN_LINE).coords
     snip = message(
         "Snip from the end to the fold line at the middle bend, and taper both flaps "
         "there so that their inner edges will hang plumb."
@@ -188,7 +196,7 @@ def _last(left: Tab, right: Tab, straight: bool) -> list[Step]:
     else:
         fold = message("Turn both flaps down until they hang plumb, over the hook lips of the rakes.")
     return [
-        step("cut", snip, [left.flap[0], left.hinge[1], right.hinge[0], right.flap[1]]),
+        step("cut", snip, [left.flap[0], *middle, right.flap[1]]),
         step("fold", fold, left.hinge, right.hinge),
         seal_slit(),
     ]

@@ -1,28 +1,17 @@
 """At every corner and lap: metal covers it but for the clearance, and what is on top lies close to what is under it."""
 
 import pytest
+from covered import assert_covered
 from ordinary_roofs import ordinary
 from solids import manifold
 from zoo import NAMES, OTHERS, layout
 
-from trimwright.model.checks.rules.gap_in_run import bare_at, broad_strips
 from trimwright.model.layout import Layout
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_of
-from trimwright.model.tolerances import CLEARANCE
 
 SOUND = [name for name in (*NAMES, *OTHERS) if name != "slip-shed"]
 RANDOM = range(20, 26)
-
-
-def assert_covered(plan: Layout) -> None:
-    """Check that what lies on the deck, and the face, each reach their corner but for the clearance there."""
-    parts = {part.mark: part for part in plan.parts}
-    for part in plan.parts:
-        for end in part.ends.corners:
-            for k in range(len(broad_strips(part.run.section))):
-                bare = bare_at(part, end, k, parts)
-                assert bare <= 3 * CLEARANCE + 0.01, (part.mark, end.at, end.kind.name, bare)
 
 
 def assert_rests(plan: Layout) -> None:
