@@ -8,7 +8,8 @@ from trimwright.model.layout import Layout
 from trimwright.viewer.drawings.ink.drawing import Drawing, Words
 from trimwright.viewer.drawings.paper.chapters import Chapter, chaptered
 from trimwright.viewer.drawings.paper.flow import Block
-from trimwright.viewer.drawings.paper.page import Paper, Room, body_of, imprint_of
+from trimwright.viewer.drawings.paper.page import Room, body_of, imprint_of
+from trimwright.viewer.drawings.paper.sizes import Paper
 
 DATE = "2026-11-20"
 

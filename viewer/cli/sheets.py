@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated
 
 import typer
 
 from trimwright.model.measures import printable
 from trimwright.model.message import counted, message
 
+from ..drawings.paper.sizes import Paper
 from .arguments import SceneFile, output_option
 from .output_place import output_file
 from .problems import told
 
 PaperOption = Annotated[
-    Literal["letter", "a4"] | None,
+    Paper | None,
     typer.Option("--paper", help="Size of the pages; a4 unless given where the scene is in millimeters."),
 ]
 

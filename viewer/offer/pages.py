@@ -19,7 +19,8 @@ from ..drawings.ink.letters import wrapped
 from ..drawings.ink.shapes import lines, rectangle
 from ..drawings.ink.style import BODY, FAINT, INK, LARGE, LINE, SMALL, SOFT, TITLE
 from ..drawings.paper.flow import Block, TableColumn, flow, heading, kept, paragraph, space, table
-from ..drawings.paper.page import MARGIN, PAPERS, Paper, Room, paper_for
+from ..drawings.paper.page import MARGIN, Room
+from ..drawings.paper.sizes import PAPERS, Paper, paper_for
 from ..report.terms import told_first
 from ..report.words import totals
 from ..words.roof_names import named

@@ -14,7 +14,7 @@ from trimwright.model.takeoff.record import Takeoff
 from ..display.stage import Stage
 
 if TYPE_CHECKING:
-    from ..drawings.paper.page import Paper
+    from ..drawings.paper.sizes import Paper
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -18,7 +18,8 @@ from trimwright.viewer.buy.timed_takeoff import timed_takeoff
 from trimwright.viewer.drawings.ink.drawing import Drawing, Words
 from trimwright.viewer.drawings.ink.letters import plain
 from trimwright.viewer.drawings.packet.packet import Packet, bind
-from trimwright.viewer.drawings.paper.page import Paper, imprint_of
+from trimwright.viewer.drawings.paper.page import imprint_of
+from trimwright.viewer.drawings.paper.sizes import Paper
 from trimwright.viewer.report.words import TRUST
 
 COLOR = re.compile(r"#[0-9a-f]{6}")

@@ -17,7 +17,8 @@ from ...words.speaker import Speaker
 from ..ink.drawing import Drawing
 from ..ink.pdf import Heading, pdf_of
 from ..paper.chapters import Chapter, Chaptered, chaptered
-from ..paper.page import Imprint, Paper, Room, body_of, numbered, paper_for
+from ..paper.page import Imprint, Room, body_of, numbered
+from ..paper.sizes import Paper, paper_for
 from ..piece.end_kinds import EndKind
 from ..piece.end_sheets import EndSheets, end_sheets, kind_title
 from ..piece.template import templates

@@ -9,7 +9,8 @@ from ..ink.drawing import Drawing, Item, Stroke, Words, moved
 from ..ink.letters import width_of
 from ..ink.style import BODY, INK, SOFT, TITLE
 from .flow import Block, groups_of, high
-from .page import Imprint, Paper, Room, body_of, framed
+from .page import Imprint, Room, body_of, framed
+from .sizes import Paper
 
 HEAD = 0.52
 """Height of a chapter's head within a page, inches."""

@@ -4,22 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
 
 from trimwright.model.scene.schema import Scene
-from trimwright.model.units import Tape
 
 from ...report.words import CAUTIONS
 from ...words.speaker import Speaker, speaker_of
-from ..ink.drawing import Drawing, Item, Point, Stroke, Words
+from ..ink.drawing import Drawing, Item, Stroke, Words
 from ..ink.letters import ASCENT, DESCENT, shortened, unbroken_tape, width_of, wrapped
 from ..ink.shapes import lines
 from ..ink.style import BODY, INK, LINE, SMALL, SOFT, TITLE
-
-Paper = Literal["letter", "a4"]
-
-PAPERS: dict[Paper, Point] = {"letter": (8.5, 11.0), "a4": (210 / 25.4, 297 / 25.4)}
-"""Width and height, inches."""
+from .sizes import PAPERS, Paper
 
 MARGIN = 0.5
 """What printers leave white, inches, and a hand's hold on the paper."""
@@ -79,11 +73,6 @@ class Room:
     def height(self) -> float:
         """From bottom to top, inches."""
         return self.top - self.low
-
-
-def paper_for(show: Tape) -> Paper:
-    """Return the paper that is at hand where lengths are written like this."""
-    return "letter" if show.style == "feet" else "a4"
 
 
 def reader_of(scene: Scene) -> Speaker:

@@ -17,7 +17,8 @@ from ..ink.drawing import Drawing, Item, Point, Stroke, Words, moved
 from ..ink.pdf import pdf_of
 from ..ink.style import BODY, FAINT, INK, LARGE, SMALL, SOFT
 from ..paper.flow import Block, TableColumn, flow, heading, paragraph, space, table
-from ..paper.page import Imprint, Paper, body_of, numbered, paged, paper_for
+from ..paper.page import Imprint, body_of, numbered, paged
+from ..paper.sizes import Paper, paper_for
 
 FIGURE = 2.5
 """Width of a face's figure with its letters, inches."""

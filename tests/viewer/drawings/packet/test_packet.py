@@ -32,7 +32,8 @@ from trimwright.viewer.drawings.ink.letters import plain
 from trimwright.viewer.drawings.ink.pdf import Heading, pdf_of
 from trimwright.viewer.drawings.packet.cover import cover
 from trimwright.viewer.drawings.packet.packet import Packet, bind, packet_pdf
-from trimwright.viewer.drawings.paper.page import PAPERS, Paper, imprint_of
+from trimwright.viewer.drawings.paper.page import imprint_of
+from trimwright.viewer.drawings.paper.sizes import PAPERS, Paper
 from trimwright.viewer.drawings.piece.end_kinds import letters
 from trimwright.viewer.drawings.run.run_facts import merged
 from trimwright.viewer.words.speaker import speaker_of

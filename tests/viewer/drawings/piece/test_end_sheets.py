@@ -18,7 +18,7 @@ from trimwright.model.message import Length, message
 from trimwright.model.steps import Step
 from trimwright.viewer.drawings.ink.drawing import Drawing, Stroke, Words
 from trimwright.viewer.drawings.ink.letters import plain
-from trimwright.viewer.drawings.paper.page import Paper
+from trimwright.viewer.drawings.paper.sizes import Paper
 from trimwright.viewer.drawings.piece.end_kinds import (
     SAME,
     EndKind,

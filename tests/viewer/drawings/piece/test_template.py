@@ -18,7 +18,7 @@ from trimwright.viewer.drawings.ink.drawing import Area, Drawing, Stroke, Words
 from trimwright.viewer.drawings.ink.letters import width_of
 from trimwright.viewer.drawings.ink.pdf import pdf_of
 from trimwright.viewer.drawings.ink.style import SMALL
-from trimwright.viewer.drawings.paper.page import Paper
+from trimwright.viewer.drawings.paper.sizes import Paper
 from trimwright.viewer.drawings.piece.end_kinds import kinds_of
 from trimwright.viewer.drawings.piece.template import INSIDE, OVERLAP, ROOM, templates, tiles_of
 from trimwright.viewer.drawings.piece.template_shapes import shapes_of

@@ -14,7 +14,7 @@ from zoo import NAMES, OTHERS, layout
 from trimwright.model.checks.run import check
 from trimwright.viewer.drawings.ink.drawing import Area, Drawing, Words
 from trimwright.viewer.drawings.ink.svg import svg_of
-from trimwright.viewer.drawings.paper.page import Paper
+from trimwright.viewer.drawings.paper.sizes import Paper
 from trimwright.viewer.drawings.roof.plan import plan
 from trimwright.viewer.words.speaker import speaker_of
 

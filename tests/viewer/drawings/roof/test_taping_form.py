@@ -12,7 +12,8 @@ from trimwright.model.scene.survey import SurveySpec
 from trimwright.model.survey.walk import walk
 from trimwright.viewer.drawings.ink.drawing import Drawing, Words
 from trimwright.viewer.drawings.ink.letters import plain, width_of
-from trimwright.viewer.drawings.paper.page import Paper, imprint_of
+from trimwright.viewer.drawings.paper.page import imprint_of
+from trimwright.viewer.drawings.paper.sizes import Paper
 from trimwright.viewer.drawings.roof.taping_form import taping_form
 
 SPEC = SurveySpec()

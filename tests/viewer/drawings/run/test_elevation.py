@@ -15,8 +15,8 @@ from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
 from trimwright.viewer.data.report import pieces_of
 from trimwright.viewer.drawings.ink.drawing import Area, Drawing, Stroke, Words
-from trimwright.viewer.drawings.paper.page import Paper
 from trimwright.viewer.drawings.paper.pins import pins_of
+from trimwright.viewer.drawings.paper.sizes import Paper
 from trimwright.viewer.drawings.run.elevation import elevation
 from trimwright.viewer.drawings.run.run_facts import RunFacts, drawings, facts_of, merged, paired, patterns
 from trimwright.viewer.drawings.run.strip_scale import scale_of
