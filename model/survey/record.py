@@ -33,8 +33,8 @@ class Taped:
     now: float
     redundancy: float
     score: float
-    left_out: bool = False
-    like: tuple[str, ...] = ()
+    left_out: bool
+    like: tuple[str, ...]
 
     @property
     def misfit(self) -> float:

@@ -156,6 +156,16 @@ def test_how_two_faces_meet_along_a_level_edge(far: float, kind: str, dihedral: 
     assert shared.dihedral == pytest.approx(dihedral)
 
 
+@pytest.mark.parametrize("side", [1, -1], ids=["upper on the left", "upper on the right"])
+def test_of_a_break_that_slopes_the_upper_face_comes_first_and_outward_is_down_it(side: int) -> None:
+    """By hand: z = y / 2 below the line y = x, and z = 0.8 y - 0.3 x above it; and the same in a mirror."""
+    lower, upper = ([(0, 0, 0), (10, 0, 0), (10, 10, 5)], [(0, 0, 0), (10, 10, 5), (0, 10, 8)])
+    rings = [ring(*((side * x, y, z) for x, y, z in face[::side])) for face in (lower, upper)]
+    (shared,) = [edge for edge in roof_from_faces(rings, 0.5).edges if len(edge.faces) == 2]
+    assert (shared.kind, shared.faces) == ("break", (1, 0))
+    assert shared.outward == pytest.approx(np.array([side, -1.0, 0.0]) / math.sqrt(2))
+
+
 def test_a_level_valley() -> None:
     facing = ring((0, -10, 5), (10, -10, 5), (10, 0, 0), (0, 0, 0))
     (valley,) = [edge for edge in roof_from_faces([UPHILL, facing], 0.5).edges if len(edge.faces) == 2]

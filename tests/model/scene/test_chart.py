@@ -74,6 +74,7 @@ def test_colors_of_the_scene_itself_come_before_those_of_the_file(tmp_path: Path
         ("Dune,sandi brown,,", 'line 4: color: "sandi brown" is not a color; did you mean "sandybrown"?'),
         ("Dune,#zzzzzz,,", 'line 4: color: "#zzzzzz" is not a color; give a name'),
         (",tan,,", "line 4: name: it is missing"),
+        (61 * "x" + ",tan,,", "line 4: name: "),
         ("Dune,tan,shiny,", 'line 4: gloss: "shiny" is not bare, matt, satin or gloss'),
         ("Dune,tan,,0.32", 'line 4: reflectance: "0.32" is no percentage; give one from 0 to 100'),
         ("Dune,tan,,a lot", 'line 4: reflectance: "a lot" is no percentage'),
@@ -87,6 +88,12 @@ def test_what_is_wrong_is_told_with_its_line(tmp_path: Path, row: str, told: str
         scene_with(tmp_path, "colors.csv")
     [problem] = caught.value.problems
     assert str(problem).startswith(f"colors.csv: {told}")
+
+
+def test_a_name_of_sixty_letters_is_taken(tmp_path: Path) -> None:
+    rows = f"name,color\nHarbor red,#8c3b2e\nKelp,#3c4a35\n{60 * 'x'},tan\n"
+    (tmp_path / "colors.csv").write_text(rows, encoding="utf-8")
+    assert scene_with(tmp_path, "colors.csv").shop.color[-1].name == 60 * "x"
 
 
 @pytest.mark.parametrize(

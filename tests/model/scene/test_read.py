@@ -172,6 +172,10 @@ NOT_A_LENGTH = "is not a length; write 12' 6 3/8\", 6 3/8 in, 3810 mm, 3.2 m, 2 
             "rules.limits.a: [8, 6] is no limit; give 0 or more, and the smaller end of a band first",
         ),
         (
+            GOOD + "[rules.limits]\na = [-1, 6]\n",
+            "rules.limits.a: [-1, 6] is no limit; give 0 or more, and the smaller end of a band first",
+        ),
+        (
             GOOD.replace('"6/12"', "6"),
             "roof.pitch: 6 alone could be inches in 12, degrees or percent; write 6/12, 26.57 deg or 50 %",
         ),

@@ -24,6 +24,12 @@ def test_the_sun_stands_where_the_sky_has_it(
     assert (found[0] - bearing + 180) % 360 - 180 == pytest.approx(0.0, abs=1.0)
 
 
+def test_the_afternoon_is_the_morning_in_a_mirror() -> None:
+    """As far west of north as it was east, and as high."""
+    morning, evening = (SunSpec(month=8, day=9, hour=hour, latitude=44.0).place for hour in (8.5, 15.5))
+    assert (360.0 - evening[0], evening[1]) == pytest.approx(morning)
+
+
 def test_the_night_and_a_day_that_is_none_are_refused() -> None:
     with pytest.raises(ValidationError, match="such as 15"):
         SunSpec(month=1, day=5, hour=22.0, latitude=50.0)

@@ -109,6 +109,14 @@ def test_a_building_of_twelve_runs_comes_to_what_a_flow_comes_to() -> None:
     assert plan.cost == pytest.approx(least_by_flow(wanted, stock, 0.0, 16))
 
 
+@pytest.mark.parametrize("objective", OBJECTIVES)
+def test_what_comes_out_of_the_rack_costs_nothing(objective: Objective) -> None:
+    wanted, stock = demands(50.0, 40.0), [Stock(100.0, count=1, on_hand=True)]
+    plan = cut_from("rake", wanted, stock, objective=objective)
+    check(plan, wanted, stock, 0.0)
+    assert (plan.cost, plan.proven) == (0.0, True)
+
+
 lengths = st.lists(st.floats(1.0, 126.0), min_size=1, max_size=9)
 
 
