@@ -1,7 +1,8 @@
 """The kinds of edge that get trim, one row each: what all trim on such an edge has in common.
 
-A new kind of edge is a row here, the geometry that finds it in ``roof/edges.py``, a profile in the catalogue, and
-its words and color in ``viewer/display/trim_looks.py``. Where it meets other edges, a joint says so for itself.
+A new kind of edge is a row here, the geometry that finds it in ``roof/edges.py``, a profile in the catalogue,
+what its edges are called in ``roof/name_words.py``, and the words and color of its trim in
+``viewer/display/trim_looks.py``. Where it meets other edges, a joint says so for itself.
 """
 
 from __future__ import annotations

@@ -17,8 +17,8 @@ Option = Annotated[
     str | None,
     typer.Option(
         "--language",
-        metavar="CODE[,CODE]",
-        help="Say everything in this language, or in several beside each other: en, es, or en,es.",
+        metavar=f"<{'|'.join(LANGUAGES)}>[,…]",
+        help="Say everything in this language, or in several beside each other, such as en,es.",
         show_default=False,
     ),
 ]

@@ -8,6 +8,7 @@ from accented import CODE, accented, spoken
 
 from trimwright.viewer.cli.commands import app_of
 from trimwright.viewer.cli.helps import HEADINGS, SHOWN, USAGE, told_in_asked_language
+from trimwright.viewer.words.find_language import LANGUAGES
 from trimwright.viewer.words.sentences import sentences
 
 OWN = {SHOWN.text}
@@ -63,3 +64,9 @@ def test_what_stands_behind_an_option_is_told_in_it_too_and_in_english_again_aft
     assert f"[{accented('default')}: all]" in other
     assert "required" not in other
     assert "[required]" in told("en")
+
+
+def test_every_language_that_there_is_words_for_is_offered() -> None:
+    for command in typer.main.get_command(app_of()).commands.values():
+        (language,) = [param for param in command.params if param.name == "language"]
+        assert language.metavar == f"<{'|'.join(LANGUAGES)}>[,…]"
