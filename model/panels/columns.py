@@ -168,8 +168,6 @@ def _others(
         return
     _, low, _, high = area.bounds
     begin, end = bounds[numbers], bounds[numbers + 1]
-    begin = np.where(numbers == 0, begin - 1, begin)
-    end = np.where(numbers == len(bounds) - 2, end + 1, end)
     boxes = shapely.box(begin, low - 1, end, high + 1)
     parts, which = shapely.get_parts(shapely.intersection(area, boxes), return_index=True)
     kept = (shapely.get_type_id(parts) == POLYGON) & (shapely.area(parts) > LEAST)

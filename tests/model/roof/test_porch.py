@@ -79,6 +79,16 @@ def test_a_porch_at_a_gables_corner_goes_on_under_its_overhang() -> None:
     assert (-8.0, -84.0) in ends
 
 
+@pytest.mark.parametrize(("gable", "begins", "ends"), [("4", 8, 0), ("2", 0, 8)])
+def test_a_porch_as_long_as_its_side_goes_on_under_the_rake_of_a_gable_but_not_past_a_hip(
+    gable: str, begins: int, ends: int
+) -> None:
+    """By hand: a rake overhangs the wall by 8 in; along a hip the porch is as wide as it is given."""
+    roof = porched({"from": 0, "to": "40'"}, sides={gable: {"edge": "gable"}})
+    eave = edge(roof, "porch 1 eave")
+    assert sorted((eave.start[0], eave.end[0])) == pytest.approx([-begins, 480 + ends])
+
+
 def test_two_porches_stand_on_one_side_and_one_on_another() -> None:
     roof = porched({"to": "16'"}, {"from": "24'", "to": "30'", "depth": "4'"}, {"side": 3})
     names = {edge.name for edge in roof.edges}
