@@ -288,3 +288,15 @@ def test_a_seam_on_a_side_of_a_face_or_beyond_it_makes_no_column(top: list[tuple
     plain, more = (cut_columns(area, seams, ()) for seams in ([20, 60], [-30, 0, 20, 60, 100, 120]))
     assert [column.number for column in more] == [column.number for column in plain] == [0, 1, 2]
     assert [column.ring.tolist() for column in more] == [column.ring.tolist() for column in plain]
+
+
+def test_panels_at_a_break_are_as_long_where_one_length_makes_its_apron() -> None:
+    """A shed of 6 ft takes one piece along its break, one of 30 ft three or more."""
+    lengths = []
+    for length in ("6'", "30'"):
+        roof = {"form": "shed", "length": length, "width": "16'", "pitch": "4/12", "break_at": "6'"}
+        plan = build(
+            scene_of({"title": "Lean-to", "roof": {**roof, "upper_pitch": "10/12", "wall_height": "7'"}})
+        )
+        lengths.append({round(panel.length, 6) for panel in plan.panels})
+    assert lengths[0] == lengths[1]

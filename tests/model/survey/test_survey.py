@@ -16,7 +16,8 @@ from trimwright.model.scene.read import read_scene, scene_of
 from trimwright.model.scene.schema import SurveySpec
 from trimwright.model.survey.assumed import assumed
 from trimwright.model.survey.fit import fitted
-from trimwright.model.survey.quantities import measurable, tilts
+from trimwright.model.survey.quantities import Kind, measurable, tilts
+from trimwright.model.survey.record import Untold
 from trimwright.model.survey.survey import standard_errors, surveyed
 
 FORMS = ("boat-shed", "harbor-office", "bakehouse", "oar-store", "rope-store")
@@ -184,6 +185,24 @@ def test_what_no_tape_tells_is_as_planned_only_where_the_tapes_do_not_move_it() 
     now = {one.name: one.value(true.vertices) for one in measurable(true)}
     for one in free:
         assert one.form == pytest.approx(planned[one.name]) and one.value == pytest.approx(now[one.name])
+
+
+@pytest.mark.parametrize(
+    ("kind", "off", "kept"),
+    [
+        ("length", 1 / 64, True),
+        ("length", 1 / 16, False),
+        ("pitch", math.radians(0.02), True),
+        ("pitch", math.radians(0.2), False),
+    ],
+)
+@pytest.mark.parametrize("sign", [-1, 1])
+def test_as_planned_is_what_neither_a_tape_nor_a_level_tells_from_it(
+    kind: Kind, off: float, kept: bool, sign: int
+) -> None:
+    """A tape shows a sixteenth of an inch, a level a twentieth of a degree, which is less of a number by far."""
+    size = Untold("front eave", kind, form=0.5, value=0.5 + sign * off, by_level=False)
+    assert size.is_as_planned == kept
 
 
 def test_a_shear_of_the_far_edge_is_told_as_out_of_square() -> None:
