@@ -21,11 +21,13 @@ PITCHES = [(6, 6), (12, 8), (6, 10), (12, 12), (10, 6), (3, 4)]
 
 
 @cache
-def flush_gable(main: int, wing: int, back: float = 0.0, face: float | None = None) -> Layout:
+def flush_gable(
+    main: int, wing: int, back: float = 0.0, face: float | None = None, turn: float = 0.0
+) -> Layout:
     """Return a main slope that rises ``main`` in 12 with a gable in its eave, 160 in wide, of ``wing`` in 12.
 
     Its wall stands ``back`` inches behind the eave on the right of it, so that the two are not in line there. The
-    faces of its rake trim are ``face`` inches deep, or as the profile has them.
+    faces of its rake trim are ``face`` inches deep, or as the profile has them. The house is turned by ``turn``.
     """
     a, b = main / 12, wing / 12
     top, deep = 80 * b, 80 * b / a
@@ -37,6 +39,8 @@ def flush_gable(main: int, wing: int, back: float = 0.0, face: float | None = No
         [[200, back, 100 + top], [280, 0, 100], [200, deep, 100 + top]],
     ]
     faces[0].append([0, 200, ridge])
+    cos, sin = math.cos(turn), math.sin(turn)
+    faces = [[[x * cos - y * sin, x * sin + y * cos, z] for x, y, z in face] for face in faces]
     trim: dict[str, Any] = {kind: {"start": "even"} for kind in ("eave", "rake", "valley", "ridge")}
     trim["rake"] |= {} if face is None else {"face": face}
     return build(scene_of({"title": "Gable", "roof": {"form": "faces", "faces": faces}, "trim": trim}))
@@ -54,6 +58,12 @@ def test_both_corners_are_made_and_nothing_is_wrong(main: int, wing: int) -> Non
     assert not ends_of(layout, sealed_end.KIND.name)
     assert not [str(finding.message) for finding in check(layout) if finding.severity == "error"]
     assert not [part.mark for part in layout.parts for end in part.ends if left_uncut(end) > 0.05]
+
+
+@pytest.mark.parametrize("turn", [0.4, 1.1, 2.0, 4.0])
+def test_however_the_house_stands_its_rakes_are_in_line_with_the_eave(turn: float) -> None:
+    layout = flush_gable(6, 6, turn=turn)
+    assert len(ends_of(layout, rake_at_valley.KIND.name)) == 4
 
 
 @pytest.mark.parametrize(("main", "wing"), PITCHES)

@@ -1,7 +1,9 @@
 """How a panel is made, in words: every fold of its sheet is told once, with the lengths of the sheet."""
 
 import math
+from dataclasses import replace
 
+import pytest
 from zoo import layout
 
 from trimwright.model.panels.steps import panel_steps
@@ -37,3 +39,11 @@ def test_every_flap_and_every_bend_of_a_panel_is_folded_once():
             lines = [line for step in steps if step.verb == "fold" for line in step.lines]
             assert len(lines) == len(panel.sheet.tabs) + len(panel.sheet.section.bends)
             assert steps[0].lengths == {"length": panel.length, "width": panel.width}
+
+
+@pytest.mark.parametrize(("bevel", "told"), [(0.3, False), (0.8, True), (-0.3, False), (-0.8, True)])
+def test_a_bevel_is_told_from_half_a_degree_on(bevel, told):
+    """It is an eighth of an inch across a panel of 15 in."""
+    panel = layout("boat-shed").panels[0]
+    ends = tuple(replace(end, bevel=math.radians(bevel)) for end in panel.ends)
+    assert any("off square" in one for one in said(replace(panel, ends=ends))) == told

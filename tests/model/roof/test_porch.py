@@ -115,6 +115,7 @@ def test_it_is_laid_out_clean() -> None:
         ([{"side": 2}], {}, "roof.porch no. 1.side: side 2 is a gable, which has no eave to carry down"),
         ([{"from": "26'", "to": "10'"}], {}, "roof.porch no. 1.to: it goes from 26' 0\" to 10' 0\""),
         ([{"to": "50'"}], {}, "within the side, which is 40' 0\" long"),
+        ([{"side": 3, "to": "50'"}], {}, "within the side, which is 40' 0\" long"),
         (
             [{}, {"from": "20'", "to": "30'"}],
             {},
