@@ -136,6 +136,6 @@ def _tries(span: Span, first: float) -> Iterator[list[float]]:
     steps = math.floor(span.cover / 2 / GRID)
     shifts = [0.0, *(sign * k * GRID for k in range(1, steps + 1) for sign in (1.0, -1.0))]
     widest = (span.left.deck + span.left.most, span.right.deck - span.right.most)
-    shifts += [(at - first + span.cover / 2) % span.cover - span.cover / 2 for at in widest]
+    shifts += [math.remainder(at - first, span.cover) for at in widest]
     tries = [span.seams(first + shift) for shift in sorted(shifts, key=abs)]
     yield from sorted(tries, key=span.faults)[:TRIES]
