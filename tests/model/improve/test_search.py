@@ -9,7 +9,7 @@ from zoo import SCENES
 from trimwright.model.errors import TrimwrightError
 from trimwright.model.improve.choices import SEAMS, STARTS, choices_of
 from trimwright.model.improve.score import Score, judged
-from trimwright.model.improve.search import ALL, MOST, improve
+from trimwright.model.improve.search import ALL, MOST, Search, improve
 from trimwright.model.pipeline import build
 from trimwright.model.scene.draft import Change, Changes, Draft, draft_of
 from trimwright.model.scene.read import scene_from
@@ -50,6 +50,14 @@ def ranked(draft: Draft, changes: Changes) -> tuple[float, ...]:
         return judged(build(draft.changed(changes).scene())).score.ranked
     except TrimwrightError:
         return (float("inf"),)
+
+
+def test_a_search_begins_with_the_scene_as_it_is_and_does_not_try_it_again() -> None:
+    draft = draft_of(PLAIN.format(form="gable", length=240, width=200, pitch=6, stock=126))
+    search = Search(draft)
+    found, chosen = search.best
+    assert found is search.before and search.changes(chosen) == ()
+    assert not search.offer(chosen) and search.tried == 1
 
 
 def never_worse(count: int, seed: int) -> None:
