@@ -24,9 +24,6 @@ from .flat import Border, Flat
 Plane = tuple[Array, Array]
 """A point and the unit normal of a plane, scene frame."""
 
-NEAR_CORNER = 24.0
-"""A turned-down end within this of a corner is the one that closes it, inches."""
-
 
 def end_planes(
     flat: Flat,
@@ -146,9 +143,13 @@ def _cut_on(flat: Flat, point: Array, way: Array, into: Array, pieces: Sequence[
 
 def _is_sealed(pieces: Sequence[Fitted], corner: Array) -> bool:
     """Return whether a run ends at a corner with an end that is only sealed to what it meets."""
-    run = pieces[0].run
-    near = np.linalg.norm(run.edge.start - corner) < np.linalg.norm(run.edge.end - corner)
-    return (pieces[0].ends.low if near else pieces[-1].ends.high).kind is sealed_end.KIND
+    return (pieces[0].ends.low if _is_low(pieces, corner) else pieces[-1].ends.high).kind is sealed_end.KIND
+
+
+def _is_low(pieces: Sequence[Fitted], corner: Array) -> bool:
+    """Return whether the low end of a run is the one at a corner."""
+    edge = pieces[0].run.edge
+    return bool(np.linalg.norm(edge.start - corner) < np.linalg.norm(edge.end - corner))
 
 
 def _inside(
@@ -162,13 +163,14 @@ def _inside(
     away = level_square(side, beside)
     vertex = flat.raised(corner[None], 0.0)[0]
     strip = wing_of(pieces[0].run, index)[0]
-    folds = [_hinge(one, tab) for one in pieces for tab in one.sheet.tabs if tab.strip == strip]
-    near = [fold for fold in folds if np.linalg.norm(fold - vertex, axis=1).max() < NEAR_CORNER]
-    if not near:
+    first, last = pieces[0], pieces[-1]
+    one, cut = (first, first.sheet.low) if _is_low(pieces, vertex) else (last, last.sheet.high)
+    folds = [_hinge(one, tab) for tab in cut.tabs if tab.strip == strip]
+    if not folds:
         if neighbor.ending == "turned up":
             return _before(flat, neighbor, pieces)
         return vertex + away * ((neighbor.pan - neighbor.deck) * float(beside @ away)), away
-    fold = max(near, key=lambda one: float(((one - vertex) @ away).mean()))
+    fold = max(folds, key=lambda fold: float(((fold - vertex) @ away).mean()))
     away = level_square(fold[1] - fold[0], beside)
     half = pieces[0].run.section.thickness / 2
     bevel = half * abs(float(border.normal @ flat.axes[:2] @ away))

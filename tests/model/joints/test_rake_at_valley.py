@@ -158,6 +158,22 @@ def test_three_ridges_of_one_height_over_unequal_slopes() -> None:
     assert not ends_of(layout, sealed_end.KIND.name)
 
 
+@pytest.mark.parametrize("wing", [3, 6])
+def test_closures_carry_a_ridge_however_near_its_ends_are(wing: int) -> None:
+    """Of 20 or 40 in: from inside its turned-down end, out over the rakes, on to the panels that end at the valley.
+
+    That end closes the gable alone, however near to the valley it stands.
+    """
+    layout = flush_gable(12, wing)
+    (ridge,) = (run for run in layout.runs if run.trim == "ridge" and run.length < 50)
+    for face in ridge.edge.faces:
+        own = [one.solid.vertices for one in layout.closures if one.at == ridge.name and one.face == face]
+        along = (np.vstack(own) - ridge.edge.start) @ ridge.edge.direction
+        assert -2.0 < along.min() < -1.0
+        assert ridge.length - 6.0 < along.max() < ridge.length
+    assert "screw-without-hold" not in {finding.rule for finding in check(layout)}
+
+
 def test_edges_that_are_not_in_line_are_sealed_and_told() -> None:
     layout = flush_gable(6, 6, back=30.0)
     told = {finding.rule for finding in check(layout)}

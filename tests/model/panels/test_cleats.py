@@ -155,6 +155,34 @@ def test_at_a_hip_between_unequal_pitches_no_lip_stands_out_past_the_other_eaves
         assert max(float(((one.solid.vertices - eave.start) @ out).max()) for one in here.cleats) <= 1.001
 
 
+def test_at_a_porch_cleats_end_before_the_line_that_halves_the_corner() -> None:
+    """By hand: half of 1/8 in along their own edge, give or take the metal round the fold; they lie in one plane.
+
+    What hangs as far out from its edge as it is away from the corner is on that line.
+    """
+    roof = {
+        "form": "outline",
+        "outline": [[0, 0], [300, 0], [300, 200], [0, 200]],
+        "pitch": "6/12",
+        "sides": {"2": {"edge": "gable"}, "4": {"edge": "gable"}},
+        "wall_height": "14'",
+        "porch": [{"side": 1, "from": "80 in", "to": "220 in", "depth": "60 in"}],
+    }
+    here = cleated(roof=roof)
+    tops = [edge.end for edge in here.roof.edges if edge.kind == "rake" and "porch" in edge.name]
+    met = [
+        (edge, corner)
+        for edge in here.roof.edges
+        for corner in tops
+        if any(np.allclose(corner, end) for end in (edge.start, edge.end))
+    ]
+    assert len(met) == 4
+    for edge, corner in met:
+        points = np.vstack([cleat.solid.vertices for cleat in on(here, edge.name)]) - corner
+        away = edge.direction * (1 if np.allclose(corner, edge.start) else -1)
+        assert (points @ away - points @ edge.outward).min() == pytest.approx(1 / 16, abs=T)
+
+
 @pytest.mark.parametrize("rake", ["box rake", "plain drip"])
 def test_no_head_of_the_trims_screws_is_under_a_cleat(rake: str) -> None:
     """A top leg of 4 in takes its screws in the middle, 2 in from the edge: the flange ends before their heads."""
