@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from ordinary_outlines import ordinary_outline
 from uncut import left_uncut
 
 from trimwright.model.checks.run import check
@@ -221,3 +222,18 @@ def test_a_head_is_turned_up_no_farther_than_its_ridge_goes() -> None:
                 along += y.tolist()
     assert len(along) == 4 and min(along) > 145 - 1 / 4 and max(along) < 154 + 1 / 4
     assert max(along) - min(along) == pytest.approx(9, abs=1 / 4)
+
+
+def test_a_wing_is_turned_up_to_the_end_of_the_ridge_above_it_and_not_past_that() -> None:
+    """The pan's wing reaches 0.9 in past the end of the ridge, where the next slope goes on."""
+    layout = build(scene_of(ordinary_outline(3007)))
+    ridge = layout.run("ridge 2-8").edge
+    part = layout.parts_of("valley 8-9")[-1]
+    ends = []
+    for tab in part.sheet.tabs:
+        fold, _ = strip_fold(part.run.section, tab.strip)
+        local = np.column_stack([tab.hinge, np.ones(2)]) @ fold.T
+        ends += (
+            (local @ part.placement[:3, :3].T + part.placement[:3, 3] - ridge.start) @ ridge.direction
+        ).tolist()
+    assert max(ends) == pytest.approx(ridge.length, abs=0.1)
