@@ -70,14 +70,12 @@ def _gap(over: Part, end: End, under: Part) -> tuple[float, Array]:
 
     The gap is 0 where the two faces share no height, and where cuts are eased off the bends at their ends.
     """
-    mine, theirs = over.run.section.leg("face"), under.run.section.leg("face")
-    if mine is None or theirs is None:
-        return 0.0, over.placement[:3, 3]
-    edge = cut_edge(over, end, mine.strip)
-    fold, normal = strip_fold(under.run.section, theirs.strip)
+    mine, theirs = over.run.section.strip_of("face"), under.run.section.strip_of("face")
+    edge = cut_edge(over, end, mine)
+    fold, normal = strip_fold(under.run.section, theirs)
     local = (edge - under.placement[:3, 3]) @ np.linalg.inv(under.placement[:3, :3]).T - fold[:, 2]
     u, v = local @ fold[:, 0], local @ fold[:, 1]
-    lines = under.run.section.v[theirs.strip : theirs.strip + 2]
+    lines = under.run.section.v[theirs : theirs + 2]
     low, high = (np.interp(v, cut[:, 1], cut[:, 0]) for cut in (under.sheet.low.line, under.sheet.high.line))
     beyond = np.maximum(np.maximum(low - u, u - high), 0.0)
     thickness = (over.run.section.thickness + under.run.section.thickness) / 2

@@ -55,5 +55,5 @@ def find(facts: Facts) -> Iterator[Finding]:
 def _proposals(facts: Facts, span: PartSpan, row: ScrewRow, number: int) -> tuple[Changes, ...]:
     """Return the changes that take out one of two screws that are placed by hand; the ends keep theirs."""
     out = float(row.at[number + 1 if number + 2 < len(row.at) else number])
-    placed = facts.layout.scene.screws.placed.get(span.mark, ())
-    return with_screws(facts.layout, span.mark, [at for at in placed if abs(at - out) > TAPE])
+    placed = sorted(facts.layout.scene.screws.placed.get(span.mark, ()), key=lambda at: abs(at - out))
+    return with_screws(facts.layout, span.mark, placed[1:])
