@@ -13,7 +13,6 @@ from trimwright.model.pipeline import build
 from trimwright.model.scene.draft import Change, draft_of
 from trimwright.model.scene.read import read_scene, scene_of
 from trimwright.model.scene.schema import Scene, SurveySpec
-from trimwright.model.sureness.record import RunSureness, Sureness
 from trimwright.model.sureness.trial import tried
 from trimwright.model.sureness.unknowns import unknowns_of
 
@@ -38,17 +37,6 @@ def shed(width: float, **tables: Any) -> Layout:
 
 def test_nothing_is_said_where_nobody_says_how_well_it_was_measured() -> None:
     assert build(read_scene(SCENES[0]).model_copy(update={"survey": None})).sureness is None
-
-
-@pytest.mark.parametrize(("short", "told"), [(0.02, False), (0.1, True), (0.9, True), (0.98, False)])
-def test_what_turns_out_so_in_nearly_all_roofs_or_in_nearly_none_is_in_no_doubt(
-    short: float, told: bool, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """Less than 5 roofs of 100 on either side are not told."""
-    run = RunSureness("front eave", (120, 121), True, (), short, bare=0.0)
-    monkeypatch.setattr(Layout, "sureness", Sureness({run.run: run}, (), {}, tried=100))
-    found = [one.where for one in check(shed(100)) if one.rule == "length-in-doubt"]
-    assert found == ["front eave"] * told
 
 
 @pytest.mark.parametrize("name", ["cooperage", "boat-shed", "harbor-office", "bakehouse", "rope-store"])
