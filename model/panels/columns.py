@@ -29,12 +29,18 @@ class Side:
     Attributes:
         start: ``(2,)``.
         end: ``(2,)``.
-        border: Which border of the face it lies on; None along a seam.
+        borders: Which borders of the face it lies on, the one that it shares the most with first; none along a seam.
+            There are several where edges in one line meet within it, as rakes do where another roof's corner touches.
     """
 
     start: Array
     end: Array
-    border: Border | None
+    borders: tuple[Border, ...]
+
+    @property
+    def border(self) -> Border | None:
+        """The one that says how it is made; None along a seam."""
+        return self.borders[0] if self.borders else None
 
     @property
     def length(self) -> float:
@@ -60,6 +66,11 @@ class Column:
     right: Side
     low: tuple[Side, ...]
     high: tuple[Side, ...]
+
+    @property
+    def sides(self) -> tuple[Side, ...]:
+        """All of them."""
+        return self.left, self.right, *self.low, *self.high
 
     @property
     def ring(self) -> Array:
@@ -106,7 +117,7 @@ def hooked_corners(area: shapely.Geometry, borders: Sequence[Border]) -> list[fl
 
 
 def _lines(borders: Sequence[Border]) -> list[_Line]:
-    return [_Line(float(border.normal[0]), float(border.normal[1]), border.pan, border) for border in borders]
+    return [_Line.of(border) for border in borders]
 
 
 def _straight(
@@ -131,7 +142,7 @@ def _straight(
     alone = ~inside & (over.sum(axis=1) == 2)
     width = np.maximum(last[:, 0] - first[:, 0], POINT)
     rise = (last[:, 1] - first[:, 1]) / width
-    borders = [_side(start, end, lines).border for start, end in zip(first, last, strict=True)]
+    beside = [_side(start, end, lines).borders for start, end in zip(first, last, strict=True)]
     walls = first[last[:, 0] - first[:, 0] <= POINT, 0]
     at_wall = (np.abs(bounds[:, None] - walls) <= POINT).any(axis=1)
     found = {}
@@ -144,7 +155,7 @@ def _straight(
         if (high - low)[:, 1].sum() / 2 * (xs[1] - xs[0]) <= LEAST:
             continue
         sides = [
-            _side(low[k], high[k], lines) if at_wall[number + k] else Side(low[k], high[k], None)
+            _side(low[k], high[k], lines) if at_wall[number + k] else Side(low[k], high[k], ())
             for k in (0, 1)
         ]
         found[number] = (
@@ -153,8 +164,8 @@ def _straight(
                 number,
                 sides[0],
                 sides[1],
-                (Side(low[0], low[1], borders[one]),),
-                (Side(high[0], high[1], borders[other]),),
+                (Side(low[0], low[1], beside[one]),),
+                (Side(high[0], high[1], beside[other]),),
             ),
         )
     return found
@@ -177,14 +188,31 @@ def _others(
             yield number, float(part.bounds[1]), _column(number, ring, lines)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class _Line:
-    """Where a border's panels end: ``x * right + y * up = pan``, inches."""
+    """Where a border's panels end: ``x * right + y * up = pan``, inches.
+
+    Its edge reaches from ``first`` to ``last`` along it, as ``y * right - x * up`` tells, inches.
+    """
 
     right: float
     up: float
     pan: float
+    first: float
+    last: float
     border: Border
+
+    @staticmethod
+    def of(border: Border) -> _Line:
+        """Return the line of a border."""
+        right, up = border.normal.tolist()
+        first = float(border.along @ border.start)
+        return _Line(right, up, border.pan, first, first + border.edge.length, border)
+
+    def shared(self, *ends: tuple[float, float]) -> float:
+        """Return how much of a stretch of the line is beside the edge, inches; less than 0 how far it is past it."""
+        low, high = sorted(y * self.right - x * self.up for x, y in ends)
+        return min(high, self.last) - max(low, self.first)
 
 
 def _polygons(geometry: shapely.Geometry) -> list[shapely.Polygon]:
@@ -261,13 +289,20 @@ def _column(number: int, ring: Array, lines: Sequence[_Line]) -> Column:
 
 
 def _side(start: Array, end: Array, lines: Sequence[_Line]) -> Side:
-    """Return a side, on the border that it lies on."""
+    """Return a side, on the borders that it lies on: of those in one line, the ones whose edges it lies along."""
     (x0, y0), (x1, y1) = start.tolist(), end.tolist()
     x, y, across, up = (x0 + x1) / 2, (y0 + y1) / 2, x1 - x0, y1 - y0
     length = math.hypot(across, up)
-    if length > POINT:
-        for line in lines:
-            on = abs(line.right * x + line.up * y - line.pan) <= 1e-5
-            if on and abs(across * line.right + up * line.up) <= 1e-5 * max(length, 1.0):
-                return Side(start, end, line.border)
-    return Side(start, end, None)
+    if length <= POINT:
+        return Side(start, end, ())
+    lying = [
+        line
+        for line in lines
+        if abs(line.right * x + line.up * y - line.pan) <= 1e-5
+        and abs(across * line.right + up * line.up) <= 1e-5 * max(length, 1.0)
+    ]
+    shared = {line: line.shared((x0, y0), (x1, y1)) for line in lying}
+    lying.sort(key=lambda line: -shared[line])
+    # Where lips meet at a corner a short side may lie past the end of its edge: the nearest is its.
+    own = [line for line in lying if shared[line] > POINT] or lying[:1]
+    return Side(start, end, tuple(line.border for line in own))

@@ -57,7 +57,8 @@ class Maker:
         forms = [self._form(column, face.slope) for column in columns]
         groups: dict[object, list[int]] = {}
         for number, (column, form) in enumerate(zip(columns, forms, strict=True)):
-            groups.setdefault((form.key, form.length, _borders(column)), []).append(number)
+            borders = tuple(side.borders for side in column.sides)
+            groups.setdefault((form.key, form.length, borders), []).append(number)
         outlines = _raised(flat, [column.ring for column in columns], stuff.pan + stuff.thickness / 2)
         feet = _raised(flat, [np.array([one.left.start, one.left.end]) for one in columns], stuff.pan)
         panels: dict[int, Panel] = {}
@@ -104,7 +105,7 @@ class Maker:
             cover,
             None if whole else cover,
             (*(_end("low", side) for side in column.low), *(_end("high", side) for side in column.high)),
-            frozenset(border.edge.name for border in _borders(column) if border is not None),
+            frozenset(border.edge.name for side in column.sides for border in side.borders),
             _clips(column, form.edges, self.stuff, self.clip_spacing),
         )
 
@@ -171,14 +172,9 @@ class _Form:
         ]
         length = round(high - low, 7)
         far = min(column.left.length, column.right.length) > NEAR_HIP
-        ends = [None if one is None else (one.ending, one.lip, one.up) for one in _borders(column)]
+        ends = [(one.ending, one.lip, one.up) if (one := side.border) else None for side in column.sides]
         key = (edges, tuple(lines), len(column.low), tuple(ends), round(slope, 9), None if far else length)
         return _Form(edges, low, length, key)
-
-
-def _borders(column: Column) -> tuple[Border | None, ...]:
-    """Return the borders that the sides of a column lie on."""
-    return tuple([side.border for side in (column.left, column.right, *column.low, *column.high)])
 
 
 def _raised(flat: Flat, rings: Sequence[Array], height: float) -> list[Array]:

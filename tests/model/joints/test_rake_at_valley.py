@@ -1,12 +1,14 @@
 """A gable that stands flush in the eave: its rakes meet the eave in line where its valleys begin."""
 
 import math
+from collections import Counter
 from collections.abc import Iterator
 from functools import cache
 from typing import Any
 
 import numpy as np
 import pytest
+from slots import Cutter, hook_slots
 from uncut import left_uncut
 
 from trimwright.model.checks.run import check
@@ -58,6 +60,18 @@ def test_both_corners_are_made_and_nothing_is_wrong(main: int, wing: int) -> Non
     assert not ends_of(layout, sealed_end.KIND.name)
     assert not [str(finding.message) for finding in check(layout) if finding.severity == "error"]
     assert not [part.mark for part in layout.parts for end in part.ends if left_uncut(end) > 0.05]
+
+
+def test_what_is_open_between_panels_at_the_eaves_beside_it_is_listed() -> None:
+    """The foot of each seam, at the eave that it stands over."""
+    layout = flush_gable(6, 6)
+    listed = [place for place in layout.sealed if place.place == "foot of a seam"]
+    open_at: Counter[str] = Counter()
+    for slot in hook_slots(layout, Cutter(layout)):
+        middle = sum(slot.along) / 2
+        (_,) = [place for place in listed if place.at == slot.at and place.along[0] < middle < place.along[1]]
+        open_at[slot.at] += 1
+    assert open_at["front eave 1"] == open_at["front eave 2"] == 7
 
 
 @pytest.mark.parametrize("turn", [0.4, 1.1, 2.0, 4.0])

@@ -1,0 +1,107 @@
+"""Edges of one face in one line, as the eaves beside a porch: each panel ends at the one that it lies along."""
+
+from dataclasses import replace
+
+import pytest
+from zoo import NAMES, layout
+
+from trimwright.model.checks.record import Finding
+from trimwright.model.checks.run import check
+from trimwright.model.layout import Layout
+from trimwright.model.panels.record import Panel
+from trimwright.model.panels.steps import panel_steps
+from trimwright.model.pipeline import build
+from trimwright.model.scene.read import scene_of
+
+PAST = 2.0
+"""Panels reach at most so far past the end of an edge, inches: past a rake's lip, or to the cleat of a valley."""
+
+
+def beside_a_porch() -> Layout:
+    """Return a gable 304 in long whose front eave a porch parts from 80 in to 224 in; the first seam is 8 in in."""
+    roof = {
+        "form": "outline",
+        "outline": [[0, 0], [304, 0], [304, 200], [0, 200]],
+        "pitch": "6/12",
+        "sides": {"2": {"edge": "gable"}, "4": {"edge": "gable"}},
+        "overhang": {"rake": 0},
+        "porch": [{"side": 1, "from": "80 in", "to": "224 in", "depth": "60 in"}],
+    }
+    return build(scene_of({"title": "Porch", "roof": roof, "panels": {"offset": 8}}))
+
+
+def seams_at(here: Layout, eave: str) -> list[float]:
+    """Return how far from the left of the house the seams stand whose panels end at an eave, inches."""
+    own = [panel for panel in here.panels if panel.seams and panel.ends[0].border == eave]
+    assert all(eave in panel.borders for panel in own)
+    return sorted(round(float(panel.seams[0][0, 0]), 6) for panel in own)
+
+
+def test_each_panel_beside_a_porch_is_named_for_its_own_eave() -> None:
+    """Seams stand 8 in and every 16 in from there: five over the left eave, nine over the porch, five over the right.
+
+    The porch's rake takes the place of the seam beside it, so that its first is the one 88 in in.
+    """
+    here = beside_a_porch()
+    left, porch, right = sorted(
+        (edge for edge in here.roof.edges if edge.kind == "eave" and edge.outward[1] < 0),
+        key=lambda edge: float(edge.start[0]),
+    )
+    assert seams_at(here, left.name) == [8.0 + 16 * k for k in range(5)]
+    assert seams_at(here, porch.name) == [88.0 + 16 * k for k in range(9)]
+    assert seams_at(here, right.name) == [232.0 + 16 * k for k in range(5)]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_foot_of_every_seam_is_beside_the_edge_that_it_is_named_for(name: str) -> None:
+    here = layout(name)
+    runs = {run.name: run for run in here.runs}
+    for place in (one for one in here.sealed if one.place == "foot of a seam"):
+        assert min(place.along) > -PAST and max(place.along) < runs[place.at].length + PAST, place
+
+
+@pytest.mark.parametrize("at", [0, 2])
+def test_a_panel_short_of_either_eave_beside_a_porch_is_found(at: int) -> None:
+    here = beside_a_porch()
+    eaves = sorted((run for run in here.runs if run.trim == "eave"), key=lambda run: run.edge.start[0])
+    name = [run.name for run in eaves if run.edge.outward[1] < 0][at]
+    panel = [one for one in here.panels if one.ends[0].border == name][2]
+    (finding,) = unhooked(here, panel)
+    assert finding.where == panel.name and finding.measured == pytest.approx(3 / 4 - 1 / 4)
+    assert not [one for one in check(here) if one.rule == "panel-unhooked"]
+
+
+def unhooked(here: Layout, panel: Panel) -> list[Finding]:
+    """Return what is said of a panel's hook once it is set 1/4 in too low."""
+    moved = replace(panel.solid, vertices=panel.solid.vertices - panel.placement[:3, 0] / 4)
+    other = replace(panel, solid=moved)
+    slipped = replace(here, panels=tuple(other if one is panel else one for one in here.panels))
+    return [one for one in check(slipped) if one.rule == "panel-unhooked"]
+
+
+def test_a_panel_under_two_ridges_in_line_is_folded_for_each() -> None:
+    """Where they meet a wing's ridge begins on the other side; a seam stands 1/2 in from there."""
+    (panel,) = [one for one in layout("salt-house").panels if {"ridge 1-7", "ridge 5-7"} <= one.borders]
+    high = [(end.border, round(end.length, 6)) for end in panel.ends if end.at == "high"]
+    assert high == [("ridge 5-7", 15.5), ("ridge 1-7", 0.5)]
+    told = [str(step.says) for step in panel_steps(panel)]
+    assert [one.rpartition(" the ")[2] for one in told if "Turn the end up" in one] == [
+        "ridge 5-7.",
+        "ridge 1-7.",
+    ]
+
+
+def test_a_side_along_two_rakes_in_line_is_named_for_both() -> None:
+    """The point of a lower roof touches the left rake 60 in in, where it is parted: one fold hooks both halves."""
+    faces = [
+        [[0, 0, 100], [240, 0, 100], [240, 120, 160], [0, 120, 160]],
+        [[240, 240, 100], [0, 240, 100], [0, 120, 160], [240, 120, 160]],
+        [[-90, 20, 90], [-30, 20, 90], [0, 60, 130]],
+    ]
+    here = build(scene_of({"title": "Touched", "roof": {"form": "faces", "faces": faces}}))
+    halves = {
+        edge.name for edge in here.roof.edges if edge.faces == (0,) and edge.start[0] == edge.end[0] == 0
+    }
+    assert len(halves) == 2
+    (first,) = [panel for panel in here.panels if panel.face == 0 and panel.borders & halves]
+    assert halves <= first.borders and first.edges[0] == "hooked"
