@@ -129,5 +129,15 @@ def test_what_cannot_be_meant_is_refused(changes: dict[str, Any], lines: list[st
     assert problems(**changes) == [f"ell.toml: {line}" for line in lines]
 
 
+@pytest.mark.parametrize(("side", "long"), [(1, 44), (2, 26), (3, 20), (5, 24), (6, 40)])
+def test_a_porch_ends_within_its_own_side(side: int, long: int) -> None:
+    porch = {"side": side, "from": "1'", "to": f"{long}'", "depth": "6'"}
+    assert len(roof(porch=[porch]).porch) == 1
+    assert problems(porch=[{**porch, "to": f"{long + 1}'"}]) == [
+        f"ell.toml: roof.porch no. 1.to: it goes from 1' 0\" to {long + 1}' 0\"; "
+        f'give at least 6" of width within the side, which is {long}\' 0" long'
+    ]
+
+
 def test_sides_of_a_courtyard_are_numbered_on() -> None:
     assert roof(holes=[COURT], sides={"10": {"pitch": "3/12"}}).pitch_of(10) < roof().pitch

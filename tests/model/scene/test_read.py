@@ -33,6 +33,12 @@ def test_reads_a_file_that_begins_with_a_byte_order_mark_and_has_windows_line_en
     assert read_scene(path) == scene_from(GOOD)
 
 
+def test_a_file_may_be_as_long_as_is_said(tmp_path: Path) -> None:
+    path = tmp_path / "long.toml"
+    path.write_bytes(GOOD.encode().ljust(LARGEST, b"#"))
+    assert read_scene(path) == scene_from(GOOD)
+
+
 def test_a_file_that_cannot_be_read_says_why(tmp_path: Path) -> None:
     binary = tmp_path / "binary.toml"
     binary.write_bytes(b"title = 'a'\n\xff\xfe\n")
