@@ -15,8 +15,10 @@ from ..runs import Run
 from . import (
     break_end,
     eave_rake,
+    high_at_hip,
     high_rake,
     hip_at_gable,
+    hip_at_high,
     hip_at_slope,
     hip_foot,
     hip_head,
@@ -49,9 +51,11 @@ JOINTS: tuple[Joint, ...] = (
     peak,
     peak_at_hip,
     high_rake,
+    high_at_hip,
     hip_head,
     ridge_end,
     hip_at_gable,
+    hip_at_high,
     ridge_at_slope,
     hip_at_slope,
     rake_at_valley,
@@ -130,7 +134,7 @@ def _joints(edges: Sequence[Edge], ends: Sequence[RunEnd], runs: Sequence[Run]) 
     """Yield the joints that are made of the ends at a corner; each end is cut by one at most."""
     free = list(ends)
     for joint in JOINTS:
-        if not joint.MEETING.is_at(edges):
+        if not joint.MEETING.is_at(edges) or (joint.MEETING.all_trimmed and len(ends) < len(edges)):
             continue
         while taken := _taken(joint, free, runs):
             free = [end for end in free if end not in taken]

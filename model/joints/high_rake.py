@@ -41,8 +41,8 @@ def _rake(high: Stand, rake: Stand) -> End:
     face, top = section.strip_of("face"), section.strip_of("top")
     plumb = rake.cut(rake.corner - high.outward * CLEARANCE, high.outward)
     ends = plumb.copy()
-    ends[:face] = _on_one_line(section, plumb, range(face))
-    ends[face + 1 :] = _on_one_line(section, plumb, range(face, section.strips))[1:]
+    ends[:face] = on_one_line(section, plumb, range(face))
+    ends[face + 1 :] = on_one_line(section, plumb, range(face, section.strips))[1:]
     cut = path(section, ends)
     v = section.v
     bottom = float(ends[face, 1])
@@ -61,7 +61,7 @@ def _rake(high: Stand, rake: Stand) -> End:
         ),
         step(
             "cut",
-            _across(float(ends[top, 0]), float(ends[top, 1]), rake),
+            across(float(ends[top, 0]), float(ends[top, 1]), rake),
             trace(cut, 0.0, v[face]),
         ),
         step(
@@ -74,7 +74,7 @@ def _rake(high: Stand, rake: Stand) -> End:
     return End(KIND, rake.at, "under", (high.run.name,), Cut(cut), steps)
 
 
-def _on_one_line(section: Section, plumb: Array, strips: range) -> Array:
+def on_one_line(section: Section, plumb: Array, strips: range) -> Array:
     """Return where strips are cut on one line across that the plumb plane of the high edge lies nowhere short of.
 
     The line leans across the piece as the high edge does, which need not be square to the rake.
@@ -85,8 +85,8 @@ def _on_one_line(section: Section, plumb: Array, strips: range) -> Array:
     return np.asarray(across + float((plumb[list(strips)] - across).min()))
 
 
-def _across(at_edge: float, at_bend: float, rake: Stand) -> Message:
-    """Return how the rake's top leg is cut: right across, or leaning as the high edge does."""
+def across(at_edge: float, at_bend: float, rake: Stand) -> Message:
+    """Return how a rake's top leg is cut: right across, or leaning as the high edge does."""
     if abs(at_edge - at_bend) < TAPE:
         return message(
             "Cut the top leg and all above the face right across, {at_edge} from the blank's end.",

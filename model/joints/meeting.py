@@ -56,6 +56,8 @@ class Meeting:
             corner alone, ``outside`` the face, or ``stacked`` like caps, no two that share a face at one height; or
             all of them ``upon`` those that they close over.
         overlap: How far an end that is stacked lies over the one under it, inches.
+        all_trimmed: It is made only where every edge at the corner has trim.
+        where: Tells whether the edges at a corner leave room for it; None where they always do.
     """
 
     edges: tuple[EdgeKind, ...]
@@ -66,11 +68,14 @@ class Meeting:
     turns: bool = False
     rests: Rests = "beside"
     overlap: float = 0.0
+    all_trimmed: bool = False
+    where: Callable[[Sequence[Edge]], bool] | None = None
 
     def is_at(self, edges: Sequence[Edge]) -> bool:
         """Return whether a corner where these edges end is one that the joint is made for."""
         kinds = [edge.kind for edge in edges]
-        return set(kinds) <= set(self.edges) if self.more else sorted(kinds) == sorted(self.edges)
+        meet = set(kinds) <= set(self.edges) if self.more else sorted(kinds) == sorted(self.edges)
+        return meet and (self.where is None or self.where(edges))
 
 
 @dataclass(frozen=True, slots=True, eq=False)

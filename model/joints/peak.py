@@ -40,27 +40,32 @@ PRESSED = 1 / 4
 def fit(met: Met) -> tuple[End, End]:
     """Cut the high ends of two rakes that meet: the one underneath and the one on top."""
     under, over = met.ends
-    crossing, normal = _joint_plane(under, over)
+    crossing = crossing_of(under, over)
+    normal = miter_normal(over, crossing, over.corner)
     return _under(under, over, crossing, normal), _over(under, over, crossing, normal)
 
 
-def _joint_plane(under: Stand, over: Stand) -> tuple[Array, Array]:
-    """Return the point where the two kicks cross and the normal of the plane from there to the ridge.
-
-    The normal points from the piece underneath to the one on top.
-    """
+def crossing_of(under: Stand, over: Stand) -> Array:
+    """Return the point where two kicks cross, on the bend above that of the piece on top, scene frame."""
     strip = over.section.strip_of("face")
     line = under.section.strip_of("face") + 1
     start = over.on_sheet(strip, under.point(0.0, line))
     way = over.toward(strip, under.along)
     v = over.section.v[strip + 1]
     u = start[0] + way[0] * (v - start[1]) / way[1]
-    crossing = over.point(float(u), strip + 1)
-    _, facing = over.plane(strip)
-    upward = over.corner - crossing
+    return over.point(float(u), strip + 1)
+
+
+def miter_normal(over: Stand, crossing: Array, corner: Array) -> Array:
+    """Return the normal of the plane, square to the face on top, on which two faces meet, from a crossing to a corner.
+
+    It points from the piece underneath to the one on top.
+    """
+    _, facing = over.plane(over.section.strip_of("face"))
+    upward = corner - crossing
     upward -= facing * (upward @ facing)
     normal = cross(facing, upward / np.linalg.norm(upward))
-    return crossing, np.asarray(normal if normal @ over.away < 0 else -normal)
+    return np.asarray(normal if normal @ over.away < 0 else -normal)
 
 
 def _square_at_ridge(stand: Stand) -> Array:
@@ -78,7 +83,7 @@ def _over(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
     v = section.v
     top, bottom = ends[face]
     steps = (
-        *_scribe(over, ends, bottom),
+        *_scribe(over, float(ends[0, 0]), bottom),
         step(
             "mark",
             message(
@@ -100,42 +105,51 @@ def _over(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
 
 
 def _under(under: Stand, over: Stand, crossing: Array, normal: Array) -> End:
-    section, face = under.section, under.section.strip_of("face")
-    v0, v1 = float(under.section.v[face]), float(under.section.v[face + 1])
-    ends = _square_at_ridge(under)
+    square = _square_at_ridge(under)
+    cut, at_kick, work = cut_under(under, over, square, (crossing, normal))
+    steps = (*_scribe(under, float(square[0, 0]), at_kick), *_across(under, cut), *work)
+    return End(KIND, under.at, "under", (over.run.name,), Cut(cut), steps)
+
+
+def cut_under(
+    under: Stand, over: Stand, ends: Array, plane: tuple[Array, Array]
+) -> tuple[Array, float, tuple[Step, ...]]:
+    """Return the cut of a rake whose face runs on behind another, where its kick ends, and the work from its face on.
+
+    Args:
+        under: The rake.
+        over: What lies over its face.
+        ends: Where it is cut above its face, ``(n, 2) float, inches``; what is below is cut here.
+        plane: The point where the kicks cross, and the normal of the plane on which the faces meet.
+    """
+    section, face, (crossing, normal) = under.section, under.section.strip_of("face"), plane
+    v0, v1 = float(section.v[face]), float(section.v[face + 1])
+    ends = ends.copy()
     ends[face + 1 :] = under.cut(crossing - normal * CLEARANCE, normal)[face + 1 :]
     underlap = _underlap(under, over, crossing, normal)
     ends[face] = (underlap[0][0], underlap[-1][0])
     cut = path(section, ends, {face: underlap[1:-1]})
-    corner = float(ends[face + 1, 0]) if face + 1 < section.strips else float(ends[face, 1])
-    steps = (
-        *_scribe(under, ends, corner),
-        *_across(under, cut),
-        step(
-            "cut",
-            message(
-                "Cut the {drip} away from that point up, {at_kick} from the blank's end; leave the face.",
-                drip=under.drip,
-                at_kick=Place(corner),
-            ),
-            trace(cut, v1, section.v[-1]),
-        ),
-        step(
-            "cut",
-            message(
-                "Trim the face that is left as underlap below the other slope's {bend}: {at_bend} from the blank's end "
-                "at its own {own}, and {at_drip} from it at the {drip}; its tip is the blank's end.",
-                bend=over.upper_bend,
-                at_bend=Place(float(underlap[0][0])),
-                own=under.upper_bend,
-                at_drip=Place(float(underlap[-1][0])),
-                drip=under.drip,
-            ),
-            trace(cut, v0, v1),
-        ),
+    at_kick = float(ends[face + 1, 0]) if face + 1 < section.strips else float(ends[face, 1])
+    kick = message(
+        "Cut the {drip} away from that point up, {at_kick} from the blank's end; leave the face.",
+        drip=under.drip,
+        at_kick=Place(at_kick),
+    )
+    face_left = message(
+        "Trim the face that is left as underlap below the other slope's {bend}: {at_bend} from the blank's end "
+        "at its own {own}, and {at_drip} from it at the {drip}; its tip is the blank's end.",
+        bend=over.upper_bend,
+        at_bend=Place(float(underlap[0][0])),
+        own=under.upper_bend,
+        at_drip=Place(float(underlap[-1][0])),
+        drip=under.drip,
+    )
+    work = (
+        step("cut", kick, trace(cut, v1, section.v[-1])),
+        step("cut", face_left, trace(cut, v0, v1)),
         step("set", message("Set it first; the other slope's piece goes over it, in sealant.")),
     )
-    return End(KIND, under.at, "under", (over.run.name,), Cut(cut), steps)
+    return cut, at_kick, work
 
 
 def _underlap(under: Stand, over: Stand, crossing: Array, normal: Array) -> list[tuple[float, float]]:
@@ -183,7 +197,7 @@ def _limit(under: Stand, over: Stand, crossing: Array, normal: Array) -> tuple[f
     return float(first), float(last)
 
 
-def _scribe(stand: Stand, ends: Array, crossing: float) -> tuple[Step, ...]:
+def _scribe(stand: Stand, at_ridge: float, crossing: float) -> tuple[Step, ...]:
     top = stand.section.strip_of("top")
     v = stand.section.v
     return (
@@ -192,9 +206,9 @@ def _scribe(stand: Stand, ends: Array, crossing: float) -> tuple[Step, ...]:
             message(
                 "Set both rakes of the peak dry at once. On the back of this one scribe the ridge line, {at_ridge} "
                 "from the blank's end, and the line of the face.",
-                at_ridge=Place(ends[top, 0]),
+                at_ridge=Place(at_ridge),
             ),
-            [(ends[top, 0], v[0]), (ends[top, 0], v[top + 1])],
+            [(at_ridge, v[0]), (at_ridge, v[top + 1])],
         ),
         step(
             "mark",

@@ -13,8 +13,9 @@ from typing import Any
 import numpy as np
 import shapely
 
+from ..edge_kinds import KINDS
 from ..geometry.arrays import Array
-from ..message import Length, Place, message
+from ..message import Length, Message, Place, message
 from ..runs import PAN, UNDER_PAN
 from ..sheet.cut import path, square_cut
 from ..sheet.sheet import Cut, Tab
@@ -64,6 +65,7 @@ def fit_end(met: Met, kind: JointKind) -> End:
     depth = hang(ridge) + COVER
     ends = square_cut(ridge.section, 0.0)
     lines: list[Line] = []
+    legs = tuple(one for one in rakes if not KINDS[one.run.trim].is_covered)
     for wing in wings(ridge):
         first, last = across[wing.strip]
         outer, inner = (first, last) if wing.left else (last, first)
@@ -73,14 +75,15 @@ def fit_end(met: Met, kind: JointKind) -> End:
                 (float(inner), float(ridge.section.v[wing.inner])),
             ]
         )
-        set_wing(ends, wing, outer, inner, _hem_setback(ridge, lines[-1]), ridge.sign)
+        setback = max(_hem_setback(ridge, lines[-1]), _off_legs(ridge, wing, outer, legs))
+        set_wing(ends, wing, outer, inner, setback, ridge.sign)
     close_middle(ends, ridge)
     left, right = (
         _turn_down(ridge, wing, line, depth) for wing, line in zip(wings(ridge), lines, strict=True)
     )
     cut = Cut(path(ridge.section, ends, hinges((left, right))), (left, right))
-    work = _straight if straight else _slanting
-    steps = (*work(ridge, lines, ends, (left, right), depth), *_last(cut, straight))
+    work = _straight if straight and not legs else _slanting
+    steps = (*work(ridge, lines, ends, (left, right), depth), *_last(cut, _turned(straight, bool(legs))))
     return End(kind, ridge.at, "over", tuple(rake.run.name for rake in rakes), cut, steps, sealed=True)
 
 
@@ -112,6 +115,17 @@ def _hem_setback(ridge: Stand, line: Line) -> float:
     back = max(0.0, (outer - inner) * ridge.sign) / abs(last - first)
     left, _ = wings(ridge)
     return HEM_SETBACK + back * float(ridge.section.v[left.outer] - ridge.section.v[0])
+
+
+def _off_legs(ridge: Stand, wing: Wing, outer: float, legs: tuple[Stand, ...]) -> float:
+    """Return how far a hem is cut back from its wing's outer corner, so that the wing lies flat on a leg under it."""
+    back = 0.0
+    for one in legs:
+        if wing.face in one.run.edge.faces:
+            inboard = one.point(one.u, one.section.strip_of("top"))
+            free = ridge.cut(inboard - one.outward * HEM_SETBACK, one.outward)[[wing.strip, *wing.hems]]
+            back = max(back, float(((outer - free) * ridge.sign).max()))
+    return back
 
 
 def _turn_down(ridge: Stand, wing: Wing, line: Line, depth: float) -> Tab:
@@ -182,7 +196,18 @@ def _hem_sides(lines: list[Line], flaps: tuple[Tab, Tab]) -> list[list[Any]]:
     return [[left.flap[1], left.hinge[0], lines[0][0]], [right.flap[0], right.hinge[1], lines[1][0]]]
 
 
-def _last(cut: Cut, straight: bool) -> list[Step]:
+def _turned(straight: bool, is_over_high: bool) -> Message:
+    """Return how far the flaps are turned down, and over what."""
+    if is_over_high:
+        return message(
+            "Turn both flaps down until they hang plumb, over the rake's hook lip and the high trim's face."
+        )
+    if straight:
+        return message("Turn both flaps down 90 degrees over the hook lips of the rakes.")
+    return message("Turn both flaps down until they hang plumb, over the hook lips of the rakes.")
+
+
+def _last(cut: Cut, fold: Message) -> list[Step]:
     """Return how the flaps are freed from each other, folded and sealed."""
     left, right = cut.tabs
     between = trace(cut.line, left.hinge[1, 1], right.hinge[0, 1])[::-1]
@@ -191,10 +216,6 @@ def _last(cut: Cut, straight: bool) -> list[Step]:
         "Snip from the end to the fold line at the middle bend, and taper both flaps "
         "there so that their inner edges will hang plumb."
     )
-    if straight:
-        fold = message("Turn both flaps down 90 degrees over the hook lips of the rakes.")
-    else:
-        fold = message("Turn both flaps down until they hang plumb, over the hook lips of the rakes.")
     return [
         step("cut", snip, [left.flap[0], *middle, right.flap[1]]),
         step("fold", fold, left.hinge, right.hinge),

@@ -52,6 +52,8 @@ LOOKS: Mapping[str, Look] = {
     "peak": Look(message("Peak"), 8.0, 0.3, 0.35, False),
     "ridge end": Look(message("End of the ridge cap"), 11.0, 0.5, 0.55, True),
     "hip at a gable": Look(message("End of a hip at a gable"), 11.0, 0.5, 0.55, True),
+    "high edge at a hip": Look(message("High edge at a hip"), 11.0, 0.5, 0.3, True),
+    "hip at a high edge": Look(message("End of a hip at a high edge"), 11.0, 0.5, 0.3, True),
     "hip foot": Look(message("Foot of the hip cap"), 11.0, 0.75, 0.0, True),
     "hip head": Look(message("Head of the hip caps"), 15.0, 1.0, 0.3, True),
     "valley head": Look(message("Head of the valley"), 16.0, 1.2, 0.3, False),

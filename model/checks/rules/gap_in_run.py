@@ -19,7 +19,7 @@ from collections.abc import Iterator, Mapping
 
 import numpy as np
 
-from ...edge_kinds import KINDS
+from ...edge_kinds import FACED, KINDS
 from ...geometry.arrays import Array
 from ...joints import hip_head, sealed_end
 from ...joints.end import End
@@ -105,6 +105,8 @@ def bare_at(part: Part, end: End, k: int, parts: Mapping[str, Part]) -> float:
     level = away * [1.0, 1.0, 0.0] / np.linalg.norm(away[:2])
     own = np.concatenate([cut_edge(part, end, strip) for strip in strips])
     bare = max(0.0, float(np.minimum((corner - own) @ level, (corner - own) @ away).min()))
+    if k == 0 and kind.legs == FACED and not kind.is_covered and _is_under_cap(part, end, parts):
+        return 0.0
     for other in (parts[mark] for mark in end.others if bare and mark in parts):
         if part.run.trim == other.run.trim or (kind.is_cap and KINDS[other.run.trim].is_cap):
             beside = broad_strips(other.run.section)[k]
@@ -113,6 +115,17 @@ def bare_at(part: Part, end: End, k: int, parts: Mapping[str, Part]) -> float:
         elif {part.run.trim, other.run.trim} == {"eave", "rake"}:
             bare = max(0.0, bare - blunt_slot(part, other))
     return bare
+
+
+def _is_under_cap(part: Part, end: End, parts: Mapping[str, Part]) -> bool:
+    """Return whether a cap closes over an end: a leg as high as the cap ends short of its other wing."""
+    vertex = part.run.edge.vertices[0 if end.at == "low" else 1]
+    return any(
+        part.mark in one.others and vertex == other.run.edge.vertices[0 if one.at == "low" else 1]
+        for other in parts.values()
+        if KINDS[other.run.trim].is_cap
+        for one in other.ends.corners
+    )
 
 
 def _apart(points: Array, line: Array) -> float:
