@@ -25,7 +25,7 @@ from trimwright.model.panels.flat import ROUND
 from trimwright.model.panels.lay import stuff_of
 from trimwright.model.panels.lips import lip_of
 from trimwright.model.panels.sealed import Sealed
-from trimwright.model.panels.shape import UNDER_LIP
+from trimwright.model.panels.stuff import UNDER_LIP
 from trimwright.model.runs import pan_height
 
 WIDEST = 1 / 8

@@ -13,7 +13,7 @@ from ..sheet.cut import path, plane_cut
 from ..tolerances import CLEARANCE, POINT
 from .closure_ends import Plane
 from .flat import Flat
-from .shape import Stuff
+from .stuff import Stuff
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -17,7 +17,7 @@ from ..scene.trim import LegSpec
 from ..sheet.solid import Solid
 from .caps import FOOT, WEB_BEHIND
 from .seam import TIGHT
-from .shape import Stuff
+from .stuff import Stuff
 
 LEAST_LEG = 1 / 4
 """A foot or a flange narrower than this, inches, cannot be folded by hand."""

@@ -35,7 +35,7 @@ from .closure_ends import Plane, end_planes
 from .closure_forms import LEAST_EDGE, closure_section, narrowed, shortest, strip_solid
 from .flat import Border, Flat
 from .record import Panel
-from .shape import Stuff
+from .stuff import Stuff
 
 LEAST = 1 / 2
 """A closure shorter than this is left out, inches: sealant fills the place."""

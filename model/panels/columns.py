@@ -143,8 +143,7 @@ def _straight(
     width = np.maximum(last[:, 0] - first[:, 0], POINT)
     rise = (last[:, 1] - first[:, 1]) / width
     beside = [_side(start, end, lines).borders for start, end in zip(first, last, strict=True)]
-    walls = first[last[:, 0] - first[:, 0] <= POINT, 0]
-    at_wall = (np.abs(bounds[:, None] - walls) <= POINT).any(axis=1)
+    walls = _walls(area)
     found = {}
     for number in np.flatnonzero(alone).tolist():
         one, other = np.flatnonzero(over[number]).tolist()
@@ -154,20 +153,8 @@ def _straight(
             low, high, one, other = high, low, other, one
         if (high - low)[:, 1].sum() / 2 * (xs[1] - xs[0]) <= LEAST:
             continue
-        sides = [
-            _side(low[k], high[k], lines) if at_wall[number + k] else Side(low[k], high[k], ())
-            for k in (0, 1)
-        ]
-        found[number] = (
-            float(low[:, 1].min()),
-            Column(
-                number,
-                sides[0],
-                sides[1],
-                (Side(low[0], low[1], beside[one]),),
-                (Side(high[0], high[1], beside[other]),),
-            ),
-        )
+        across = Side(low[0], low[1], beside[one]), Side(high[0], high[1], beside[other])
+        found[number] = float(low[:, 1].min()), _between(number, across[:1], across[1:], walls, lines)
     return found
 
 
@@ -182,10 +169,11 @@ def _others(
     boxes = shapely.box(begin, low - 1, end, high + 1)
     parts, which = shapely.get_parts(shapely.intersection(area, boxes), return_index=True)
     kept = (shapely.get_type_id(parts) == POLYGON) & (shapely.area(parts) > LEAST)
+    walls = _walls(area)
     for part, at in zip(shapely.orient_polygons(parts[kept]).tolist(), which[kept].tolist(), strict=True):
         number = int(numbers[at])
         for ring in _upright(part):
-            yield number, float(part.bounds[1]), _column(number, ring, lines)
+            yield number, float(part.bounds[1]), _column(number, ring, walls, lines)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -277,15 +265,57 @@ def _walk(ring: Array, first: int, last: int) -> Array:
     return np.concatenate([ring[first:], ring[: last + 1]])
 
 
-def _column(number: int, ring: Array, lines: Sequence[_Line]) -> Column:
-    low, high, _, _ = _chains(ring)
-    return Column(
-        number,
-        _side(low[0], high[0], lines),
-        _side(low[-1], high[-1], lines),
-        tuple(_side(a, b, lines) for a, b in pairwise(low)),
-        tuple(_side(a, b, lines) for a, b in pairwise(high)),
+def _column(number: int, ring: Array, walls: Array, lines: Sequence[_Line]) -> Column:
+    low, high = (tuple(_side(a, b, lines) for a, b in pairwise(chain)) for chain in _chains(ring)[:2])
+    return _between(number, low, high, walls, lines)
+
+
+def _walls(area: shapely.Geometry) -> Array:
+    """Return the sides of an area that go straight up, ``(n, 3) float, inches``: where, from and to what height."""
+    rings = [shapely.get_coordinates(ring) for ring in shapely.get_rings(shapely.get_parts(area))]
+    sides = np.concatenate([np.stack([ring[:-1], ring[1:]], axis=1) for ring in rings])
+    upright = sides[np.abs(sides[:, 1, 0] - sides[:, 0, 0]) <= POINT]
+    return np.column_stack([upright[:, 0, 0], np.sort(upright[:, :, 1], axis=1)])
+
+
+def _between(
+    number: int, low: tuple[Side, ...], high: tuple[Side, ...], walls: Array, lines: Sequence[_Line]
+) -> Column:
+    """Return the column between its lower and its upper sides.
+
+    Where a seam stands on the line of a short side, as of a porch's rake, only what lies along that side is the
+    border's: the column begins or ends with it, as where the seam stands beside it, and past it the seam locks.
+    """
+    left, right = (
+        _parted(*ends, walls, lines) for ends in ((low[0].start, high[0].start), (low[-1].end, high[-1].end))
     )
+    first, last = [_turned(side) for side in left[0]], [_turned(side) for side in right[2]]
+    return Column(number, left[1], right[1], (*first, *low, *right[0]), (*left[2], *high, *last))
+
+
+def _turned(side: Side) -> Side:
+    return Side(side.end, side.start, side.borders)
+
+
+def _parted(
+    low: Array, high: Array, walls: Array, lines: Sequence[_Line]
+) -> tuple[tuple[Side, ...], Side, tuple[Side, ...]]:
+    """Return the long side of a column, and what of the face's own side lies in its line below and above it."""
+    beside = np.clip(walls[np.abs(walls[:, 0] - low[0]) <= POINT, 1:], low[1], high[1])
+    own = sorted(beside[beside[:, 1] - beside[:, 0] > POINT].tolist())
+    if not own:
+        return (), Side(low, high, ()), ()
+    first, last = float(low[1]), float(high[1])
+    for begin, end in own:
+        first = end if begin <= first + POINT else first
+    for begin, end in reversed(own):
+        last = begin if end >= last - POINT else last
+    if first >= last - POINT or any(first + POINT < end and begin < last - POINT for begin, end in own):
+        return (), _side(low, high, lines), ()
+    foot, top = (np.array([low[0], height]) for height in (first, last))
+    below = (_side(low, foot, lines),) if first > low[1] + POINT else ()
+    above = (_side(top, high, lines),) if last < high[1] - POINT else ()
+    return below, Side(foot, top, ()), above
 
 
 def _side(start: Array, end: Array, lines: Sequence[_Line]) -> Side:

@@ -33,7 +33,7 @@ from .lips import lip_of
 from .making import Maker
 from .record import Edge, Panel
 from .seam import seam_of
-from .shape import Stuff, panel_section
+from .stuff import Stuff, panel_section
 
 UPRIGHT = 1 / 20
 """What leans less than this off straight up the slope, as a share, runs along seams as a crooked rake does."""

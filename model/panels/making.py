@@ -20,7 +20,8 @@ from ..tolerances import POINT
 from .columns import Column, Side
 from .flat import Border, Flat
 from .record import Edge, EndCut, Panel
-from .shape import NEAR_HIP, Stuff, edge_of, endings, panel_sheet
+from .shape import NEAR_HIP, edge_of, endings, panel_sheet
+from .stuff import Stuff
 
 
 @dataclass(slots=True)

@@ -20,7 +20,7 @@ from ..runs import Run
 from .closures import Closure
 from .flat import Lip
 from .record import Panel
-from .shape import Stuff
+from .stuff import Stuff
 
 END = 1.5
 """A line of closures ends at most so far before the trim or the next line that it ends at, inches."""

@@ -4,29 +4,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 
 from ..geometry.arrays import Array
-from ..metals import METALS
-from ..profiles.section import Section, bend_legs
-from ..scene.trim import LegSpec
+from ..profiles.section import Section
 from ..sheet.cut import path
 from ..sheet.sheet import Cut, Sheet, Tab
 from ..tolerances import CLEARANCE, POINT
 from .columns import Column, Side
 from .flaps import HOOK, MARGIN, flap, hooks_apart, miter_of, tapers_of, within
-from .flat import UP, Border, Ending, Lip
+from .flat import Border, Ending
 from .record import Edge
-from .seam import TIGHT, Seam, Turned
-
-UNDER_LIP = 1 / 32
-"""Room between the lip and the turned edge under it, inches: the thickness of a lap. Common practice, no source."""
-
-DRIP = 3 / 4
-"""How far a panel is turned down over an edge without trim, inches. Common practice, no source."""
+from .stuff import DRIP, Stuff, panel_section
 
 NEAR_HIP = 24.0
 """A seam shorter than this, inches, ends under the turned-down end of a hip cap: its low end is cut plumb."""
@@ -37,43 +27,6 @@ cleats, where panels hook some, reach in so far and lap."""
 
 SHORTEST = 2.0
 """A seam shorter than this, inches, is not folded: its edges are left off."""
-
-
-@dataclass(frozen=True, slots=True)
-class Stuff:
-    """What all panels of a roof are made of.
-
-    Attributes:
-        metal: Kind of metal.
-        thickness: Inches.
-        seam: How two of them are locked into each other.
-        flanged: They are screwed down by a flange, without clips.
-        pan: How far the undersides of their pans lie above the deck, inches.
-    """
-
-    metal: str
-    thickness: float
-    seam: Seam
-    flanged: bool
-    pan: float
-
-    @property
-    def up(self) -> float:
-        """Height of a turned-up end, inches: it stays under the seams' tops."""
-        return min(UP, self.seam.height - 1 / 8)
-
-    def drop(self, lip: Lip) -> float:
-        """Return how far the turned edge lies under the pan, inches, both in the middle of their metal."""
-        return self.pan - lip[1] + UNDER_LIP + self.thickness
-
-    def stands_out(self, ending: Ending, lip: Lip | None) -> float:
-        """Return how far the flaps of an end stand out over its fold on the flat sheet, inches; 0 if turned up.
-
-        What is turned up is cut to stay within the sheet, see `flaps.within`.
-        """
-        if lip is not None:
-            return self.drop(lip) + HOOK
-        return DRIP if ending == "turned down" else 0.0
 
 
 def _flanges(section: Section) -> set[int]:
@@ -110,61 +63,6 @@ def panel_sheet(column: Column, edges: tuple[Edge, Edge], stuff: Stuff, slope: f
     section = panel_section(stuff, edges, lips, width)
     outline = _Outline(section, column, edges, corner, stuff, slope)
     return Sheet(section, outline.cut(column.low, -1.0), outline.cut(column.high, 1.0))
-
-
-@lru_cache(256)
-def panel_section(
-    stuff: Stuff, edges: tuple[Edge, Edge], lips: tuple[Lip | None, ...], width: float
-) -> Section:
-    """Return a panel's section: its left edge, the pan, its right edge; ``out`` from the column's left bound."""
-    t = stuff.thickness
-    sides = [_legs(edge, lip, stuff) for edge, lip in zip(edges, lips, strict=True)]
-    insets = [_inset(edge, stuff) for edge in edges]
-    left, right = sides
-    legs = [
-        LegSpec.model_construct(
-            name=f"left {leg.name}", width=leg.width, turn=before.turn if before else None, direction=None
-        )
-        for before, leg in zip([None, *left[::-1]], left[::-1], strict=False)
-    ]
-    turn = left[0].turn if left else None
-    pan = width - insets[0] - insets[1]
-    legs.append(LegSpec.model_construct(name="pan", width=pan, turn=turn, direction="deck"))
-    legs += [
-        LegSpec.model_construct(name=f"right {leg.name}", width=leg.width, turn=leg.turn) for leg in right
-    ]
-    radius = TIGHT * t
-    section = bend_legs("panel", tuple(legs), {"deck": 0.0}, METALS[stuff.metal], t, radius)
-    strip = section.strip_of("pan")
-    shift = [insets[0] + (radius + t if left else 0.0), stuff.pan + t / 2] - section.points[strip]
-    return Section(
-        section.profile, t, section.v, section.points + shift, section.legs, section.bends, section.nesting
-    )
-
-
-def _legs(edge: Edge, lip: Lip | None, stuff: Stuff) -> tuple[Turned, ...]:
-    """Return the legs of one long edge, going out from the pan."""
-    t = stuff.thickness
-    match edge:
-        case "under":
-            return stuff.seam.under
-        case "over":
-            return stuff.seam.over
-        case "hooked" if lip is not None:
-            return Turned("drop", stuff.drop(lip) + t, 90), Turned("hook", HOOK + t / 2, 90)
-        case "turned down":
-            return (Turned("drip", DRIP, 90),)
-        case "turned up":
-            return (Turned("upturn", stuff.up, -90),)
-        case _:
-            return ()
-
-
-def _inset(edge: Edge, stuff: Stuff) -> float:
-    """Return how far the outside of the bend beside the pan lies inside the column's bound, inches."""
-    seam, t = stuff.seam, stuff.thickness
-    insets = {"under": seam.insets[0], "over": seam.insets[1], "cut": 0.0, "plain": 0.0, "turned up": t / 2}
-    return insets.get(edge, -t / 2)
 
 
 class _Outline:
@@ -210,13 +108,13 @@ class _Outline:
             side = sides[0 if at == 0 else -1]
             if edge == "hooked" and side.border is not None:
                 self._end_hook(ends, at, sign, side)
+        first, last = self._room(sides)
         tabs: list[Tab] = []
         inside: list[tuple[float, float]] = []
         for number, side in enumerate(sides):
-            begin = max(float(side.start[0] - self.corner[0]), self.first)
-            end = min(float(side.end[0] - self.corner[0]), self.last)
+            begin, end = (min(max(float(x - self.corner[0]), first), last) for x, _ in (side.start, side.end))
             upright = self._is_upright(side)
-            if end - begin <= POINT and not (upright and self.first < begin < self.last):
+            if end - begin <= POINT and not upright:
                 continue
             if number and begin > self.first + POINT and not upright:
                 inside.append(self._flat(side, begin))
@@ -225,12 +123,12 @@ class _Outline:
                 sides[number + 1] if number + 1 < len(sides) else None,
             )
             flaps = self._flaps(side, begin, end, sign, beside)
-            if flaps:
-                inside += [(float(u), float(v)) for u, v in flaps[0].hinge]
+            inside += [(float(u), float(v)) for one in flaps[:1] for u, v in one.hinge]
             tabs += flaps
             if number + 1 < len(sides) and end < self.last - POINT and not upright:
                 inside.append(self._flat(side, end))
-        ends[pan] = [self._u_of(sides, self.first), self._u_of(sides, self.last)]
+        for at, (side, x, bound) in enumerate(((sides[0], self.first, first), (sides[-1], self.last, last))):
+            ends[pan, at] = self._u_of(sides, x) if x == bound else self._beside(side, x, sign)
         for at, side in enumerate(self.ends):
             if side.length <= POINT:
                 ends[pan, at] = round(float(side.start[1] - self.corner[1]), 9)
@@ -262,8 +160,11 @@ class _Outline:
     def _beside(self, side: Side, x: float, sign: float) -> float:
         """Return where an edge ends at ``x``: on the side gone on, and short of it where it leans past the seam.
 
-        There the next panel's end may turn the other way, as at the peak of a hip.
+        There the next panel's end may turn the other way, as at the peak of a hip. At a side straight up the slope it
+        ends where the seam leaves it.
         """
+        if self._is_upright(side):
+            return round(sign * min(sign * float(y - self.corner[1]) for _, y in (side.start, side.end)), 9)
         inside = min(max(x, float(side.start[0] - self.corner[0])), float(side.end[0] - self.corner[0]))
         way = side.end - side.start
         fall = abs(float(way[1] / way[0])) if way[0] > POINT else 0.0
@@ -274,6 +175,15 @@ class _Outline:
             if x <= side.end[0] - self.corner[0] + POINT:
                 return self._u(side, x)
         return self._u(sides[-1], x)
+
+    def _room(self, sides: Sequence[Side]) -> tuple[float, float]:
+        """Return between which places of the pan its flaps lie: one that goes up beside a seam, clear of its bend."""
+        upright = [float(side.start[0] - self.corner[0]) for side in sides if self._is_upright(side)]
+        first, last = self.first + MARGIN, self.last - MARGIN
+        return (
+            first if min(upright, default=first) < first else self.first,
+            last if max(upright, default=last) > last else self.last,
+        )
 
     def _is_upright(self, side: Side) -> bool:
         """Return whether a side goes straight up the slope, as a rake does that begins within the panel's width."""

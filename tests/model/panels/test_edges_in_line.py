@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 from zoo import NAMES, layout
 
@@ -17,8 +18,13 @@ PAST = 2.0
 """Panels reach at most so far past the end of an edge, inches: past a rake's lip, or to the cleat of a valley."""
 
 
-def beside_a_porch() -> Layout:
-    """Return a gable 304 in long whose front eave a porch parts from 80 in to 224 in; the first seam is 8 in in."""
+def beside_a_porch(offset: float = 8.0, **run: bool) -> Layout:
+    """Return a gable 304 in long whose front eave a porch parts from 80 in to 224 in; the first seam is ``offset`` in.
+
+    Args:
+        offset: Of the first seam of each slope from its left end, inches.
+        run: What trim is left bare, by name.
+    """
     roof = {
         "form": "outline",
         "outline": [[0, 0], [304, 0], [304, 200], [0, 200]],
@@ -27,7 +33,7 @@ def beside_a_porch() -> Layout:
         "overhang": {"rake": 0},
         "porch": [{"side": 1, "from": "80 in", "to": "224 in", "depth": "60 in"}],
     }
-    return build(scene_of({"title": "Porch", "roof": roof, "panels": {"offset": 8}}))
+    return build(scene_of({"title": "Porch", "roof": roof, "panels": {"offset": offset}, "run": run}))
 
 
 def seams_at(here: Layout, eave: str) -> list[float]:
@@ -50,6 +56,39 @@ def test_each_panel_beside_a_porch_is_named_for_its_own_eave() -> None:
     assert seams_at(here, left.name) == [8.0 + 16 * k for k in range(5)]
     assert seams_at(here, porch.name) == [88.0 + 16 * k for k in range(9)]
     assert seams_at(here, right.name) == [232.0 + 16 * k for k in range(5)]
+
+
+@pytest.mark.parametrize(
+    ("offset", "bare", "rake", "line"),
+    [
+        (15.75, True, "porch 1 right rake", 79.75),
+        (0.25, True, "porch 1 left rake", 224.25),
+        (14.870383, False, "porch 1 right rake", 78.870383),
+        (14.85, False, "porch 1 right rake", 78.85),
+    ],
+)
+def test_a_seam_on_the_line_of_a_porch_s_rake_locks_above_it(
+    offset: float, bare: bool, rake: str, line: float
+) -> None:
+    """Panels end 1/4 in past a bare rake at 80 in or 224 in, 1.129617 in past one with a lip; seams stand 16 in apart.
+
+    One seam goes from the porch's inside corner to the ridge. Below it the panel over the porch is folded along all of
+    the rake, 60 in out at 6 in 12: 67.08 in; less 1/64 in at each end, as close as snips go.
+    """
+    names = [f"porch 1 {side} rake" for side in ("left", "right")]
+    here = beside_a_porch(offset, **(dict.fromkeys(names, False) if bare else {}))
+    front = [panel for panel in here.panels if panel.face == 0]
+    (left,) = [one for one in front if one.outline[:, 0].max() == pytest.approx(line, abs=1e-5)]
+    (right,) = [one for one in front if one.outline[:, 0].min() == pytest.approx(line, abs=1e-5)]
+    assert (left.edges[1], right.edges[0]) == ("under", "over")
+    porch, house = (left, right) if "left" in rake else (right, left)
+    (seam,) = right.seams
+    heights = house.outline[:, 2].min(), house.outline[:, 2].max()
+    assert seam[:, 2].tolist() == pytest.approx(heights, abs=here.scene.metal.thickness)
+    assert rake in porch.borders and rake not in house.borders
+    folds = [float(np.ptp(tab.hinge[:, 0])) for tab in porch.sheet.low.tabs]
+    assert max(folds) == pytest.approx(60 * 1.25**0.5 - 1 / 32, abs=1e-6)
+    assert not [one for one in check(here) if one.rule in ("panels-collide", "panel-unhooked")]
 
 
 @pytest.mark.parametrize("name", NAMES)
