@@ -127,7 +127,9 @@ def closure_slots(layout: Layout, cutter: Cutter) -> Iterator[Slot]:
         strip = shapely.box(-1e4, roof + 1e-3, 1e4, roof + 1.5 * t).intersection(metal)
         if strip.is_empty:
             continue
-        left, _, right, _ = strip.bounds
+        wing = np.concatenate([part.solid.vertices for part in layout.parts_of(name)])
+        reach = (wing - frame[:3, 3]) @ frame[:3, 0]
+        left, right = max(strip.bounds[0], reach.min()), min(strip.bounds[2], reach.max())
         for other, another in webs.items():
             if other[1] == face and other[0] != name:
                 corner, inner = _miter(layout, frame, another, own, lines[other])

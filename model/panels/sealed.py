@@ -1,7 +1,8 @@
 """Where sealant closes what metal leaves open: round seams under caps, at the ends of closures, in the feet of seams.
 
 A closure stops short of the seam on either side of it, and no metal fills the foot of a seam between the hooks of two
-panels. The beads that bed closures and laps are not counted here.
+panels, nor the corner between two hooks of one panel that fold away from each other, as beside a porch. The beads that
+bed closures and laps are not counted here.
 
 Source: common practice, no source.
 """
@@ -18,14 +19,14 @@ import numpy as np
 from ..roof.record import Edge
 from ..runs import Run
 from .closures import Closure
-from .flat import Lip
+from .flat import ROUND, Lip
 from .record import Panel
 from .stuff import Stuff
 
 END = 1.5
 """A line of closures ends at most so far before the trim or the next line that it ends at, inches."""
 
-Place = Literal["round a seam", "end of closures", "foot of a seam"]
+Place = Literal["round a seam", "end of closures", "foot of a seam", "inside corner"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +65,11 @@ def sealed_places(
         stuff: What panels are made of.
     """
     known = {run.name: run for run in runs}
-    found = [*_under_caps(closures, known), *_at_feet(panels, known, lips, stuff)]
+    found = [
+        *_under_caps(closures, known),
+        *_at_feet(panels, known, lips, stuff),
+        *_in_corners(panels, known, lips, stuff),
+    ]
     order = {name: place for place, name in enumerate(known)}
     return tuple(sorted(found, key=lambda one: (order[one.at], one.face, one.along)))
 
@@ -119,3 +124,22 @@ def _at_feet(
         yield Sealed(
             "foot of a seam", first.border, panel.face, (u - half, u + half), stuff.drop(lips[first.border])
         )
+
+
+def _in_corners(
+    panels: Sequence[Panel], runs: dict[str, Run], lips: dict[str, Lip], stuff: Stuff
+) -> Iterator[Sealed]:
+    """Yield the inside corners round which one panel hooks two lips: cut to fold, its hooks part on their way down."""
+    for panel in panels:
+        low = [end for end in panel.ends if end.at == "low"]
+        for before, after in pairwise(low):
+            hooked = before.ending == after.ending == "hooked" and {before.border, after.border} <= set(lips)
+            if not hooked or after.bevel >= before.bevel:
+                continue
+            for own, other in ((before.border, after.border), (after.border, before.border)):
+                run, drop = runs[own], stuff.drop(lips[own])
+                first = lips[other][0]
+                last = first + ROUND + drop
+                begins = run.edge.vertices[0] in runs[other].edge.vertices
+                along = (first, last) if begins else (run.length - last, run.length - first)
+                yield Sealed("inside corner", own, panel.face, along, drop)

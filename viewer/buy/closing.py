@@ -17,6 +17,7 @@ PLACES: dict[Place, Message] = {
     "round a seam": message("round seams, between two closures"),
     "end of closures": message("ends of the closures"),
     "foot of a seam": message("feet of seams, between two hooks"),
+    "inside corner": message("inside corners, between two hooks of one panel"),
 }
 """What sealant closes, in words."""
 

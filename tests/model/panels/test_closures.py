@@ -4,9 +4,11 @@ import math
 from dataclasses import replace
 
 import manifold3d
+import numpy as np
 import pytest
 from slots import Cutter, closure_slots, unsealed
 from solids import depths, manifold
+from zoo import NAMES, layout
 
 from trimwright.model.checks.run import check
 from trimwright.model.errors import SceneError
@@ -75,6 +77,26 @@ def test_places_round_seams_are_as_many_as_the_seams_that_the_ridge_crosses() ->
     beads = [one.bead for one in of_ridge if one.place == "round a seam"]
     assert beads[0] == pytest.approx(2 * height + of_ridge[1].along[1] - of_ridge[1].along[0])
     assert take_off(here).sealant.seams == pytest.approx(sum(one.bead for one in here.sealed))
+
+
+def test_beside_a_porch_the_corners_between_two_hooks_of_one_panel_are_sealed() -> None:
+    """Two inside corners, each on the eave and on the rake; from past the one lip as far as the other hook is cut."""
+    here = layout("weigh-house")
+    found = {one.at: one for one in here.sealed if one.place == "inside corner"}
+    assert set(found) == {"eave 1 1", "eave 1 2", "porch 1 left rake", "porch 1 right rake"}
+    # 1/8 in past the lip the panel turns down; cut at 45 degrees, its hook is as far back as it is down.
+    eave = found["eave 1 1"]
+    assert eave.along[1] - eave.along[0] == pytest.approx(1 / 8 + eave.bead)
+    assert unsealed(here) == []
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_nothing_is_open_but_under_the_cap_at_the_head_of_a_valley(name: str) -> None:
+    """There the cap's end stands over the pans of the valleys, on which no closure stands: within 8 in of the head."""
+    here = layout(name)
+    heads = [run.edge.end for run in here.runs if run.trim == "valley"]
+    for slot in unsealed(here):
+        assert min(np.linalg.norm(slot.point - head) for head in heads) < 8, slot
 
 
 def test_the_free_area_of_a_vented_ridge_by_hand() -> None:
