@@ -5,8 +5,9 @@ deck and what turns down over its edge each by itself, tabs left out. A piece re
 plumb line there or to the line square across: a straight cut on a steep roof lies between the two. Where an eave and a
 rake go on nearly in line, the clearance between them leaves a longer slot: under a tab that does not count. Caps reach
 it when they meet, which on slopes that differ is beside the corner of the deck; where they meet about a hip or ridge
-too short for a cap, the patch over it covers what they leave. Where no joint is made, the corner is to be made by hand,
-and `corner-without-joint` says so.
+too short for a cap, the patch over it covers what they leave. What lies on the deck along a high edge may end under a
+cap that closes over the corner, by as much as that one's wing is wide. Where no joint is made, the corner is to be made
+by hand, and `corner-without-joint` says so.
 
 **Fix** Lengthen a hand-placed piece, or let the lengths be worked out.
 
@@ -105,8 +106,8 @@ def bare_at(part: Part, end: End, k: int, parts: Mapping[str, Part]) -> float:
     level = away * [1.0, 1.0, 0.0] / np.linalg.norm(away[:2])
     own = np.concatenate([cut_edge(part, end, strip) for strip in strips])
     bare = max(0.0, float(np.minimum((corner - own) @ level, (corner - own) @ away).min()))
-    if k == 0 and kind.legs == FACED and not kind.is_covered and _is_under_cap(part, end, parts):
-        return 0.0
+    if k == 0 and kind.legs == FACED and not kind.is_covered:
+        bare = max(0.0, bare - _under_cap(part, end, parts))
     for other in (parts[mark] for mark in end.others if bare and mark in parts):
         if part.run.trim == other.run.trim or (kind.is_cap and KINDS[other.run.trim].is_cap):
             beside = broad_strips(other.run.section)[k]
@@ -117,14 +118,22 @@ def bare_at(part: Part, end: End, k: int, parts: Mapping[str, Part]) -> float:
     return bare
 
 
-def _is_under_cap(part: Part, end: End, parts: Mapping[str, Part]) -> bool:
-    """Return whether a cap closes over an end: a leg as high as the cap ends short of its other wing."""
+def _under_cap(part: Part, end: End, parts: Mapping[str, Part]) -> float:
+    """Return how far a cap that closes over an end covers from the corner at least, inches: a wing's width; 0 for none.
+
+    A leg that is as high as the cap ends short of its other wing.
+    """
     vertex = part.run.edge.vertices[0 if end.at == "low" else 1]
-    return any(
-        part.mark in one.others and vertex == other.run.edge.vertices[0 if one.at == "low" else 1]
-        for other in parts.values()
-        if KINDS[other.run.trim].is_cap
-        for one in other.ends.corners
+    return min(
+        (
+            float(np.diff(other.run.section.v)[other.run.section.strip_of(wing)])
+            for other in parts.values()
+            if KINDS[other.run.trim].is_cap
+            for one in other.ends.corners
+            if part.mark in one.others and vertex == other.run.edge.vertices[0 if one.at == "low" else 1]
+            for wing in ("left wing", "right wing")
+        ),
+        default=0.0,
     )
 
 
