@@ -35,7 +35,10 @@ ROOM = 0.5
 """How far a template runs on past the last cut of its end, inches."""
 
 STRIP = 0.25
-"""How much of a wing a template shows inside of the fold of its flap, inches."""
+"""How much of a wing a template shows inside of the fold of its flap at least, inches."""
+
+HEM_STRIP = 1.5
+"""How much at most: a hem's cut that begins farther in has its number on the sheet and is marked by the tape."""
 
 INSIDE = 0.05
 """From the words of a bend to its line and to the metal's side, inches."""
@@ -222,10 +225,12 @@ def _shown(
     """Return what of the metal is shown, ``left, low, right, top`` on the paper: the cut and room inside of it."""
     left, low, right, top = metal.bounds
     first, under, last, upper = worked.bounds
-    if shape.hinge is not None:
-        fold = float(laid(np.array([shape.hinge[0]]))[0][1])
-        beyond = upper - fold < fold - under  # the flap hangs below its fold
-        upper, under = (max(upper, fold + STRIP), under) if beyond else (upper, min(under, fold - STRIP))
+    if shape.flap is not None:
+        fold, *flap = (y for _, y in laid(np.vstack([shape.flap.hinge[:1], shape.flap.flap])))
+        if min(flap) < fold:
+            upper = fold + min(max(upper - fold, STRIP), HEM_STRIP)
+        else:
+            under = fold - min(max(fold - under, STRIP), HEM_STRIP)
         return max(first, left), max(under, low), min(last, right), min(upper, top)
     words = (width_of(say(pattern.bend_words(bend)), SMALL) for bend, _ in shape.bends)
     room = max([ROOM, *(wide + 2 * INSIDE for wide in words)])

@@ -16,6 +16,7 @@ from trimwright.model.geometry.arrays import Array
 from trimwright.model.message import Listed, Message, Value, message
 from trimwright.model.profiles.leg_words import leg_words
 from trimwright.model.profiles.section import Bend
+from trimwright.model.sheet.sheet import Tab
 from trimwright.model.tolerances import TAPE
 
 from ...words.speaker import Speaker
@@ -99,13 +100,19 @@ class Shape:
         return shapely.union_all([line.intersection(self.band) for line in lines])
 
     @property
-    def hinge(self) -> Array | None:
-        """Where the flap of a wing is folded, ``(n, 2) float``, inches on the sheet; None of a face."""
+    def flap(self) -> Tab | None:
+        """What is turned down at the end of a wing; None of a face."""
         if not self.wings:
             return None
-        lines = (shapely.LineString(tab.hinge).intersection(self.band) for tab in self.one.end.cut.tabs)
-        longest: Array = shapely.get_coordinates(max(lines, key=lambda line: line.length))
-        return longest
+        return max(self.one.end.cut.tabs, key=lambda tab: self._fold(tab).length)
+
+    @property
+    def hinge(self) -> Array | None:
+        """Where the flap of a wing is folded, ``(n, 2) float``, inches on the sheet; None of a face."""
+        return None if self.flap is None else np.asarray(shapely.get_coordinates(self._fold(self.flap)))
+
+    def _fold(self, tab: Tab) -> shapely.Geometry:
+        return shapely.LineString(tab.hinge).intersection(self.band)
 
     @property
     def bends(self) -> list[tuple[Bend, float]]:

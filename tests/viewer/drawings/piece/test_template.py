@@ -151,6 +151,25 @@ def test_wings_that_differ_have_one_each() -> None:
     )
 
 
+CUT_OFF = """
+title = "A wide gable, level at its top"
+[roof]
+form = "outline"
+outline = [["0", "0"], ["16'", "0"], ["16'", "44'"], ["0", "44'"]]
+pitch = "6/12"
+sides.2 = { edge = "gable" }
+"""
+"""The wings of its hips lie aslant on the high trim, and their hems end more than a foot before the flaps."""
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_a_wing_whose_hem_ends_far_from_its_flap_stays_on_the_page(paper: Paper) -> None:
+    for page in drawn(build(scene_from(CUT_OFF)), paper):
+        [foot] = [item.at[1] for item in page.items if isinstance(item, Words) and "Cautions" in item.text]
+        drawings = [i for i in page.items if isinstance(i, Stroke) and i.name in {"outline", "tile", "fold"}]
+        assert min(y for item in drawings for _, y in item.points) > foot
+
+
 @pytest.mark.parametrize("name", ["bakehouse", "uneven-hip"])
 def test_a_flap_measures_what_the_sheet_is_and_its_fold_lies_level(name: str) -> None:
     """Each fold and each cut on paper, over all tiles of its wing, is as long as on the sheet."""
