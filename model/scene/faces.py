@@ -11,6 +11,7 @@ from pydantic import Field, ValidationInfo, model_validator
 from ..cityjson import ROOF, WALL, City, CitySurface, read_city
 from ..errors import SceneError
 from ..geometry.arrays import Array
+from ..geometry.polygon import area_vector
 from ..message import Listed, Message, message
 from .fields import BoundedLength, Coordinate, Deck, Spec, Text, refusal
 from .survey import Taped
@@ -120,18 +121,12 @@ def faces_of_building(city: City, building: object) -> dict[str, Any] | Message:
     }
 
 
-def _vector(ring: Array) -> Array:
-    """Return the area vector of a ring."""
-    spokes = ring - ring[0]
-    return np.asarray(np.cross(spokes[1:-1], spokes[2:]).sum(axis=0) / 2)
-
-
 def _is_plumb(one: CitySurface) -> bool:
     """Return whether a surface stands within 5 degrees of plumb, or has no area."""
-    vector = _vector(one.rings[0])
+    vector = area_vector(one.rings[0])
     return abs(float(vector[2])) <= 0.0872 * float(np.linalg.norm(vector))
 
 
 def _upward(rings: tuple[Array, ...]) -> tuple[Array, ...]:
     """Return the rings of a surface so that it is seen from above."""
-    return rings if _vector(rings[0])[2] > 0 else tuple(ring[::-1] for ring in rings)
+    return rings if area_vector(rings[0])[2] > 0 else tuple(ring[::-1] for ring in rings)
