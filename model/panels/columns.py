@@ -93,10 +93,12 @@ def cut_columns(area: shapely.Geometry, seams: Sequence[float], borders: Sequenc
     lines = _lines(borders)
     inner = [x for x in seams if left + POINT < x < right - POINT]
     bounds = np.array([left, *inner, right])
-    straight = _straight(area, bounds, lines)
+    sides = _sides(area)
+    walls = _walls(sides)
+    straight = _straight(sides, bounds, walls, lines)
     found = [(number, ring_low, column) for number, (ring_low, column) in straight.items()]
     others = np.array([number for number in range(len(bounds) - 1) if number not in straight], dtype=np.int64)
-    found += _others(area, bounds, others, lines)
+    found += _others(area, bounds, others, walls, lines)
     return [column for _, _, column in sorted(found, key=lambda one: one[:2])]
 
 
@@ -120,18 +122,30 @@ def _lines(borders: Sequence[Border]) -> list[_Line]:
     return [_Line.of(border) for border in borders]
 
 
+def _sides(area: shapely.Geometry) -> Array:
+    """Return the sides of an area, its openings' too, ``(n, 2, 2) float, inches``: from where to where."""
+    rings = [shapely.get_coordinates(ring) for ring in shapely.get_rings(shapely.get_parts(area))]
+    return np.concatenate([np.stack([ring[:-1], ring[1:]], axis=1) for ring in rings])
+
+
+def _walls(sides: Array) -> Array:
+    """Return those of some sides that go straight up, ``(n, 3) float, inches``: where, from and to what height."""
+    upright = sides[np.abs(sides[:, 1, 0] - sides[:, 0, 0]) <= POINT]
+    return np.column_stack([upright[:, 0, 0], np.sort(upright[:, :, 1], axis=1)])
+
+
 def _straight(
-    area: shapely.Geometry, bounds: Array, lines: Sequence[_Line]
+    sides: Array, bounds: Array, walls: Array, lines: Sequence[_Line]
 ) -> dict[int, tuple[float, Column]]:
-    """Return, by number, the columns that lie between two straight edges of the area, and how low each begins.
+    """Return, by number, the columns that lie between two straight sides of the area, and how low each begins.
 
     Args:
-        area: What is to be covered.
+        sides: Of what is to be covered.
         bounds: ``(n + 1,) float, inches``: where the columns begin and end, from left to right.
+        walls: Those of the sides that go straight up.
         lines: The borders.
     """
-    rings = [shapely.get_coordinates(ring) for ring in shapely.get_rings(shapely.get_parts(area))]
-    starts, ends = (np.concatenate([ring[k : len(ring) - 1 + k] for ring in rings]) for k in (0, 1))
+    starts, ends = sides[:, 0], sides[:, 1]
     turned = starts[:, 0] > ends[:, 0]
     first, last = np.where(turned[:, None], ends, starts), np.where(turned[:, None], starts, ends)
     left, right = bounds[:-1], bounds[1:]
@@ -143,7 +157,6 @@ def _straight(
     width = np.maximum(last[:, 0] - first[:, 0], POINT)
     rise = (last[:, 1] - first[:, 1]) / width
     beside = [_side(start, end, lines).borders for start, end in zip(first, last, strict=True)]
-    walls = _walls(area)
     found = {}
     for number in np.flatnonzero(alone).tolist():
         one, other = np.flatnonzero(over[number]).tolist()
@@ -159,7 +172,11 @@ def _straight(
 
 
 def _others(
-    area: shapely.Geometry, bounds: Array, numbers: NDArray[np.int64], lines: Sequence[_Line]
+    area: shapely.Geometry,
+    bounds: Array,
+    numbers: NDArray[np.int64],
+    walls: Array,
+    lines: Sequence[_Line],
 ) -> Iterator[tuple[int, float, Column]]:
     """Yield the columns of some numbers, cut out of the area whatever its shape, and how low each begins."""
     if not len(numbers):
@@ -169,7 +186,6 @@ def _others(
     boxes = shapely.box(begin, low - 1, end, high + 1)
     parts, which = shapely.get_parts(shapely.intersection(area, boxes), return_index=True)
     kept = (shapely.get_type_id(parts) == POLYGON) & (shapely.area(parts) > LEAST)
-    walls = _walls(area)
     for part, at in zip(shapely.orient_polygons(parts[kept]).tolist(), which[kept].tolist(), strict=True):
         number = int(numbers[at])
         for ring in _upright(part):
@@ -268,14 +284,6 @@ def _walk(ring: Array, first: int, last: int) -> Array:
 def _column(number: int, ring: Array, walls: Array, lines: Sequence[_Line]) -> Column:
     low, high = (tuple(_side(a, b, lines) for a, b in pairwise(chain)) for chain in _chains(ring)[:2])
     return _between(number, low, high, walls, lines)
-
-
-def _walls(area: shapely.Geometry) -> Array:
-    """Return the sides of an area that go straight up, ``(n, 3) float, inches``: where, from and to what height."""
-    rings = [shapely.get_coordinates(ring) for ring in shapely.get_rings(shapely.get_parts(area))]
-    sides = np.concatenate([np.stack([ring[:-1], ring[1:]], axis=1) for ring in rings])
-    upright = sides[np.abs(sides[:, 1, 0] - sides[:, 0, 0]) <= POINT]
-    return np.column_stack([upright[:, 0, 0], np.sort(upright[:, :, 1], axis=1)])
 
 
 def _between(
