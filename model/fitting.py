@@ -160,7 +160,7 @@ def _pans_along(runs: Sequence[Run], i: int, at: At) -> float:
     run = runs[i]
     if not KINDS[run.trim].is_cap:
         return 0.0
-    vertex = run.edge.vertices[0 if at == "low" else 1]
+    vertex = run.vertex(at)
     pans = [
         other
         for other in runs

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache, partial
+from typing import Literal
 
 import numpy as np
 
@@ -87,6 +88,10 @@ class Run:
     def hand(self) -> str | None:
         """``left`` or ``right`` for a rake, else None."""
         return self.edge.hand
+
+    def vertex(self, at: Literal["low", "high"]) -> int:
+        """Return the vertex of the roof at one of its ends."""
+        return self.edge.vertices[0 if at == "low" else 1]
 
 
 def pan_height(roof: Roof, scene: Scene) -> float:

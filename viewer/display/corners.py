@@ -102,7 +102,7 @@ def _corners(layout: Layout, kind: str) -> Iterator[list[Member]]:
     one_of = gathered(layout.roof)
     for part in layout.parts:
         for end in part.ends.corners:
-            vertex = one_of[part.run.edge.vertices[0 if end.at == "low" else 1]]
+            vertex = one_of[part.run.vertex(end.at)]
             found.setdefault(vertex, []).append(Member(part, end))
     for members in found.values():
         own = [one for one in members if one.end.kind.name == kind]

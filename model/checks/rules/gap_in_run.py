@@ -106,7 +106,7 @@ def bare_at(part: Part, end: End, k: int, parts: Mapping[str, Part]) -> float:
     level = away * [1.0, 1.0, 0.0] / np.linalg.norm(away[:2])
     own = np.concatenate([cut_edge(part, end, strip) for strip in strips])
     bare = max(0.0, float(np.minimum((corner - own) @ level, (corner - own) @ away).min()))
-    if k == 0 and kind.legs == FACED and not kind.is_covered:
+    if bare and k == 0 and kind.legs == FACED and not kind.is_covered:
         bare = max(0.0, bare - _under_cap(part, end, parts))
     for other in (parts[mark] for mark in end.others if bare and mark in parts):
         if part.run.trim == other.run.trim or (kind.is_cap and KINDS[other.run.trim].is_cap):
@@ -123,14 +123,13 @@ def _under_cap(part: Part, end: End, parts: Mapping[str, Part]) -> float:
 
     A leg that is as high as the cap ends short of its other wing.
     """
-    vertex = part.run.edge.vertices[0 if end.at == "low" else 1]
     return min(
         (
             float(np.diff(other.run.section.v)[other.run.section.strip_of(wing)])
             for other in parts.values()
             if KINDS[other.run.trim].is_cap
             for one in other.ends.corners
-            if part.mark in one.others and vertex == other.run.edge.vertices[0 if one.at == "low" else 1]
+            if part.mark in one.others and other.run.vertex(one.at) == part.run.vertex(end.at)
             for wing in ("left wing", "right wing")
         ),
         default=0.0,
