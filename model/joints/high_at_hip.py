@@ -26,7 +26,7 @@ from .end import End, JointKind, step, trace
 from .high_rake import across, on_one_line
 from .meeting import Meeting, Met, either_end, high_end
 from .own_face import over_own_face
-from .peak import crossing_of, cut_under, miter_normal
+from .peak import crossing_of, cut_under, miter_normal, plumb_cut
 from .stand import Stand
 
 KIND = JointKind("high edge at a hip", message("high edge at a hip"), aloft=True)
@@ -95,8 +95,7 @@ def _crossing(rake: Stand, high: Stand) -> Array:
 
 def _rake(rake: Stand, high: Stand, edges: Sequence[Edge], plane: tuple[Array, Array]) -> End:
     section, face, top = rake.section, rake.section.strip_of("face"), rake.section.strip_of("top")
-    away = rake.away * [1.0, 1.0, 0.0]
-    plumb = rake.cut(rake.corner - away / np.linalg.norm(away) * CLEARANCE, away)
+    plumb = plumb_cut(rake)
     plumb[:face] = on_one_line(section, plumb, range(face))
     ends = over_own_face(rake, plumb, edges)
     cut, at_kick, work = cut_under(rake, high, ends, plane)

@@ -68,10 +68,15 @@ def miter_normal(over: Stand, crossing: Array, corner: Array) -> Array:
     return np.asarray(normal if normal @ over.away < 0 else -normal)
 
 
+def plumb_cut(stand: Stand) -> Array:
+    """Return where a plumb plane across a rake meets each strip, short of the corner: ``(n, 2) float, inches``."""
+    plumb = stand.away * [1.0, 1.0, 0.0]
+    return stand.cut(stand.corner - plumb / np.linalg.norm(plumb) * CLEARANCE, plumb)
+
+
 def _square_at_ridge(stand: Stand) -> Array:
     """Return the cut straight across the whole piece at the ridge line, its hook lip clear of the other one's."""
-    plumb = stand.away * [1.0, 1.0, 0.0]
-    u = stand.cut(stand.corner - plumb / np.linalg.norm(plumb) * CLEARANCE, plumb)
+    u = plumb_cut(stand)
     return np.full_like(u, float(u[: stand.section.strip_of("face")].min()))
 
 

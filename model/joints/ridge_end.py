@@ -57,91 +57,87 @@ def fit(met: Met) -> tuple[End]:
 
 
 def fit_end(met: Met, kind: JointKind) -> End:
-    """Cut one end of a cap over the rakes below it: of a ridge that is level, or one that rises or falls from there."""
-    (ridge,), rakes = met.ends, met.around
-    square = _square(ridge, rakes)
-    over = reach_past(ridge, rakes, square) + _lean(ridge, square) + END_OVERHANG
-    across, straight = _across(ridge, ridge.cut(ridge.corner + square * over, square))
-    depth = hang(ridge) + COVER
-    ends = square_cut(ridge.section, 0.0)
+    """Cut one end of a cap over what meets below it in one plane: two rakes, or a rake and high trim."""
+    (cap,), below = met.ends, met.around
+    square = _square(cap, below)
+    over = reach_past(cap, below, square) + _lean(cap, square) + END_OVERHANG
+    across, straight = _across(cap, cap.cut(cap.corner + square * over, square))
+    depth = hang(cap) + COVER
+    ends = square_cut(cap.section, 0.0)
     lines: list[Line] = []
-    legs = tuple(one for one in rakes if not KINDS[one.run.trim].is_covered)
-    for wing in wings(ridge):
+    legs = tuple(one for one in below if not KINDS[one.run.trim].is_covered)
+    for wing in wings(cap):
         first, last = across[wing.strip]
         outer, inner = (first, last) if wing.left else (last, first)
         lines.append(
             [
-                (float(outer), float(ridge.section.v[wing.outer])),
-                (float(inner), float(ridge.section.v[wing.inner])),
+                (float(outer), float(cap.section.v[wing.outer])),
+                (float(inner), float(cap.section.v[wing.inner])),
             ]
         )
-        setback = max(_hem_setback(ridge, lines[-1]), _off_legs(ridge, wing, outer, legs))
-        set_wing(ends, wing, outer, inner, setback, ridge.sign)
-    close_middle(ends, ridge)
-    left, right = (
-        _turn_down(ridge, wing, line, depth) for wing, line in zip(wings(ridge), lines, strict=True)
-    )
-    cut = Cut(path(ridge.section, ends, hinges((left, right))), (left, right))
+        setback = max(_hem_setback(cap, lines[-1]), _off_legs(cap, wing, outer, legs))
+        set_wing(ends, wing, outer, inner, setback, cap.sign)
+    close_middle(ends, cap)
+    left, right = (_turn_down(cap, wing, line, depth) for wing, line in zip(wings(cap), lines, strict=True))
+    cut = Cut(path(cap.section, ends, hinges((left, right))), (left, right))
     work = _straight if straight and not legs else _slanting
-    steps = (*work(ridge, lines, ends, (left, right), depth), *_last(cut, _turned(straight, bool(legs))))
-    return End(kind, ridge.at, "over", tuple(rake.run.name for rake in rakes), cut, steps, sealed=True)
+    steps = (*work(cap, lines, ends, (left, right), depth), *_last(cut, _turned(straight, bool(legs))))
+    return End(kind, cap.at, "over", tuple(one.run.name for one in below), cut, steps, sealed=True)
 
 
-def _square(ridge: Stand, rakes: tuple[Stand, ...]) -> Array:
-    """Return the level direction in which the gable looks: along the ridge, where nothing lies under its end."""
-    ways = sum((rake.outward for rake in rakes), np.zeros(3))
-    return np.asarray(ways / np.linalg.norm(ways)) if rakes else ridge.away
+def _square(cap: Stand, below: tuple[Stand, ...]) -> Array:
+    """Return the level direction in which the gable looks: along the cap, where nothing lies under its end."""
+    ways = sum((one.outward for one in below), np.zeros(3))
+    return np.asarray(ways / np.linalg.norm(ways)) if below else cap.away
 
 
-def _lean(ridge: Stand, square: Array) -> float:
-    """Return how far out panels lean over the rakes where a gable is not square to the ridge, inches.
+def _lean(cap: Stand, square: Array) -> float:
+    """Return how far out panels lean over what is below where a gable is not square to the cap, inches.
 
     At most: they lie as high as over a valley's pans.
     """
-    top = max(PAN, UNDER_PAN * ridge.thickness) + ridge.thickness
-    return max(0.0, *(top * float(ridge.plane(wing.strip)[1] @ square) for wing in wings(ridge)))
+    top = max(PAN, UNDER_PAN * cap.thickness) + cap.thickness
+    return max(0.0, *(top * float(cap.plane(wing.strip)[1] @ square) for wing in wings(cap)))
 
 
-def _across(ridge: Stand, cut: Array) -> tuple[Array, bool]:
+def _across(cap: Stand, cut: Array) -> tuple[Array, bool]:
     """Return the cut, square across where a tape does not tell it from that, and whether it is."""
-    both = cut[[wing.strip for wing in wings(ridge)]]
+    both = cut[[wing.strip for wing in wings(cap)]]
     straight = bool(np.ptp(both) < TAPE)
-    return (square_cut(ridge.section, float(both[0, 0])) if straight else cut), straight
+    return (square_cut(cap.section, float(both[0, 0])) if straight else cut), straight
 
 
-def _hem_setback(ridge: Stand, line: Line) -> float:
+def _hem_setback(cap: Stand, line: Line) -> float:
     """Return how far a hem is cut back from its wing's outer corner, so that it stays inside a slanting end."""
     (outer, first), (inner, last) = line
-    back = max(0.0, (outer - inner) * ridge.sign) / abs(last - first)
-    left, _ = wings(ridge)
-    return HEM_SETBACK + back * float(ridge.section.v[left.outer] - ridge.section.v[0])
+    back = max(0.0, (outer - inner) * cap.sign) / abs(last - first)
+    left, _ = wings(cap)
+    return HEM_SETBACK + back * float(cap.section.v[left.outer] - cap.section.v[0])
 
 
-def _off_legs(ridge: Stand, wing: Wing, outer: float, legs: tuple[Stand, ...]) -> float:
+def _off_legs(cap: Stand, wing: Wing, outer: float, legs: tuple[Stand, ...]) -> float:
     """Return how far a hem is cut back from its wing's outer corner, so that the wing lies flat on a leg under it."""
     back = 0.0
     for one in legs:
         if wing.face in one.run.edge.faces:
             inboard = one.point(one.u, one.section.strip_of("top"))
-            free = ridge.cut(inboard - one.outward * HEM_SETBACK, one.outward)[[wing.strip, *wing.hems]]
-            back = max(back, float(((outer - free) * ridge.sign).max()))
+            free = cap.cut(inboard - one.outward * HEM_SETBACK, one.outward)[[wing.strip, *wing.hems]]
+            back = max(back, float(((outer - free) * cap.sign).max()))
     return back
 
 
-def _turn_down(ridge: Stand, wing: Wing, line: Line, depth: float) -> Tab:
+def _turn_down(cap: Stand, wing: Wing, line: Line, depth: float) -> Tab:
     """Return the flap that closes one wing, kept clear of the bends at both its ends."""
     start, end = (np.array(point) for point in (line if wing.left else line[::-1]))
     margin = (end - start) * MARGIN / (end - start)[1]
     hinge = np.array([start + margin, end - margin])
-    return flap(ridge, wing.strip, hinge, depth, np.array([0.0, 0.0, -1.0]), ("plumb", "plumb"))
+    return flap(cap, wing.strip, hinge, depth, np.array([0.0, 0.0, -1.0]), ("plumb", "plumb"))
 
 
-def _straight(
-    ridge: Stand, lines: list[Line], ends: Array, flaps: tuple[Tab, Tab], depth: float
-) -> list[Step]:
-    """Return how an end square to the ridge is marked and cut, and its flaps freed at the hems."""
-    width, at = ridge.section.width, lines[0][0][0]
-    end = at + ridge.sign * depth
+def _straight(cap: Stand, lines: list[Line], ends: Array, flaps: tuple[Tab, Tab], depth: float) -> list[Step]:
+    """Return how an end square to the cap is marked and cut, and its flaps freed at the hems."""
+    width, at = cap.section.width, lines[0][0][0]
+    end = at + cap.sign * depth
     mark = message(
         "Mark the fold line square across, {at_fold} from the blank's end, and the end {depth} beyond it.",
         at_fold=Place(at),
@@ -154,14 +150,12 @@ def _straight(
     return [
         step("mark", mark, [(at, 0.0), (at, width)]),
         step("cut", message("Cut straight across at the end."), [(end, 0.0), (end, width)]),
-        step("cut", hems, *hem_cuts(ridge, ends), *_hem_sides(lines, flaps)),
+        step("cut", hems, *hem_cuts(cap, ends), *_hem_sides(lines, flaps)),
     ]
 
 
-def _slanting(
-    ridge: Stand, lines: list[Line], ends: Array, flaps: tuple[Tab, Tab], depth: float
-) -> list[Step]:
-    """Return the same for an end over a gable that is not square to the ridge."""
+def _slanting(cap: Stand, lines: list[Line], ends: Array, flaps: tuple[Tab, Tab], depth: float) -> list[Step]:
+    """Return the same for an end over a gable that is not square to the cap, or over high trim."""
     marks = [
         step(
             "mark",
@@ -175,7 +169,7 @@ def _slanting(
             ),
             [outer, inner],
         )
-        for wing, (outer, inner) in zip(wings(ridge), lines, strict=True)
+        for wing, (outer, inner) in zip(wings(cap), lines, strict=True)
     ]
     hems = message(
         "Cut the hems away back to {at_left} from the blank's end on the left and {at_right} on the right, and free "
@@ -186,7 +180,7 @@ def _slanting(
     return [
         *marks,
         step("cut", message("Cut both wings along the outer lines."), *(tab.flap for tab in flaps)),
-        step("cut", hems, *hem_cuts(ridge, ends), *_hem_sides(lines, flaps)),
+        step("cut", hems, *hem_cuts(cap, ends), *_hem_sides(lines, flaps)),
     ]
 
 
