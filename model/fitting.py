@@ -120,7 +120,9 @@ def _divide_and_seat(
 
     Where a tilt makes a piece longer than its stock, its run is divided again with what the exact cuts reach; where
     what lies under a corner opens the lap next to it, with that lap farther in, so that the piece comes down to it.
+    That is done once: what it leaves open stays open farther in as well.
     """
+    moved: set[RunEnd] = set()
     clear = {(i, at): _pans_along(runs, i, at) for i, at in lifted}
     for _ in range(TRIES):
         pieces = [
@@ -132,7 +134,8 @@ def _divide_and_seat(
         seats = _settle(corners, runs, pieces, lifted, ends)
         placed = {end: seats[end[0]][0 if end[1] == "low" else -1] for end in lifted}
         ends = _fit_corners(corners, runs, placed, roof)
-        opened = [(i, at) for i, run in enumerate(runs) for at in _opened(run, pieces[i], seats[i])]
+        opened = {(i, at) for i, run in enumerate(runs) for at in _opened(run, pieces[i], seats[i])} - moved
+        moved |= opened
         for end in opened:
             clear[end] = max(clear[end], ends[end].depth) + ends[end].depth
         if not opened and not any(

@@ -42,7 +42,7 @@ SOUND: dict[str, tuple[int, ...]] = {
     "a pan ends under a hip 6 in inside the deck's corner, and reaches far past the others on the deck": (
         205,
     ),
-    "three hips of a bay meet, and a last length on the others, by four sheets, comes down to its lap": (
+    "three hips of a bay meet, and a short last length lies on the others": (
         148,
         8013,
     ),

@@ -5,13 +5,14 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from ordinary_outlines import ordinary_outline
 from solids import depths
 
 from trimwright.model.joints.lap import most_sheets
 from trimwright.model.metals import METALS
 from trimwright.model.pipeline import build
 from trimwright.model.profiles.section import bend_section
-from trimwright.model.scene.read import scene_from
+from trimwright.model.scene.read import scene_from, scene_of
 from trimwright.model.scene.schema import LegSpec, ProfileSpec
 
 FORMS = ("gable", "hip", "shed")
@@ -56,3 +57,13 @@ def test_most_sheets_by_hand(nesting: tuple[float, float], sheets: float) -> Non
     profile = ProfileSpec(legs=legs, edges=("eave",), anchor="face")
     section = bend_section("hemmed", profile, {"deck": 0.0}, METALS["steel"], 0.02, 0.03, 0.0, 0.0)
     assert most_sheets(replace(section, nesting=np.array(nesting))) == pytest.approx(sheets, rel=0.1)
+
+
+def test_a_last_length_on_the_other_caps_of_its_corner_comes_down_to_its_lap() -> None:
+    """A last length of 30 in would stand off the one under it by 3.18 sheets there; hems close round 3.12."""
+    layout = build(scene_of(ordinary_outline(3031)))
+    first, last = layout.parts_of("hip 4-5")
+    frame, section = first.run.frame, first.run.section
+    for u in (last.piece.start, first.piece.end):
+        shift = np.linalg.solve(frame, (last.placement - first.placement) @ [u, 0.0, 0.0, 1.0])
+        assert abs(shift[1:3] @ section.nesting) / (section.nesting @ section.nesting) < most_sheets(section)
