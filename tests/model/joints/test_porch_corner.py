@@ -4,6 +4,7 @@ from functools import cache
 
 import numpy as np
 import pytest
+from porches import porch_roof
 from solids import depths
 from uncut import left_uncut
 
@@ -18,13 +19,6 @@ from trimwright.model.scene.read import scene_of
 from trimwright.model.sheet.fold import strip_fold
 from trimwright.model.tolerances import CLEARANCE
 
-ROOF = {
-    "form": "outline",
-    "outline": [[0, 0], [300, 0], [300, 200], [0, 200]],
-    "sides": {"2": {"edge": "gable"}, "4": {"edge": "gable"}},
-    "wall_height": "14'",
-    "porch": [{"side": 1, "from": "80 in", "to": "220 in", "depth": "60 in"}],
-}
 SPOKEN = {"no-lip", "steep-pitch", "short-end-piece"}
 """What is found for reasons of its own, whatever the corner is like."""
 
@@ -32,7 +26,9 @@ SPOKEN = {"no-lip", "steep-pitch", "short-end-piece"}
 @cache
 def porch(pitch: str, eave: str = "hook eave", rake: str = "hook rake") -> Layout:
     trim = {"eave": {"profile": eave, "start": "even"}, "rake": {"profile": rake, "start": "even"}}
-    return build(scene_of({"title": "Porch", "roof": {**ROOF, "pitch": pitch}, "trim": trim}))
+    return build(
+        scene_of({"title": "Porch", "roof": porch_roof(300, 200, 80, 220, 60, pitch=pitch), "trim": trim})
+    )
 
 
 def ends_of(layout: Layout, trim: str) -> list[tuple[Part, End]]:
@@ -91,13 +87,13 @@ def part_end(part: Part, at: str) -> End:
 
 
 def test_the_rake_may_not_lie_over_the_eave_that_laps_onto_it() -> None:
-    table = {"roof": {**ROOF, "pitch": "6/12"}, "run": {"porch 1 left rake": {"over": ["eave 1 1"]}}}
+    table = {"roof": porch_roof(), "run": {"porch 1 left rake": {"over": ["eave 1 1"]}}}
     with pytest.raises(SceneError, match="which closes over it"):
         build(scene_of({"title": "Porch", **table}))
 
 
 def test_a_rake_that_is_to_lie_over_eaves_still_does_at_its_foot() -> None:
     """What a scene says of a kind is for the corners where it can be so."""
-    table = {"roof": {**ROOF, "pitch": "6/12"}, "trim": {"rake": {"over": ["eave"]}}}
+    table = {"roof": porch_roof(), "trim": {"rake": {"over": ["eave"]}}}
     layout = build(scene_of({"title": "Porch", **table}))
     assert len(ends_of(layout, "eave")) == 2

@@ -4,6 +4,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
+from porches import porch_roof
 from slots import unsealed
 from solids import collisions, depths
 
@@ -160,15 +161,7 @@ def test_at_a_porch_cleats_end_before_the_line_that_halves_the_corner() -> None:
 
     What hangs as far out from its edge as it is away from the corner is on that line.
     """
-    roof = {
-        "form": "outline",
-        "outline": [[0, 0], [300, 0], [300, 200], [0, 200]],
-        "pitch": "6/12",
-        "sides": {"2": {"edge": "gable"}, "4": {"edge": "gable"}},
-        "wall_height": "14'",
-        "porch": [{"side": 1, "from": "80 in", "to": "220 in", "depth": "60 in"}],
-    }
-    here = cleated(roof=roof)
+    here = cleated(roof=porch_roof())
     tops = [edge.end for edge in here.roof.edges if edge.kind == "rake" and "porch" in edge.name]
     met = [
         (edge, corner)
@@ -195,29 +188,3 @@ def test_no_head_of_the_trims_screws_is_under_a_cleat(rake: str) -> None:
             for screw in here.screws_of(part.mark)
         ]
         assert not inner or max(heads) < min(inner)
-
-
-@pytest.mark.parametrize(("rake", "sign"), [("porch 1 left rake", 1), ("porch 1 right rake", -1)])
-def test_beside_a_porch_cleats_stay_an_eighth_apart_where_its_corner_is_halved(rake: str, sign: int) -> None:
-    """Along the eave, to half a sheet of each, at the plane square to the difference of both ways out of the corner."""
-    roof = {
-        "form": "outline",
-        "outline": [[0, 0], [480, 0], [480, 288], [0, 288]],
-        "pitch": "6/12",
-        "sides": {"2": {"edge": "gable"}, "4": {"edge": "gable"}},
-        "wall_height": "12 ft",
-        "porch": [{"side": 1, "from": "10 ft", "to": "26 ft", "depth": "6 ft"}],
-    }
-    here = cleated(roof=roof)
-    down = here.run(rake).edge
-    along = np.array([sign, 0.0, 0.0])
-    normal = along + down.direction
-    normal /= np.linalg.norm(normal)
-    eave = next(cleat for cleat in here.cleats if near(cleat, down.end) and cleat.at.startswith("eave 1"))
-    (other,) = on(here, rake)
-    far, close = ((cleat.solid.vertices - down.end) @ normal for cleat in (eave, other))
-    assert far.min() - close.max() == pytest.approx((along @ normal) / 8, abs=2 * T)
-
-
-def near(cleat: Cleat, corner: np.ndarray) -> bool:
-    return float(np.linalg.norm(cleat.solid.vertices - corner, axis=1).min()) < 3

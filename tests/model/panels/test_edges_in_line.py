@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from porches import porch_roof
 from zoo import NAMES, layout
 
 from trimwright.model.checks.record import Finding
@@ -25,14 +26,7 @@ def beside_a_porch(offset: float = 8.0, **run: bool) -> Layout:
         offset: Of the first seam of each slope from its left end, inches.
         run: What trim is left bare, by name.
     """
-    roof = {
-        "form": "outline",
-        "outline": [[0, 0], [304, 0], [304, 200], [0, 200]],
-        "pitch": "6/12",
-        "sides": {"2": {"edge": "gable"}, "4": {"edge": "gable"}},
-        "overhang": {"rake": 0},
-        "porch": [{"side": 1, "from": "80 in", "to": "224 in", "depth": "60 in"}],
-    }
+    roof = porch_roof(304, 200, 80, 224, 60, overhang={"rake": 0})
     return build(scene_of({"title": "Porch", "roof": roof, "panels": {"offset": offset}, "run": run}))
 
 

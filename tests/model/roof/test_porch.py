@@ -5,6 +5,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from porches import porch_roof
 
 from trimwright.model.checks.run import check
 from trimwright.model.errors import TrimwrightError
@@ -14,19 +15,12 @@ from trimwright.model.roof.record import Edge, Roof
 from trimwright.model.scene.read import scene_of
 from trimwright.model.scene.schema import Scene
 
-HOUSE = {
-    "form": "outline",
-    "outline": [[0, 0], [480, 0], [480, 288], [0, 288]],
-    "pitch": "6/12",
-    "sides": {"2": {"edge": "gable"}, "4": {"edge": "gable"}},
-    "wall_height": "12'",
-}
 PORCH = {"side": 1, "from": "10'", "to": "26'", "depth": "6'"}
 
 
 def scene(*porches: dict[str, Any], **roof: Any) -> Scene:
     given = [{**PORCH, **porch} for porch in porches or ({},)]
-    return scene_of({"title": "Porch", "roof": {**HOUSE, "porch": given, **roof}})
+    return scene_of({"title": "Porch", "roof": porch_roof(**{"porch": given, **roof})})
 
 
 def porched(*porches: dict[str, Any], **roof: Any) -> Roof:
