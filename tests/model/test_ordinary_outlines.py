@@ -1,13 +1,13 @@
 """Over an ordinary outline the tool's own choices cause no error, and no two pieces pass through each other."""
 
 import math
-from typing import Any
 
 import numpy as np
 import pytest
 from ordinary_outlines import ordinary_outline
 from outlines import sharpest
 from solids import depths
+from sound import assert_sound
 
 from trimwright.model.checks.run import check
 from trimwright.model.errors import GeometryError, SceneError
@@ -88,13 +88,6 @@ SOUND: dict[str, tuple[int, ...]] = {
 """Ordinary outlines that something once went wrong at, by what it was."""
 
 
-def assert_sound(raw: dict[str, Any]) -> None:
-    """Check a roof: nothing is wrong with it, and by manifold3d no overlap is deeper than half a sheet."""
-    layout = build(scene_of(raw))
-    assert [str(found.message) for found in check(layout) if found.severity == "error"] == [], raw
-    assert depths(layout) == [], raw
-
-
 @pytest.mark.parametrize("pitch", ["4/12", "9/12"])
 @pytest.mark.parametrize("lean", [-0.5, -0.2, 0.4])
 def test_a_gable_need_not_be_square_to_its_eaves(lean: float, pitch: str) -> None:
@@ -103,7 +96,7 @@ def test_a_gable_need_not_be_square_to_its_eaves(lean: float, pitch: str) -> Non
     outline = [[0, 0], [360, 0], [360 + lean * deep, deep], [lean * deep, deep]]
     sides = {2: {"edge": "gable"}, 4: {"edge": "gable"}}
     roof = {"form": "outline", "outline": outline, "pitch": pitch, "sides": sides, "wall_height": 240}
-    assert_sound({"title": "Leaning gable", "roof": roof})
+    assert_sound(build(scene_of({"title": "Leaning gable", "roof": roof})))
 
 
 @pytest.mark.parametrize(
@@ -111,7 +104,7 @@ def test_a_gable_need_not_be_square_to_its_eaves(lean: float, pitch: str) -> Non
     [pytest.param(number, id=f"{number}: {why}") for why, numbers in SOUND.items() for number in numbers],
 )
 def test_an_ordinary_outline_is_sound(number: int) -> None:
-    assert_sound(ordinary_outline(number))
+    assert_sound(build(scene_of(ordinary_outline(number))))
 
 
 @pytest.mark.parametrize("number", [7011, 7031])
@@ -128,12 +121,11 @@ def test_a_corner_too_flat_for_its_joint_is_sealed() -> None:
 
 def test_a_wing_with_an_inch_of_closure_takes_one_screw() -> None:
     """A ridge of 9.65 in between a hip and a valley's head: the other wing's two keep the cap from swinging."""
-    raw = ordinary_outline(192)
-    layout = build(scene_of(raw))
+    layout = build(scene_of(ordinary_outline(192)))
     [mark] = [part.mark for part in layout.parts if part.run.name == "ridge 1-7"]
     screws = layout.screws_of(mark)
     assert sorted(sum(other.across == screw.across for other in screws) for screw in screws) == [1, 2, 2]
-    assert_sound(raw)
+    assert_sound(layout)
 
 
 @pytest.mark.sweep

@@ -5,10 +5,9 @@ from typing import Any
 import numpy as np
 import pytest
 from crooked import crooked
-from solids import depths
+from sound import assert_sound
 
 from trimwright.model import pipeline
-from trimwright.model.checks.run import check
 from trimwright.model.roof.build import build_roof
 from trimwright.model.roof.moved import moved
 from trimwright.model.scene.read import scene_of
@@ -31,5 +30,4 @@ def test_three_quarters_of_an_inch_out_of_square_is_laid_out_clean(
     bent = moved(roof, crooked(roof, np.random.default_rng(seed), 0.75))
     monkeypatch.setattr(pipeline, "build_roof", lambda _: bent)
     layout = pipeline.build(scene)
-    assert not [str(one.message) for one in check(layout) if one.severity == "error"]
-    assert depths(layout) == []
+    assert_sound(layout)
