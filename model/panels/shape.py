@@ -284,7 +284,7 @@ class _Outline:
         room, bounds = abs(float(hinge[at, 1]) - edge), []
         if room > 2 * MARGIN:
             bounds.append((inner[1] * inward - edge * inward, np.array([0.0, inward]), 0.0))
-        if room < 2 * HOOK and opposite.length > POINT:
+        if room < 2 * HOOK and abs(float(opposite.end[0] - opposite.start[0])) > POINT:
             start, end = (
                 np.array(self._flat(opposite, float(x[0] - self.corner[0])))
                 for x in (opposite.start, opposite.end)

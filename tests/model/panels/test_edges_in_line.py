@@ -85,6 +85,30 @@ def test_a_seam_on_the_line_of_a_porch_s_rake_locks_above_it(
     assert not [one for one in check(here) if one.rule in ("panels-collide", "panel-unhooked")]
 
 
+@pytest.mark.parametrize("mirrored", [False, True])
+def test_a_seam_on_the_line_of_a_rake_locks_below_it(mirrored: bool) -> None:
+    """A shed 200 in long whose upper half ends at a rake 120 in along, left bare; panels go on 1/4 in past it.
+
+    The panel that ends there is folded down along the upper 60 in, at 6 in 12, and locks below. Its mirror likewise.
+    """
+    corners = [(0, 0), (200, 0), (200, 60), (120, 60), (120, 120), (0, 120)]
+    if mirrored:
+        corners = [(200 - x, y) for x, y in reversed(corners)]
+    roof = {"form": "faces", "faces": [[[x, y, 100 + y / 2] for x, y in corners]]}
+    line = 79.75 if mirrored else 120.25
+    rake = "left-end right rake 1" if mirrored else "right-end left rake 2"
+    tables = {"title": "Notch", "roof": roof, "panels": {"offset": line % 16}, "run": {rake: False}}
+    panels = build(scene_of(tables)).panels
+    (left,) = [one for one in panels if one.outline[:, 0].max() == pytest.approx(line, abs=1e-5)]
+    (right,) = [one for one in panels if one.outline[:, 0].min() == pytest.approx(line, abs=1e-5)]
+    assert (left.edges[1], right.edges[0]) == ("under", "over")
+    (seam,) = right.seams
+    upper, lower = (right, left) if mirrored else (left, right)
+    assert float(np.ptp(seam[:, 2])) == pytest.approx(float(np.ptp(lower.outline[:, 2])), abs=0.1)
+    assert [end.ending for end in upper.ends if end.border == rake] == ["turned down"]
+    assert rake not in lower.borders
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_the_foot_of_every_seam_is_beside_the_edge_that_it_is_named_for(name: str) -> None:
     here = layout(name)
