@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+
+import shapely
 
 from ..geometry.arrays import Array
 from ..message import Value, message
 from ..profiles.leg_words import leg_words
 from ..runs import CLEAT_LIP
+from ..sheet.sheet import Tab
 from ..steps import Step
 from .end import step
 from .stand import Stand
@@ -20,6 +24,9 @@ HEM_SETBACK = 0.25
 
 MARGIN = 1 / 64
 """How far a turned-down flap stops short of the bends beside it, inches: as close as snips go."""
+
+OVER_MIDDLE = 1 / 8
+"""How far a flap reaches over the middle bend before the bend is seen in it, inches."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +95,24 @@ def hem_cuts(stand: Stand, ends: Array) -> list[list[tuple[float, float]]]:
             bend = float(v[wing.outer])
             lines.append([(free, edge), (free, bend), (at, bend)])
     return lines
+
+
+def flatten_middle(stand: Stand, flaps: Iterable[Tab]) -> list[Step]:
+    """Return how flaps that reach over the middle bend are made flat: the cap comes bent to its very end."""
+    left, right = wings(stand)
+    middle = (stand.section.v[left.inner] + stand.section.v[right.inner]) / 2
+    steps = []
+    for flap in flaps:
+        metal = shapely.Polygon([*flap.hinge, *flap.flap])
+        first, low, last, high = metal.bounds
+        own, reach = (left, high - middle) if flap.strip == left.strip else (right, middle - low)
+        if reach > OVER_MIDDLE:
+            bend = metal.intersection(shapely.LineString([(first, middle), (last, middle)]))
+            told = message(
+                "Flatten the middle bend where it runs through the flap of the {wing}.", wing=own.words
+            )
+            steps.append(step("ease", told, shapely.get_coordinates(bend)))
+    return steps
 
 
 def seal_slit() -> Step:

@@ -28,6 +28,7 @@ from .cap import (
     MARGIN,
     Wing,
     close_middle,
+    flatten_middle,
     hang,
     hem_cuts,
     reach_past,
@@ -96,7 +97,8 @@ def _foot(hip: Stand, eaves: tuple[Stand, ...]) -> End:
         tabs += flaps
     close_middle(ends, hip)
     cut = Cut(path(hip.section, ends, inside), tuple(tabs))
-    steps = (*marks, *_cuts(hip, ends, cut.line, tabs), _fold(tabs), seal_slit())
+    cuts = _cuts(hip, ends, cut.line, tabs)
+    steps = (*marks, *cuts, *flatten_middle(hip, tabs), _fold(tabs), seal_slit())
     return End(KIND, hip.at, "over", tuple(eave.run.name for eave in eaves), cut, steps, sealed=True)
 
 

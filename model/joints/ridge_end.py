@@ -27,6 +27,7 @@ from .cap import (
     MARGIN,
     Wing,
     close_middle,
+    flatten_middle,
     hang,
     hem_cuts,
     reach_past,
@@ -81,7 +82,10 @@ def fit_end(met: Met, kind: JointKind) -> End:
     left, right = (_turn_down(cap, wing, line, depth) for wing, line in zip(wings(cap), lines, strict=True))
     cut = Cut(path(cap.section, ends, hinges((left, right))), (left, right))
     work = _straight if straight and not legs else _slanting
-    steps = (*work(cap, lines, ends, (left, right), depth), *_last(cut, _turned(straight, bool(legs))))
+    steps = (
+        *work(cap, lines, ends, (left, right), depth),
+        *_last(cap, cut, _turned(straight, bool(legs))),
+    )
     return End(kind, cap.at, "over", tuple(one.run.name for one in below), cut, steps, sealed=True)
 
 
@@ -201,7 +205,7 @@ def _turned(straight: bool, is_over_high: bool) -> Message:
     return message("Turn both flaps down until they hang plumb, over the hook lips of the rakes.")
 
 
-def _last(cut: Cut, fold: Message) -> list[Step]:
+def _last(cap: Stand, cut: Cut, fold: Message) -> list[Step]:
     """Return how the flaps are freed from each other, folded and sealed."""
     left, right = cut.tabs
     between = trace(cut.line, left.hinge[1, 1], right.hinge[0, 1])[::-1]
@@ -212,6 +216,7 @@ def _last(cut: Cut, fold: Message) -> list[Step]:
     )
     return [
         step("cut", snip, [left.flap[0], *middle, right.flap[1]]),
+        *flatten_middle(cap, cut.tabs),
         step("fold", fold, left.hinge, right.hinge),
         seal_slit(),
     ]

@@ -102,6 +102,22 @@ def test_flaps_hang_in_one_plane_before_the_wall() -> None:
             assert np.sort(above)[1] <= -COVER + 0.1
 
 
+def test_the_middle_bend_is_flattened_in_the_flap_that_reaches_over_it() -> None:
+    """By hand, 12/12: the hip goes ``(-1, -1, -1)``, its flap's fold on the high trim ``(1, 0, 0)``: 54.74 degrees.
+
+    The bend goes through the flap at that angle, from the fold to the outer line, but for the bend's own width.
+    """
+    for part in of_kind(house(120.0, "12/12", "12/12"), "hip"):
+        end = part.ends.high
+        (flat,) = (one for one in end.steps if one.verb == "ease")
+        verbs = [one.verb for one in end.steps]
+        assert verbs.index("fold") == verbs.index("ease") + 1
+        ((first, v), (last, other)) = flat.lines[0]
+        assert v == other == pytest.approx(part.run.section.width / 2, abs=0.01)
+        through = end.cut.tabs[0].width / math.sin(math.acos(1 / math.sqrt(3)))
+        assert abs(first - last) == pytest.approx(through, abs=0.1)
+
+
 def test_kicks_meet_in_one_point() -> None:
     """The bends above both kicks end in one point, but for the clearance and the sheet that lies between them."""
     for pitch in ("4/12", "12/12"):
