@@ -17,7 +17,7 @@ from .joints import hip_head
 from .limits.record import Limits
 from .runs import Run
 from .scene.schema import Scene
-from .sheet.fold import strip_fold
+from .sheet.fold import in_scene
 from .sheet.sheet import Sheet
 
 Band = tuple[float, float]
@@ -108,9 +108,8 @@ class ScrewLine:
     def ends(self) -> Array:
         """``(2, 3) float, inches, scene frame``: where it begins and ends on the whole run."""
         one = self.one
-        fold, _ = strip_fold(one.run.section, self.strip)
-        ends = np.array([[0.0, self.across, 1.0], [one.run.length, self.across, 1.0]]) @ fold.T
-        return np.asarray(ends @ one.placement[:3, :3].T + one.placement[:3, 3])
+        ends = np.array([[0.0, self.across], [one.run.length, self.across]])
+        return in_scene(one.run.section, self.strip, one.placement, ends)
 
 
 def screw_rows(fitted: Iterable[Fitted], asked: Asked) -> list[ScrewLine]:

@@ -28,7 +28,7 @@ from .screw_lines import (
     metal_between,
     screw_rows,
 )
-from .sheet.fold import strip_fold
+from .sheet.fold import in_scene, strip_fold
 from .sheet.sheet import Sheet
 from .spacing import SEAM, end_mark, space
 
@@ -235,13 +235,13 @@ def _driven(
     soft: bool,
     pans: Sequence[Fitted],
 ) -> Iterator[Screw]:
-    fold, normal = strip_fold(one.run.section, strip)
-    turn = one.placement[:3, :3]
-    facing = turn @ normal
+    _, normal = strip_fold(one.run.section, strip)
+    facing = one.placement[:3, :3] @ normal
     ending = KINDS[one.run.trim].ending(face_under(one.run, strip) != one.run.edge.faces[0])
     holds: Literal["deck", "closure"] = "closure" if ending == "under" and not soft else "deck"
-    flat = np.array([(u, across, 1.0) for u in at]).reshape(-1, 3)
-    points = flat @ (turn @ fold).T + one.placement[:3, 3] + facing * (one.run.section.thickness / 2)
+    flat = np.array([(u, across) for u in at]).reshape(-1, 2)
+    points = in_scene(one.run.section, strip, one.placement, flat)
+    points += facing * (one.run.section.thickness / 2)
     covered = np.zeros(len(points), dtype=bool)
     for pan in pans if KINDS[one.run.trim].is_covered else ():
         if set(pan.run.edge.faces) & set(one.run.edge.faces):

@@ -24,7 +24,7 @@ from ..runs import Run
 from ..scene.draft import Changes
 from ..scene.lengths import lengths_in
 from ..screw_lines import metal_between
-from ..sheet.fold import strip_fold
+from ..sheet.fold import in_scene, strip_fold
 from ..sheet.sheet import Sheet
 from ..tolerances import CLEARANCE, LEVEL, POINT, TAPE
 from .record import Finding, Severity
@@ -304,9 +304,7 @@ def cut_edge(part: Part, end: End, strip: int) -> Array:
     first, last = part.run.section.v[strip : strip + 2]
     v = np.linspace(first + POINT, last - POINT, 17)  # not where the cut steps along a bend
     flat = np.stack([np.interp(v, cut[:, 1], cut[:, 0]), v], axis=1)
-    fold, _ = strip_fold(part.run.section, strip)
-    space = flat @ fold[:, :2].T + fold[:, 2]
-    return np.asarray(space @ part.placement[:3, :3].T + part.placement[:3, 3])
+    return in_scene(part.run.section, strip, part.placement, flat)
 
 
 def blunt_slot(part: Part, other: Part) -> float:

@@ -14,7 +14,7 @@ from ..profiles.leg_words import leg_words
 from ..profiles.section import Section
 from ..runs import Run
 from ..sheet.cut import plane_cut
-from ..sheet.fold import strip_fold
+from ..sheet.fold import in_scene, strip_fold
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -93,8 +93,7 @@ class Stand:
 
     def scene_point(self, strip: int, u: float, v: float) -> Array:
         """Return the scene point of a point ``(u, v)`` on one strip, ``(3,) float, inches``."""
-        fold, _ = strip_fold(self.section, strip)
-        return self.direction(fold @ [u, v, 1.0]) + self.placement[:3, 3]
+        return in_scene(self.section, strip, self.placement, np.array([u, v]))
 
     def direction(self, local: Array) -> Array:
         """Return a ``(u, out, up)`` vector in the scene frame."""

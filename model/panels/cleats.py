@@ -36,7 +36,7 @@ from ..scene.schema import Scene
 from ..scene.trim import LegSpec, Start
 from ..seats import seat_pieces
 from ..sheet.cut import path, plane_cut, square_cut
-from ..sheet.fold import strip_fold
+from ..sheet.fold import in_scene
 from ..sheet.sheet import Cut, Sheet, checked
 from ..sheet.solid import Solid, thicken
 from ..tolerances import LEVEL
@@ -153,8 +153,6 @@ def _on_run(roof: Roof, trim: Sequence[Fitted], scene: Scene, limits: Limits) ->
         sheet = checked(sheet, piece.mark, run.name)
         flange = (float(corners[0][0].max()), float(corners[1][0].min()))
         at = _screws(_held(piece.start, low, flange[0], 1.0), _held(piece.end, high, flange[1], -1.0))
-        fold, _ = strip_fold(section, 0)
-        points = np.array([(u, ON_DECK / 2, 1.0) for u in at]) @ fold.T
         laps = (end for end in (low, high) if end is not None)
         yield Cleat(
             mark=piece.mark,
@@ -163,7 +161,7 @@ def _on_run(roof: Roof, trim: Sequence[Fitted], scene: Scene, limits: Limits) ->
             start=piece.start,
             laps=tuple(end.from_blank(sheet.extent[end.at == "high"]) for end in laps),
             screws=tuple(u - piece.start for u in at),
-            points=points @ placement[:3, :3].T + placement[:3, 3],
+            points=in_scene(section, 0, placement, np.array([(u, ON_DECK / 2) for u in at])),
             sheet=sheet,
             placement=placement,
             solid=thicken(sheet, placement),

@@ -15,7 +15,7 @@ from ..geometry.vectors import level_square
 from ..joints import sealed_end
 from ..joints.short_edge import IN_LINE
 from ..roof.build import is_bridged
-from ..sheet.fold import strip_fold
+from ..sheet.fold import in_scene
 from ..sheet.sheet import Tab
 from ..tolerances import CLEARANCE, POINT
 from .caps import FOOT, wing_of
@@ -184,6 +184,4 @@ def _corner(ring: Sequence[Border], k: int, step: int) -> Array:
 
 def _hinge(one: Fitted, tab: Tab) -> Array:
     """Return the two ends of a tab's fold line, ``(2, 3) float, inches, scene frame``."""
-    fold, _ = strip_fold(one.run.section, tab.strip)
-    local = tab.hinge @ fold[:, :2].T + fold[:, 2]
-    return np.asarray(local @ one.placement[:3, :3].T + one.placement[:3, 3])
+    return in_scene(one.run.section, tab.strip, one.placement, tab.hinge)

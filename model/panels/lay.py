@@ -20,7 +20,7 @@ from ..scene.schema import Scene
 from ..screw_lines import Asked, ScrewLine, asked_of, screw_rows
 from ..screw_lines import rows as rows_of
 from ..screws import crowding
-from ..sheet.fold import strip_fold
+from ..sheet.fold import in_scene
 from ..tolerances import LEVEL, POINT, TAPE
 from .caps import FOOT, fold_inside, web_back
 from .catalogue import panel_profile_called
@@ -253,9 +253,8 @@ def _beside_seams(border: Border, deck: float) -> bool:
 def _inside(one: Fitted, border: Border, flat: Flat, asked: Asked) -> Iterator[float]:
     """Yield how far inside a border the first row of screws of a piece along it runs, inches; a valley's has none."""
     for across, strip in itertools.islice(rows_of(one, asked.rows), 1):
-        fold, _ = strip_fold(one.run.section, strip)
-        point = one.run.frame[:3, :3] @ (fold @ [0.0, across, 1.0]) + one.run.frame[:3, 3]
-        yield round(border.deck - float(border.normal @ flat.flatten(point[None])[0]), 3)
+        point = in_scene(one.run.section, strip, one.run.frame, np.array([[0.0, across]]))
+        yield round(border.deck - float(border.normal @ flat.flatten(point)[0]), 3)
 
 
 def _meeting(

@@ -30,7 +30,7 @@ from ..runs import Run, frame_on
 from ..scene.schema import Scene
 from ..scene.trim import LegSpec
 from ..sheet.cut import path, plane_cut, square_cut
-from ..sheet.fold import strip_fold
+from ..sheet.fold import in_scene
 from ..sheet.sheet import Cut, Sheet
 from ..sheet.solid import thicken
 from .caps import fold_inside
@@ -154,8 +154,7 @@ def _cleat(
     flange = section.strip_of("flange")
     across = float(section.v[flange + 1]) / 2
     at = _rivets(float(low[flange].max()) - start, float(high[flange].min()) - start)
-    fold, _ = strip_fold(section, flange)
-    points = np.array([(u, across, 1.0) for u in at]) @ fold.T @ placement[:3, :3].T + placement[:3, 3]
+    points = in_scene(section, flange, placement, np.array([(u, across) for u in at]))
     return Cleat(
         mark="",
         at=run.name,

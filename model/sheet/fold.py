@@ -44,6 +44,20 @@ def strip_fold(section: Section, strip: int) -> tuple[Array, Array]:
     return folds[strip], normals[strip]
 
 
+def in_scene(section: Section, strip: int, placement: Array, flat: Array) -> Array:
+    """Return where ``(n, 2)`` sheet points of one strip lie, ``(n, 3) float, inches, scene frame``.
+
+    Args:
+        section: Of the sheet.
+        strip: Which strip.
+        placement: ``(4, 4)``: where the piece lies, from ``(u, out, up)`` to the scene frame.
+        flat: The points, ``(u, v)``, inches.
+    """
+    fold, _ = strip_fold(section, strip)
+    local = flat @ fold[:, :2].T + fold[:, 2]
+    return np.asarray(local @ placement[:3, :3].T + placement[:3, 3])
+
+
 @lru_cache(256)
 def _strip_folds(section: Section) -> tuple[Array, Array]:
     """Return the folds of all strips, ``(n, 3, 3)``, and their painted normals, ``(n, 3)``."""

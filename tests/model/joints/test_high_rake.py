@@ -11,7 +11,7 @@ from trimwright.model.joints import high_rake
 from trimwright.model.layout import Layout
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_of
-from trimwright.model.sheet.fold import strip_fold
+from trimwright.model.sheet.fold import in_scene
 
 
 def shed(left: float, right: float, rise: float) -> Layout:
@@ -39,10 +39,7 @@ def test_the_end_of_the_top_leg_is_folded_along_the_rake() -> None:
     rake = layout.run("right-end left rake").edge
     (part,) = (part for part in layout.parts_of("back high edge") if part.ends.low.kind is high_rake.KIND)
     lid = part.ends.low.cut.tabs[0]
-    fold, _ = strip_fold(part.run.section, lid.strip)
-    ends = (
-        np.column_stack([lid.hinge, np.ones(2)]) @ fold.T @ part.placement[:3, :3].T + part.placement[:3, 3]
-    )
+    ends = in_scene(part.run.section, lid.strip, part.placement, lid.hinge)
     way = ends[1] - ends[0]
     assert math.degrees(math.atan2(abs(way[0]), abs(way[1]))) == pytest.approx(26.565, abs=0.1)
     out = (ends - rake.start)[:, :2] @ np.array([2.0, -1.0]) / math.sqrt(5)

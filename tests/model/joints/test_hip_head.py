@@ -7,7 +7,7 @@ from trimwright.model.checks.run import check
 from trimwright.model.layout import Layout, Part
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_of
-from trimwright.model.sheet.fold import strip_fold
+from trimwright.model.sheet.fold import in_scene
 
 PITCHES = [("6/12", "6/12"), ("3/12", "2/12"), ("14/12", "5/12"), ("8/12", "3/12"), ("2/12", "16/12")]
 
@@ -26,8 +26,7 @@ def cut_of(part: Part, at: int, wing: str) -> np.ndarray:
     line = part.ends[at].cut.line
     v = section.v[strip : strip + 2]
     flat = line[(line[:, 1] >= v[0] - 1e-9) & (line[:, 1] <= v[1] + 1e-9)]
-    fold, _ = strip_fold(section, strip)
-    return (flat @ fold[:, :2].T + fold[:, 2]) @ part.placement[:3, :3].T + part.placement[:3, 3]
+    return in_scene(section, strip, part.placement, flat)
 
 
 def heads(plan: Layout) -> list[tuple[Part, int, int, str]]:

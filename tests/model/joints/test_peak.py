@@ -3,10 +3,9 @@
 import numpy as np
 import pytest
 
-from trimwright.model.layout import Part
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_from
-from trimwright.model.sheet.fold import strip_fold
+from trimwright.model.sheet.fold import in_scene
 from trimwright.model.tolerances import CLEARANCE
 
 SCENE = """
@@ -18,12 +17,6 @@ width = "16'"
 pitch = "{near}"
 far_pitch = "{far}"
 """
-
-
-def on_roof(part: Part, strip: int, flat: np.ndarray) -> np.ndarray:
-    """Return where ``(n, 2)`` sheet points of a strip lie, inches."""
-    fold, _ = strip_fold(part.sheet.section, strip)
-    return (flat @ fold[:, :2].T + fold[:, 2]) @ part.placement[:3, :3].T + part.placement[:3, 3]
 
 
 @pytest.mark.parametrize(
@@ -39,7 +32,7 @@ def test_the_underlap_stays_below_the_upper_bend_of_the_piece_on_top(near: str, 
         over = parts[joint.others[0]]
         face, v = over.run.section.strip_of("face"), over.run.section.v
         ends = np.array([[over.low, v[face]], [over.high, v[face]], [over.low, v[face + 1]]])
-        start, end, lower = on_roof(over, face, ends)
+        start, end, lower = in_scene(over.run.section, face, over.placement, ends)
         along, down = (
             (end - start) / np.linalg.norm(end - start),
             (lower - start) / np.linalg.norm(lower - start),
@@ -47,7 +40,7 @@ def test_the_underlap_stays_below_the_upper_bend_of_the_piece_on_top(near: str, 
         face, v = under.run.section.strip_of("face"), under.run.section.v
         cut = under.sheet.high.line
         cut = cut[(cut[:, 1] > v[face] - 1e-9) & (cut[:, 1] < v[face + 1] + 1e-9)]
-        points = on_roof(under, face, cut) - start
+        points = in_scene(under.run.section, face, under.placement, cut) - start
         behind = points @ along < np.linalg.norm(end - start)
         drops = (points @ down)[behind]
         assert behind.any()

@@ -17,7 +17,7 @@ from trimwright.model.joints.end import End
 from trimwright.model.layout import Layout, Part
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_of
-from trimwright.model.sheet.fold import strip_fold
+from trimwright.model.sheet.fold import in_scene
 
 PITCHES = [(6, 6), (12, 8), (6, 10), (12, 12), (10, 6), (3, 4)]
 
@@ -109,7 +109,7 @@ def test_the_face_underneath_runs_on_as_far_as_it_may(main: int, wing: int, face
         strip = section.strip_of("face")
         v = under.cut.line[:, 1]
         inside = (section.v[strip] - 1e-9 < v) & (v < section.v[strip + 1] + 1e-9)
-        corners = in_space(eave, strip, under.cut.line[inside][1:-1])
+        corners = in_scene(eave.run.section, strip, eave.placement, under.cut.line[inside][1:-1])
         for one in (corners[1:] + corners[:-1]) / 2 - start:
             room = 1.5 - one @ normal, one @ up - section.thickness - 1 / 32
             assert min(room) == pytest.approx(0, abs=0.03)
@@ -127,16 +127,8 @@ def met_at(layout: Layout) -> Iterator[tuple[Part, End, Part, End]]:
 def crossing(rake: Part, over: End) -> np.ndarray:
     """Return where the two kicks cross: the lower end of the miter."""
     assert over.miter is not None
-    point: np.ndarray = in_space(rake, rake.run.section.strip_of("face"), over.miter[1:])[0]
-    return point
-
-
-def in_space(part: Part, strip: int, flat: np.ndarray) -> np.ndarray:
-    """Return where points ``(n, 2)`` of the flat sheet lie, ``(n, 3) float, inches, scene frame``."""
-    fold, _ = strip_fold(part.run.section, strip)
-    local = np.column_stack([flat, np.ones(len(flat))]) @ fold.T
-    placed: np.ndarray = local @ part.placement[:3, :3].T + part.placement[:3, 3]
-    return placed
+    section = rake.run.section
+    return in_scene(section, section.strip_of("face"), rake.placement, over.miter[1])
 
 
 def square_in_elevation(way: np.ndarray) -> np.ndarray:

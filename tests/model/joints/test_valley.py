@@ -15,7 +15,7 @@ from trimwright.model.joints.valley_head import DAM
 from trimwright.model.layout import Layout, Part
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_of
-from trimwright.model.sheet.fold import strip_fold
+from trimwright.model.sheet.fold import in_scene, strip_fold
 
 PITCHES = [("6/12", "6/12"), ("12/12", "8/12"), ("10/12", "3/12"), ("3/12", "4/12"), ("18/12", "12/12")]
 
@@ -191,9 +191,7 @@ def test_heads_that_reach_under_the_main_ridge_are_cut_along_it_too() -> None:
     for part in heads:
         off = []
         for tab in part.ends.high.cut.tabs:
-            fold, _ = strip_fold(part.run.section, tab.strip)
-            local = np.column_stack([tab.hinge, np.ones(2)]) @ fold.T
-            y = (local @ part.placement[:3, :3].T + part.placement[:3, 3])[:, 1] - ridge.start[1]
+            y = in_scene(part.run.section, tab.strip, part.placement, tab.hinge)[:, 1] - ridge.start[1]
             off.append(y.tolist() if abs(y[0] - y[1]) < 1e-3 else None)
         (under,) = [one for one in off if one is not None]
         assert all(1 / 16 - 0.01 <= one <= 1 / 16 + 0.1 for one in under)
@@ -215,9 +213,7 @@ def test_a_head_is_turned_up_no_farther_than_its_ridge_goes() -> None:
     along = []
     for pan in pans(layout):
         for tab in pan.ends.high.cut.tabs:
-            fold, _ = strip_fold(pan.run.section, tab.strip)
-            ends = np.column_stack([tab.hinge, np.ones(2)]) @ fold.T
-            x, y, _ = (ends @ pan.placement[:3, :3].T + pan.placement[:3, 3]).T
+            x, y, _ = in_scene(pan.run.section, tab.strip, pan.placement, tab.hinge).T
             if np.ptp(x) < 1 / 8:
                 along += y.tolist()
     assert len(along) == 4 and min(along) > 145 - 1 / 4 and max(along) < 154 + 1 / 4
@@ -229,11 +225,7 @@ def test_a_wing_is_turned_up_to_the_end_of_the_ridge_above_it_and_not_past_that(
     layout = build(scene_of(ordinary_outline(3007)))
     ridge = layout.run("ridge 2-8").edge
     part = layout.parts_of("valley 8-9")[-1]
-    ends = []
-    for tab in part.sheet.tabs:
-        fold, _ = strip_fold(part.run.section, tab.strip)
-        local = np.column_stack([tab.hinge, np.ones(2)]) @ fold.T
-        ends += (
-            (local @ part.placement[:3, :3].T + part.placement[:3, 3] - ridge.start) @ ridge.direction
-        ).tolist()
-    assert max(ends) == pytest.approx(ridge.length, abs=0.1)
+    ends = [in_scene(part.run.section, tab.strip, part.placement, tab.hinge) for tab in part.sheet.tabs]
+    assert ((np.concatenate(ends) - ridge.start) @ ridge.direction).max() == pytest.approx(
+        ridge.length, abs=0.1
+    )
