@@ -58,6 +58,23 @@ SOFT = 0.3
 PANEL = 1 - BESIDE
 """Width of the legend beside a picture, as a share of the picture's."""
 
+SHARES = (
+    0.0225,
+    0.0205,
+    0.0185,
+    0.0165,
+    0.0145,
+    0.0135,
+    0.0125,
+    0.0115,
+    0.0105,
+    0.0095,
+    0.0085,
+    0.0075,
+    0.0065,
+)
+"""Heights of a legend's letters, as shares of the picture's: the largest with which all of it is told is taken."""
+
 
 def render(stage: Stage, view: str, path: Path | str, size: tuple[int, int] = SIZE) -> None:
     """Draw one view into a PNG file.
@@ -259,29 +276,43 @@ def _legend(
 ) -> None:
     """Write a legend beside the picture."""
     wide, bottom, high = sizes
-    left, width = wide * (1 - PANEL), wide * PANEL
+    left = wide * (1 - PANEL)
     sheet.box(left, 0, wide + 10, bottom, PAPER, 242, radius=0)
-    for size in (0.0225 * high, 0.0205 * high, 0.0185 * high, 0.0165 * high, 0.0145 * high):
-        blocks = []
-        for part in legend:
-            told = sheet.wrapped(say(part.heading), size, width - size * 2.2, True)
-            blocks.append((True, "", told, 0.0, sheet.measure(told, size, True)[1]))
-            for entry in part.entries:
-                told = sheet.wrapped(say(entry.says), size, width - size * 4.1)
-                blocks.append((False, str(entry.number), told, size * 1.9, sheet.measure(told, size)[1]))
-        total = sum(tall + size * (1.0 if head else 0.5) for head, _, _, _, tall in blocks)
-        if total < bottom - size * 2:
-            break
-    y = size * 1.1
-    for head, number, told, indent, tall in blocks:
-        if head and y > size * 2:
-            y += size * 0.5
-        if y + tall > bottom:
-            break
+    rows, size = rows_of(legend, (wide * PANEL, bottom, high), say)
+    for y, number, told in rows:
+        head = not number
         if not head:
             sheet.text((left + size * 1.1, y), number, size, True)
-        sheet.text((left + size * 1.1 + indent, y), told, size, head)
-        y += tall + size * 0.5
+        sheet.text((left + size * (1.1 if head else 3.0), y), told, size, head)
+
+
+def rows_of(
+    legend: Sequence[LegendPart], sizes: tuple[float, float, float], say: Speaker
+) -> tuple[list[tuple[float, str, str]], float]:
+    """Return what a legend says, all of it: from the top of each row its number and its words; and their size.
+
+    Args:
+        legend: Its parts; a heading has no number.
+        sizes: How wide and high the legend may be, and how high the picture is, pixels.
+        say: Puts it into words.
+    """
+    width, bottom, high = sizes
+    sheet = ClearSheet(Image.new("RGB", (1, 1)))
+    for share in SHARES:
+        size, y = share * high, share * high * 1.1
+        rows: list[tuple[float, str, str]] = []
+        for part in legend:
+            told = sheet.wrapped(say(part.heading), size, width - size * 2.2, True)
+            y += size * 0.5 if rows else 0.0
+            rows.append((y, "", told))
+            y += sheet.measure(told, size, True)[1] + size * 0.5
+            for entry in part.entries:
+                told = sheet.wrapped(say(entry.says), size, width - size * 4.1)
+                rows.append((y, str(entry.number), told))
+                y += sheet.measure(told, size)[1] + size * 0.5
+        if y < bottom - size * 0.9:
+            break
+    return rows, size
 
 
 def _findings(

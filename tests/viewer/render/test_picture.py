@@ -6,17 +6,21 @@ from pathlib import Path
 import numpy as np
 import pytest
 from PIL import Image
-from zoo import layout
+from zoo import SCENES, layout
 
+from trimwright.model.pipeline import build
+from trimwright.model.scene.read import scene_from
 from trimwright.viewer.display.coats import DULL
 from trimwright.viewer.display.color_math import rgb
 from trimwright.viewer.display.stage import Stage, ViewError, stage_of
 from trimwright.viewer.display.view import ViewPoint
 from trimwright.viewer.render import picture
+from trimwright.viewer.render.caption import caption_of
 from trimwright.viewer.render.errors import PictureError
 from trimwright.viewer.render.meshes import pieces_of
 from trimwright.viewer.render.surface import ColoredMesh, surface_of
 from trimwright.viewer.render.visible import see
+from trimwright.viewer.words.speaker import speaker_of
 
 SMALL = (480, 300)
 
@@ -39,6 +43,22 @@ def shares(stage: Stage, view: ViewPoint, names: list[str]) -> dict[str, float]:
     seen = see(surface_of(pieces), view.shots[0], (160, 100))
     shown = np.array([*owners, ""])[seen.shown]
     return {name: float((shown == name).mean()) for name in names}
+
+
+@pytest.mark.parametrize("language", ["en", "es", "en,es"])
+def test_every_step_of_a_corner_is_told_beside_it(language: str) -> None:
+    """The heads of two hips and a valley meet over a ridge: thirty steps, and as many again in another language."""
+    text = next(path for path in SCENES if path.stem == "signal-house").read_text(encoding="utf-8")
+    scene = scene_from(f"language = {language.split(',')}\n{text}")
+    stage, say = stage_of(build(scene)), speaker_of(scene)
+    wide, high = picture.SIZE
+    for view in (stage.view(name) for name in stage.album):
+        if view.legend:
+            bottom = high - caption_of(stage, view, picture.SIZE, say).height
+            rows, size = picture.rows_of(view.legend, (wide * picture.PANEL, bottom, high), say)
+            ends = [y + (told.count("\n") + 1) * size for y, _, told in rows]
+            assert len(rows) == sum(1 + len(part.entries) for part in view.legend)
+            assert all(end <= y for end, (y, _, _) in zip(ends, rows[1:], strict=False)) and ends[-1] < bottom
 
 
 def test_a_corner_shows_the_pieces_that_it_is_about(stage: Stage) -> None:
