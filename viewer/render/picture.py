@@ -24,6 +24,7 @@ from ..display.stage import Stage
 from ..display.view import BESIDE, LegendPart, ViewPoint, file_name
 from ..words.progress import Progress
 from ..words.speaker import Speaker, speaker_of
+from ..words.unbroken import unbroken_tape
 from .caption import caption_of
 from .lettering import FAINT, INK, PAPER, ClearSheet
 from .light import Weather, lights_on, lit
@@ -297,6 +298,7 @@ def rows_of(
         say: Puts it into words.
     """
     width, bottom, high = sizes
+    say = replace(say, tape=unbroken_tape(say.tape))
     sheet = ClearSheet(Image.new("RGB", (1, 1)))
     for share in SHARES:
         size, y = share * high, share * high * 1.1

@@ -1,5 +1,6 @@
 """Pictures: what is in them, by share of color."""
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -56,6 +57,7 @@ def test_every_step_of_a_corner_is_told_beside_it(language: str) -> None:
         if view.legend:
             bottom = high - caption_of(stage, view, picture.SIZE, say).height
             rows, size = picture.rows_of(view.legend, (wide * picture.PANEL, bottom, high), say)
+            assert not any(re.search(r"\d['\"]?\n\d+( \d+)?(/\d+)?[\"']", told) for _, _, told in rows)
             ends = [y + (told.count("\n") + 1) * size for y, _, told in rows]
             assert len(rows) == sum(1 + len(part.entries) for part in view.legend)
             assert all(end <= y for end, (y, _, _) in zip(ends, rows[1:], strict=False)) and ends[-1] < bottom

@@ -7,8 +7,6 @@ from functools import lru_cache
 
 from reportlab.pdfbase.pdfmetrics import stringWidth
 
-from trimwright.model.units import Tape
-
 REGULAR = "Helvetica"
 BOLD = "Helvetica-Bold"
 
@@ -85,31 +83,6 @@ def wrapped(text: str, size: float, room: float, bold: bool = False) -> tuple[st
             line = word
         lines.append(line)
     return tuple(lines)
-
-
-def unbroken(text: str) -> str:
-    """Return ``text`` with no-break spaces, such as a length: ``12' 6 3/8"``."""
-    return text.replace(" ", "\N{NO-BREAK SPACE}")
-
-
-class _UnbrokenTape(Tape):
-    """A tape whose lengths no line break falls into."""
-
-    __slots__ = ()
-
-    def __call__(self, inches: float) -> str:
-        return unbroken(Tape.__call__(self, inches))
-
-    def fine(self, inches: float) -> str:
-        return unbroken(Tape.fine(self, inches))
-
-    def rough(self, inches: float) -> str:
-        return unbroken(Tape.rough(self, inches))
-
-
-def unbroken_tape(tape: Tape) -> Tape:
-    """Return a tape like ``tape`` whose lengths no line break falls into."""
-    return _UnbrokenTape(tape.style, tape.denominator)
 
 
 def shortened(text: str, size: float, room: float, bold: bool = False) -> str:

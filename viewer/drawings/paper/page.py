@@ -9,8 +9,9 @@ from trimwright.model.scene.schema import Scene
 
 from ...report.words import CAUTIONS
 from ...words.speaker import Speaker, speaker_of
+from ...words.unbroken import unbroken_tape
 from ..ink.drawing import Drawing, Item, Stroke, Words
-from ..ink.letters import ASCENT, DESCENT, shortened, unbroken_tape, width_of, wrapped
+from ..ink.letters import ASCENT, DESCENT, shortened, width_of, wrapped
 from ..ink.shapes import lines
 from ..ink.style import BODY, INK, LINE, SMALL, SOFT, TITLE
 from .sizes import PAPERS, Paper

@@ -3,7 +3,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pytest import approx
 
-from trimwright.viewer.drawings.ink.letters import plain, shortened, unbroken, width_of, wrapped
+from trimwright.viewer.drawings.ink.letters import plain, shortened, width_of, wrapped
+from trimwright.viewer.words.unbroken import unbroken
 
 
 @pytest.mark.parametrize(
