@@ -30,7 +30,7 @@ def high_end(kind: EdgeKind) -> Ends:
 
 
 def either_end(kind: EdgeKind) -> Ends:
-    """Return both ends of trim on a kind of level edge."""
+    """Return both ends of trim on a kind of edge, which may be level or rise either way from there."""
     return low_end(kind) | high_end(kind)
 
 
