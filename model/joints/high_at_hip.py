@@ -39,7 +39,8 @@ ROOM = 24.0
 
 def has_room(edges: Sequence[Edge]) -> bool:
     """Return whether the high edge is long enough for a cap to close over each of its ends."""
-    return all(edge.length >= ROOM for edge in edges if edge.kind == "high")
+    (high,) = (edge for edge in edges if edge.kind == "high")
+    return high.length >= ROOM
 
 
 MEETING = Meeting(
