@@ -312,7 +312,7 @@ def rows_of(
                 told = sheet.wrapped(say(entry.says), size, width - size * 4.1)
                 rows.append((y, str(entry.number), told))
                 y += sheet.measure(told, size)[1] + size * 0.5
-        if y < bottom - size * 0.9:
+        if y < bottom - size * 1.4:
             break
     return rows, size
 
