@@ -172,9 +172,10 @@ def _panels(
 
 
 def _closures(closures: Sequence[Closure]) -> Iterator[Ranked]:
-    """Yield every closure: it stands on a panel."""
+    """Yield every closure: it stands on a panel, or beside one on a valley's pan."""
     for place, closure in enumerate(closures):
-        yield Ranked(Setting(closure.name, "closure", (closure.panel,)), (CLOSURES, closure.face, place))
+        over = (closure.panel,) if closure.pan is None else (closure.pan, closure.panel)
+        yield Ranked(Setting(closure.name, "closure", over), (CLOSURES, closure.face, place))
 
 
 def _reach(cleat: Cleat) -> Span:

@@ -18,6 +18,7 @@ from solids import manifold
 
 from trimwright.model.edge_kinds import KINDS
 from trimwright.model.geometry.arrays import Array
+from trimwright.model.geometry.vectors import level_square
 from trimwright.model.layout import Layout
 from trimwright.model.panels.caps import hang_of
 from trimwright.model.panels.closures import Closure
@@ -26,13 +27,16 @@ from trimwright.model.panels.lay import stuff_of
 from trimwright.model.panels.lips import lip_of
 from trimwright.model.panels.sealed import Sealed
 from trimwright.model.panels.stuff import UNDER_LIP
-from trimwright.model.runs import pan_height
+from trimwright.model.runs import Run, pan_height
 
 WIDEST = 1 / 8
 """A slot is open from this width on, inches."""
 
 FILLED = 9 / 16
 """Sealant fills no wider one, inches: a closure of 1/2 in is made, a shorter one and the room beside it are filled."""
+
+BRIDGED = 12.0
+"""So far from a valley's head a cap may end that is bridged to it, inches."""
 
 BESIDE = 1 / 4
 """How far a slot may reach past the place that is listed, inches: a web's end is cut on the skew."""
@@ -118,7 +122,10 @@ def closure_slots(layout: Layout, cutter: Cutter) -> Iterator[Slot]:
     for (name, face), own in lines.items():
         run, frame = layout.run(name), webs[name, face]
         inward = np.linalg.inv(frame)
-        floor = min(float((one.line @ inward[1, :3] + inward[1, 3]).min()) for one in own)
+        standing = [one.line @ inward[:2, :3].T + inward[:2, 3] for one in own]
+        floor = max(
+            float(line[:, 1].max()) for line, one in zip(standing, own, strict=True) if one.pan is None
+        )
         roof = hang_of(run, face)
         ends = np.array([(run.edge.start - frame[:3, 3]), (run.edge.end - frame[:3, 3])]) @ frame[:3, 0]
         corners = [(x, y, 0.0, 1.0) for x in (ends.min() - 40, ends.max() + 40) for y in (0.0, roof + 1)]
@@ -135,7 +142,12 @@ def closure_slots(layout: Layout, cutter: Cutter) -> Iterator[Slot]:
                 corner, inner = _miter(layout, frame, another, own, lines[other])
                 if corner is not None:
                     left, right = (max(left, corner), right) if inner > 0 else (left, min(right, corner))
-        region = shapely.box(left, floor, right, roof)
+        spaces = [shapely.box(left, floor, right, roof)]
+        for line, one in zip(standing, own, strict=True):
+            if one.pan is not None:
+                spaces.append(shapely.box(line[:, 0].min(), line[:, 1].max(), line[:, 0].max(), roof))
+        region = shapely.union_all(spaces)
+        region = _before_valleys(layout, run, face, frame, region)
         for blob, width in holes(region, metal):
             x0, y0, x1, y1 = blob.bounds
             point = (frame @ [(x0 + x1) / 2, (y0 + y1) / 2, 0.0, 1.0])[:3]
@@ -143,6 +155,35 @@ def closure_slots(layout: Layout, cutter: Cutter) -> Iterator[Slot]:
                 np.array([frame[:3, 3] + frame[:3, 0] * x for x in (x0, x1)]) - run.edge.start
             ) @ run.edge.direction
             yield Slot(name, face, (float(u.min()), float(u.max())), (y0, y1), width, point)
+
+
+def _before_valleys(
+    layout: Layout, run: Run, face: int, frame: Array, region: shapely.Geometry
+) -> shapely.Geometry:
+    """Return of a region under a cap what lies before the middles of the valleys that it ends at, and over their pans.
+
+    Past the middle lies the wing of another cap; there is no way in under a rib.
+    """
+    _, low, _, high = region.bounds
+    inward = np.linalg.inv(frame)
+    for valley in layout.runs:
+        ends = (run.edge.start, run.edge.end)
+        head = min(float(np.linalg.norm(valley.edge.end - end)) for end in ends)
+        if valley.trim != "valley" or face not in valley.edge.faces or head > BRIDGED:
+            continue
+        over = layout.roof.faces[face].outline.mean(axis=0) - valley.edge.start
+        own = level_square(valley.edge.direction, over)
+        x, y = frame[:3, :2].T @ own
+        off = float((frame[:3, 3] - valley.edge.start) @ own)
+        corners = [(-(off + y * at) / x, at) for at in (low - 1, high + 1)]
+        far = np.sign(x) * 1e4
+        region = region.intersection(shapely.Polygon([*corners, (far, high + 1), (far, low - 1)]))
+        for part in layout.parts_of(valley.name):
+            for ring in manifold(part.solid).transform(inward[:3]).slice(0.0).to_polygons():
+                for (x0, y0), (x1, y1) in zip(ring, np.roll(ring, -1, axis=0), strict=True):
+                    under = shapely.Polygon([(x0, y0), (x1, y1), (x1, low - 9), (x0, low - 9)])
+                    region = region.difference(under.buffer(0))
+    return region
 
 
 def _miter(

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from ..edge_kinds import KINDS
 from ..fitting import Fitted
 from ..geometry.arrays import Array
 from ..geometry.vectors import level_square
@@ -41,10 +42,8 @@ def end_planes(
     sealed to its neighbor they end under their own, on the line that halves the corner. What stands so near to the edge
     of the deck that its foot reaches past that, as under an apron, ends at the next border.
     """
-    other, short = (k + step) % len(ring), []
-    while other != k and is_bridged(ring[other].edge):
-        short.append(ring[other])
-        other = (other + step) % len(ring)
+    other = next_with_trim(ring, k, step)
+    short = [ring[(k + step * n) % len(ring)] for n in range(1, (other - k) * step % len(ring))]
     into = ring[k].along if step < 0 else -ring[k].along
     bounds = [_before(flat, one, pieces) for one in short if one.normal @ into < -POINT]
     corner = _corner(ring, k, step)
@@ -55,6 +54,20 @@ def end_planes(
     if not short and (backs[k] or 0.0) < FOOT:
         bounds.append(_cut_on(flat, corner, ring[other].along, into, pieces))
     return [_meeting(flat, ring, backs, k, (other, step), pieces, index), *bounds]
+
+
+def next_with_trim(ring: Sequence[Border], k: int, step: int) -> int:
+    """Return which border of a ring is the next one before (-1) or after (1) border ``k`` that is not too short."""
+    other = (k + step) % len(ring)
+    while other != k and is_bridged(ring[other].edge):
+        other = (other + step) % len(ring)
+    return other
+
+
+def is_valley(border: Border) -> bool:
+    """Return whether panels end over a valley's pan at a border."""
+    kind = KINDS.get(border.edge.kind)
+    return kind is not None and kind.cleated
 
 
 def _before(flat: Flat, border: Border, pieces: Sequence[Fitted]) -> Plane:
@@ -169,6 +182,8 @@ def _inside(
     if not folds:
         if neighbor.ending == "turned up":
             return _before(flat, neighbor, pieces)
+        if is_valley(neighbor):
+            return flat.raised((neighbor.normal * neighbor.pan)[None], 0.0)[0], beside
         return vertex + away * ((neighbor.pan - neighbor.deck) * float(beside @ away)), away
     fold = max(folds, key=lambda fold: float(((fold - vertex) @ away).mean()))
     away = level_square(fold[1] - fold[0], beside)

@@ -24,7 +24,8 @@ from ..sheet.fold import in_scene
 from ..tolerances import LEVEL, POINT, TAPE
 from .caps import FOOT, fold_inside, web_back
 from .catalogue import panel_profile_called
-from .closures import Closure, lay_closures
+from .closure_lines import lay_closures
+from .closures import Closure
 from .columns import cut_columns, hooked_corners
 from .first_seam import FaceEnd, Span, first_seams
 from .flaps import HOOK

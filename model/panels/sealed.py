@@ -1,8 +1,8 @@
 """Where sealant closes what metal leaves open: round seams under caps, at the ends of closures, in the feet of seams.
 
-A closure stops short of the seam on either side of it, and no metal fills the foot of a seam between the hooks of two
-panels, nor the corner between two hooks of one panel that fold away from each other, as beside a porch. The beads that
-bed closures and laps are not counted here.
+A closure stops short of the seam on either side of it, and at a valley's head short of the next one, which stands lower
+on the pan; no metal fills the foot of a seam between the hooks of two panels, nor the corner between two hooks of one
+panel that fold away from each other, as beside a porch. The beads that bed closures and laps are not counted here.
 
 Source: common practice, no source.
 """
@@ -26,7 +26,7 @@ from .stuff import Stuff
 END = 1.5
 """A line of closures ends at most so far before the trim or the next line that it ends at, inches."""
 
-Place = Literal["round a seam", "end of closures", "foot of a seam", "inside corner"]
+Place = Literal["round a seam", "edge of the panels", "end of closures", "foot of a seam", "inside corner"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,13 +81,14 @@ def _under_caps(closures: Sequence[Closure], runs: dict[str, Run]) -> Iterator[S
         lines.setdefault((closure.at, closure.face), []).append(closure)
     for (name, face), own in lines.items():
         edge = runs[name].edge
-        spans = sorted(_closed(closure, edge) for closure in own)
+        spans = sorted((*_closed(closure, edge), closure.panel) for closure in own)
         height = max(float(np.ptp(closure.sheet.section.points[:, 1])) for closure in own)
         yield Sealed("end of closures", name, face, (spans[0][0] - END, spans[0][0]), height)
-        for before, after in pairwise(spans):
-            # Up one side of the seam, over its fold and down the other side.
-            gap = after[0] - before[1]
-            yield Sealed("round a seam", name, face, (before[1], after[0]), 2 * height + max(gap, 0.0))
+        for (_, first, panel), (last, _, other) in pairwise(spans):
+            if panel == other:  # the one stands on it, the other beside it on a valley's pan
+                yield Sealed("edge of the panels", name, face, (first, last), height)
+            else:  # up one side of the seam, over its fold and down the other side
+                yield Sealed("round a seam", name, face, (first, last), 2 * height + max(last - first, 0.0))
         yield Sealed("end of closures", name, face, (spans[-1][1], spans[-1][1] + END), height)
 
 

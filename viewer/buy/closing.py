@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 
 from trimwright.model.layout import Layout
@@ -15,6 +16,7 @@ from .record import Cell, List, ListField
 
 PLACES: dict[Place, Message] = {
     "round a seam": message("round seams, between two closures"),
+    "edge of the panels": message("edges of panels at valleys, between two closures"),
     "end of closures": message("ends of the closures"),
     "foot of a seam": message("feet of seams, between two hooks"),
     "inside corner": message("inside corners, between two hooks of one panel"),
@@ -38,7 +40,11 @@ def closure_list(layout: Layout, takeoff: Takeoff) -> List:
         ListField(message("Count"), "count", 0.7),
         ListField(message("Length"), "length"),
     )
-    notes = (*_how(layout, {str(row[0]) for row in rows}), FORMED[layout.scene.shop.forming])
+    notes = (
+        *_how(layout, {str(row[0]) for row in rows}),
+        *_on_pans(layout),
+        FORMED[layout.scene.shop.forming],
+    )
     return List("closures", message("closures"), fields, rows, notes)
 
 
@@ -65,6 +71,25 @@ def _how(layout: Layout, kinds: set[str]) -> Iterator[Message]:
             )
         else:
             yield message("{kind}: foot and flange in a bead of sealant each.", kind=name)
+
+
+def _on_pans(layout: Layout) -> Iterator[Message]:
+    """Yield what is made and set otherwise of the closures that stand on valleys' pans."""
+    heights = {closure.at: math.inf for closure in layout.closures}
+    for closure in layout.closures:
+        heights[closure.at] = min(heights[closure.at], closure.height)
+    higher = [closure.height - heights[closure.at] for closure in layout.closures if closure.pan is not None]
+    if higher:
+        yield counted(
+            "{count} of them stands at a valley's head, on the pan and not on a panel, from the edge of the panels to "
+            "the rib: it is {higher} higher, its end follows the rib up and meets the one from the other side over "
+            "it. Bed it and its end in sealant, and drive no screw through the pan.",
+            "{count} of them stand at valleys' heads, on the pans and not on panels, from the edge of the panels to "
+            "the rib: they are up to {higher} higher, their ends follow the rib up and meet those from the other side "
+            "over it. Bed them and their ends in sealant, and drive no screw through a pan.",
+            count=len(higher),
+            higher=Fine(max(higher)),
+        )
 
 
 def sealed_list(layout: Layout) -> List:
