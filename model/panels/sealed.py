@@ -81,15 +81,18 @@ def _under_caps(closures: Sequence[Closure], runs: dict[str, Run]) -> Iterator[S
         lines.setdefault((closure.at, closure.face), []).append(closure)
     for (name, face), own in lines.items():
         edge = runs[name].edge
-        spans = sorted((*_closed(closure, edge), closure.panel) for closure in own)
-        height = max(float(np.ptp(closure.sheet.section.points[:, 1])) for closure in own)
-        yield Sealed("end of closures", name, face, (spans[0][0] - END, spans[0][0]), height)
-        for (_, first, panel), (last, _, other) in pairwise(spans):
+        spans = sorted(
+            (*_closed(one, edge), one.panel, float(np.ptp(one.sheet.section.points[:, 1]))) for one in own
+        )
+        (begin, _, _, low), (_, end, _, high) = spans[0], spans[-1]
+        yield Sealed("end of closures", name, face, (begin - END, begin), low)
+        for (_, first, panel, height), (last, _, other, next_height) in pairwise(spans):
             if panel == other:  # the one stands on it, the other beside it on a valley's pan
-                yield Sealed("edge of the panels", name, face, (first, last), height)
+                yield Sealed("edge of the panels", name, face, (first, last), max(height, next_height))
             else:  # up one side of the seam, over its fold and down the other side
-                yield Sealed("round a seam", name, face, (first, last), 2 * height + max(last - first, 0.0))
-        yield Sealed("end of closures", name, face, (spans[-1][1], spans[-1][1] + END), height)
+                bead = height + next_height + max(last - first, 0.0)
+                yield Sealed("round a seam", name, face, (first, last), bead)
+        yield Sealed("end of closures", name, face, (end, end + END), high)
 
 
 def _closed(closure: Closure, edge: Edge) -> tuple[float, float]:

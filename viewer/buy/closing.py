@@ -88,7 +88,7 @@ def _on_pans(layout: Layout) -> Iterator[Message]:
             "the rib: they are up to {higher} higher, their ends follow the rib up and meet those from the other side "
             "over it. Bed them and their ends in sealant, and drive no screw through a pan.",
             count=len(higher),
-            higher=Fine(max(higher)),
+            higher=Length(max(higher)),
         )
 
 
