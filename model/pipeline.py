@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections import defaultdict
 
+import numpy as np
+
 from .drips import meet_drips
 from .fitting import fit_pieces
 from .layout import Layout, Part
 from .limits.load import limits_for
 from .panels.cleats import lay_cleats
-from .panels.closures import held_along
+from .panels.closures import held_along, joints_on_pans
 from .panels.lay import lay_panels, seam_feet
 from .panels.valley_cleats import lay_valley_cleats
 from .roof.build import build_roof
@@ -44,7 +46,10 @@ def build(scene: Scene, most: Amount = MOST) -> Layout:
     panels, closures = lay_panels(roof, scene, fitted, limits)
     cleats = (*lay_cleats(roof, fitted, scene, limits), *lay_valley_cleats(roof, fitted, scene))
     soft = {closure.at for closure in closures if closure.foam}
-    screws = place_screws(fitted, seam_feet(panels), held_along(closures, runs), scene, asked, soft)
+    feet = seam_feet(panels)
+    for face, joints in joints_on_pans(closures).items():
+        feet[face] = np.concatenate([feet.get(face, joints[:0]), joints])
+    screws = place_screws(fitted, feet, held_along(closures, runs), scene, asked, soft)
     of_piece: dict[str, list[Screw]] = defaultdict(list)
     for screw in screws:
         of_piece[screw.mark].append(screw)

@@ -168,7 +168,8 @@ def _spread(row: ScrewLine, seams: list[float], off: float, held: Band | None = 
     start = low + _end_mark(bands[0], first - low, [seam - low for seam in seams], off, held is not None)
     end = high - _end_mark(bands[1], high - last, [high - seam for seam in seams], off, held is not None)
     if end - start < CLOSEST:
-        return _crowded(row.one, row.across)
+        both = None if held is None or not is_wing else _both_held(row, held)
+        return _crowded(row.one, row.across) if both is None else both
     return space(start, end, row.asked.most, seams, off)
 
 
@@ -188,6 +189,14 @@ def _end_mark(band: Band, nearest: float, seams: list[float], off: float, carrie
     middles = [(a + b) / 2 for a, b in pairwise(sorted(seams)) if off <= b - a < 2 * off]
     beside = [middle for middle in middles if nearest <= middle and abs(middle - at) < off]
     return min(beside, key=lambda middle: abs(middle - at)) if on_seam(at) and beside else at
+
+
+def _both_held(row: ScrewLine, held: Band) -> list[float] | None:
+    """Return two screws at the ends of what holds a wing too short for more; None where that has no room for both."""
+    (low, high), (first, last), bands = row.formed, row.metal, row.asked.bands(row.one)
+    start = max(held[0] + OFF_CUT, low + bands[0][0], first)
+    end = min(held[1] - OFF_CUT, high - bands[1][0], last)
+    return [start, end] if end - start >= CLOSEST else None
 
 
 def _crowded(one: Fitted, across: float) -> list[float]:

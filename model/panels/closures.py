@@ -113,6 +113,23 @@ def held_along(
     return ends
 
 
+def joints_on_pans(closures: Sequence[Closure]) -> dict[int, Array]:
+    """Return where the flanges of closures on pans end beside those on panels, by the index of the face.
+
+    Screws keep off there as off a seam: ``(n, 2, 3) float, inches, scene frame``.
+    """
+    found: dict[int, list[Array]] = {}
+    for closure in closures:
+        others = [
+            one.line for one in closures if (one.at, one.face, one.pan) == (closure.at, closure.face, None)
+        ]
+        if closure.pan is not None and not closure.foam and others:
+            ends = _flange_ends(closure.sheet) @ closure.placement[:3, :3].T + closure.placement[:3, 3]
+            away = np.linalg.norm(ends.mean(axis=1) - np.mean(others, axis=(0, 1)), axis=1)
+            found.setdefault(closure.face, []).append(ends[int(away.argmin())])
+    return {face: np.array(joints) for face, joints in found.items()}
+
+
 def _flange_width(closure: Closure) -> float:
     """Return how wide the flange of a Z is, inches; 0 where it has none, and of foam."""
     section = closure.sheet.section

@@ -1,6 +1,8 @@
 """Over an ordinary outline the tool's own choices cause no error, and no two pieces pass through each other."""
 
 import math
+from collections import Counter
+from collections.abc import Iterable
 
 import numpy as np
 import pytest
@@ -11,8 +13,12 @@ from sound import assert_sound
 
 from trimwright.model.checks.run import check
 from trimwright.model.errors import GeometryError, SceneError
+from trimwright.model.panels.closures import held_along
+from trimwright.model.panels.lay import seam_feet
 from trimwright.model.pipeline import build
 from trimwright.model.scene.read import scene_of
+from trimwright.model.screw_lines import asked_of
+from trimwright.model.screws import Screw, place_screws
 
 SOUND: dict[str, tuple[int, ...]] = {
     "an L, a Z, a plus, a T, one that leans, and bays of three and of five sides": (
@@ -119,13 +125,21 @@ def test_a_corner_too_flat_for_its_joint_is_sealed() -> None:
     assert "corner-without-joint" in {found.rule for found in check(layout)}
 
 
-def test_a_wing_with_an_inch_of_closure_takes_one_screw() -> None:
+def test_a_wing_with_an_inch_of_closure_takes_one_screw_and_a_second_with_that_on_the_pan() -> None:
     """A ridge of 9.65 in between a hip and a valley's head: the other wing's two keep the cap from swinging."""
     layout = build(scene_of(ordinary_outline(192)))
     [mark] = [part.mark for part in layout.parts if part.run.name == "ridge 1-7"]
-    screws = layout.screws_of(mark)
-    assert sorted(sum(other.across == screw.across for other in screws) for screw in screws) == [1, 2, 2]
+    assert _by_row(layout.screws_of(mark)) == [2, 2]
     assert_sound(layout)
+    held = held_along([closure for closure in layout.closures if closure.pan is None], layout.runs)
+    asked = asked_of(layout.scene, layout.limits)
+    screws = place_screws(layout.parts, seam_feet(layout.panels), held, layout.scene, asked)
+    assert _by_row([screw for screw in screws if screw.mark == mark]) == [1, 2]
+
+
+def _by_row(screws: Iterable[Screw]) -> list[int]:
+    """Return how many screws there are in each row of a piece, the fewest first."""
+    return sorted(Counter(screw.across for screw in screws).values())
 
 
 @pytest.mark.sweep
